@@ -1,0 +1,1 @@
+"""Materials, bearings, seals, tube, fasteners, fuels: sourced tables behind one typed reader."""

@@ -1,0 +1,1 @@
+"""What the gas does: properties, flow, burn, wall heat, friction, the compiled stepper."""

@@ -1,0 +1,1 @@
+"""The engine's description: models, units at the edge, layers, unknowns, rules, resolve."""

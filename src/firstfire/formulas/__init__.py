@@ -1,0 +1,1 @@
+"""Textbook relations as pure functions, one theme a file."""

@@ -1,0 +1,1 @@
+"""Events, and every loop that goes round."""

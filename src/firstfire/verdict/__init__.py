@@ -1,0 +1,1 @@
+"""Judging, words, the sentence, the result and its JSON."""
