@@ -1,0 +1,51 @@
+# Two commands matter: `make demo` shows what firstfire does, `make test` shows that it is right.
+# On a fresh Debian 12 or Ubuntu 24.04 both need only python3, python3-pip and make.
+
+BIN := .venv/bin
+
+.PHONY: help demo test lint types contract check bench clean set-up-run set-up-dev
+
+help:
+	@echo 'make demo      install what is needed and check the demonstration engine'
+	@echo 'make test      run the whole test suite'
+	@echo 'make lint      ruff: rules and layout'
+	@echo 'make types     mypy, strict, on src'
+	@echo 'make contract  which room may import from which'
+	@echo 'make check     lint, types, contract and test'
+	@echo 'make bench     measure speed and memory into docs/performance.md'
+	@echo 'make clean     remove .venv and all that the tools leave behind'
+
+demo: set-up-run
+	@$(BIN)/firstfire check engines/wren.toml
+
+test: set-up-dev
+	$(BIN)/pytest -n 2 --doctest-modules src/firstfire tests
+
+lint: set-up-dev
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+
+types: set-up-dev
+	$(BIN)/mypy
+
+contract: set-up-dev
+	$(BIN)/lint-imports
+
+check: lint types contract test
+
+bench: set-up-dev
+	$(BIN)/python -m benchmarks.run
+
+clean:
+	rm -rf .venv .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
+	rm -rf build dist out .coverage
+	find . -name __pycache__ -type d -prune -exec rm -rf {} +
+
+set-up-run:
+	@scripts/system_packages demo
+	@scripts/set_up run
+
+set-up-dev:
+	@scripts/system_packages demo
+	@scripts/system_packages test
+	@scripts/set_up dev
