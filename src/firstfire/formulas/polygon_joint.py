@@ -1,0 +1,137 @@
+"""A prism in a matching hole: pressure on flats that carry torque toward their corners."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.formulas.validity import require_positive, require_within
+
+
+def side(flats: int, across_flats: float) -> float:
+    """Length of one side of a regular prism, m: a = s tan(π/N).
+
+    Parameters
+    ----------
+    flats
+        Number N of flats, 3 to 12; with more the prism is nearly round and turns in its hole.
+    across_flats
+        Twice the distance s/2 from the axis to a flat, m (the key size for even N).
+
+    Raises
+    ------
+    OutsideValidity
+        If N is outside 3 to 12 or the size is not above zero.
+
+    References
+    ----------
+    Regular polygon.
+
+    Examples
+    --------
+    >>> round(side(6, 17e-3) * 1e3, 3)
+    9.815
+    """
+    require_positive(across_flats=across_flats)
+    require_within(3, 12, because="a prism of that many flats is no polygon joint", flats=flats)
+    return across_flats * math.tan(math.pi / flats)
+
+
+def corner_pressure(torque: float, flats: int, across_flats: float, length: float) -> float:
+    """Pressure at the corners, rising linearly from mid-flat, Pa.
+
+    p = 12 T/(N L a²). The fit must be close: with play the load gathers at the corner line.
+
+    Parameters
+    ----------
+    torque
+        Torque T, N·m.
+    flats, across_flats
+        Number of flats and size across them, m.
+    length
+        Engaged length L, m.
+
+    Raises
+    ------
+    OutsideValidity
+        As `side`, or if the length is not above zero.
+
+    References
+    ----------
+    Equilibrium of one half of each flat under a linear pressure; the same kind of assumption
+    as DIN 32711 and DIN 32712 make for rounded polygons (from memory).
+
+    Examples
+    --------
+    >>> round(corner_pressure(25.0, 6, 17e-3, 20e-3) / 1e6, 2)
+    25.95
+    """
+    require_positive(length=length)
+    return 12 * abs(torque) / (flats * length * side(flats, across_flats) ** 2)
+
+
+def uniform_pressure(torque: float, flats: int, across_flats: float, length: float) -> float:
+    """Pressure if it is even over half of each flat, Pa: p = 8 T/(N L a²).
+
+    What is left to carry once the corners have yielded: the joint's last reserve.
+
+    Parameters
+    ----------
+    torque, flats, across_flats, length
+        As `corner_pressure`.
+
+    Raises
+    ------
+    OutsideValidity
+        As `corner_pressure`.
+
+    References
+    ----------
+    Equilibrium of one half of each flat under an even pressure.
+
+    Examples
+    --------
+    >>> round(uniform_pressure(25.0, 6, 17e-3, 20e-3) / 1e6, 2)
+    17.3
+    """
+    return corner_pressure(torque, flats, across_flats, length) * 8 / 12
+
+
+def three_lobe_pressure(
+    torque: float, mean_diameter: float, eccentricity: float, length: float
+) -> float:
+    """Pressure on a rounded three-lobed profile, Pa: p = T/(L (0.75 π e d + 0.05 d²)).
+
+    Parameters
+    ----------
+    torque
+        Torque T, N·m.
+    mean_diameter
+        Mean diameter d of the profile, m.
+    eccentricity
+        Eccentricity e of the profile, m: the radius swings by ±2e; 0.01 to 0.06 d.
+    length
+        Engaged length L, m.
+
+    Raises
+    ------
+    OutsideValidity
+        If e/d is outside 0.01 to 0.06 or a size is not above zero.
+
+    References
+    ----------
+    DIN 32711, from memory.
+
+    Examples
+    --------
+    >>> round(three_lobe_pressure(25.0, 20e-3, 0.7e-3, 20e-3) / 1e6, 1)
+    23.6
+    """
+    require_positive(mean_diameter=mean_diameter, length=length)
+    require_within(
+        0.01,
+        0.06,
+        because="the standard's profiles do not go there",
+        eccentricity_over_diameter=eccentricity / mean_diameter,
+    )
+    grip = 0.75 * math.pi * eccentricity * mean_diameter + 0.05 * mean_diameter**2
+    return abs(torque) / (length * grip)
