@@ -1,0 +1,1 @@
+"""Measurements of speed and memory, against targets that hold on any machine."""

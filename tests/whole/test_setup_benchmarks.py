@@ -1,0 +1,58 @@
+"""The benchmark runner finds what measures, and shows a missed target as missed."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+from benchmarks.figure import Figure, at_least, at_most
+from benchmarks.run import benchmarks
+from benchmarks.table import page
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_a_benchmark_is_a_file_that_defines_measure(tmp_path: Path) -> None:
+    (tmp_path / "pull.py").write_text("def measure():\n    return []\n")
+    (tmp_path / "aid.py").write_text("def other():\n    return []\n")
+    (tmp_path / "inner.py").write_text("class A:\n    def measure(self):\n        return []\n")
+    assert benchmarks(tmp_path) == ["pull"]
+
+
+def test_the_runner_finds_the_start_up_benchmark_and_not_itself() -> None:
+    assert "startup" in benchmarks()
+    assert "run" not in benchmarks()
+
+
+def test_targets_are_met_up_to_and_including_the_limit() -> None:
+    assert at_most("a", 3.0, 3.0, "×").met
+    assert not at_most("a", 3.01, 3.0, "×").met
+    assert at_least("a", 3.0, 3.0, "×").met
+    assert not at_least("a", 2.99, 3.0, "×").met
+
+
+def test_page_counts_and_marks_missed_targets() -> None:
+    figures = [at_most("quick", 1.2345, 2, "s"), at_most("slow|er", 1234.5, 2, "s", "why")]
+    text = page({"gas_speed": figures}, ["a machine"])
+    assert "Missed targets: 1." in text
+    assert "| quick | 1.23 s | at most 2 | met |  |" in text
+    assert "| slow\\|er | 1230 s | at most 2 | **missed** | why |" in text
+    assert "## gas speed" in text
+
+
+def test_page_of_met_targets_says_so_and_is_the_same_each_time() -> None:
+    results = {"a": [Figure("x", 0.0, "Pa", "none", True)]}
+    assert "Every target is met." in page(results, [])
+    assert page(results, []) == page(results, [])
+
+
+def test_a_benchmark_that_does_not_run_fails_the_runner() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "benchmarks.run", "no_such_benchmark"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 1
+    assert "no_such_benchmark" in done.stdout
+    assert "missed" in done.stdout
