@@ -1,0 +1,215 @@
+"""A thick-walled cylinder under pressure, alone or with a body round it: liners and barrels."""
+
+from __future__ import annotations
+
+from firstfire.formulas.validity import require_ordered, require_positive, require_within
+
+
+def hoop_stress(
+    pressure: float,
+    bore: float,
+    outer_diameter: float,
+    *,
+    at_diameter: float | None = None,
+    outside_pressure: float = 0.0,
+) -> float:
+    """Hoop stress in the wall, Pa, tension positive; largest at the bore.
+
+    σ = (p a² - p_o b² + (p - p_o) a²b²/r²)/(b² - a²)
+
+    Parameters
+    ----------
+    pressure, outside_pressure
+        Pressure inside and outside, Pa.
+    bore, outer_diameter
+        Diameters 2a and 2b, m.
+    at_diameter
+        Diameter 2r where it is asked, m; the bore if left out.
+
+    Raises
+    ------
+    OutsideValidity
+        If the diameters are not in order.
+
+    References
+    ----------
+    Lamé; R. G. Budynas, J. K. Nisbett, *Shigley's Mechanical Engineering Design*, 9th ed.,
+    Eq. 3-49.
+
+    Examples
+    --------
+    >>> round(hoop_stress(3e6, 44e-3, 50e-3) / 1e6, 2)
+    23.6
+    >>> round(hoop_stress(3e6, 44e-3, 50e-3, at_diameter=50e-3) / 1e6, 2)
+    20.6
+    """
+    mean, swing = _lame(pressure, outside_pressure, bore, outer_diameter)
+    return mean + swing / _place(bore, outer_diameter, at_diameter) ** 2
+
+
+def radial_stress(
+    pressure: float,
+    bore: float,
+    outer_diameter: float,
+    *,
+    at_diameter: float | None = None,
+    outside_pressure: float = 0.0,
+) -> float:
+    """Radial stress in the wall, Pa; minus the pressure at the bore.
+
+    σ = (p a² - p_o b² - (p - p_o) a²b²/r²)/(b² - a²)
+
+    Parameters
+    ----------
+    pressure, bore, outer_diameter, at_diameter, outside_pressure
+        As `hoop_stress`.
+
+    Raises
+    ------
+    OutsideValidity
+        As `hoop_stress`.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., Eq. 3-49.
+
+    Examples
+    --------
+    >>> round(radial_stress(3e6, 44e-3, 50e-3) / 1e6, 6)
+    -3.0
+    """
+    mean, swing = _lame(pressure, outside_pressure, bore, outer_diameter)
+    return mean - swing / _place(bore, outer_diameter, at_diameter) ** 2
+
+
+def yield_pressure(bore: float, outer_diameter: float, strength: float) -> float:
+    """Inside pressure at which the bore begins to yield (or a brittle one to split), Pa.
+
+    p = σ (1 - (a/b)²)/2, by largest shear: hoop plus pressure reach σ.
+
+    Parameters
+    ----------
+    bore, outer_diameter
+        Diameters 2a and 2b, m.
+    strength
+        Yield or tensile strength σ, Pa.
+
+    Raises
+    ------
+    OutsideValidity
+        If the diameters are not in order.
+
+    References
+    ----------
+    Lamé with Tresca.
+
+    Examples
+    --------
+    >>> round(yield_pressure(44e-3, 50e-3, 200e6) / 1e6, 2)
+    22.56
+    """
+    require_ordered(zero=0.0, bore=bore, outer_diameter=outer_diameter)
+    return strength * (1 - (bore / outer_diameter) ** 2) / 2
+
+
+def growth_of_bore(
+    pressure: float, bore: float, outer_diameter: float, modulus: float, poisson: float
+) -> float:
+    """Growth of the bore's diameter under inside pressure, m, ends free.
+
+    Δd = d (σ_hoop + ν p)/E
+
+    Parameters
+    ----------
+    pressure, bore, outer_diameter
+        As `hoop_stress`.
+    modulus, poisson
+        Young's modulus, Pa, and Poisson's ratio.
+
+    Raises
+    ------
+    OutsideValidity
+        If the diameters are not in order or the modulus is not above zero.
+
+    References
+    ----------
+    Lamé, plane stress.
+
+    Examples
+    --------
+    >>> round(growth_of_bore(3e6, 44e-3, 72e-3, 2.0e9, 0.38) * 1e6, 1)
+    169.8
+    """
+    require_positive(modulus=modulus)
+    hoop = hoop_stress(pressure, bore, outer_diameter)
+    return bore * (hoop + poisson * pressure) / modulus
+
+
+def pressure_passed_on(
+    pressure: float,
+    *,
+    bore: float,
+    interface: float,
+    outer_diameter: float,
+    liner_modulus: float,
+    liner_poisson: float,
+    body_modulus: float,
+    body_poisson: float,
+    gap: float = 0.0,
+) -> float:
+    """Pressure that a liner passes on to the body round it, Pa; zero while a gap stays open.
+
+    The liner's outside and the body's bore move alike once they touch. Plane stress.
+
+    Parameters
+    ----------
+    pressure
+        Gas pressure in the bore, Pa.
+    bore, interface, outer_diameter
+        Liner bore, liner outside (the body's bore) and body outside, m.
+    liner_modulus, liner_poisson, body_modulus, body_poisson
+        Young's modulus, Pa, and Poisson's ratio of each.
+    gap
+        Clearance on diameter when at rest, m; negative for an interference.
+
+    Raises
+    ------
+    OutsideValidity
+        If the diameters are not in order or a modulus is not above zero.
+
+    References
+    ----------
+    Compound cylinder from Lamé's displacements; S. Timoshenko, *Strength of Materials*,
+    part II.
+
+    Examples
+    --------
+    An aluminium liner 44/50 in a printed body of 80 mm under 3 MPa:
+
+    >>> p = pressure_passed_on(3e6, bore=44e-3, interface=50e-3, outer_diameter=80e-3,
+    ...     liner_modulus=69e9, liner_poisson=0.33, body_modulus=2.0e9, body_poisson=0.38)
+    >>> round(p / 1e6, 4)
+    0.2073
+    >>> round(hoop_stress(3e6, 44e-3, 50e-3, outside_pressure=p) / 1e6, 2)
+    21.76
+    """
+    require_ordered(zero=0.0, bore=bore, interface=interface, outer_diameter=outer_diameter)
+    require_positive(liner_modulus=liner_modulus, body_modulus=body_modulus)
+    a, b, c = bore**2, interface**2, outer_diameter**2
+    free = interface * 2 * a * pressure / (liner_modulus * (b - a))
+    liner = interface / liner_modulus * ((b + a) / (b - a) - liner_poisson)
+    body = interface / body_modulus * ((c + b) / (c - b) + body_poisson)
+    return max(0.0, (free - gap) / (liner + body))
+
+
+def _lame(inside: float, outside: float, bore: float, outer_diameter: float) -> tuple[float, float]:
+    require_ordered(zero=0.0, bore=bore, outer_diameter=outer_diameter)
+    a, b = bore**2, outer_diameter**2
+    return (inside * a - outside * b) / (b - a), (inside - outside) * a * b / (b - a)
+
+
+def _place(bore: float, outer_diameter: float, at_diameter: float | None) -> float:
+    if at_diameter is None:
+        return bore
+    require_within(bore, outer_diameter, because="the wall lies there", at_diameter=at_diameter)
+    return at_diameter
