@@ -1,0 +1,318 @@
+"""From an engine in the trade's terms to the kernel's records, and its state to start from."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firstfire.cycle import layout
+from firstfire.cycle.cam import polynomial_lift
+from firstfire.cycle.gas_table import gas_tables
+from firstfire.cycle.layout import EngineRecord, Offsets, State, offsets_of
+from firstfire.cycle.mechanism import piston_depth
+from firstfire.cycle.mixture import GasTables, mixture_state
+from firstfire.cycle.records import (
+    CylinderSpec,
+    EngineSpec,
+    PassageSpec,
+    SteppingSpec,
+    ValveSpec,
+    VolumeSpec,
+)
+from firstfire.errors import OutsideValidity
+from firstfire.formulas import slider_crank
+
+CYCLE = 4.0 * math.pi
+
+WALL_LAWS: dict[str | None, int] = {
+    None: layout.NO_WALL_HEAT,
+    "woschni": layout.WOSCHNI,
+    "hohenberg": layout.HOHENBERG,
+    "annand": layout.ANNAND,
+}
+
+COMPRESSED = 500.0
+"""Temperature at which the exponent of the motored pressure is taken, K: about midway up."""
+
+
+def build_engine(spec: EngineSpec, factors: NDArray[np.float64] | None = None) -> EngineRecord:
+    """The kernel's records of an engine.
+
+    Parameters
+    ----------
+    spec
+        The engine.
+    factors
+        Shape (cycles, cylinders, 3): of each cycle and cylinder the shift of the burn start, rad,
+        and multipliers of burn duration and of the share of charge that burns. None: all cycles
+        alike.
+
+    Raises
+    ------
+    OutsideValidity
+        A name twice or unknown, or a mechanism that cannot turn.
+    """
+    names = volume_names(spec)
+    gas = gas_tables(spec.fuel, spec.equivalence_ratio)
+    cylinders = np.zeros(len(spec.cylinders), layout.CYLINDER_RECORD)
+    for row, cylinder in enumerate(spec.cylinders):
+        _fill_cylinder(cylinders, row, cylinder, names, motored_exponent(gas))
+    below = {cylinder.crankcase for cylinder in spec.cylinders}
+    volumes = np.zeros(len(names), layout.VOLUME_RECORD)
+    volumes["kind"][: len(spec.cylinders)] = layout.CYLINDER
+    for row, volume in enumerate(spec.volumes, start=len(spec.cylinders)):
+        _fill_volume(volumes, row, volume, volume.name in below)
+    passages = np.zeros(len(spec.valves) + len(spec.passages), layout.PASSAGE_RECORD)
+    valves = np.zeros(len(spec.valves), layout.VALVE_RECORD)
+    suctions = 0
+    for row, valve in enumerate(spec.valves):
+        suction = suctions if valve.opens is None else -1
+        suctions += valve.opens is None
+        _fill_valve(valves, passages, row, valve, names, suction)
+    for row, passage in enumerate(spec.passages, start=len(spec.valves)):
+        _fill_passage(passages, row, passage, names)
+    if factors is None:
+        factors = np.tile([0.0, 1.0, 1.0], (1, len(spec.cylinders), 1))
+    return EngineRecord(
+        volumes,
+        cylinders,
+        passages,
+        valves,
+        _stepping(spec.stepping),
+        _valve_events(spec.valves),
+        np.ascontiguousarray(factors, dtype=np.float64),
+        gas,
+    )
+
+
+def volume_names(spec: EngineSpec) -> dict[str, int]:
+    """Row of every volume by name, cylinders first.
+
+    Raises
+    ------
+    OutsideValidity
+        A name given twice.
+    """
+    listed = [cylinder.name for cylinder in spec.cylinders]
+    listed += [volume.name for volume in spec.volumes]
+    names = {name: row for row, name in enumerate(listed)}
+    if len(names) < len(listed):
+        twice = next(name for name in listed if listed.count(name) > 1)
+        raise OutsideValidity(f'Two volumes are called "{twice}": each needs its own name.')
+    return names
+
+
+def motored_exponent(gas: GasTables) -> float:
+    """Exponent of the motored pressure in Woschni's law: the fresh charge's gamma at 500 K."""
+    fuel = gas.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
+    _, h_t, _, constant, _, _ = mixture_state(gas, 1.0, fuel, 0.0, COMPRESSED, 1e6)
+    return float(h_t / (h_t - constant))
+
+
+def offsets_in(record: EngineRecord) -> Offsets:
+    """Where the values of an engine stand in its vector."""
+    suctions = int(record.valves["suction"].max(initial=-1)) + 1
+    return offsets_of(
+        record.volumes.size, record.cylinders.size, record.passages.size, suctions
+    )
+
+
+def _row(names: dict[str, int], name: str, where: str) -> int:
+    if name not in names:
+        raise OutsideValidity(
+            f'{where} names a volume "{name}", which is not there; there are: '
+            + ", ".join(names)
+            + "."
+        )
+    return names[name]
+
+
+def _fill_cylinder(
+    rows: layout.Records,
+    row: int,
+    spec: CylinderSpec,
+    names: dict[str, int],
+    exponent: float,
+) -> None:
+    slider_crank.slider_crank_range(spec.throw, spec.rod, spec.offset)
+    record = rows[row]
+    area = math.pi / 4.0 * spec.bore**2
+    for name in ("bore", "throw", "rod", "offset", "phase", "clearance_volume", "valves_area"):
+        record[name] = getattr(spec, name)
+    record["piston_area"] = area
+    record["stroke"] = slider_crank.stroke(spec.throw, spec.rod, spec.offset)
+    record["top_angle"] = slider_crank.top_centre_angle(spec.throw, spec.rod, spec.offset)
+    record["top_height"] = slider_crank.top_height(spec.throw, spec.rod, spec.offset)
+    record["displacement"] = area * record["stroke"]
+    record["crankcase"] = -1
+    if spec.crankcase is not None:
+        record["crankcase"] = _row(names, spec.crankcase, spec.name)
+    record["crown_area"] = area if spec.crown_area is None else spec.crown_area
+    record["head_area"] = area if spec.head_area is None else spec.head_area
+    walls = spec.walls
+    for surface in ("crown", "head", "valves", "liner"):
+        record[f"{surface}_temperature"] = getattr(walls, surface)
+    if walls.correlation not in WALL_LAWS:
+        known = ", ".join(str(name) for name in WALL_LAWS)
+        raise OutsideValidity(
+            f'wall_heat is "{walls.correlation}": no such correlation. There are: {known}.'
+        )
+    record["wall_law"] = WALL_LAWS[walls.correlation]
+    record["wall_doubt"] = walls.scale
+    record["motored_exponent"] = exponent
+    if spec.burn is not None:
+        record["fire"] = 1
+        record["burn_start"] = spec.burn.start
+        record["burn_duration"] = spec.burn.duration
+        record["wiebe_a"] = spec.burn.wiebe_a
+        record["wiebe_m"] = spec.burn.wiebe_m
+
+
+def _fill_volume(rows: layout.Records, row: int, spec: VolumeSpec, below: bool) -> None:
+    record = rows[row]
+    record["kind"] = layout.VESSEL
+    if spec.fixed:
+        record["kind"] = layout.FIXED
+    elif below:
+        record["kind"] = layout.CRANKCASE
+    for name in ("volume", "wall_area", "wall_temperature", "wall_coefficient"):
+        record[name] = getattr(spec, name)
+
+
+def _fill_passage(
+    rows: layout.Records, row: int, spec: PassageSpec, names: dict[str, int]
+) -> None:
+    record = rows[row]
+    record["kind"] = layout.ONE_WAY if spec.one_way else layout.ORIFICE
+    record["start"] = _row(names, spec.start, spec.name)
+    record["end"] = _row(names, spec.end, spec.name)
+    record["area"] = spec.area * spec.coefficient
+    record["valve"] = -1
+
+
+def _fill_valve(
+    valves: layout.Records,
+    passages: layout.Records,
+    row: int,
+    spec: ValveSpec,
+    names: dict[str, int],
+    suction: int,
+) -> None:
+    passage, record = passages[row], valves[row]
+    passage["kind"] = layout.SUCTION_VALVE if suction >= 0 else layout.CAM_VALVE
+    passage["start"] = _row(names, spec.port, spec.name)
+    passage["end"] = _row(names, spec.cylinder, spec.name)
+    passage["area"] = spec.scale
+    passage["valve"] = row
+    record["cylinder"] = passage["end"]
+    if spec.opens is not None and spec.closes is not None:
+        if not 0.0 < spec.closes - spec.opens < CYCLE:
+            raise OutsideValidity(f"{spec.name} must close after it opens, within one cycle.")
+        record["opens"] = spec.opens % CYCLE
+        record["duration"] = spec.closes - spec.opens
+        law = polynomial_lift() if spec.lift_law is None else spec.lift_law
+        even = np.linspace(0.0, 1.0, layout.LIFT_POINTS)
+        record["lift"] = spec.max_lift * np.interp(even, np.linspace(0.0, 1.0, len(law)), law)
+    record["head_diameter"] = spec.head_diameter
+    record["throat_area"] = math.pi / 4.0 * (spec.throat_diameter**2 - spec.stem_diameter**2)
+    record["seat_cosine"] = math.cos(spec.seat_angle)
+    record["coefficient"] = spec.coefficients
+    record["suction"] = suction
+    for name in ("max_lift", "mass", "spring_rate", "preload", "restitution", "damping"):
+        record[name] = getattr(spec, name)
+
+
+def _valve_events(valves: Sequence[ValveSpec]) -> NDArray[np.float64]:
+    """Angles of a cycle where a cam valve leaves or meets its seat, sorted."""
+    angles = {
+        angle % CYCLE
+        for valve in valves
+        if valve.opens is not None and valve.closes is not None
+        for angle in (valve.opens, valve.closes)
+    }
+    return np.array(sorted(angles), dtype=np.float64)
+
+
+def _stepping(spec: SteppingSpec) -> layout.Records:
+    record = np.zeros(1, layout.STEP_RECORD)
+    record["relative"] = spec.relative_error
+    record["largest_angle"] = spec.largest_angle
+    record["largest_time"] = spec.largest_time
+    record["smallest_time"] = 1e-12
+    record["flow_band"] = spec.flow_band
+    return record
+
+
+def start_state(
+    spec: EngineSpec,
+    record: EngineRecord,
+    angle: float,
+    speed: float,
+    cylinder_gas: Sequence[VolumeSpec] | None = None,
+) -> State:
+    """A state to start from: every volume at its given pressure, temperature and mixture.
+
+    Parameters
+    ----------
+    spec, record
+        The engine, twice.
+    angle, speed
+        Of the shaft, rad and rad/s.
+    cylinder_gas
+        What the cylinders hold, of each its pressure, temperature and mixture; None: fresh
+        mixture at 1 atm and 330 K.
+    """
+    gas = record.gas
+    offsets = offsets_in(record)
+    values = np.zeros(offsets.size)
+    values[layout.ANGLE], values[layout.SPEED] = angle, speed
+    if cylinder_gas is None:
+        fresh = VolumeSpec("", temperature=330.0, equivalence_ratio=spec.equivalence_ratio)
+        cylinder_gas = [fresh] * len(spec.cylinders)
+    events = np.zeros(len(spec.cylinders), layout.CYLINDER_EVENT)
+    room = volumes_at(record, angle)
+    for row, content in enumerate([*cylinder_gas, *spec.volumes]):
+        at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE
+        values[at + layout.PRESSURE] = content.pressure
+        values[at + layout.TEMPERATURE] = content.temperature
+        values[at + layout.AIR : at + layout.AIR + 3] = masses_of(gas, content, room[row])
+    for row, content in enumerate(cylinder_gas):
+        event = events[row]
+        event["reference_pressure"] = content.pressure
+        event["reference_temperature"] = content.temperature
+        event["reference_volume"] = room[row]
+        cylinder = record.cylinders[row]
+        first = cylinder["phase"] + cylinder["burn_start"]
+        event["cycle"] = math.ceil((angle - first) / CYCLE - 1e-9)
+        shift = record.factors[event["cycle"] % len(record.factors), row, layout.PHASE]
+        event["next_burn"] = first + shift + CYCLE * event["cycle"]
+        event["closed"] = 1
+        event["amount"] = 1.0
+        values[offsets.cylinders + row * layout.CYLINDER_SIZE] = content.temperature
+    return State(np.zeros(1), np.full(1, 1e-5), values, events)
+
+
+def volumes_at(record: EngineRecord, angle: float) -> NDArray[np.float64]:
+    """Every volume at a shaft angle, m³."""
+    volumes: NDArray[np.float64] = record.volumes["volume"].copy()
+    for row, cylinder in enumerate(record.cylinders):
+        swept = cylinder["piston_area"] * piston_depth(cylinder, angle)
+        volumes[row] = cylinder["clearance_volume"] + swept
+        below = cylinder["crankcase"]
+        if below >= 0 and record.volumes["kind"][below] == layout.CRANKCASE:
+            volumes[below] -= swept
+    return volumes
+
+
+def masses_of(gas: GasTables, content: VolumeSpec, volume: float) -> NDArray[np.float64]:
+    """Masses of air, fuel vapour and burned gas that fill a volume, kg."""
+    fresh = 1.0 - content.burned_fraction
+    ratio = content.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
+    parts = np.array([fresh / (1.0 + ratio), fresh * ratio / (1.0 + ratio), 1.0 - fresh])
+    _, _, _, constant, _, _ = mixture_state(
+        gas, *parts, content.temperature, content.pressure
+    )
+    return parts * content.pressure * volume / (constant * content.temperature)

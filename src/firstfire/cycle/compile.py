@@ -1,0 +1,85 @@
+"""How the kernel is compiled, and where the compiled code is kept.
+
+Numba's cache notices a change in the file of a compiled function, but not in the file of a
+function it calls. The folder is therefore named by a hash of all kernel sources and of the
+versions that matter, so that a changed source never meets old machine code.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import sys
+import tempfile
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any, TypeVar
+
+import numba
+import numpy
+from numba.core import config
+
+Function = TypeVar("Function", bound=Callable[..., Any])
+
+FORMULAS = ("burn_law", "nozzle_flow", "slider_crank", "wall_heat")
+"""Files of formulas whose functions end up in compiled code."""
+
+
+@cache
+def cache_folder() -> Path:
+    """Folder of the compiled kernel of exactly these sources and versions.
+
+    ``FIRSTFIRE_CACHE`` moves the parent folder; otherwise it follows ``XDG_CACHE_HOME``, then
+    the home folder, then the folder for temporary files.
+    """
+    digest = hashlib.sha256()
+    for version in (numba.__version__, numpy.__version__, sys.version):
+        digest.update(version.encode())
+    package = Path(__file__).parent.parent
+    sources = sorted((package / "cycle").glob("*.py"))
+    sources += [package / "formulas" / f"{name}.py" for name in FORMULAS]
+    for source in sources:
+        digest.update(source.name.encode())
+        digest.update(source.read_bytes())
+    return _parent_folder() / f"kernel-{digest.hexdigest()[:16]}"
+
+
+def _parent_folder() -> Path:
+    chosen = os.environ.get("FIRSTFIRE_CACHE")
+    if chosen:
+        return Path(chosen)
+    usual = os.environ.get("XDG_CACHE_HOME")
+    candidates = [Path(usual)] if usual else []
+    candidates.append(Path.home() / ".cache")
+    for parent in candidates:
+        folder = parent / "firstfire"
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError:
+            continue
+        if os.access(folder, os.W_OK):
+            return folder
+    return Path(tempfile.gettempdir()) / "firstfire"
+
+
+def kernel(function: Function) -> Function:
+    """A function compiled for the kernel: cached, without the interpreter lock.
+
+    Parameters
+    ----------
+    function
+        Plain function of numbers, arrays and named tuples of arrays.
+
+    Notes
+    -----
+    Division by zero gives infinity or NaN, as in the hardware; the stepper rejects such a step.
+    The order of additions is kept (no fast-math), so that results repeat.
+    """
+    before = config.CACHE_DIR
+    config.CACHE_DIR = str(cache_folder())
+    try:
+        compiled: Function = numba.njit(cache=True, nogil=True, error_model="numpy")(function)
+    finally:
+        config.CACHE_DIR = before
+    return compiled

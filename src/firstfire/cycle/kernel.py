@@ -1,0 +1,238 @@
+"""The compiled heart: an engine advanced in time, from one state to the next."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from firstfire.cycle.burning import BURNED_OUT, ignite, join_zones
+from firstfire.cycle.compile import kernel
+from firstfire.cycle.layout import (
+    AIR,
+    AMOUNT,
+    ANGLE,
+    CYLINDER_SIZE,
+    DURATION,
+    FIXED,
+    LIFT,
+    PHASE,
+    PRESSURE,
+    SHAFT_SIZE,
+    SPEED,
+    SUCTION_SIZE,
+    TEMPERATURE,
+    VOLUME_SIZE,
+    ZONE_AIR,
+    EngineRecord,
+    Floats,
+    Offsets,
+    Records,
+    State,
+    offsets_of,
+)
+from firstfire.cycle.mechanism import volumes_now
+from firstfire.cycle.passages import CYCLE, cam_lift
+from firstfire.cycle.stepper import try_step
+from firstfire.cycle.work import Work, new_work
+from firstfire.cycle.zones import fill_zone
+
+REACHED, PAUSED, FAILED = 0, 1, 2
+"""How an advance ended: where it was to go; out of steps or room; no step is small enough."""
+
+CLOSE = 1e-9
+"""Angles nearer than this are the same event, rad."""
+
+kernel_offsets = kernel(offsets_of)
+
+
+@kernel
+def is_closed(record: EngineRecord, offsets: Offsets, values: Floats, row: int) -> bool:
+    """Whether all valves of a cylinder are shut, looking a hair ahead."""
+    angle = values[ANGLE] + math.copysign(1e-7, values[SPEED])
+    for valve_row in range(record.valves.size):
+        valve = record.valves[valve_row]
+        if valve.cylinder == row:
+            if valve.suction >= 0:
+                if values[offsets.suctions + valve.suction * SUCTION_SIZE + LIFT] > 0.0:
+                    return False
+            elif cam_lift(valve, angle) > 0.0:
+                return False
+    return True
+
+
+@kernel
+def next_burn(record: EngineRecord, row: int, cycle: int) -> float:
+    """Unwrapped crank angle at which a cylinder begins to burn in a cycle."""
+    cylinder = record.cylinders[row]
+    factors = record.factors
+    shift = factors[cycle % factors.shape[0], row, PHASE]
+    angle: float = cylinder.phase + cylinder.burn_start + shift + CYCLE * cycle
+    return angle
+
+
+@kernel
+def meet_events(
+    record: EngineRecord, offsets: Offsets, events: Records, work: Work, values: Floats
+) -> None:
+    """Do what is due at this moment: valves shut or opening, burns beginning or over."""
+    angle, speed = values[ANGLE], values[SPEED]
+    volumes_now(record.volumes, record.cylinders, angle, speed, work.volume, work.growth)
+    for row in range(record.cylinders.size):
+        cylinder = record.cylinders[row]
+        event = events[row]
+        volume_at = SHAFT_SIZE + row * VOLUME_SIZE
+        zone_at = offsets.cylinders + row * CYLINDER_SIZE
+        closed = is_closed(record, offsets, values, row)
+        if event.closed == 1 and not closed:
+            event.closed = 0
+            event.fired = 0
+            if event.burning == 1:
+                event.burning = 0
+                join_zones(record, offsets, values, row, work.volume[row])
+        elif event.closed == 0 and closed:
+            event.closed = 1
+            event.reference_pressure = values[volume_at + PRESSURE]
+            event.reference_temperature = values[volume_at + TEMPERATURE]
+            event.reference_volume = work.volume[row]
+        if event.burning == 1:
+            left = values[volume_at + AIR : volume_at + AIR + 3].sum()
+            burned = values[zone_at + ZONE_AIR : zone_at + ZONE_AIR + 3].sum()
+            kept = (1.0 - event.amount) * (left + burned)
+            if left - kept < (1.0 - BURNED_OUT) * event.amount * (left + burned):
+                event.burning = 0
+                join_zones(record, offsets, values, row, work.volume[row])
+        if angle >= event.next_burn - CLOSE:
+            factors = record.factors
+            place = event.cycle % factors.shape[0]
+            if cylinder.fire == 1 and event.closed == 1 and event.burning == 0:
+                event.burning = 1
+                event.fired = 1
+                duration = cylinder.burn_duration * factors[place, row, DURATION]
+                event.rate = abs(speed) / duration
+                event.amount = min(factors[place, row, AMOUNT], 1.0)
+                ignite(record, offsets, values, row)
+            event.cycle += 1
+            event.next_burn = next_burn(record, row, event.cycle)
+
+
+@kernel
+def next_event(record: EngineRecord, events: Records, angle: float, speed: float) -> float:
+    """The next angle a step may not pass, in the direction the shaft turns, rad."""
+    nearest = math.inf
+    place = angle % CYCLE
+    for event in record.events:
+        ahead = (event - place) if speed >= 0.0 else (place - event)
+        ahead = ahead % CYCLE
+        if CLOSE < ahead < nearest and CYCLE - ahead > CLOSE:
+            nearest = ahead
+    if speed < 0.0:
+        return angle - nearest
+    for row in range(events.size):
+        ahead = events[row].next_burn - angle
+        if CLOSE < ahead < nearest:
+            nearest = ahead
+    return angle + nearest
+
+
+@kernel
+def advance(
+    state: State,
+    record: EngineRecord,
+    until_time: float,
+    until_angle: float,
+    trace: Floats,
+    most_steps: int,
+) -> tuple[State, int, int]:
+    """A later state of an engine; nothing that is given is changed except the trace.
+
+    Re-entrant and without the interpreter lock; returns after ``most_steps`` tries at the
+    latest, so that a caller can stop, show progress and honour an interrupt, and go on from the
+    state returned as if nothing had happened.
+
+    Parameters
+    ----------
+    state, record
+        Where the engine is, and what it is.
+    until_time, until_angle
+        s and rad (unwrapped, in the direction of turning); whichever comes first. The last step
+        lands on the angle. Infinity where only the other counts.
+    trace
+        (rows, 1 + values): filled with time and values after each step. No rows: no trace.
+    most_steps
+        Tries of a step after which to return.
+
+    Returns
+    -------
+    state, rows, end
+        The new state, rows of the trace filled, and ``REACHED``, ``PAUSED`` or ``FAILED``.
+    """
+    time = state.time[0]
+    step = state.step[0]
+    values = state.values.copy()
+    events = state.cylinders.copy()
+    suctions = 0
+    for row in range(record.valves.size):
+        suctions = max(suctions, record.valves[row].suction + 1)
+    offsets = kernel_offsets(
+        record.volumes.size, record.cylinders.size, record.passages.size, suctions
+    )
+    work = new_work(
+        record.volumes.size, record.cylinders.size, record.passages.size, values.size
+    )
+    for row in range(record.volumes.size):
+        if record.volumes[row].kind == FIXED:
+            at = SHAFT_SIZE + row * VOLUME_SIZE
+            fill_zone(work, record.gas, values, row, values[at + PRESSURE])
+    setting = record.step[0]
+    rows = 0
+    end = PAUSED
+    for _ in range(most_steps):
+        meet_events(record, offsets, events, work, values)
+        angle, speed = values[ANGLE], values[SPEED]
+        forward = 1.0 if speed >= 0.0 else -1.0
+        if time >= until_time or (until_angle - angle) * forward <= CLOSE:
+            end = REACHED
+            break
+        if trace.shape[0] > 0 and rows == trace.shape[0]:
+            break
+        target = next_event(record, events, angle, speed)
+        if (target - until_angle) * forward > 0.0:
+            target = until_angle
+        longest = min(setting.largest_time, until_time - time)
+        if speed != 0.0:
+            longest = min(longest, setting.largest_angle / abs(speed))
+            to_target = (target - angle) / speed
+            # Two even steps rather than a long one and a sliver.
+            if to_target <= longest:
+                longest = to_target
+            elif to_target < 2.0 * longest:
+                longest = 0.5 * to_target
+        again = False
+        while True:
+            tried = min(step, longest)
+            error = try_step(record, offsets, events, work, values, tried, again)
+            again = True
+            better = 0.9 * max(error, 1e-6) ** (-1.0 / 3.0)
+            if error <= 1.0:
+                if tried == step:
+                    step = tried * min(5.0, better)
+                elif error > 0.5:
+                    step = tried * better
+                break
+            step = tried * max(0.1, min(0.8, better))
+            if not step > setting.smallest_time:
+                end = FAILED
+                break
+        if end == FAILED:
+            break
+        time += tried
+        values[:] = work.trial
+        if abs(values[ANGLE] - target) < 1e-8:
+            values[ANGLE] = target
+        if trace.shape[0] > 0:
+            trace[rows, 0] = time
+            trace[rows, 1:] = values
+            rows += 1
+    new = State(np.array([time]), np.array([step]), values, events)
+    return new, rows, end

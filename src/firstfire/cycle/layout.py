@@ -1,0 +1,261 @@
+"""The arrays of the kernel, declared once, by name.
+
+An engine is a network: volumes (cylinders first, then ports, plenum, crankcase, exhaust stub,
+the surroundings) joined by passages (valves, throttle, leaks, breather). Each is a row of an
+array of records, so that one compilation serves every engine.
+
+What changes with time is one vector: first the shaft, then every volume, then every cylinder,
+then every suction valve; and behind these the sums, on which nothing depends (work, heat, what
+went through each passage). What changes only at events is a row of records a cylinder.
+"""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firstfire.cycle.mixture import GasTables
+
+Floats = NDArray[np.float64]
+Records = NDArray[Any]
+
+# The shaft: unwrapped crank angle, rad, and speed, rad/s.
+ANGLE, SPEED, SHAFT_SIZE = 0, 1, 2
+
+# A volume: pressure, Pa; temperature of its gas (in a burning cylinder, of the unburned zone),
+# K; masses of air, fuel vapour, burned gas and liquid film, kg. The film stays zero: nothing
+# wets or evaporates yet, the field keeps its place.
+PRESSURE, TEMPERATURE, AIR, FUEL, BURNED, FILM, VOLUME_SIZE = 0, 1, 2, 3, 4, 5, 6
+
+# A cylinder, beside being a volume: temperature and masses of its burned zone (zero masses:
+# there is none) and progress of the burn.
+ZONE_TEMPERATURE, ZONE_AIR, ZONE_FUEL, ZONE_BURNED, PROGRESS, CYLINDER_SIZE = 0, 1, 2, 3, 4, 5
+
+# A suction-opened valve: lift, m, and its speed, m/s.
+LIFT, LIFT_SPEED, SUCTION_SIZE = 0, 1, 2
+
+# Sums of a cylinder: ∫p dV, J; heat to crown, head, valves and liner, J.
+WORK, HEAT_CROWN, HEAT_HEAD, HEAT_VALVES, HEAT_LINER, CYLINDER_SUMS = 0, 1, 2, 3, 4, 5
+
+# Sums of a passage, positive from its `start` to its `end`: all mass and fuel vapour and burned
+# gas within it, kg; enthalpy, J; and the mass that went back, kg (positive).
+(
+    PASSED_MASS,
+    PASSED_FUEL,
+    PASSED_BURNED,
+    PASSED_ENTHALPY,
+    PASSED_BACK,
+    PASSAGE_SUMS,
+) = 0, 1, 2, 3, 4, 5
+
+# Sums of a volume: heat to its wall, J (of a cylinder: see the sums of a cylinder).
+VOLUME_HEAT, VOLUME_SUMS = 0, 1
+
+# Kinds of volume.
+FIXED, VESSEL, CYLINDER, CRANKCASE = 0, 1, 2, 3
+
+# Kinds of passage.
+ORIFICE, CAM_VALVE, SUCTION_VALVE, ONE_WAY = 0, 1, 2, 3
+
+# Wall heat correlations.
+NO_WALL_HEAT, WOSCHNI, HOHENBERG, ANNAND = 0, 1, 2, 3
+
+# Factors of a cycle of a cylinder (last axis of the array of factors).
+PHASE, DURATION, AMOUNT, FACTORS = 0, 1, 2, 3
+
+VOLUME_RECORD = np.dtype(
+    [
+        ("kind", np.int64),
+        ("volume", np.float64),  # m³; of a crankcase: with all pistons at top centre
+        ("wall_area", np.float64),  # m²
+        ("wall_temperature", np.float64),  # K
+        ("wall_coefficient", np.float64),  # W/(m² K)
+    ],
+    align=True,
+)
+
+CYLINDER_RECORD = np.dtype(
+    [
+        ("bore", np.float64),
+        ("piston_area", np.float64),
+        ("throw", np.float64),
+        ("rod", np.float64),
+        ("offset", np.float64),
+        ("stroke", np.float64),
+        ("phase", np.float64),  # crank angle of this cylinder's firing top centre, rad
+        ("top_angle", np.float64),  # of top centre after the in-line position, rad
+        ("top_height", np.float64),  # of the pin at top centre, m
+        ("clearance_volume", np.float64),
+        ("displacement", np.float64),
+        ("crankcase", np.int64),  # volume under the piston, or -1
+        ("crown_area", np.float64),
+        ("head_area", np.float64),
+        ("valves_area", np.float64),
+        ("crown_temperature", np.float64),
+        ("head_temperature", np.float64),
+        ("valves_temperature", np.float64),
+        ("liner_temperature", np.float64),
+        ("wall_law", np.int64),
+        ("wall_doubt", np.float64),
+        ("motored_exponent", np.float64),
+        ("fire", np.int64),
+        ("burn_start", np.float64),  # crank angle from firing top centre, rad
+        ("burn_duration", np.float64),  # rad
+        ("wiebe_a", np.float64),
+        ("wiebe_m", np.float64),
+    ],
+    align=True,
+)
+
+LIFT_POINTS = 181
+"""Points of a cam's lift table from closed to closed."""
+
+COEFFICIENT_POINTS = 9
+"""Points of a valve's discharge coefficient over lift/diameter from 0 to 0.4."""
+
+PASSAGE_RECORD = np.dtype(
+    [
+        ("kind", np.int64),
+        ("start", np.int64),  # volume
+        ("end", np.int64),  # volume
+        ("area", np.float64),  # m², effective: area times coefficient; of a valve: times doubt
+        ("valve", np.int64),  # row of the valves, or -1
+    ],
+    align=True,
+)
+
+VALVE_RECORD = np.dtype(
+    [
+        ("cylinder", np.int64),
+        ("opens", np.float64),  # shaft angle of a cycle, 0 to 4π
+        ("duration", np.float64),  # crank angle from opening to closing, rad
+        ("head_diameter", np.float64),
+        ("throat_area", np.float64),  # less the stem
+        ("seat_cosine", np.float64),
+        ("max_lift", np.float64),
+        ("lift", np.float64, (LIFT_POINTS,)),
+        ("coefficient", np.float64, (COEFFICIENT_POINTS,)),
+        # suction-opened valves only
+        ("suction", np.int64),  # number among the suction valves, or -1
+        ("mass", np.float64),
+        ("spring_rate", np.float64),
+        ("preload", np.float64),
+        ("restitution", np.float64),
+        ("damping", np.float64),
+    ],
+    align=True,
+)
+
+STEP_RECORD = np.dtype(
+    [
+        ("relative", np.float64),  # error a step, of pressures, temperatures, masses
+        ("largest_angle", np.float64),  # rad
+        ("largest_time", np.float64),  # s
+        ("smallest_time", np.float64),  # s; a step shorter than this is a failure
+        ("flow_band", np.float64),  # smooth band of the nozzle law, relative pressure drop
+        ("angular_acceleration", np.float64),  # of the shaft, rad/s²
+    ],
+    align=True,
+)
+
+CYLINDER_EVENT = np.dtype(
+    [
+        ("burning", np.int64),  # 1 while there are two zones
+        ("closed", np.int64),  # 1 while all its valves are shut
+        ("fired", np.int64),  # 1 from burn start to the opening of a valve
+        ("cycle", np.int64),  # burns begun or skipped since the start
+        ("next_burn", np.float64),  # unwrapped crank angle, rad
+        ("rate", np.float64),  # of progress of the burn under way, 1/s
+        ("amount", np.float64),  # share of the charge that will burn
+        ("reference_pressure", np.float64),  # state when the last valve shut
+        ("reference_temperature", np.float64),
+        ("reference_volume", np.float64),
+    ],
+    align=True,
+)
+
+
+class EngineRecord(NamedTuple):
+    """Everything about an engine that the kernel reads and never changes.
+
+    Attributes
+    ----------
+    volumes, cylinders, passages, valves
+        Arrays of records; the first volumes are the cylinders, in the same order.
+    step
+        One record: how finely to step.
+    events
+        Crank angles in a cycle, 0 to 4π, where a cam valve opens or shuts; sorted, rad.
+    factors
+        Factors of the burn, (cycle, cylinder, factor); cycles repeat when it runs out.
+    gas
+        Properties of air, fuel and burned gas.
+    """
+
+    volumes: Records
+    cylinders: Records
+    passages: Records
+    valves: Records
+    step: Records
+    events: Floats
+    factors: Floats
+    gas: GasTables
+
+
+class State(NamedTuple):
+    """Where an engine is: all that a run needs to go on, and nothing hidden.
+
+    Attributes
+    ----------
+    time
+        Array of one: seconds since the start.
+    step
+        Array of one: length of the next step to try, s.
+    values
+        All that changes with time, in the order of this file.
+    cylinders
+        What changes only at events, one record a cylinder.
+    """
+
+    time: Floats
+    step: Floats
+    values: Floats
+    cylinders: Records
+
+
+class Offsets(NamedTuple):
+    """Where the blocks begin in the vector of values.
+
+    Attributes
+    ----------
+    volumes, cylinders, suctions
+        First value of each block of what moves.
+    moving
+        Number of values that move; behind them are sums.
+    cylinder_sums, passage_sums, volume_sums, size
+        First value of each block of sums, and the length of it all.
+    """
+
+    volumes: int
+    cylinders: int
+    suctions: int
+    moving: int
+    cylinder_sums: int
+    passage_sums: int
+    volume_sums: int
+    size: int
+
+
+def offsets_of(volumes: int, cylinders: int, passages: int, suctions: int) -> Offsets:
+    """Where the blocks begin for these numbers of volumes, cylinders and so on."""
+    first_cylinder = SHAFT_SIZE + volumes * VOLUME_SIZE
+    first_suction = first_cylinder + cylinders * CYLINDER_SIZE
+    moving = first_suction + suctions * SUCTION_SIZE
+    passage_sums = moving + cylinders * CYLINDER_SUMS
+    volume_sums = passage_sums + passages * PASSAGE_SUMS
+    size = volume_sums + volumes * VOLUME_SUMS
+    return Offsets(
+        SHAFT_SIZE, first_cylinder, first_suction, moving, moving, passage_sums, volume_sums, size
+    )

@@ -1,0 +1,57 @@
+"""Where the pistons are: volumes over and under them and how fast they grow."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from firstfire.cycle.compile import kernel
+from firstfire.cycle.layout import CRANKCASE, CYLINDER, Floats, Records
+from firstfire.formulas import slider_crank
+
+piston_height = kernel(slider_crank.piston_height)
+piston_height_slope = kernel(slider_crank.piston_height_slope)
+
+
+@kernel
+def piston_depth(cylinder: Any, angle: float) -> float:
+    """Distance of a cylinder's piston below its top centre at a shaft angle, m."""
+    inline = angle - cylinder.phase + cylinder.top_angle
+    height: float = cylinder.top_height - piston_height(
+        inline, cylinder.throw, cylinder.rod, cylinder.offset
+    )
+    return height
+
+
+@kernel
+def volumes_now(
+    volumes: Records,
+    cylinders: Records,
+    angle: float,
+    speed: float,
+    volume: Floats,
+    growth: Floats,
+) -> None:
+    """Fill in every volume, m³, and its rate, m³/s, at a shaft angle and speed.
+
+    A crankcase loses what its pistons sweep.
+    """
+    for row in range(volumes.size):
+        kind = volumes[row].kind
+        if kind != CYLINDER:
+            volume[row] = volumes[row].volume
+            growth[row] = 0.0
+    for row in range(cylinders.size):
+        cylinder = cylinders[row]
+        inline = angle - cylinder.phase + cylinder.top_angle
+        depth = cylinder.top_height - piston_height(
+            inline, cylinder.throw, cylinder.rod, cylinder.offset
+        )
+        slope = piston_height_slope(inline, cylinder.throw, cylinder.rod, cylinder.offset)
+        swept = cylinder.piston_area * depth
+        swept_rate = -cylinder.piston_area * slope * speed
+        volume[row] = cylinder.clearance_volume + swept
+        growth[row] = swept_rate
+        below = cylinder.crankcase
+        if below >= 0 and volumes[below].kind == CRANKCASE:
+            volume[below] -= swept
+            growth[below] -= swept_rate
