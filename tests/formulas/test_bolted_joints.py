@@ -1,0 +1,121 @@
+"""Bolted joints, preload and gaskets: what must hold for every size."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from firstfire.errors import OutsideValidity
+from firstfire.formulas import bolt, gasket, insert, preload, tightening
+
+stiffnesses = st.floats(1e6, 1e9)
+shares = st.floats(0.05, 0.95)
+forces = st.floats(0.0, 1e4)
+
+
+@given(stiffnesses, st.floats(1.0, 1e4))
+def test_over_soft_parts_the_bolt_feels_nearly_all(stiffness: float, softer: float) -> None:
+    share = bolt.load_share(stiffness, stiffness / softer)
+    assert share == pytest.approx(softer / (1 + softer))
+    if softer > 1e3:
+        assert share > 0.999
+
+
+@given(forces, forces, shares)
+def test_bolt_and_clamp_balance_the_load(fitted: float, load: float, share: float) -> None:
+    pull = bolt.bolt_load(fitted, load, share)
+    assert pull - bolt.clamp_left(fitted, load, share) == pytest.approx(load, abs=1e-6)
+
+
+@given(st.floats(10.0, 1e4), shares)
+def test_the_joint_opens_at_its_opening_load(fitted: float, share: float) -> None:
+    load = bolt.opening_load(fitted, share)
+    assert bolt.clamp_left(fitted, 0.999 * load, share) > 0
+    assert bolt.clamp_left(fitted, 1.001 * load, share) == 0
+
+
+@given(st.floats(100.0, 1e4), st.floats(0.0, 100.0), shares)
+def test_lost_preload_lowers_the_opening_load_by_loss_over_one_minus_c(
+    fitted: float, lost: float, share: float
+) -> None:
+    fall = bolt.opening_load(fitted, share) - bolt.opening_load(fitted - lost, share)
+    assert fall == pytest.approx(lost / (1 - share), abs=1e-6)
+
+
+def test_a_bolt_of_one_area_has_the_stiffness_of_a_bar() -> None:
+    split = bolt.fastener_stiffness(14e-6, 20e-3, 14e-6, 30e-3, 206e9)
+    assert split == pytest.approx(206e9 * 14e-6 / 50e-3)
+
+
+def test_a_thin_cone_is_the_ring_under_the_washer() -> None:
+    # As t → 0 the cone is a ring of its narrow end: E A/t; 1 % for t = D/500.
+    thin = bolt.cone_stiffness(2e9, 5e-3, 10e-3, 0.02e-3)
+    assert thin == pytest.approx(2e9 * math.pi / 4 * (10e-3**2 - 5e-3**2) / 0.02e-3, rel=1e-2)
+
+
+@given(st.floats(10.0, 1e4), st.floats(2e-3, 12e-3), st.floats(0.06, 0.45))
+def test_torque_and_preload_turn_round(fitted: float, diameter: float, factor: float) -> None:
+    torque = tightening.torque_for_preload(fitted, diameter, factor)
+    assert tightening.preload_from_torque(torque, diameter, factor) == pytest.approx(fitted)
+
+
+def test_without_friction_the_torque_is_that_of_the_climb() -> None:
+    torque = tightening.torque_by_friction(
+        3000.0,
+        mean_diameter=4.5e-3,
+        pitch=0.8e-3,
+        thread_friction=0.0,
+        collar_diameter=6e-3,
+        collar_friction=0.0,
+    )
+    assert torque * 2 * math.pi == pytest.approx(3000.0 * 0.8e-3)  # work of one turn
+
+
+@given(st.floats(100.0, 1e4), st.floats(0.01, 1.0), stiffnesses, stiffnesses)
+def test_creep_takes_between_nothing_and_all_of_the_plastics_loss(
+    fitted: float, left: float, bolt_k: float, parts_k: float
+) -> None:
+    after = preload.preload_after_creep(fitted, left, bolt_k, parts_k)
+    assert fitted * left * (1 - 1e-9) <= after <= fitted * (1 + 1e-9)
+
+
+def test_creep_under_a_stiff_bolt_takes_it_all_and_under_a_spring_little() -> None:
+    assert preload.preload_after_creep(3000, 0.6, 1e12, 15e6) == pytest.approx(1800, rel=1e-3)
+    assert preload.preload_after_creep(3000, 0.6, 0.1e6, 15e6) > 2980
+    assert preload.preload_after_creep(3000, 1.0, 60e6, 15e6) == pytest.approx(3000)
+
+
+def test_settling_and_heat_act_through_both_springs() -> None:
+    assert preload.preload_after_settling(3000, 0.0, 60e6, 15e6) == 3000
+    assert preload.preload_after_settling(100, 50e-6, 60e6, 15e6) == 0
+    same = preload.preload_change_by_heat(
+        30e-3,
+        parts_rise=40,
+        bolt_rise=40,
+        parts_expansion=12e-6,
+        bolt_expansion=12e-6,
+        bolt_stiffness=60e6,
+        parts_stiffness=15e6,
+    )
+    assert same == pytest.approx(0.0)
+
+
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (lambda: bolt.cone_stiffness(2e9, 10e-3, 5e-3, 1e-2), "washer diameter"),
+        (bolt.in_series, "more than zero"),
+        (lambda: bolt.bolt_load(-1.0, 1.0, 0.5), "must not be negative"),
+        (lambda: bolt.clamp_left(1.0, 1.0, 1.5), "share of the load"),
+        (lambda: bolt.opening_load(100.0, 1.0), "share of the parts"),
+        (lambda: tightening.torque_for_preload(100.0, 5e-3, 0.9), "no thread rubs"),
+        (lambda: preload.preload_after_creep(1.0, 0.0, 1e6, 1e6), "stress left"),
+        (lambda: gasket.factors("sealant"), "no gasket factors"),
+        (lambda: insert.pull_out_load(5e-3, 20e-3, 20e6), "not made so"),
+        (lambda: insert.turning_torque(5e-3, 6e-3, 20e6, grip=1.2), "knurled"),
+    ],
+)
+def test_what_the_laws_do_not_hold_for_is_refused(call, words: str) -> None:
+    with pytest.raises(OutsideValidity, match=words):
+        call()
