@@ -1,17 +1,9 @@
-"""Chemical equilibrium of burned gas at given temperature and pressure, compiled.
-
-Everything follows from two unknowns: the root q of the partial pressure of oxygen, and the partial
-pressure k that one mole of atoms to the kilogram stands for. With q and k known, carbon, hydrogen
-and nitrogen each divide among their molecules in closed form; what is left is one balance of oxygen
-and one of pressure, solved by Newton in ln q and ln k. The oxygen balance is that of *spare*
-oxygen, counted after all carbon has become CO2 and all hydrogen H2O, so that nothing cancels at
-exactly stoichiometric mixture and low temperature, where spare oxygen is 1e-20 of the whole.
+"""Properties of burned gas in chemical equilibrium at given temperature and pressure, compiled.
 
 References
 ----------
-C. Olikara, G. L. Borman, A Computer Program for Calculating Properties of Equilibrium Combustion
-Products, SAE 750468 (1975): the choice of molecules. The reduction to two unknowns is worked out
-here. Derivatives: S. Gordon, B. J. McBride, NASA RP-1311 (1994), chapter 2.5, from memory.
+S. Gordon, B. J. McBride, Computer Program for Calculation of Complex Chemical Equilibrium
+Compositions, NASA RP-1311, part I (1994), chapter 2.5, for the derivatives; from memory.
 """
 
 from __future__ import annotations
@@ -20,27 +12,19 @@ import math
 
 import numpy as np
 from numba import njit
+from numpy.typing import NDArray
 
+from firstfire.cycle.equilibrium_balances import SPARE_OXYGEN, equilibrium_moles, inner
 from firstfire.cycle.species import (
     AR,
-    CO,
-    CO2,
-    H2,
-    H2O,
-    N2,
-    NO,
-    O2,
-    OH,
+    DRY_AIR,
     STANDARD_PRESSURE,
     UNIVERSAL_GAS_CONSTANT,
-    H,
-    N,
-    O,
 )
-from firstfire.cycle.thermo_data import Coefficients
+from firstfire.cycle.thermo_data import Coefficients, air, fuel_vapour
+from firstfire.errors import OutsideValidity
 
-# Rows of the amounts: mol a kg of carbon, hydrogen, spare oxygen atoms, nitrogen atoms, argon.
-CARBON, HYDROGEN, SPARE_OXYGEN, NITROGEN, ARGON = range(5)
+LEANEST, RICHEST = 0.2, 2.0
 
 # Atoms of carbon, hydrogen, nitrogen and spare oxygen in each molecule, in the order of SPECIES.
 _CONTENT = np.array(
@@ -53,212 +37,104 @@ _CONTENT = np.array(
 )
 
 
-@njit(cache=True, error_model="numpy")
+def burned_amounts(fuel: str, equivalence_ratio: float) -> NDArray[np.float64]:
+    """mol/kg of carbon, hydrogen, spare oxygen atoms, nitrogen atoms and argon in burned gas.
+
+    Parameters
+    ----------
+    fuel
+        A name that `fuel_vapour` knows.
+    equivalence_ratio
+        Fuel/air over stoichiometric fuel/air, 0.2 to 2.
+
+    Raises
+    ------
+    OutsideValidity
+        Outside that range, where burned gas holds molecules that are not reckoned with (soot,
+        methane), or hardly burns at all.
+    """
+    if not LEANEST <= equivalence_ratio <= RICHEST:
+        raise OutsideValidity(
+            f"Burned gas is known for equivalence ratios {LEANEST} to {RICHEST:g}; "
+            f"this is {equivalence_ratio:g}."
+        )
+    vapour = fuel_vapour(fuel)
+    moles = equivalence_ratio * DRY_AIR["O2"] / vapour.oxygen_need  # to a mole of air
+    amounts = [
+        DRY_AIR["CO2"] + moles * vapour.atoms["C"],
+        moles * vapour.atoms["H"],
+        2 * DRY_AIR["O2"] * (1 - equivalence_ratio),
+        2 * DRY_AIR["N2"],
+        DRY_AIR["Ar"],
+    ]
+    return np.array(amounts) / (air().molar_mass + moles * vapour.molar_mass)
+
+
+@njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
 def standard_state(coefficients: Coefficients, temperature: float, state: Coefficients) -> None:
     """Fill `state`, shape (3, n), with cp/R, h/(R T) and s/R of n molecules at 1 bar."""
     span = 1 if temperature > 1000.0 else 0
     t, log_t = temperature, math.log(temperature)
     for j in range(coefficients.shape[0]):
-        a1, a2, a3, a4, a5, a6, a7 = coefficients[j, span]
+        a1, a2, a3 = coefficients[j, span, 0], coefficients[j, span, 1], coefficients[j, span, 2]
+        a4, a5 = coefficients[j, span, 3], coefficients[j, span, 4]
+        a6, a7 = coefficients[j, span, 5], coefficients[j, span, 6]
         state[0, j] = a1 + t * (a2 + t * (a3 + t * (a4 + t * a5)))
         state[1, j] = a1 + t * (a2 / 2 + t * (a3 / 3 + t * (a4 / 4 + t * a5 / 5))) + a6 / t
         state[2, j] = a1 * log_t + t * (a2 + t * (a3 / 2 + t * (a4 / 3 + t * a5 / 4))) + a7
 
 
-@njit(cache=True, error_model="numpy")
-def _constants(state: Coefficients, k: Coefficients) -> None:
-    """Fill `k` with the seven equilibrium constants, of pressures in bar."""
-    half_o2 = (state[1, O2] - state[2, O2]) / 2
-    half_h2 = (state[1, H2] - state[2, H2]) / 2
-    half_n2 = (state[1, N2] - state[2, N2]) / 2
-    g = state[1] - state[2]
-    k[0] = math.exp(g[CO] + half_o2 - g[CO2])  # CO2 = k0 CO q
-    k[1] = math.exp(2 * half_h2 + half_o2 - g[H2O])  # H2O = k1 H2 q
-    k[2] = math.exp(half_h2 + half_o2 - g[OH])  # OH = k2 root(H2) q
-    k[3] = math.exp(half_h2 - g[H])  # H = k3 root(H2)
-    k[4] = math.exp(half_n2 + half_o2 - g[NO])  # NO = k4 root(N2) q
-    k[5] = math.exp(half_n2 - g[N])  # N = k5 root(N2)
-    k[6] = math.exp(half_o2 - g[O])  # O = k6 q
+@inner
+def _conservation(
+    fractions: Coefficients, enthalpies: Coefficients, spare: float, matrix: Coefficients
+) -> None:
+    """Fill `matrix`, shape (5, 7): conservation of the elements and the sum of fractions.
 
-
-@njit(cache=True, error_model="numpy")
-def _root_of_hydrogen(k: Coefficients, q: float, hydrogen: float) -> tuple[float, float]:
-    """Root s of the pressure of H2, and d(balance)/ds, where its atoms sum to `hydrogen`."""
-    a = 2 * (1 + k[1] * q)
-    b = k[2] * q + k[3]
-    root = math.sqrt(b * b + 4 * a * hydrogen)
-    return 2 * hydrogen / (b + root), root
-
-
-@njit(cache=True, error_model="numpy")
-def _root_of_nitrogen(k: Coefficients, q: float, nitrogen: float) -> tuple[float, float]:
-    """Root t of the pressure of N2, and d(balance)/dt, where its atoms sum to `nitrogen`."""
-    b = k[4] * q + k[5]
-    root = math.sqrt(b * b + 8 * nitrogen)
-    return 2 * nitrogen / (b + root), root
-
-
-@njit(cache=True, error_model="numpy")
-def _balances(
-    k: Coefficients, amounts: Coefficients, pressure: float, log_q: float, log_kappa: float
-) -> tuple[float, float, float, float, float, float]:
-    """Logarithmic errors of the oxygen and pressure balances, and their four derivatives."""
-    q, kappa = math.exp(log_q), math.exp(log_kappa)
-    carbon, hydrogen, nitrogen = kappa * amounts[0], kappa * amounts[1], kappa * amounts[3]
-    spare = kappa * amounts[2]
-    s, s_slope = _root_of_hydrogen(k, q, hydrogen)
-    t, t_slope = _root_of_nitrogen(k, q, nitrogen)
-    unburned = 1 / (1 + k[0] * q)  # share of carbon that is CO
-    s_q = -(2 * k[1] * s + k[2]) * q * s / s_slope
-    s_k = hydrogen / s_slope
-    t_q = -k[4] * q * t / t_slope
-    t_k = nitrogen / t_slope
-    free = 2 * q * q + k[6] * q + k[4] * t * q + k[2] * s * q / 2 + max(-spare, 0.0)
-    free_q = 4 * q * q + k[6] * q + k[4] * q * (t + t_q) + k[2] * q * (s + s_q) / 2
-    free_k = k[4] * q * t_k + k[2] * q * s_k / 2 + max(-spare, 0.0)
-    lack = carbon * unburned + s * s + k[3] * s / 2 + max(spare, 0.0)
-    lack_q = -carbon * unburned * (1 - unburned) + (2 * s + k[3] / 2) * s_q
-    lack_k = carbon * unburned + (2 * s + k[3] / 2) * s_k + max(spare, 0.0)
-    wet, dry = 1 + k[1] * q, k[2] * q + k[3]
-    total = q * q + k[6] * q + kappa * (amounts[0] + amounts[4])
-    total += s * (s * wet + dry) + t * (t + k[4] * q + k[5])
-    total_q = 2 * q * q + k[6] * q + q * s * (k[1] * s + k[2]) + (2 * s * wet + dry) * s_q
-    total_q += k[4] * q * t + (2 * t + k[4] * q + k[5]) * t_q
-    total_k = kappa * (amounts[0] + amounts[4]) + (2 * s * wet + dry) * s_k
-    total_k += (2 * t + k[4] * q + k[5]) * t_k
-    return (
-        math.log(free / lack),
-        math.log(total / pressure),
-        free_q / free - lack_q / lack,
-        free_k / free - lack_k / lack,
-        total_q / total,
-        total_k / total,
-    )
-
-
-@njit(cache=True, error_model="numpy")
-def _first_guess(k: Coefficients, amounts: Coefficients, pressure: float) -> tuple[float, float]:
-    """First ln q and ln k: complete products, with the oxygen that dissociation would free."""
-    carbon, hydrogen, spare, nitrogen, argon = amounts
-    kappa = pressure / (carbon + hydrogen / 2 + nitrogen / 2 + argon + max(spare, 0.0) / 2)
-    freed = kappa * (carbon / k[0] + hydrogen / 2 / k[1]) / 2
-    log_q = math.log(freed) / 3
-    if spare > 0:
-        log_q = max(log_q, math.log(kappa * spare / 2) / 2)
-    if spare < 0:
-        share = min(-spare / (carbon + hydrogen / 2), 0.999)
-        log_q = min(log_q, math.log((1 - share) / share) - math.log(k[0] * k[1]) / 2)
-    return log_q, math.log(kappa)
-
-
-@njit(cache=True, error_model="numpy")
-def _solve_balances(k: Coefficients, amounts: Coefficients, pressure: float) -> tuple[float, float]:
-    """The logarithms of q and k at equilibrium; NaN where Newton does not settle."""
-    log_q, log_kappa = _first_guess(k, amounts, pressure)
-    for _ in range(60):
-        oxygen, excess, oxygen_q, oxygen_k, excess_q, excess_k = _balances(
-            k, amounts, pressure, log_q, log_kappa
-        )
-        determinant = oxygen_q * excess_k - oxygen_k * excess_q
-        step_q = (oxygen_k * excess - oxygen * excess_k) / determinant
-        step_k = (oxygen * excess_q - oxygen_q * excess) / determinant
-        short = min(1.0, 4.0 / (abs(step_q) + 1e-300), 1.0 / (abs(step_k) + 1e-300))
-        log_q += short * step_q
-        log_kappa += short * step_k
-        if abs(step_q) + abs(step_k) < 1e-8:  # quadratic: the step just taken left about 1e-16
-            return log_q, log_kappa
-    return math.nan, math.nan
-
-
-@njit(cache=True, error_model="numpy")
-def equilibrium_moles(
-    state: Coefficients, amounts: Coefficients, pressure: float, fractions: Coefficients
-) -> float:
-    """Moles a kilogram; fills `fractions` with the mole fractions of the twelve molecules.
-
-    Parameters
-    ----------
-    state
-        From `standard_state` at the temperature.
-    amounts
-        mol/kg of carbon, hydrogen, spare oxygen atoms, nitrogen atoms and argon.
-    pressure
-        Pa.
-    fractions
-        Shape (12,); written.
+    Unknown are the changes of the four elements' potentials and of ln(moles); the last two columns
+    are the right sides for a change of ln T and of ln p. A fraction changes by the potentials of
+    its elements, plus h/(R T) d ln T, less d ln p.
     """
-    bar = pressure / STANDARD_PRESSURE
-    k = np.empty(7)
-    _constants(state, k)
-    log_q, log_kappa = _solve_balances(k, amounts, bar)
-    q, kappa = math.exp(log_q), math.exp(log_kappa)
-    s, _ = _root_of_hydrogen(k, q, kappa * amounts[HYDROGEN])
-    t, _ = _root_of_nitrogen(k, q, kappa * amounts[NITROGEN])
-    unburned = 1 / (1 + k[0] * q)
-    fractions[O2] = q * q / bar
-    fractions[N2] = t * t / bar
-    fractions[AR] = kappa * amounts[ARGON] / bar
-    fractions[CO2] = kappa * amounts[CARBON] * (k[0] * q * unburned) / bar
-    fractions[H2O] = k[1] * q * s * s / bar
-    fractions[CO] = kappa * amounts[CARBON] * unburned / bar
-    fractions[H2] = s * s / bar
-    fractions[OH] = k[2] * q * s / bar
-    fractions[H] = k[3] * s / bar
-    fractions[O] = k[6] * q / bar
-    fractions[NO] = k[4] * q * t / bar
-    fractions[N] = k[5] * t / bar
-    moles: float = bar / kappa
-    return moles
-
-
-@njit(cache=True, error_model="numpy")
-def _shifts(
-    fractions: Coefficients,
-    drive: Coefficients,
-    spare: float,
-    change: Coefficients,
-) -> float:
-    """d ln(moles) for a change of state; fills `change` with d ln(fraction) of each molecule.
-
-    `drive` is d ln(fraction) with the potentials of the elements held. Solves the conservation of
-    the four elements and the sum of fractions, linearised; without pivoting, as the matrix is
-    symmetric and positive, however small the fractions of one element's molecules are.
-    """
-    matrix = np.zeros((5, 6))
+    for row in range(5):
+        for column in range(7):
+            matrix[row, column] = 0.0
     for j in range(12):
         if j == AR:
             continue
+        x = fractions[j]
         for row in range(4):
-            share = _CONTENT[row, j] * fractions[j]
-            if share != 0.0:
-                for column in range(4):
-                    matrix[row, column] += share * _CONTENT[column, j]
-                matrix[row, 4] += share
-                matrix[row, 5] -= share * drive[j]
-        matrix[4, 5] -= fractions[j] * drive[j]
-    matrix[3, 4] = spare
-    matrix[4, :4] = matrix[:4, 4]
+            share = _CONTENT[row, j] * x
+            for column in range(4):
+                matrix[row, column] += share * _CONTENT[column, j]
+            matrix[row, 4] += share
+            matrix[row, 5] -= share * enthalpies[j]
+            matrix[row, 6] += share
+        matrix[4, 5] -= x * enthalpies[j]
+        matrix[4, 6] += x
+    matrix[3, 4] = matrix[3, 6] = spare
+    for row in range(4):
+        matrix[4, row] = matrix[row, 4]
     matrix[4, 4] = -fractions[AR]
-    for pivot in range(4):
-        for row in range(pivot + 1, 5):
-            factor = matrix[row, pivot] / matrix[pivot, pivot]
-            for column in range(pivot, 6):
-                matrix[row, column] -= factor * matrix[pivot, column]
-    potential = np.empty(5)
-    for row in range(4, -1, -1):
-        rest = matrix[row, 5]
-        for column in range(row + 1, 5):
-            rest -= matrix[row, column] * potential[column]
-        potential[row] = rest / matrix[row, row]
-    for j in range(12):
-        change[j] = drive[j]
-        for row in range(4):
-            change[j] += _CONTENT[row, j] * potential[row]
-    change[AR] = -potential[4]
-    return potential[4]
 
 
-@njit(cache=True, error_model="numpy")
+@inner
+def _eliminate(matrix: Coefficients) -> None:
+    """Solve the five equations in place; the last two columns become the two solutions.
+
+    Without pivoting: the upper four rows are symmetric and positive, so that this is stable however
+    small the fractions of one element's molecules are.
+    """
+    for pivot in range(5):
+        inverse = 1.0 / matrix[pivot, pivot]
+        for column in range(pivot, 7):
+            matrix[pivot, column] *= inverse
+        for row in range(5):
+            if row != pivot:
+                factor = matrix[row, pivot]
+                for column in range(pivot, 7):
+                    matrix[row, column] -= factor * matrix[pivot, column]
+
+
+@njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
 def equilibrium_at(
     coefficients: Coefficients,
     amounts: Coefficients,
@@ -282,20 +158,22 @@ def equilibrium_at(
     fractions
         Shape (12,); written: mole fractions in the order of `SPECIES`.
     """
-    state = np.empty((3, 12))
+    state, matrix = np.empty((3, 12)), np.empty((5, 7))
     standard_state(coefficients, temperature, state)
     moles = equilibrium_moles(state, amounts, pressure, fractions)
-    change = np.empty(12)
-    spare = amounts[SPARE_OXYGEN] / moles
-    moles_t = _shifts(fractions, state[1], spare, change)
+    _conservation(fractions, state[1], amounts[SPARE_OXYGEN] / moles, matrix)
+    _eliminate(matrix)
+    moles_t, moles_p = matrix[4, 5], matrix[4, 6]
     log_bar = math.log(pressure / STANDARD_PRESSURE)
     h = s = h_t = 0.0
     for j in range(12):
         x = fractions[j]
         h += x * state[1, j]
         s += x * (state[2, j] - math.log(x + 1e-300) - log_bar)
-        h_t += x * (state[0, j] + state[1, j] * (change[j] + moles_t))
-    moles_p = _shifts(fractions, np.full(12, -1.0), spare, change)
+        change = 0.0 if j == AR else state[1, j] + moles_t
+        for row in range(4):
+            change += _CONTENT[row, j] * matrix[row, 5]
+        h_t += x * (state[0, j] + state[1, j] * change)
     gas = UNIVERSAL_GAS_CONSTANT * moles
     # dh/dp = v - T dv/dT, from the equality of mixed second derivatives.
     return (

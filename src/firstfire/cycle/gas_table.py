@@ -2,97 +2,77 @@
 
 from __future__ import annotations
 
-import math
 from functools import lru_cache
 
 import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from firstfire.cycle.equilibrium import equilibrium_at
+from firstfire.cycle.equilibrium import burned_amounts, equilibrium_at
 from firstfire.cycle.mixture import (
-    LOG_PRESSURE_LOWEST,
-    LOG_PRESSURE_STEP,
+    FIRST_OCTAVE,
     PRESSURE_CELLS,
     TABLE_CELLS,
     TABLE_COLDEST,
     TABLE_STEP,
     GasTables,
 )
-from firstfire.cycle.species import DRY_AIR, UNIVERSAL_GAS_CONSTANT
 from firstfire.cycle.thermo_data import Vapour, air, fuel_vapour, product_coefficients
-from firstfire.errors import OutsideValidity
-
-LEANEST, RICHEST = 0.2, 2.0
 
 
-def burned_amounts(fuel: str, equivalence_ratio: float) -> NDArray[np.float64]:
-    """mol/kg of carbon, hydrogen, spare oxygen atoms, nitrogen atoms and argon in burned gas.
-
-    Parameters
-    ----------
-    fuel
-        A name that `fuel_vapour` knows.
-    equivalence_ratio
-        Fuel/air over stoichiometric fuel/air, 0.2 to 2.
-
-    Raises
-    ------
-    OutsideValidity
-        Outside that range, where burned gas holds molecules that are not reckoned with (soot,
-        methane), or hardly burns at all.
-    """
-    if not LEANEST <= equivalence_ratio <= RICHEST:
-        raise OutsideValidity(
-            f"Burned gas is known for equivalence ratios {LEANEST} to {RICHEST:g}; "
-            f"this is {equivalence_ratio:g}."
-        )
-    vapour = fuel_vapour(fuel)
-    moles = equivalence_ratio * DRY_AIR["O2"] / vapour.oxygen_need  # to a mole of air
-    amounts = [
-        DRY_AIR["CO2"] + moles * vapour.atoms["C"],
-        moles * vapour.atoms["H"],
-        2 * DRY_AIR["O2"] * (1 - equivalence_ratio),
-        2 * DRY_AIR["N2"],
-        DRY_AIR["Ar"],
-    ]
-    return np.array(amounts) / (air().molar_mass + moles * vapour.molar_mass)
-
-
-@njit(cache=True, error_model="numpy")
+@njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
 def _fill(
     coefficients: NDArray[np.float64], amounts: NDArray[np.float64], nodes: NDArray[np.float64]
 ) -> None:
-    """Fill the nodes with h and R and their derivatives, scaled by the steps of the table."""
+    """Fill the nodes, shape (69, 30, 8), with h and R and their derivatives by T, p and both.
+
+    Derivatives by T are times the step of the table; those by pressure are as they are.
+    """
     fractions = np.empty(12)
-    apart = 1e-3  # in ln p, to difference the derivative by temperature
+    apart = 1e-3  # of the pressure, to difference the derivative by temperature
     for i in range(TABLE_CELLS + 1):
         temperature = TABLE_COLDEST + TABLE_STEP * i
         for j in range(PRESSURE_CELLS + 1):
-            log_p = LOG_PRESSURE_LOWEST + LOG_PRESSURE_STEP * j
-            for side in range(3):
-                p = math.exp(log_p + apart * (side - 1))
+            pressure = (1.0 + 0.5 * (j % 2)) * 2.0 ** (FIRST_OCTAVE + j // 2)
+            for side in (-1, 1, 0):
                 h, _, gas, h_t, h_p, gas_t, gas_p = equilibrium_at(
-                    coefficients, amounts, temperature, p, fractions
+                    coefficients, amounts, temperature, pressure * (1 + apart * side), fractions
                 )
-                if side == 1:
-                    nodes[i, j, 0], nodes[i, j, 1] = h, h_t * TABLE_STEP
-                    nodes[i, j, 2] = h_p * p * LOG_PRESSURE_STEP
-                    nodes[i, j, 4], nodes[i, j, 5] = gas, gas_t * TABLE_STEP
-                    nodes[i, j, 6] = gas_p * p * LOG_PRESSURE_STEP
-                else:
-                    weight = (side - 1) / (2 * apart) * TABLE_STEP * LOG_PRESSURE_STEP
-                    nodes[i, j, 3] += weight * h_t
-                    nodes[i, j, 7] += weight * gas_t
+                weight = side * TABLE_STEP / (2 * apart * pressure)
+                nodes[i, j, 3] += weight * h_t
+                nodes[i, j, 7] += weight * gas_t
+            nodes[i, j, 0], nodes[i, j, 1], nodes[i, j, 2] = h, h_t * TABLE_STEP, h_p
+            nodes[i, j, 4], nodes[i, j, 5], nodes[i, j, 6] = gas, gas_t * TABLE_STEP, gas_p
+
+
+# A cubic on 0..1 in rising powers, from the values at both ends and the slopes at both ends.
+_HERMITE = np.array([[1, 0, 0, 0], [0, 0, 1, 0], [-3, 3, -2, -1], [2, -2, 1, 1]], dtype=float)
 
 
 def _fresh(vapour: Vapour) -> NDArray[np.float64]:
-    """h and dh/dT times the step at each node of temperature: shape (69, 2)."""
+    """Cubic coefficients of the enthalpy in each cell of temperature: shape (68, 4)."""
     t = TABLE_COLDEST + TABLE_STEP * np.arange(TABLE_CELLS + 1.0)
     a = vapour.coefficients[(t > 1000.0).astype(int)].T
-    cp = sum(a[n] * t**n for n in range(5))
     h = sum(a[n] * t ** (n + 1) / (n + 1) for n in range(5)) + a[5]
-    return np.stack([h, cp * TABLE_STEP], axis=1) * vapour.gas_constant
+    slope = sum(a[n] * t**n for n in range(5)) * TABLE_STEP
+    ends = np.stack([h[:-1], h[1:], slope[:-1], slope[1:]], axis=1) * vapour.gas_constant
+    return np.asarray(ends @ _HERMITE.T)
+
+
+def _patches(nodes: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Bicubic coefficients of every cell, shape (68 x 29, 32), from values and slopes at nodes."""
+    width = 2.0 ** (FIRST_OCTAVE - 1 + np.arange(PRESSURE_CELLS) // 2)
+    scale = np.array([np.ones_like(width), width]).T[None, :, None, :, None]
+    # Axes: cell of T, cell of p, h or R, value or slope by p, value or slope by T.
+    f = nodes.reshape(TABLE_CELLS + 1, PRESSURE_CELLS + 1, 2, 2, 2)
+    ends = np.stack(
+        [f[:-1, :-1] * scale, f[:-1, 1:] * scale, f[1:, :-1] * scale, f[1:, 1:] * scale]
+    )
+    # Axes: end in T, end in p, cells, h or R, slope by p, slope by T; then as `_HERMITE` has them.
+    ends = ends.reshape(2, 2, TABLE_CELLS, PRESSURE_CELLS, 2, 2, 2).transpose(2, 3, 4, 6, 0, 5, 1)
+    ends = ends.reshape(TABLE_CELLS, PRESSURE_CELLS, 2, 4, 4)
+    powers = np.einsum("am,ijqmn,bn->ijaqb", _HERMITE, ends, _HERMITE, optimize=True)
+    return np.ascontiguousarray(powers.reshape(TABLE_CELLS * PRESSURE_CELLS, 32))
 
 
 @lru_cache(maxsize=64)
@@ -102,9 +82,9 @@ def _tables(fuel: str, equivalence_ratio: float) -> GasTables:
     _fill(product_coefficients(), burned_amounts(fuel, equivalence_ratio), nodes)
     return GasTables(
         fresh=np.ascontiguousarray(np.hstack([_fresh(air()), _fresh(vapour)])),
-        burned=nodes,
+        burned=_patches(nodes),
         gas_constant_air=air().gas_constant,
-        gas_constant_fuel=UNIVERSAL_GAS_CONSTANT / vapour.molar_mass,
+        gas_constant_fuel=vapour.gas_constant,
         equivalence_ratio=equivalence_ratio,
         stoichiometric_air_fuel_ratio=vapour.stoichiometric_air_fuel_ratio,
         lower_heating_value=vapour.lower_heating_value,

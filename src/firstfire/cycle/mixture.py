@@ -2,7 +2,7 @@
 
 The stepper asks for these several times a step, so all chemistry is done beforehand: burned gas
 comes from a table of one fuel and mixture, interpolated by bicubic Hermite patches in temperature
-and the logarithm of pressure. Value and derivatives are those of one and the same smooth surface,
+and pressure. Value and derivatives are those of one and the same smooth surface,
 so that energy booked by the derivatives is energy found in the values.
 """
 
@@ -19,11 +19,17 @@ TABLE_COLDEST: Final = 200.0
 TABLE_STEP: Final = 50.0
 TABLE_CELLS: Final = 68
 TABLE_HOTTEST: Final = TABLE_COLDEST + TABLE_CELLS * TABLE_STEP
-PRESSURE_LOWEST: Final = 2.0e3
-PRESSURE_HIGHEST: Final = 4.0e7
-PRESSURE_CELLS: Final = 24
-LOG_PRESSURE_LOWEST: Final = math.log(PRESSURE_LOWEST)
-LOG_PRESSURE_STEP: Final = math.log(PRESSURE_HIGHEST / PRESSURE_LOWEST) / PRESSURE_CELLS
+
+# Pressure is divided at every power of two and half way to the next, so that exponent and first
+# bit of the binary number are the cell and the other bits the place in it: no logarithm, no
+# division. Each cell is a cubic of pressure itself, which half an octave is narrow enough for.
+FIRST_OCTAVE: Final = 11
+PRESSURE_CELLS: Final = 29
+PRESSURE_LOWEST: Final = 2.0**FIRST_OCTAVE
+PRESSURE_HIGHEST: Final = math.nextafter(1.5 * 2.0**25, 0.0)
+_FIRST_CELL: Final = 2 * (1023 + FIRST_OCTAVE)
+_PLACE_BITS: Final = (1 << 51) - 1
+_ONE: Final = 1023 << 52
 
 SCARCELY: Final = 1e-12
 """Mass fraction below which burned gas is not looked up."""
@@ -37,11 +43,12 @@ class GasTables(NamedTuple):
     Attributes
     ----------
     fresh
-        Shape (69, 4): h and dh/dT times the step, of air and of fuel vapour, J/kg, each 50 K from
-        200 K.
+        Shape (68, 8): a cubic in each 50 K from 200 K, four coefficients of the enthalpy of air and
+        four of fuel vapour, J/kg, of a variable that runs from 0 to 1 through the cell.
     burned
-        Shape (69, 25, 8): h, its derivative by T, by ln p and by both, each times the steps of the
-        table, then the same of R; J/kg and J/(kg K); pressure from 2 kPa to 40 MPa.
+        Shape (68 x 29, 32): a bicubic in each 50 K from 200 K and each half octave of pressure from
+        2.048 kPa. Rising powers of temperature outside; within each, rising powers of pressure of
+        the enthalpy, J/kg, then of the gas constant, J/(kg K).
     gas_constant_air, gas_constant_fuel
         J/(kg K).
     equivalence_ratio
@@ -64,7 +71,43 @@ class GasTables(NamedTuple):
     fuel_molar_mass: float
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz", "arcp", "reassoc"})
+# Reordering of sums is allowed, not-a-number is still not a number.
+_FAST: Final = {"contract", "nsz", "arcp", "reassoc"}
+
+
+@njit(
+    cache=True,
+    error_model="numpy",
+    fastmath=_FAST,
+    forceinline=True,
+    no_cpython_wrapper=True,
+    no_cfunc_wrapper=True,
+)
+def _along_temperature(
+    burned: NDArray[np.float64], cell: int, first: int, t: float
+) -> tuple[float, float, float, float, float, float, float, float]:
+    """Four coefficients of a cubic in pressure at place `t` of a cell, and their slopes by `t`."""
+    a0, b0 = burned[cell, first + 8], burned[cell, first + 16]
+    c0 = burned[cell, first + 24]
+    a1, b1 = burned[cell, first + 9], burned[cell, first + 17]
+    c1 = burned[cell, first + 25]
+    a2, b2 = burned[cell, first + 10], burned[cell, first + 18]
+    c2 = burned[cell, first + 26]
+    a3, b3 = burned[cell, first + 11], burned[cell, first + 19]
+    c3 = burned[cell, first + 27]
+    return (
+        burned[cell, first] + t * (a0 + t * (b0 + t * c0)),
+        burned[cell, first + 1] + t * (a1 + t * (b1 + t * c1)),
+        burned[cell, first + 2] + t * (a2 + t * (b2 + t * c2)),
+        burned[cell, first + 3] + t * (a3 + t * (b3 + t * c3)),
+        a0 + t * (2.0 * b0 + t * (3.0 * c0)),
+        a1 + t * (2.0 * b1 + t * (3.0 * c1)),
+        a2 + t * (2.0 * b2 + t * (3.0 * c2)),
+        a3 + t * (2.0 * b3 + t * (3.0 * c3)),
+    )
+
+
+@njit(cache=True, error_model="numpy", fastmath=_FAST)
 def mixture_state(  # noqa: PLR0917
     tables: GasTables,
     mass_air: float,
@@ -77,7 +120,7 @@ def mixture_state(  # noqa: PLR0917
 
     Air and fuel vapour keep their molecules; burned gas is at equilibrium at the zone's pressure.
     Outside 200 to 3600 K enthalpy goes on along its tangent and the gas constant stays; outside
-    2 kPa to 40 MPa burned gas is that of the nearest pressure.
+    2.05 kPa to 50 MPa burned gas is that of the nearest pressure.
 
     Parameters
     ----------
@@ -95,60 +138,41 @@ def mixture_state(  # noqa: PLR0917
     """
     share = 1.0 / (mass_air + mass_fuel + mass_burned)
     burned = mass_burned * share
-    inside = min(max(temperature, TABLE_COLDEST), TABLE_HOTTEST)
+    inside = temperature if temperature > TABLE_COLDEST else TABLE_COLDEST
+    inside = inside if inside < TABLE_HOTTEST else TABLE_HOTTEST
     beyond = temperature - inside
     place = (inside - TABLE_COLDEST) * (1.0 / TABLE_STEP)
-    i = min(int(place), TABLE_CELLS - 1)
+    i = int(place)
+    i = i if i < TABLE_CELLS else TABLE_CELLS - 1
     t = place - i
-    # Cubic Hermite: weights of value and slope at the two ends of the cell, and their derivatives.
-    b0, b1 = (1 + 2 * t) * (1 - t) * (1 - t), t * (1 - t) * (1 - t)
-    b2, b3 = t * t * (3 - 2 * t), t * t * (t - 1)
-    d0, d1 = 6 * t * (t - 1), (1 - t) * (1 - 3 * t)
-    d2, d3 = -d0, t * (3 * t - 2)
     h = h_t = h_p = gas = gas_t = gas_p = 0.0
     if burned < 1.0:
+        c = tables.fresh
         air, fuel = mass_air * share, mass_fuel * share
-        low, high = tables.fresh[i], tables.fresh[i + 1]
-        f0, f1 = air * low[0] + fuel * low[2], air * low[1] + fuel * low[3]
-        f2, f3 = air * high[0] + fuel * high[2], air * high[1] + fuel * high[3]
-        h = b0 * f0 + b1 * f1 + b2 * f2 + b3 * f3
-        h_t = (d0 * f0 + d1 * f1 + d2 * f2 + d3 * f3) * (1.0 / TABLE_STEP)
+        c1, c2 = air * c[i, 1] + fuel * c[i, 5], air * c[i, 2] + fuel * c[i, 6]
+        c3 = air * c[i, 3] + fuel * c[i, 7]
+        h = air * c[i, 0] + fuel * c[i, 4] + t * (c1 + t * (c2 + t * c3))
+        h_t = (c1 + t * (2.0 * c2 + t * (3.0 * c3))) * (1.0 / TABLE_STEP)
         gas = air * tables.gas_constant_air + fuel * tables.gas_constant_fuel
     if burned > SCARCELY:
-        within = min(max(pressure, PRESSURE_LOWEST), PRESSURE_HIGHEST)
-        level = (math.log(within) - LOG_PRESSURE_LOWEST) * (1.0 / LOG_PRESSURE_STEP)
-        j = min(max(int(level), 0), PRESSURE_CELLS - 1)
-        u = level - j
-        p0, p1 = (1 + 2 * u) * (1 - u) * (1 - u), u * (1 - u) * (1 - u)
-        p2, p3 = u * u * (3 - 2 * u), u * u * (u - 1)
-        per_pascal = burned / (LOG_PRESSURE_STEP * pressure) if within == pressure else 0.0
-        e0, e1 = per_pascal * 6 * u * (u - 1), per_pascal * (1 - u) * (1 - 3 * u)
-        e2, e3 = -e0, per_pascal * u * (3 * u - 2)
-        n00, n01 = tables.burned[i, j], tables.burned[i, j + 1]
-        n10, n11 = tables.burned[i + 1, j], tables.burned[i + 1, j + 1]
+        within = pressure if pressure > PRESSURE_LOWEST else PRESSURE_LOWEST
+        within = within if within < PRESSURE_HIGHEST else PRESSURE_HIGHEST
+        bits = np.float64(within).view(np.int64)
+        j = (bits >> 51) - _FIRST_CELL
+        u = np.int64(((bits & _PLACE_BITS) << 1) | _ONE).view(np.float64) - 1.0
         per_kelvin = burned * (1.0 / TABLE_STEP)
-        v0 = b0 * n00[0] + b1 * n00[1] + b2 * n10[0] + b3 * n10[1]
-        v1 = b0 * n00[2] + b1 * n00[3] + b2 * n10[2] + b3 * n10[3]
-        v2 = b0 * n01[0] + b1 * n01[1] + b2 * n11[0] + b3 * n11[1]
-        v3 = b0 * n01[2] + b1 * n01[3] + b2 * n11[2] + b3 * n11[3]
-        s0 = d0 * n00[0] + d1 * n00[1] + d2 * n10[0] + d3 * n10[1]
-        s1 = d0 * n00[2] + d1 * n00[3] + d2 * n10[2] + d3 * n10[3]
-        s2 = d0 * n01[0] + d1 * n01[1] + d2 * n11[0] + d3 * n11[1]
-        s3 = d0 * n01[2] + d1 * n01[3] + d2 * n11[2] + d3 * n11[3]
-        h += burned * (p0 * v0 + p1 * v1 + p2 * v2 + p3 * v3)
-        h_p = e0 * v0 + e1 * v1 + e2 * v2 + e3 * v3
-        h_t += per_kelvin * (p0 * s0 + p1 * s1 + p2 * s2 + p3 * s3)
-        v0 = b0 * n00[4] + b1 * n00[5] + b2 * n10[4] + b3 * n10[5]
-        v1 = b0 * n00[6] + b1 * n00[7] + b2 * n10[6] + b3 * n10[7]
-        v2 = b0 * n01[4] + b1 * n01[5] + b2 * n11[4] + b3 * n11[5]
-        v3 = b0 * n01[6] + b1 * n01[7] + b2 * n11[6] + b3 * n11[7]
-        s0 = d0 * n00[4] + d1 * n00[5] + d2 * n10[4] + d3 * n10[5]
-        s1 = d0 * n00[6] + d1 * n00[7] + d2 * n10[6] + d3 * n10[7]
-        s2 = d0 * n01[4] + d1 * n01[5] + d2 * n11[4] + d3 * n11[5]
-        s3 = d0 * n01[6] + d1 * n01[7] + d2 * n11[6] + d3 * n11[7]
-        gas += burned * (p0 * v0 + p1 * v1 + p2 * v2 + p3 * v3)
-        gas_p = e0 * v0 + e1 * v1 + e2 * v2 + e3 * v3
-        gas_t = per_kelvin * (p0 * s0 + p1 * s1 + p2 * s2 + p3 * s3) if beyond == 0.0 else 0.0
+        narrowness = np.int64((1024 - FIRST_OCTAVE - (j >> 1)) << 52).view(np.float64)  # 1/Pa
+        per_pascal = burned * narrowness if within == pressure else 0.0
+        cell = i * PRESSURE_CELLS + j
+        v0, v1, v2, v3, d0, d1, d2, d3 = _along_temperature(tables.burned, cell, 0, t)
+        h += burned * (v0 + u * (v1 + u * (v2 + u * v3)))
+        h_p = per_pascal * (v1 + u * (2.0 * v2 + u * (3.0 * v3)))
+        h_t += per_kelvin * (d0 + u * (d1 + u * (d2 + u * d3)))
+        v0, v1, v2, v3, d0, d1, d2, d3 = _along_temperature(tables.burned, cell, 4, t)
+        gas += burned * (v0 + u * (v1 + u * (v2 + u * v3)))
+        gas_p = per_pascal * (v1 + u * (2.0 * v2 + u * (3.0 * v3)))
+        if beyond == 0.0:
+            gas_t = per_kelvin * (d0 + u * (d1 + u * (d2 + u * d3)))
     return h + h_t * beyond, h_t, h_p, gas, gas_t, gas_p
 
 

@@ -88,7 +88,13 @@ class Vapour:
 
 
 def molar_enthalpy(vapour: Vapour, temperature: float = REFERENCE_TEMPERATURE) -> float:
-    """Enthalpy with heat of formation, J/mol."""
+    """Enthalpy with heat of formation, J/mol, from temperature in K, 200 to 6000.
+
+    Examples
+    --------
+    >>> round(molar_enthalpy(molecule("CO2")) / 1e3, 1)
+    -393.5
+    """
     a = vapour.coefficients[int(temperature > 1000.0)]
     powers = temperature ** np.arange(5) / np.arange(1, 6)
     return float(UNIVERSAL_GAS_CONSTANT * (temperature * (a[:5] @ powers) + a[5]))
@@ -126,7 +132,8 @@ def molecule(name: str) -> Vapour:
     return found
 
 
-def _blend(name: str, moles: dict[Vapour, float], source: str) -> Vapour:
+def blend(name: str, moles: dict[Vapour, float], source: str) -> Vapour:
+    """Gases mixed by mole, taken as one mean molecule."""
     total = sum(moles.values())
     atoms: dict[str, float] = {}
     coefficients = np.zeros((2, 7))
@@ -147,7 +154,7 @@ def air() -> Vapour:
     287.04
     """
     parts = {molecule(name): fraction for name, fraction in DRY_AIR.items()}
-    return _blend("air", parts, "dry air by mole: 0.20946 O2, 0.78084 N2, 0.00934 Ar, 0.00036 CO2")
+    return blend("air", parts, "dry air by mole: 0.20946 O2, 0.78084 N2, 0.00934 Ar, 0.00036 CO2")
 
 
 @cache
@@ -191,4 +198,4 @@ def fuel_vapour(fuel: str) -> Vapour:
     else:
         parts = {fuel_vapour(part): share for part, share in row["mass"].items()}
         moles = {part: share / part.molar_mass for part, share in parts.items()}
-    return _blend(name, moles, row["source"])
+    return blend(name, moles, row["source"])
