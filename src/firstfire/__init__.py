@@ -1,1 +1,72 @@
-"""What a small home-printed four-stroke engine will do, before it is printed."""
+"""What a small home-printed four-stroke engine will do, before it is printed.
+
+The main job in three lines::
+
+    import firstfire as ff
+    engine = ff.read("wren.toml")
+    print(ff.check(engine))
+
+What is listed in ``__all__`` is promised; nothing else is.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from firstfire.engine.engine import Engine
+    from firstfire.engine.layers import Layer
+    from firstfire.engine.read import read, read_layer, with_values
+    from firstfire.engine.resolve import PlainEngine, resolve
+    from firstfire.engine.unknowns import Unknown, unknowns
+    from firstfire.errors import FirstfireError
+    from firstfire.verdict.check import check
+    from firstfire.verdict.result import Result
+    from firstfire.version import VERSION
+
+    __version__: str = VERSION
+
+# Where each public name lives; loaded on first use, so that importing the package stays light.
+_HOMES = {
+    "Engine": "engine.engine",
+    "FirstfireError": "errors",
+    "Layer": "engine.layers",
+    "PlainEngine": "engine.resolve",
+    "Result": "verdict.result",
+    "Unknown": "engine.unknowns",
+    "check": "verdict.check",
+    "read": "engine.read",
+    "read_layer": "engine.read",
+    "resolve": "engine.resolve",
+    "unknowns": "engine.unknowns",
+    "with_values": "engine.read",
+}
+
+__all__ = [
+    "Engine",
+    "FirstfireError",
+    "Layer",
+    "PlainEngine",
+    "Result",
+    "Unknown",
+    "__version__",
+    "check",
+    "read",
+    "read_layer",
+    "resolve",
+    "unknowns",
+    "with_values",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name == "__version__":
+        return import_module("firstfire.version").VERSION
+    if name in _HOMES:
+        return getattr(import_module(f"firstfire.{_HOMES[name]}"), name)
+    raise AttributeError(f"firstfire has no {name!r}; it has: {', '.join(__all__)}")
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,10 @@ if TYPE_CHECKING:
 
 class UnitError(FirstfireError):
     """A unit that isn't known, or isn't of the kind that was wanted."""
+
+
+# What a unit may look like: Pint evaluates expressions, and an engine file comes from anywhere.
+_UNIT = re.compile(r"^(?!.*\d{3})(?!.*[*^]{3})[A-Za-zµμΩ%][A-Za-z0-9_*/^() µμ.-]{0,40}$")
 
 
 @cache
@@ -41,17 +46,33 @@ def scale(unit: str) -> tuple[float, float]:
     >>> tuple(round(x, 6) for x in scale("degC"))
     (1.0, 273.15)
     """
-    import pint
-
     units = registry()
     try:
+        if not _UNIT.match(unit) and unit != "1/K":
+            raise ValueError(unit)
         zero = float(units.Quantity(0.0, unit).to_base_units().magnitude)
         one = float(units.Quantity(1.0, unit).to_base_units().magnitude)
-    except (pint.errors.PintError, AttributeError, ValueError, TypeError, AssertionError) as why:
+    except Exception as why:  # Pint raises a dozen kinds, Python's tokenizer among them
         raise UnitError(f'"{unit}" is not a unit. Units are written like mm, bar, N*m.') from why
     if zero == 0.0:
-        return float(units.Quantity(1.0, unit).to_base_units().magnitude), 0.0
-    return one - zero, zero
+        return one, 0.0
+    slope = float(units.Quantity(1.0, f"delta_{unit}").to_base_units().magnitude)
+    return slope, zero
+
+
+@cache
+def same_dimension(unit: str, other: str) -> bool:
+    """Whether `unit` measures the same kind of thing as `other` (``"in"`` and ``"m"``).
+
+    Raises
+    ------
+    UnitError
+        Where either isn't a unit.
+    """
+    scale(unit)
+    scale(other)
+    units = registry()
+    return bool(units.Unit(unit).dimensionality == units.Unit(other).dimensionality)
 
 
 def to_si(value: float, unit: str) -> float:
@@ -64,3 +85,37 @@ def to_si(value: float, unit: str) -> float:
     """
     factor, offset = scale(unit)
     return factor * value + offset
+
+
+_WRITTEN = re.compile(r"^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*$")
+
+
+def read_in(written: object, unit: str) -> float:
+    """SI value of a written number whose unit measures the same thing as `unit`.
+
+    Raises
+    ------
+    UnitError
+        With what would be right.
+
+    Examples
+    --------
+    >>> read_in("28 MPa", "GPa")
+    28000000.0
+    >>> read_in(0.3, "dimensionless")
+    0.3
+    """
+    if isinstance(written, int | float) and not isinstance(written, bool):
+        text = f"{written}"
+    else:
+        text = written if isinstance(written, str) else ""
+    match = _WRITTEN.match(text.replace("·", "*").replace("°C", "degC").replace("%", "percent"))
+    wanted = "" if unit == "dimensionless" else f" {unit}"
+    if match is None:
+        raise UnitError(f'Write it as a number with its unit, like "1.5{wanted}".')
+    given = match[2] or "dimensionless"
+    if not same_dimension(given, unit):
+        raise UnitError(
+            f'Write it in {unit} or a unit of the same kind, like "{match[1]}{wanted}".'
+        )
+    return to_si(float(match[1]), given)

@@ -1,0 +1,91 @@
+"""What the command line's words mean: an engine with its trial values, a schema by name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import leaves, split
+from firstfire.engine.read import read, read_layer, with_values
+from firstfire.errors import EngineFileError, FirstfireError, Problem
+
+
+def asked_engine(file: Path, tried: Sequence[str], layers: Sequence[Path]) -> Engine:
+    """The engine in `file` with overlay files and ``--set`` values on top.
+
+    Raises
+    ------
+    FirstfireError
+        With every problem at once.
+    """
+    engine = read(file)
+    for layer in layers:
+        engine = read_layer(layer, engine)
+    return with_values(engine, set_values(tried)) if tried else engine
+
+
+def set_values(tried: Sequence[str]) -> dict[str, object]:
+    """``["cylinder.bore=45 mm"]`` as values by path; bare numbers and flags where they belong.
+
+    Raises
+    ------
+    EngineFileError
+        For each that isn't ``path=value``.
+    """
+    values: dict[str, object] = {}
+    problems = []
+    for text in tried:
+        path, equals, written = text.partition("=")
+        if not equals or not path.strip() or not written.strip():
+            fault, cure = f'"{text}" is not path=value', "Write --set cylinder.bore='45 mm'."
+            problems.append(Problem("--set", fault, cure))
+            continue
+        values[path.strip()] = _typed(path.strip(), written.strip().strip("\"'"))
+    if problems:
+        raise EngineFileError("--set", problems)
+    return values
+
+
+def _typed(path: str, written: str) -> object:
+    """What a shell word stands for, by what its path holds."""
+    leaf = leaves().get(split(path)[1])
+    form = leaf.form if leaf else "text"
+    if form == "integer" and written.lstrip("+-").isdecimal():
+        return int(written)
+    if form == "flag" and written.lower() in ("true", "false"):
+        return written.lower() == "true"
+    if form in ("list", "table"):
+        return _listed(written)
+    return written
+
+
+def _listed(written: str) -> object:
+    """``2000 rpm, 3000 rpm`` or TOML's own ``["2000 rpm", "3000 rpm"]``."""
+    import tomllib
+
+    try:
+        return tomllib.loads(f"x = {written}")["x"]
+    except tomllib.TOMLDecodeError:
+        return [part.strip() for part in written.strip("[]").split(",")]
+
+
+def schema_of(which: str) -> dict[str, Any]:
+    """JSON Schema of ``engine`` or ``result``.
+
+    Raises
+    ------
+    FirstfireError
+        For any other word.
+    """
+    if which == "engine":
+        from firstfire.engine.schema import engine_schema
+
+        return engine_schema()
+    if which == "result":
+        from firstfire.verdict.contract import ResultTold
+
+        dialect = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
+        return {**dialect, **ResultTold.model_json_schema(by_alias=True, mode="serialization")}
+    raise FirstfireError(f'There is no schema "{which}". Schemas are: engine, result.')

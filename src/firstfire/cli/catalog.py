@@ -1,0 +1,107 @@
+"""``firstfire catalog``: kinds, rows and one row, as text or JSON."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from firstfire import catalog
+from firstfire.catalog import Catalog, Row
+from firstfire.cli.show import heading, wrapped
+from firstfire.verdict.numbers import figures
+
+
+def catalog_text(kind: str | None, name: str | None, beside: Path | None, *, as_json: bool) -> str:
+    """What was asked for, as text.
+
+    Raises
+    ------
+    CatalogError
+        Where there is no such kind or row.
+    """
+    rows = catalog.load(catalog.own_files(beside))
+    if kind is None:
+        return _kinds(rows, as_json)
+    if name is None:
+        return _rows(rows, kind, as_json)
+    row = rows.row(kind, name)
+    return json.dumps(_row_data(row), indent=2, ensure_ascii=False) if as_json else _row(row)
+
+
+def _kinds(rows: Catalog, as_json: bool) -> str:
+    counts = {kind: len(rows.rows(kind)) for kind in catalog.kinds()}
+    if as_json:
+        return json.dumps(counts, indent=2)
+    lines = [f"  {kind:<14}{count} rows" for kind, count in counts.items()]
+    return "\n".join(["The catalog knows:", *lines, "", "firstfire catalog KIND lists one kind."])
+
+
+def _rows(rows: Catalog, kind: str, as_json: bool) -> str:
+    found = rows.rows(kind)
+    if as_json:
+        return json.dumps([_row_data(row) for row in found], indent=2, ensure_ascii=False)
+    wide = max((len(row.key) for row in found), default=0) + 2
+    lines = []
+    for row in found:
+        mark = "" if row.origin == "catalog" else "  (yours)"
+        lines.append(f"  {row.key:<{wide}}{_gist(row)}{mark}"[:80].rstrip())
+    return "\n".join([*lines, "", f"firstfire catalog {kind} NAME shows one with its sources."])
+
+
+def _gist(row: Row) -> str:
+    """A row's name and its first few numbers, in a line."""
+    first = [f"{figures(d.value)} {_unit(d.unit)}".strip() for d in list(row.data.values())[:3]]
+    same = row.name.replace(" ", "_").lower() == row.key
+    return ", ".join([*([] if same else [row.name]), *first])
+
+
+def _unit(unit: str) -> str:
+    return "" if unit == "dimensionless" else unit.replace("degC", "°C").replace("percent", "%")
+
+
+def _row(row: Row) -> str:
+    mark = "" if row.origin == "catalog" else " (yours)"
+    lines = [f"{row.name}{mark}: {row.kind} {row.key}", ""]
+    for name, datum in row.data.items():
+        span = f" ({figures(datum.low)}–{figures(datum.high)})" if datum.low < datum.high else ""
+        value = f"{figures(datum.value)}{span} {_unit(datum.unit)}".strip()
+        lines.append(f"  {name.replace('_', ' '):<28}{value:<34}{datum.sure}"[:80].rstrip())
+    for name, points in row.curves.items():
+        lines += heading(f"{name.replace('_', ' ')} over {points[0].axis}") if points else []
+        for p in points:
+            at = f"{p.at - 273.15:.0f} °C" if p.axis == "temperature" else figures(p.at)
+            span = f"{figures(p.value)} ({figures(p.low)}–{figures(p.high)})"
+            lines.append(f"  {at:<12}{span:<34}{p.sure}"[:80].rstrip())
+    for name, text in row.texts.items():
+        lines += ["", *wrapped(f"{name}: {text}")]
+    sources = dict.fromkeys(datum.source for datum in row.data.values())
+    lines += heading("Sources")
+    for source in sources:
+        lines += wrapped(source, 2)
+    return "\n".join(lines)
+
+
+def _row_data(row: Row) -> dict[str, Any]:
+    return {
+        "kind": row.kind,
+        "key": row.key,
+        "name": row.name,
+        "origin": row.origin,
+        "data": {
+            name: {
+                "value": d.value, "low": d.low, "high": d.high, "unit": d.unit, "si": d.si,
+                "source": d.source, "sure": d.sure,
+            }
+            for name, d in row.data.items()
+        },
+        "texts": dict(row.texts),
+        "curves": {
+            name: [
+                {"at_si": p.at, "axis": p.axis, "value": p.value, "low": p.low, "high": p.high,
+                 "source": p.source, "sure": p.sure}
+                for p in points
+            ]
+            for name, points in row.curves.items()
+        },
+    }  # fmt: skip

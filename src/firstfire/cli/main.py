@@ -1,0 +1,147 @@
+"""The command ``firstfire``. Each command hands over to the rooms and shows what comes back."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import Annotated, NoReturn
+
+import typer
+
+from firstfire.errors import FirstfireError
+
+_HELP = """Says before printing what a small home-printed four-stroke engine will do,
+which part fails first and how long it may run. Everything it says is an estimate."""
+
+app = typer.Typer(
+    help=_HELP, no_args_is_help=True, add_completion=False, pretty_exceptions_enable=False
+)
+
+FileArgument = Annotated[Path, typer.Argument(help="an engine file", show_default=False)]
+JsonOption = Annotated[bool, typer.Option("--json", help="for machines: SI, firstfire.result/1")]
+SetOption = Annotated[
+    list[str] | None,
+    typer.Option("--set", metavar="PATH=VALUE", help="try a value, e.g. cylinder.bore='45 mm'"),
+]
+LayerOption = Annotated[
+    list[Path] | None,
+    typer.Option("--layer", metavar="FILE", help="lay a printer's or learned file on top"),
+]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from firstfire.version import VERSION
+
+        typer.echo(f"firstfire {VERSION}")
+        raise typer.Exit
+
+
+@app.callback()
+def _main(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="say which version")
+    ] = False,
+) -> None:
+    pass
+
+
+@app.command()
+def check(
+    file: FileArgument,
+    as_json: JsonOption = False,
+    tried: SetOption = None,
+    layers: LayerOption = None,
+) -> None:
+    """What the engine in FILE will do: its numbers, its cautions, and what isn't judged."""
+    from firstfire.cli.asking import asked_engine
+    from firstfire.verdict.check import check as checked
+
+    result = checked(asked_engine(file, tried or [], layers or []))
+    if as_json:
+        typer.echo(result.to_json())
+        return
+    from firstfire.cli.show import check_text
+
+    typer.echo(check_text(result))
+
+
+@app.command()
+def new(
+    file: Annotated[Path, typer.Argument(help="the file to write", show_default=False)],
+    name: Annotated[str | None, typer.Option(help="what the engine is called")] = None,
+    layout: Annotated[
+        str | None, typer.Option(help="single, parallel_twin, v_twin or opposed_twin")
+    ] = None,
+    bore: Annotated[str | None, typer.Option(help='e.g. "44 mm"')] = None,
+    stroke: Annotated[str | None, typer.Option(help='e.g. "40 mm"')] = None,
+    material: Annotated[str | None, typer.Option(help="what most parts are printed in")] = None,
+    fuel: Annotated[str | None, typer.Option(help="a row of the catalog")] = None,
+    starter: Annotated[str | None, typer.Option(help="a row of the catalog")] = None,
+    power: Annotated[
+        str | None, typer.Option(help='instead of bore and stroke: a wish, e.g. "0.5 kW"')
+    ] = None,
+    speed: Annotated[str, typer.Option(help="speed for that power")] = "4000 rpm",
+    also: SetOption = None,
+    source: Annotated[
+        Path | None, typer.Option("--from", metavar="FILE", help="start from this engine file")
+    ] = None,
+    full: Annotated[
+        bool, typer.Option("--full", help="write every default with its reason")
+    ] = False,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="replace FILE if it is there")
+    ] = False,
+) -> None:
+    """Write an engine file from a few answers: asked for, or given as options."""
+    from firstfire.cli.begin import Answers, begin
+
+    answers = Answers(name, layout, bore, stroke, material, fuel, starter, power, speed, also or [])
+    for line in begin(file, answers, source, full=full, overwrite=overwrite):
+        typer.echo(line)
+
+
+@app.command()
+def catalog(
+    kind: Annotated[str | None, typer.Argument(help="material, bearing, oring, thread ...")] = None,
+    name: Annotated[str | None, typer.Argument(help="a row's name")] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="for machines")] = False,
+    beside: Annotated[
+        Path | None, typer.Option(help="an engine file; its catalog.toml is read too")
+    ] = None,
+) -> None:
+    """What the catalog knows: its kinds, the rows of a KIND, or all about one row."""
+    from firstfire.cli.catalog import catalog_text
+
+    typer.echo(catalog_text(kind, name, beside, as_json=as_json))
+
+
+@app.command()
+def schema(
+    which: Annotated[str, typer.Argument(help="engine or result")],
+) -> None:
+    """The JSON Schema of the engine file or of the result, for editors and programs."""
+    import json
+
+    from firstfire.cli.asking import schema_of
+
+    typer.echo(json.dumps(schema_of(which), indent=2, ensure_ascii=False))
+
+
+def run() -> NoReturn:
+    """Run the command line: a refusal is one message on stderr and exit code 2."""
+    try:
+        app(standalone_mode=True)
+    except FirstfireError as refusal:
+        sys.stdout.flush()
+        print(refusal, file=sys.stderr)
+        sys.exit(2)
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        sys.exit(130)
+    except BrokenPipeError:
+        # Whoever read us has gone; there is nobody to tell.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+    sys.exit(0)

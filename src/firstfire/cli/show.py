@@ -1,0 +1,110 @@
+"""A check on the terminal: 80 columns, the answer first, words before colour."""
+
+from __future__ import annotations
+
+import math
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
+from firstfire.verdict.numbers import shown
+from firstfire.verdict.result import Result
+from firstfire.verdict.words import firing, sentence
+
+WIDTH = 80
+
+
+def wrapped(text: str, indent: int = 0) -> list[str]:
+    """`text` in lines of 80 columns, later ones hung under the first."""
+    space = " " * indent
+    return textwrap.wrap(text, WIDTH, initial_indent=space, subsequent_indent=space) or [""]
+
+
+def heading(word: str) -> list[str]:
+    """A heading between rules of white space."""
+    return ["", word, "-" * len(word)]
+
+
+def pairs(rows: Iterable[tuple[str, str]], width: int = 34) -> Iterator[str]:
+    """Names and values in two columns."""
+    for name, value in rows:
+        yield f"  {name:<{width}}{value}"
+
+
+def check_text(result: Result) -> str:
+    """The whole check as text."""
+    lines = [*wrapped(sentence(result))]
+    if result.engine.story:
+        lines += ["", *wrapped(" ".join(result.engine.story.split()))]
+    lines += [*heading("By arithmetic"), *pairs(_engine_rows(result))]
+    lines += _cylinder_lines(result)
+    lines += [*heading("Piston speed"), *_speed_lines(result.geometry.speeds)]
+    lines += heading("Not judged yet")
+    for unjudged in result.unjudged:
+        lines += wrapped(f"{unjudged.subject}: {unjudged.why}.", 2)
+    lines += heading("Cautions")
+    for caution in result.cautions:
+        lines += wrapped(f"{caution.hazard}: {caution.text}", 2)
+    return "\n".join(lines)
+
+
+def _engine_rows(result: Result) -> list[tuple[str, str]]:
+    shape = result.geometry
+    rows = [
+        ("displacement", shown(shape.displacement, "cm^3")),
+        ("fires", firing(shape)),
+        ("flywheel and load", shown(shape.flywheel_inertia, "kg*m^2")),
+    ]
+    if len(shape.firing_angles) > 1:
+        angles = ", ".join(f"{math.degrees(a):.4g}°" for a in shape.firing_angles)
+        rows.insert(2, ("firing angles", angles))
+    return rows
+
+
+def _cylinder_lines(result: Result) -> list[str]:
+    """One column a cylinder, or one for both where they are alike."""
+    each = result.geometry.cylinders
+    alike = all(c == each[0] for c in each)
+    columns = [_cylinder_rows(c) for c in (each[:1] if alike else each)]
+    title = "Each cylinder" if len(each) > 1 and alike else "Cylinder"
+    lines = heading(title if len(columns) == 1 else "Cylinders 1 and 2")
+    for rows in zip(*columns, strict=True):
+        values = "".join(f"{value:<20}" for _, value in rows).rstrip()
+        lines.append(f"  {rows[0][0]:<34}{values}")
+    return lines
+
+
+def _cylinder_rows(c: CylinderGeometry) -> list[tuple[str, str]]:
+    ring = (
+        "–" if c.ring_squeeze is None else f"{c.ring_squeeze:.1%}, {c.ring_fill:.0%}, "
+        f"{c.ring_stretch:.1%}"
+    )  # fmt: skip
+    return [
+        ("swept volume", shown(c.displacement, "cm^3")),
+        ("volume at top centre", shown(c.clearance_volume, "cm^3")),
+        ("compression ratio", f"{c.compression_ratio:.3g}"),
+        ("inlet: curtain, throat", _areas(c.inlet_curtain, c.inlet_throat)),
+        ("exhaust: curtain, throat", _areas(c.exhaust_curtain, c.exhaust_throat)),
+        ("valve to wall, valve to valve", _gaps(c.valve_to_wall, c.valve_to_valve)),
+        ("rod to liner", shown(c.rod_to_skirt, "mm")),
+        ("O-ring squeeze, fill, stretch", ring),
+        ("goes up and down", shown(c.reciprocating_mass, "g")),
+    ]
+
+
+def _areas(first: float, second: float) -> str:
+    return f"{shown(first, 'mm^2')}, {shown(second, 'mm^2')}"
+
+
+def _gaps(first: float, second: float) -> str:
+    return f"{shown(first, 'mm')}, {shown(second, 'mm')}"
+
+
+def _speed_lines(speeds: Iterable[SpeedGeometry]) -> Iterator[str]:
+    yield f"  {'speed':<14}{'mean':<14}{'largest':<14}largest acceleration"
+    for s in speeds:
+        yield (
+            f"  {shown(s.speed, 'rpm'):<14}{shown(s.mean_piston_speed, 'm/s'):<14}"
+            f"{shown(s.largest_piston_speed, 'm/s'):<14}"
+            f"{shown(s.largest_piston_acceleration, 'm/s^2')}"
+        )

@@ -1,0 +1,56 @@
+"""An engine as it is written down: a name, and a stack of layers over a catalog."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from firstfire.catalog import Catalog
+from firstfire.engine.layers import Layer, Stack
+from firstfire.engine.values import Unsaid, Values
+
+KINDS = {"single": 1, "parallel_twin": 2, "v_twin": 2, "opposed_twin": 2}
+
+
+@dataclass(frozen=True)
+class Engine:
+    """A described engine. Nothing here is computed; `resolve` turns it into plain numbers.
+
+    Attributes
+    ----------
+    name, story
+        What it is called, and what its builder says of it.
+    where
+        The file it was read from, or who made it up.
+    sha256
+        Of that file's text.
+    stack
+        Its layers.
+    catalog
+        Rows its names refer to.
+    faulty
+        Paths whose value couldn't be read; empty for any engine a reader returns.
+    """
+
+    name: str
+    story: str
+    where: str
+    sha256: str
+    stack: Stack
+    catalog: Catalog = field(repr=False)
+    faulty: frozenset[str] = frozenset()
+
+    @property
+    def cylinders(self) -> int:
+        """How many cylinders its layout has; 1 where the layout isn't known."""
+        try:
+            return KINDS[str(self.values(1)["layout.kind"])]
+        except Unsaid:
+            return 1
+
+    def values(self, cylinder: int = 1) -> Values:
+        """What holds for one cylinder, counted from 1."""
+        return Values(self.stack, self.catalog, cylinder, self.faulty)
+
+    def with_layer(self, layer: Layer) -> Engine:
+        """This engine with one more layer."""
+        return replace(self, stack=self.stack.with_layer(layer))

@@ -1,0 +1,88 @@
+"""What can't be built: every contradiction of an engine's numbers, with a cure.
+
+Each check is a function of one cylinder's values that yields problems. One that needs a
+value which is missing or unreadable is passed over: that value has its own problem.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import leaves, split
+from firstfire.engine.impossible import crank, cylinder, piston, valves
+from firstfire.engine.impossible.fault import Check
+from firstfire.engine.layers import Entry
+from firstfire.engine.values import Unsaid, Values
+from firstfire.errors import OutsideValidity, Problem
+
+_CHECKS: tuple[Check, ...] = (*crank.CHECKS, *piston.CHECKS, *valves.CHECKS, *cylinder.CHECKS)
+
+
+def impossible(engine: Engine) -> list[Problem]:
+    """Every problem of an engine as a whole, in no particular order."""
+    found = [*_missing(engine), *_beyond_the_layout(engine)]
+    for number in range(1, engine.cylinders + 1):
+        values = engine.values(number)
+        for check in _CHECKS:
+            found += _run(check, values)
+    return list(dict.fromkeys(found))
+
+
+def _run(check: Check, values: Values) -> list[Problem]:
+    found = []
+    try:
+        for path, fault, cure in check(values):
+            said = values.stack.top(path, values.cylinder)
+            found.append(Problem(said.path if said else path, fault, cure, _line(said)))
+    except (Unsaid, OutsideValidity):
+        return found
+    return found
+
+
+def _line(entry: Entry | None) -> int:
+    return entry.line if entry else 0
+
+
+_REQUIRED = {
+    "layout.kind": 'Write kind = "single" (or parallel_twin, v_twin, opposed_twin).',
+    "cylinder.bore": 'Write bore = "44 mm" below [cylinder].',
+    "cylinder.stroke": 'Write stroke = "40 mm" below [cylinder].',
+    "printing.material": 'Write material = "petg" below [printing].',
+}
+
+
+def _missing(engine: Engine) -> Iterator[Problem]:
+    faulty = {split(path)[1] for path in engine.faulty}
+    for path, cure in _REQUIRED.items():
+        lacking = [
+            cylinder
+            for cylinder in range(1, engine.cylinders + 1)
+            if engine.stack.top(path, cylinder) is None and path not in faulty
+        ]
+        if not lacking:
+            continue
+        if leaves()[path].own and 0 < len(lacking) < engine.cylinders:
+            other = next(c for c in range(1, engine.cylinders + 1) if c not in lacking)
+            yield Problem(
+                f"cylinders.{lacking[0]}.{path}",
+                f"is missing: cylinder {other} has it, cylinder {lacking[0]} doesn't",
+                f"{cure} Said once without cylinders.{other} it holds for both.",
+            )
+        else:
+            yield Problem(path, "is missing", cure)
+
+
+def _beyond_the_layout(engine: Engine) -> Iterator[Problem]:
+    """Something said for cylinder 2 of a single."""
+    for layer in engine.stack.layers:
+        for path, entry in layer.entries.items():
+            cylinder, _ = split(path)
+            if cylinder is not None and cylinder > engine.cylinders:
+                plural = "one cylinder" if engine.cylinders == 1 else "two cylinders"
+                yield Problem(
+                    path,
+                    f"speaks of cylinder {cylinder}, but the layout has {plural}",
+                    "Cylinders are counted from 1. Take the line out, or change layout.kind.",
+                    entry.line,
+                )

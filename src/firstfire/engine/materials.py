@@ -1,0 +1,70 @@
+"""A material as physics sees it: plain SI numbers and curves, overlays applied."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from firstfire.catalog import CurvePoint
+from firstfire.engine.grammar import leaves
+from firstfire.engine.layers import Stack
+from firstfire.engine.values import Values
+
+
+@dataclass(frozen=True)
+class Material:
+    """One material's numbers.
+
+    Attributes
+    ----------
+    key, name
+        Catalog key, and as a person would say it.
+    properties
+        SI value by property.
+    curves
+        Curves by name (``strength``, ``modulus`` against temperature ...).
+    yours
+        Whether the row is a person's own, or a property of it was set by them.
+    """
+
+    key: str
+    name: str
+    properties: Mapping[str, float]
+    curves: Mapping[str, tuple[CurvePoint, ...]]
+    yours: bool
+
+    def __getitem__(self, prop: str) -> float:
+        """A property in SI."""
+        return self.properties[prop]
+
+    def get(self, prop: str) -> float | None:
+        """A property in SI, or None where it isn't known."""
+        return self.properties.get(prop)
+
+
+def material(values: Values, key: str) -> Material:
+    """The material of that key with a person's own values on top of the catalog's."""
+    row = values.catalog.row("material", key)
+    over = dict(_overlaid(values.stack, key))
+    return Material(
+        key=row.key,
+        name=row.name,
+        properties={**{prop: datum.si for prop, datum in row.data.items()}, **over},
+        curves=row.curves,
+        yours=row.origin != "catalog" or bool(over),
+    )
+
+
+def _overlaid(stack: Stack, key: str) -> Iterator[tuple[str, float]]:
+    prefix = f"materials.{key}."
+    for path in stack.paths():
+        if path.startswith(prefix):
+            entry = stack.top(path)
+            if entry is not None:
+                yield path.removeprefix(prefix), float(entry.value)
+
+
+def named_materials(values: Values) -> dict[str, Material]:
+    """Every material that a cylinder and what it shares name, by key."""
+    keys = [values[path] for path, leaf in leaves().items() if leaf.row_kind == "material"]
+    return {key: material(values, key) for key in dict.fromkeys(keys) if key is not None}

@@ -1,0 +1,106 @@
+"""From a stack of layers to a plain engine: SI numbers, nothing written, nothing uncertain."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from pydantic import ConfigDict
+
+from firstfire.engine.description import CylinderParts, SharedParts
+from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import leaves
+from firstfire.engine.layers import Entry, Layer
+from firstfire.engine.materials import Material, named_materials
+from firstfire.engine.values import Values
+
+
+class PlainEngine(SharedParts):
+    """An engine as physics sees it: every value filled, SI, frozen.
+
+    Attributes
+    ----------
+    name
+        What it is called.
+    cylinders
+        Each cylinder's own parts, in order.
+    materials
+        Every material named, by key.
+    sha256
+        Of all its numbers: the key of every cache.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+
+    name: str
+    cylinders: tuple[CylinderParts, ...]
+    materials: dict[str, Material]
+    sha256: str
+
+
+def resolve(engine: Engine, sample: Mapping[str, Any] | None = None) -> PlainEngine:
+    """The plain engine at the centre of every value, or at a sample of some.
+
+    Parameters
+    ----------
+    engine
+        As written down.
+    sample
+        SI values by path that stand in for what the layers say.
+
+    Raises
+    ------
+    Unsaid
+        Where a value that must be given isn't; a reader never returns such an engine.
+    """
+    if sample:
+        engine = engine.with_layer(_sampled(sample))
+    each = [engine.values(cylinder) for cylinder in range(1, engine.cylinders + 1)]
+    shared = _filled(each[0], own=False)
+    cylinders = [_filled(values, own=True) for values in each]
+    materials: dict[str, Material] = {}
+    for values in each:
+        materials |= named_materials(values)
+    return PlainEngine(
+        name=engine.name,
+        cylinders=tuple(CylinderParts.model_validate(tree) for tree in cylinders),
+        materials=materials,
+        sha256=_digest(shared, cylinders, materials),
+        **SharedParts.model_validate(shared).__dict__,
+    )
+
+
+def _sampled(sample: Mapping[str, Any]) -> Layer:
+    entries = {
+        path: Entry(path, value, f"{value}", "trial", "assumed", note="a sample")
+        for path, value in sample.items()
+    }
+    return Layer("trial", "a sample", entries)
+
+
+def _filled(values: Values, *, own: bool) -> dict[str, Any]:
+    """Every value of the cylinder's own or the shared sections, as nested tables."""
+    tree: dict[str, Any] = {}
+    for path, leaf in leaves().items():
+        if leaf.own is not own:
+            continue
+        *tables, last = path.split(".")
+        here = tree
+        for table in tables:
+            here = here.setdefault(table, {})
+        here[last] = values[path]
+    return tree
+
+
+def _digest(shared: Any, cylinders: Any, materials: Mapping[str, Material]) -> str:
+    plain = {
+        "shared": shared,
+        "cylinders": cylinders,
+        "materials": {
+            key: [sorted(m.properties.items()), {name: repr(c) for name, c in m.curves.items()}]
+            for key, m in sorted(materials.items())
+        },
+    }
+    return hashlib.sha256(json.dumps(plain, sort_keys=True).encode()).hexdigest()

@@ -1,0 +1,125 @@
+"""Rules for layout, crank, joint, case, flywheel and load."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.rules.rule import Asked, Rule
+
+
+def _crank_offset(ask: Asked) -> float:
+    if ask["layout.kind"] == "opposed_twin":
+        return math.pi
+    return 0.0
+
+
+def _spacing(ask: Asked) -> float:
+    kind = ask["layout.kind"]
+    if kind == "single":
+        return 0.0
+    if kind == "parallel_twin":
+        return ask.number("liner.outside_diameter") + 12e-3
+    return ask.number("rod.big_end_width") + 1e-3
+
+
+def _balance(ask: Asked) -> float:
+    kind = ask["layout.kind"]
+    if kind == "v_twin":
+        return 1.0 if abs(ask.number("layout.v_angle") - math.pi / 2) < 0.02 else 0.6
+    return 0.0 if kind == "opposed_twin" and ask.number("layout.crank_offset") > 3 else 0.5
+
+
+def _joint_kind(ask: Asked) -> str:
+    return "solid" if ask["crank.built"] == "one_piece" else "pinned"
+
+
+def _wheel_inertia(ask: Asked) -> float:
+    outer, inner = ask.number("flywheel.diameter") / 2, ask.number("flywheel.bore") / 2
+    density = ask.material("flywheel.material", "density")
+    volume = math.pi * (outer**2 - inner**2) * ask.number("flywheel.thickness")
+    return density * volume * (outer**2 + inner**2) / 2
+
+
+def _load_inertia(ask: Asked) -> float:
+    if ask["load.kind"] in ("propeller", "fan"):
+        return ask.number("load.mass") * ask.number("load.diameter") ** 2 / 24
+    return 0.0
+
+
+def _load_mass(ask: Asked) -> float:
+    """A wooden propeller of 300 mm weighs about 25 g; mass goes with about the cube."""
+    if ask["load.kind"] in ("propeller", "fan"):
+        return 0.025 * (ask.number("load.diameter") / 0.3) ** 3
+    return 0.0
+
+
+def _case_volume(ask: Asked) -> float:
+    bore, stroke = ask.number("cylinder.bore"), ask.number("cylinder.stroke")
+    cylinders = 1 if ask["layout.kind"] == "single" else 2
+    return 3.0 * cylinders * math.pi / 4 * bore**2 * stroke
+
+
+RULES = (
+    Rule("layout.v_angle", lambda ask: math.pi / 2 if ask["layout.kind"] == "v_twin" else 0.0,
+         "90° balances best"),
+    Rule("layout.crank_offset", _crank_offset,
+         "one common pin; an opposed twin has two pins half a turn apart"),
+    Rule("layout.cylinder_spacing", _spacing, "as close as liners or rods allow"),
+    Rule("layout.rotation", "clockwise", "the way a drill turns"),
+    Rule("crank.built", "built_up", "no lathe is needed"),
+    Rule("crank.crankpin_diameter", lambda ask: 0.28 * ask.number("cylinder.bore"),
+         "0.25 to 0.3 × bore"),
+    Rule("crank.crankpin_length", lambda ask: ask.number("rod.big_end_width") + 1e-3,
+         "the big end with half a millimetre at each side"),
+    Rule("crank.crankpin_material", "steel_mild", "ground rod from the hardware store"),
+    Rule("crank.through_rod_diameter", "0 mm", "no rod inside the pin was said"),
+    Rule("crank.cheek_thickness", lambda ask: max(8e-3, 0.25 * ask.number("cylinder.bore")),
+         "0.25 × bore, 8 mm at least in plastic"),
+    Rule("crank.cheek_width", lambda ask: 2.2 * ask.number("crank.crankpin_diameter"),
+         "as much wall around the pin as the pin is thick, nearly"),
+    Rule("crank.main_journal_diameter", lambda ask: ask.number("crank.main_bearing_bore"),
+         "fits the bearing"),
+    Rule("crank.main_bearing",
+         lambda ask: "6202" if ask.number("cylinder.bore") > 34e-3 else "6001",
+         "cheap, everywhere, ample"),
+    Rule("crank.main_bearings", 2, "one at each side"),
+    Rule("crank.bearing_span",
+         lambda ask: 2 * ask.number("crank.cheek_thickness")
+         + (1 if ask["layout.kind"] in ("single", "v_twin") else 2)
+         * ask.number("crank.crankpin_length") + ask.number("crank.main_bearing_width") + 2e-3,
+         "cheeks, pin and half a bearing at each side"),
+    Rule("crank.balance_factor", _balance, "half of what goes up and down; a 90° V all of it"),
+    Rule("crank.joint.kind", _joint_kind, "a cross pin can be drilled at home"),
+    Rule("crank.joint.diameter", lambda ask: ask.number("crank.crankpin_diameter"), "the pin's"),
+    Rule("crank.joint.length", lambda ask: ask.number("crank.cheek_thickness"), "the cheek's"),
+    Rule("crank.joint.interference", "0.02 mm", "tapped in by hand"),
+    Rule("crank.joint.flats", lambda ask: 12 if ask["crank.joint.kind"] == "splined" else 6,
+         "hexagon; twelve teeth where splined"),
+    Rule("crank.joint.cross_pins", lambda ask: 1 if ask["crank.joint.kind"] in ("pinned", "keyed")
+         else 0, "one through each cheek"),
+    Rule("crank.joint.cross_pin_diameter", "3 mm", "a 3 mm drill and a hardened pin"),
+    Rule("crank.joint.bond", "retaining_compound", "made for round joints"),
+    Rule("crank.joint.clamp_screw_force", "2000 N", "one M4 done up by hand"),
+    Rule("crank.joint.plate_thickness",
+         lambda ask: 0.0 if ask["crank.joint.plate"] is None else 4e-3,
+         "4 mm where there is a plate"),
+    Rule("case.wall", "6 mm", "stiff enough to hold bearings"),
+    Rule("case.volume", _case_volume, "three swept volumes, crank included"),
+    Rule("case.breather", "hole", "the crankcase must breathe"),
+    Rule("case.breather_diameter", "6 mm", "a 6 mm hole or hose"),
+    Rule("case.shaft_seals", 0, "shielded bearings only"),
+    Rule("case.lubrication", "grease", "what a first build has"),
+    Rule("flywheel.material", "steel_mild", "heavy for its size"),
+    Rule("flywheel.diameter", lambda ask: 2.6 * ask.number("cylinder.bore"), "2.5 to 3 × bore"),
+    Rule("flywheel.thickness", "12 mm", "a disc cut from plate"),
+    Rule("flywheel.bore", lambda ask: ask.number("crank.main_journal_diameter"), "on the journal"),
+    Rule("flywheel.inertia", _wheel_inertia, "a plain disc with a hole",
+         "Shigley's Mechanical Engineering Design, 9th ed., Table A-18"),
+    Rule("load.kind", "none", "nothing was said to be driven"),
+    Rule("load.diameter", "300 mm", "a usual propeller for such an engine"),
+    Rule("load.pitch", "150 mm", "half the diameter"),
+    Rule("load.torque", "0 N*m", "nothing was said to be driven"),
+    Rule("load.torque_at", "3000 rpm", "where small generators run"),
+    Rule("load.inertia", _load_inertia, "a slender bar: mass × diameter² / 24 for a propeller"),
+    Rule("load.mass", _load_mass, "wood: 25 g at 300 mm, with the cube of the diameter"),
+)  # fmt: skip

@@ -1,0 +1,205 @@
+"""Rules for piston, shield, rings, pin and con rod."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.rules.cylinder import is_metal
+from firstfire.engine.rules.rule import Asked, Rule
+
+_SEAL_HANDBOOK = "seal handbooks, dynamic glands (squeeze 10 to 18 % at 2.62 mm)"
+_MODEL_PRACTICE = "Gas Engine Magazine, O-ring Ramblings, February/March 2004 (squeeze 5 to 16 %)"
+
+
+def _crown(ask: Asked) -> float:
+    bore = ask.number("cylinder.bore")
+    return 0.08 * bore if is_metal(ask, "piston.material") else max(4e-3, 0.13 * bore)
+
+
+def _clearance(ask: Asked) -> float:
+    bore = ask.number("cylinder.bore")
+    return (0.0012 if is_metal(ask, "piston.material") else 0.006) * bore
+
+
+def _piston_mass(ask: Asked) -> float:
+    """A disc, a tube and two bosses of the piston's material."""
+    bore, crown = ask.number("cylinder.bore"), ask.number("piston.crown_thickness")
+    skirt, length = ask.number("piston.skirt_thickness"), ask.number("piston.length")
+    pin = ask.number("pin.diameter")
+    disc = math.pi / 4 * bore**2 * crown
+    tube = math.pi * (bore - skirt) * skirt * max(length - crown, 0.0)
+    bosses = math.pi / 4 * ((1.8 * pin) ** 2 - pin**2) * ask.number("piston.boss_width")
+    plastic = ask.material("piston.material", "density") * (disc + tube + bosses)
+    plate = math.pi / 4 * ask.number("piston.shield.diameter") ** 2
+    plate *= ask.number("piston.shield.thickness")
+    return plastic + plate * ask.material("piston.shield.material", "density")
+
+
+def _oring(ask: Asked) -> str | None:
+    """The ring of the wanted section that sits on its groove with 1 to 5 % of stretch."""
+    if (
+        ask["rings.kind"] != "o_ring"
+        or ask.said("rings.section")
+        or ask.said("rings.inside_diameter")
+    ):
+        return None
+    bore = ask.number("cylinder.bore")
+    wanted = 1.78e-3 if bore < 32e-3 else 2.62e-3
+    groove = bore - 2 * wanted * 0.9
+    fits = [
+        (abs((groove - row.si("inside")) / row.si("inside") - 0.025), row.key)
+        for row in ask.catalog.rows("oring")
+        if abs(row.si("section") - wanted) < 5e-5
+        and 0.0 <= (groove - row.si("inside")) / row.si("inside") <= 0.06
+    ]
+    return min(fits)[1] if fits else None
+
+
+def _section(ask: Asked) -> float:
+    bore = ask.number("cylinder.bore")
+    if ask["rings.kind"] == "o_ring":
+        return 1.78e-3 if bore < 32e-3 else 2.62e-3
+    return bore / 23 if ask["rings.kind"] == "metal" else 2e-3
+
+
+def _squeeze(ask: Asked) -> float:
+    if ask["rings.kind"] != "o_ring":
+        return 0.0
+    if ask.said("rings.groove_depth"):
+        gland = ask.number("rings.groove_depth") + ask.number("piston.skirt_clearance") / 2
+        return 1 - gland / ask.number("rings.section")
+    return 0.10
+
+
+def _groove_depth(ask: Asked) -> float:
+    section = ask.number("rings.section")
+    if ask["rings.kind"] == "o_ring":
+        return (
+            section * (1 - ask.number("rings.squeeze")) - ask.number("piston.skirt_clearance") / 2
+        )
+    return section + 0.3e-3
+
+
+def _groove_width(ask: Asked) -> float:
+    if ask["rings.kind"] == "o_ring":
+        return 1.4 * ask.number("rings.section")
+    return ask.number("rings.axial_height") + 0.05e-3
+
+
+def _rod_mass(ask: Asked) -> float:
+    """A bar between two eyes of the rod's material."""
+    eyes = 0.0
+    for hole, width in (("pin.diameter", "rod.small_end_width"),
+                        ("crank.crankpin_diameter", "rod.big_end_width")):  # fmt: skip
+        inner = ask.number(hole)
+        outer = inner + 2 * ask.number("rod.eye_wall")
+        eyes += math.pi / 4 * (outer**2 - inner**2) * ask.number(width)
+    shank = ask.number("rod.shank_width") * ask.number("rod.shank_thickness")
+    free = ask.number("rod.length") - ask.number("pin.diameter") / 2
+    free -= ask.number("crank.crankpin_diameter") / 2 + 2 * ask.number("rod.eye_wall")
+    return ask.material("rod.material", "density") * (eyes + shank * max(free, 0.0))
+
+
+RULES = (
+    Rule("piston.crown_thickness", _crown, "0.13 × bore, 4 mm at least; metal 0.08"),
+    Rule("piston.length", lambda ask: 0.9 * ask.number("cylinder.bore"), "0.8 to 1.0 × bore"),
+    Rule(
+        "piston.compression_height",
+        lambda ask: 0.5 * ask.number("cylinder.bore"),
+        "rings above the pin need half a bore",
+    ),
+    Rule("piston.skirt_clearance", _clearance, "plastic swells: 0.6 % of the bore; metal 0.12 %"),
+    Rule(
+        "piston.skirt_thickness",
+        lambda ask: max(2.5e-3, 0.07 * ask.number("cylinder.bore")),
+        "0.07 × bore, 2.5 mm at least",
+    ),
+    Rule("piston.top_land", lambda ask: 0.12 * ask.number("cylinder.bore"),
+         "a plastic land wants 0.1 × bore or more against the heat"),
+    Rule("piston.boss_width", lambda ask: 0.45 * ask.number("cylinder.bore"), "0.4 to 0.5 × bore"),
+    Rule("piston.mass", _piston_mass, "disc, tube and bosses of its material"),
+    Rule("piston.coating", "none", "nothing was said of one"),
+    Rule("piston.shield.material", "aluminium_6061_t6", "sheet that a hand saw cuts"),
+    Rule("piston.shield.thickness", "0 mm", "no shield was said"),
+    Rule(
+        "piston.shield.diameter",
+        lambda ask: ask.number("cylinder.bore") - 3e-3,
+        "1.5 mm clear of the bore all round",
+    ),
+    Rule("piston.shield.screws", 3, "three keep it from tilting"),
+    Rule("piston.shield.air_gap", "0 mm", "lies flat on the crown"),
+    Rule("rings.kind", "o_ring", "an O-ring needs no machining", _MODEL_PRACTICE),
+    Rule(
+        "rings.count",
+        lambda ask: 0 if ask["rings.kind"] == "none" else 1,
+        "one is enough; two drag",
+        _MODEL_PRACTICE,
+    ),
+    Rule(
+        "rings.material",
+        lambda ask: {"o_ring": "fkm", "metal": "cast_iron_grey", "ptfe": "ptfe", "none": "fkm"}[
+            str(ask["rings.kind"])
+        ],
+        "FKM stands the heat longest of the usual O-rings",
+    ),
+    Rule("rings.oring", _oring, "sits on its groove with 1 to 5 % of stretch", _SEAL_HANDBOOK),
+    Rule("rings.section", _section, "2.62 mm, below 32 mm of bore 1.78 mm", _MODEL_PRACTICE),
+    Rule(
+        "rings.inside_diameter",
+        lambda ask: (ask.number("cylinder.bore") - 2 * ask.number("rings.groove_depth")
+                     - ask.number("piston.skirt_clearance")) * 0.975,
+        "2.5 % of stretch on its groove",
+        _SEAL_HANDBOOK,
+    ),
+    Rule("rings.axial_height", "1.5 mm", "usual for small engines"),
+    Rule("rings.squeeze", _squeeze, "10 % seals and doesn't drag too much; from the groove where "
+         "you said it", _SEAL_HANDBOOK),
+    Rule(
+        "rings.hardness",
+        lambda ask: 75.0 if ask["rings.material"] == "fkm" else 70.0,
+        "what is sold: FKM 75, NBR 70 Shore A",
+    ),
+    Rule("rings.groove_depth", _groove_depth, "leaves the squeeze asked for", _SEAL_HANDBOOK),
+    Rule("rings.groove_width", _groove_width, "1.4 × section", _SEAL_HANDBOOK),
+    Rule(
+        "rings.gap",
+        lambda ask: 0.0 if ask["rings.kind"] in ("o_ring", "none")
+        else (0.004 if ask["rings.kind"] == "metal" else 0.01) * ask.number("cylinder.bore"),
+        "0.4 % of the bore in iron, 1 % in PTFE; an O-ring has none",
+    ),
+    Rule(
+        "rings.wall_pressure",
+        lambda ask: {"metal": 1.5e5, "ptfe": 0.5e5}.get(str(ask["rings.kind"]), 0.0),
+        "1 to 2 bar for iron rings",
+        "ring makers' handbooks, from memory",
+    ),
+    Rule("pin.material", "steel_mild", "ground rod from the hardware store"),
+    Rule("pin.diameter", lambda ask: 0.24 * ask.number("cylinder.bore"), "0.22 to 0.27 × bore"),
+    Rule("pin.inside_diameter", "0 mm", "solid rod"),
+    Rule("pin.length", lambda ask: 0.85 * ask.number("cylinder.bore"), "clear of the bore"),
+    Rule("pin.retention", "circlips", "a loose pin scores the bore"),
+    Rule("rod.length", lambda ask: 1.8 * ask.number("cylinder.stroke"), "1.7 to 2 × stroke"),
+    Rule("rod.shank_width", lambda ask: 0.30 * ask.number("cylinder.bore"), "0.3 × bore, plastic"),
+    Rule(
+        "rod.shank_thickness",
+        lambda ask: 0.25 * ask.number("cylinder.bore"),
+        "0.25 × bore in plastic",
+    ),
+    Rule("rod.big_end", "plain", "what a print has unless a bearing is pressed in"),
+    Rule("rod.small_end", "plain", "what a print has unless a bush is pressed in"),
+    Rule("rod.split", False, "a built-up crank takes a whole rod"),
+    Rule("rod.big_end_width", lambda ask: 0.3 * ask.number("cylinder.bore"), "0.3 × bore"),
+    Rule("rod.small_end_width", lambda ask: 0.3 * ask.number("cylinder.bore"), "0.3 × bore"),
+    Rule(
+        "rod.eye_wall",
+        lambda ask: max(3e-3, 0.1 * ask.number("cylinder.bore")),
+        "0.1 × bore, 3 mm at least",
+    ),
+    Rule("rod.mass", _rod_mass, "a bar between two eyes of its material"),
+    Rule(
+        "rod.reciprocating_fraction",
+        0.35,
+        "about a third goes with the piston",
+        "common practice, no source",
+    ),
+)  # fmt: skip

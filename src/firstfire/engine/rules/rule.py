@@ -1,0 +1,66 @@
+"""What a rule of thumb is, and the list of all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Protocol
+
+PRACTICE = "common practice, no source"
+
+
+class Asked(Protocol):
+    """What a rule may ask of an engine."""
+
+    def __getitem__(self, path: str) -> Any:
+        """The value at a path, SI."""
+
+    def number(self, path: str) -> float:
+        """A quantity at a path, SI."""
+
+    def said(self, path: str) -> bool:
+        """Whether a person said it."""
+
+    def material(self, path: str, prop: str) -> float:
+        """A property of the material named at a path, SI."""
+
+    def row(self, path: str) -> Any:
+        """The catalog row named at a path, or None."""
+
+    @property
+    def catalog(self) -> Any:
+        """The catalog."""
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A default: its path, its value, why, and where the rule is from.
+
+    Attributes
+    ----------
+    path
+        What it fills.
+    value
+        As a file would have it, or a function of what else is known, giving SI.
+    reason
+        Why, for a person.
+    source
+        A book, or "common practice, no source".
+    """
+
+    path: str
+    value: str | float | int | bool | list[str] | Callable[[Asked], Any]
+    reason: str
+    source: str = PRACTICE
+
+
+@cache
+def rules() -> dict[str, Rule]:
+    """Every rule by its path."""
+    from firstfire.engine.rules import crank, cylinder, piston, prints, supply, valves
+
+    rooms: Iterable[tuple[Rule, ...]] = (
+        prints.RULES, cylinder.RULES, piston.RULES, crank.RULES, valves.RULES, supply.RULES,
+    )  # fmt: skip
+    return {rule.path: rule for room in rooms for rule in room}

@@ -1,0 +1,113 @@
+"""Rules for intake, exhaust, spark, starter, surroundings, use, leak and doubt."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.rules.cylinder import swept
+from firstfire.engine.rules.rule import Asked, Rule
+
+_LEAK = "no measurement found; log-uniform over a decade until yours"
+
+
+def _throttle(ask: Asked) -> float:
+    """0.8 mm × √(litres × rpm): what carburettor makers recommend for a cylinder of its own."""
+    litres = 1e3 * swept(ask)
+    rpm = max(ask["use.full_throttle_speeds"]) * 30 / math.pi
+    return 0.8e-3 * math.sqrt(litres * rpm)
+
+
+def _intake_kind(ask: Asked) -> str:
+    return "single" if ask["layout.kind"] == "single" else "y"
+
+
+def _plenum(ask: Asked) -> float:
+    """The carburettor's own throat, or a Y's crotch; a real plenum is about one swept volume."""
+    return (1.0 if ask["intake.kind"] == "plenum" else 0.15) * swept(ask)
+
+
+def _wasted(ask: Asked) -> bool:
+    return bool(ask["layout.kind"] == "parallel_twin" and ask.number("layout.crank_offset") == 0.0)
+
+
+def _ring_leak(ask: Asked) -> float:
+    areas = {"o_ring": 0.15e-6, "metal": 0.03e-6, "ptfe": 0.3e-6, "none": 3e-6}
+    rough = 3.0 if ask["liner.bore_finish"] in ("as_printed", "as_cut") else 1.0
+    return areas[str(ask["rings.kind"])] * rough * ask.number("cylinder.bore") / 44e-3
+
+
+def _seat_leak(valve: str) -> Rule:
+    return Rule(
+        f"leak.{valve}_seat",
+        lambda ask: 0.01e-6 if ask[f"valves.{valve}.made"] == "bought" else 0.08e-6,
+        "a bought valve, lapped; a shop-made one leaks more",
+        _LEAK,
+    )
+
+
+RULES = (
+    Rule("intake.kind", _intake_kind, "one runner; twins share a Y"),
+    Rule("intake.plenum_volume", _plenum, "the carburettor's throat; a plenum one swept volume"),
+    Rule("intake.throttle_diameter", _throttle, "0.8 mm × √(litres × rpm)",
+         "carburettor makers' sizing rule, from memory"),
+    Rule("intake.throttle_opening", 1.0, "wide open"),
+    Rule("intake.air_cleaner", "none", "nothing was said of one"),
+    Rule("intake.air_cleaner_loss",
+         lambda ask: {"none": 0.0, "foam": 60.0, "paper": 150.0, "gauze": 30.0}[
+             str(ask["intake.air_cleaner"])
+         ], "small, clean and dry"),
+    Rule("intake.mixture_by", lambda ask: "gas_mixer" if ask["intake.fuel"] == "propane"
+         else "carburettor", "as the fuel asks for"),
+    Rule("intake.fuel", "petrol", "what is at hand"),
+    Rule("intake.equivalence_ratio", lambda ask: 1.0 if ask["intake.fuel"] == "propane" else 1.1,
+         "a little rich burns fastest and starts best; gas mixers run just enough"),
+    Rule("runner.length", "40 mm", "carburettor close to the head"),
+    Rule("runner.diameter", lambda ask: ask.number("valves.inlet.throat_diameter") * 0.95,
+         "a little less than the throat"),
+    Rule("stub.length", "60 mm", "a short pipe"),
+    Rule("stub.diameter", lambda ask: ask.number("valves.exhaust.throat_diameter"), "the throat's"),
+    Rule("stub.silencer", False, "a short open pipe"),
+    Rule("spark.source", "sensor", "a Hall sensor doesn't wear"),
+    Rule("spark.timed_by", "edge", "an edge holds its angle while the shaft slows"),
+    Rule("spark.latency", "0.1 ms", "a microcontroller's interrupt and a transistor"),
+    Rule("spark.start_angle", "5 deg", "late, so that it doesn't kick back"),
+    Rule("spark.running_angle", "20 deg", "usual for small engines at 2000 to 4000 rpm"),
+    Rule("spark.wasted", _wasted, "one coil fires both plugs where pistons move together"),
+    Rule("spark.coil_energy", "30 mJ", "a small car or moped coil", "10 to 100 mJ, J. B. Heywood, "
+         "Internal Combustion Engine Fundamentals, 1988, section 9.5, from memory"),
+    Rule("spark.limited_by", lambda ask: "nothing" if ask["spark.limit_speed"] is None else "spark",
+         "no limiter was said"),
+    Rule("starter.kind", "cordless_drill_low", "at hand, strong and slow"),
+    Rule("starter.ratio", 1.0, "drill on the crank"),
+    Rule("starter.coupling", "one_way", "a rigid bit hides whether it runs, and kicks the wrist"),
+    Rule("starter.decompression", False, "nothing was said of one"),
+    Rule("surroundings.air_temperature", "20 °C", "a workshop"),
+    Rule("surroundings.air_pressure", "1.013 bar", "sea level"),
+    Rule("surroundings.humidity", 0.5, "a workshop"),
+    Rule("surroundings.cooling", "still_air", "no fan was said"),
+    Rule("surroundings.air_speed",
+         lambda ask: 4.0 if ask["surroundings.cooling"] == "fan" else 0.0, "a desk fan close by"),
+    Rule("surroundings.water_temperature", "80 °C", "an open water jacket"),
+    Rule("use.full_throttle_speeds", ["2000 rpm", "4000 rpm"], "where such engines run"),
+    Rule("use.cranking_speed",
+         lambda ask: min(0.8 * ask.number("starter.no_load_speed") * ask.number("starter.ratio"),
+                         2000 * math.pi / 30),
+         "a starter under load turns at about 0.8 of its idle speed"),
+    Rule("use.idle_speed", "1500 rpm", "small engines idle at 1400 to 1850 rpm",
+         "owner's manuals of small engines"),
+    Rule("leak.ring", _ring_leak, "an O-ring on a smooth bore; a rough bore three times", _LEAK),
+    _seat_leak("inlet"),
+    _seat_leak("exhaust"),
+    Rule("leak.gasket", lambda ask: 0.02e-6 if ask["gasket.kind"] == "cured_sealant" else 0.01e-6,
+         "cut with scissors or squeezed from a tube", _LEAK),
+    Rule("leak.plug", "0.002 mm^2", "with its washer", _LEAK),
+    Rule("leak.wall",
+         lambda ask: 0.0 if ask["head.made"] != "printed" or ask["head.coating"] != "none"
+         or ask["head.chamber_plate"] is not None else 0.02e-6,
+         "printed walls seep between lines unless sealed", _LEAK),
+    *(Rule(f"doubt.{name}", 1.0, "centre; the spread is what published correlations differ by")
+      for name in ("wall_heat", "burn_duration", "flow", "outside_cooling", "press_friction",
+                   "strength_bias", "strength_scatter", "friction.ring", "friction.skirt",
+                   "friction.bearings", "friction.valve_gear", "friction.belt")),
+    Rule("doubt.burn_phase", "0 deg", "centre"),
+)  # fmt: skip

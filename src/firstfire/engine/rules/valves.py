@@ -1,0 +1,124 @@
+"""Rules for valves, cams and their drive."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.rules.rule import Asked, Rule
+
+_TEXTBOOK = "J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 6.3, from memory"
+_STEEL = 7850.0
+
+
+def _suction(ask: Asked, valve: str) -> bool:
+    return bool(ask[f"valves.{valve}.worked"] == "suction")
+
+
+def _mass(valve: str) -> Rule:
+    def steel(ask: Asked) -> float:
+        """A disc of 0.1 diameters, a stem of 3; retainer and spring third 0.6 as much."""
+        head = ask.number(f"valves.{valve}.head_diameter")
+        stem = ask.number(f"valves.{valve}.stem_diameter")
+        metal = math.pi / 4 * (head**2 * 0.1 * head + stem**2 * 3 * head)
+        return _STEEL * metal * (1.0 if _suction(ask, valve) else 1.6)
+
+    return Rule(
+        f"valves.{valve}.mass", steel, "steel head and stem, with retainer and spring third"
+    )
+
+
+def _lift(valve: str) -> Rule:
+    def quarter(ask: Asked) -> float:
+        share = 0.2 if _suction(ask, valve) else 0.25
+        return share * ask.number(f"valves.{valve}.head_diameter")
+
+    return Rule(
+        f"valves.{valve}.lift",
+        quarter,
+        "at a quarter of its diameter a valve is as open as its throat; a suction valve less",
+        _TEXTBOOK,
+    )
+
+
+def _valve(valve: str, share: float) -> tuple[Rule, ...]:
+    here = f"valves.{valve}."
+    return (
+        Rule(here + "worked", "cam", "a cam opens it whatever the suction"),
+        Rule(here + "made", "bought", "a bought valve seals"),
+        Rule(here + "material", "stainless_304", "stands the heat"),
+        Rule(
+            here + "head_diameter",
+            lambda ask: share * ask.number("cylinder.bore"),
+            f"{share:g} × bore leaves a bridge between two seats",
+            _TEXTBOOK,
+        ),
+        Rule(
+            here + "throat_diameter",
+            lambda ask: 0.87 * ask.number(here + "head_diameter"),
+            "0.85 to 0.9 × head diameter",
+            _TEXTBOOK,
+        ),
+        Rule(
+            here + "stem_diameter",
+            lambda ask: max(3e-3, 0.22 * ask.number(here + "head_diameter")),
+            "0.2 to 0.25 × head diameter, 3 mm at least",
+            _TEXTBOOK,
+        ),
+        Rule(here + "seat_angle", "45 deg", "the usual seat"),
+        Rule(here + "seat_material", "steel_mild", "a turned or bought ring"),
+        Rule(here + "guide_material", "brass", "runs dry for a while"),
+        _lift(valve),
+        _mass(valve),
+        Rule(
+            here + "spring_rate",
+            lambda ask: 150.0 if _suction(ask, valve) else 2500.0,
+            "2.5 N/mm closes a small valve to 4000 rpm; a suction valve wants a tenth or less",
+        ),
+        Rule(
+            here + "spring_preload",
+            lambda ask: 0.5 if _suction(ask, valve) else 20.0,
+            "holds it shut against the cylinder's suction; a suction valve hardly",
+        ),
+        Rule(
+            here + "lash",
+            lambda ask: 0.0 if _suction(ask, valve) else 0.1e-3,
+            "0.1 mm cold keeps it from riding open",
+        ),
+        Rule(here + "flow_coefficient", 1.0, "as the usual curve of coefficient against lift"),
+        Rule(
+            here + "cam_law",
+            lambda ask: "table" if ask.said(here + "lift_table") else "polynomial_345",
+            "gentle and easy to print; the table where you gave one",
+        ),
+        Rule(here + "base_radius", lambda ask: 2.4 * ask.number(here + "lift"),
+             "2 to 3 × lift keeps the flank convex on a curved follower"),
+        Rule(here + "follower", "curved", "a rounded finger prints well and doesn't dig in"),
+        Rule(here + "follower_radius", "20 mm", "rounded finger"),
+        Rule(here + "rocker", "direct", "cam above the valve"),
+        Rule(here + "rocker_ratio", 1.0, "direct"),
+    )  # fmt: skip
+
+
+RULES = (
+    *_valve("inlet", 0.42),
+    *_valve("exhaust", 0.37),
+    Rule("valves.inlet.opens_before_top", "10 deg", "mild timing for low speeds", _TEXTBOOK),
+    Rule("valves.inlet.closes_after_bottom", "40 deg", "mild timing for low speeds", _TEXTBOOK),
+    Rule("valves.exhaust.opens_before_bottom", "45 deg", "mild timing for low speeds", _TEXTBOOK),
+    Rule("valves.exhaust.closes_after_top", "10 deg", "mild timing for low speeds", _TEXTBOOK),
+    Rule("cam_drive.kind", "belt", "needs no oil and forgives centre distance"),
+    Rule("cam_drive.count", 1, "one drive"),
+    Rule("cam_drive.pitch", "3 mm", "a usual printer belt, the stronger kind"),
+    Rule("cam_drive.width", "9 mm", "9 mm carries a small cam"),
+    Rule("cam_drive.teeth_crank", 18, "no fewer than 16 to 18 teeth of 3 mm",
+         "belt makers' least teeth, from memory"),
+    Rule("cam_drive.teeth_cam", lambda ask: 2 * int(ask["cam_drive.teeth_crank"]), "two to one",
+         "definition of the four-stroke cycle"),
+    Rule("cam_drive.centre_distance",
+         lambda ask: ask.number("rod.length") + ask.number("cylinder.stroke") / 2
+         + ask.number("piston.compression_height") + ask.number("head.thickness") + 15e-3,
+         "cam just above the head"),
+    Rule("cam_drive.tension",
+         lambda ask: 3000.0 * ask.number("cam_drive.width"),
+         "3 N for each millimetre of width"),
+)  # fmt: skip

@@ -1,0 +1,1 @@
+"""The description, section by section, in the order of building."""

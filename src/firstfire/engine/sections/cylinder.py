@@ -1,0 +1,135 @@
+"""Cylinder, liner, body, gasket and head."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from firstfire.engine.fields import (
+    Angle,
+    InsertName,
+    Length,
+    MaterialName,
+    Ratio,
+    Section,
+    Temperature,
+    ThreadName,
+    Time,
+    Torque,
+    TubeName,
+    Volume,
+    said,
+)
+from firstfire.engine.sections.make import Made
+
+
+class Cylinder(Section):
+    """Bore, stroke and what is left above the piston."""
+
+    bore: Length = said("bore", low="10 mm", high="120 mm", example="44 mm")
+    stroke: Length = said("stroke", low="8 mm", high="120 mm", example="40 mm")
+    compression_ratio: Ratio = said(
+        "largest over smallest volume above the piston", low="2", high="16", example="7"
+    )
+    chamber_volume: Volume = said(
+        "volume above the piston at top centre, gasket and deck included",
+        low="0.1 cm^3",
+        high="500 cm^3",
+        example="8 cm^3",
+    )
+    deck: Length = said(
+        "gap from crown to the top of the cylinder at top centre", low="-3 mm", high="20 mm"
+    )
+    offset: Length = said(
+        "bore axis to the side of the crank axis (positive: towards the pin after top centre)",
+        low="-30 mm",
+        high="30 mm",
+    )
+
+
+class Liner(Made):
+    """What the piston runs in."""
+
+    kind: Literal["tube", "bare_print", "metal"] = said(
+        "a tube pressed into the body, the bare print, or a metal cylinder"
+    )
+    tube: TubeName | None = said("tube it is cut from, a row of the catalog", optional=True)
+    outside_diameter: Length = said("outside diameter", low="10 mm", high="200 mm")
+    length: Length = said("length", low="10 mm", high="400 mm")
+    fit_interference: Length = said(
+        "how much larger the liner is than the body's hole (negative: loose)",
+        low="-1 mm",
+        high="1 mm",
+    )
+    bore_finish: Literal["smooth", "sanded", "as_cut", "as_printed"] = said("surface of the bore")
+    coating: Literal["none", "epoxy", "resin", "ceramic_paint", "metal_foil"] = said(
+        "what seals or shields a printed wall"
+    )
+
+
+class Body(Made):
+    """What holds the liner and carries the head."""
+
+    outside_diameter: Length = said("outside diameter", low="12 mm", high="300 mm")
+    sealed: bool = said("whether printed walls are sealed against seeping")
+
+
+class Gasket(Section):
+    """Between head and cylinder."""
+
+    kind: Literal["sheet", "cured_sealant", "o_ring", "metal", "none"] = said("what seals the head")
+    material: MaterialName = said("its material, a row of the catalog")
+    thickness: Length = said("thickness when clamped", low="0 mm", high="6 mm")
+    inside_diameter: Length = said("inside diameter", low="10 mm", high="200 mm")
+    width: Length = said("width of the sealing ring", low="0.3 mm", high="60 mm")
+    cure_time: Time = said("sealant: time it was left to cure", low="0 s", high="60 day")
+    cure_temperature: Temperature = said("sealant: temperature it cured at", low="-20 °C")
+
+
+class Fasteners(Section):
+    """What holds the head down, a cylinder."""
+
+    kind: Literal["through_bolts", "studs", "screws", "inserts"] = said(
+        "long bolts through to the crankcase, studs, screws into plastic, or heat-set inserts"
+    )
+    count: int = said("how many a cylinder", low="2", high="24", example="4")
+    thread: ThreadName = said("thread, a row of the catalog", example="M5")
+    property_class: Literal["4.8", "5.8", "8.8", "10.9", "12.9", "A2-70"] = said(
+        "strength class stamped on the head"
+    )
+    insert: InsertName | None = said("heat-set insert, a row of the catalog", optional=True)
+    engaged_length: Length = said("length of thread in what holds it", low="1 mm", high="200 mm")
+    clamped_length: Length = said("length of bolt under load", low="1 mm", high="600 mm")
+    circle_diameter: Length = said("diameter of the circle they stand on", low="12 mm")
+    torque: Torque = said("tightening torque", low="0 N*m", high="200 N*m", example="4 N*m")
+    washer_diameter: Length = said("outside diameter of the washer under the head", low="3 mm")
+
+
+class Head(Made):
+    """The head: a plate that carries valves, plug and the gas pressure."""
+
+    thickness: Length = said("thickness over the chamber", low="1 mm", high="100 mm")
+    diameter: Length = said("outside diameter", low="12 mm", high="300 mm")
+    chamber_plate: MaterialName | None = said(
+        "plate that faces the fire, a material of the catalog", optional=True
+    )
+    chamber_plate_thickness: Length = said(
+        "thickness of that plate (0: none)", low="0 mm", high="20 mm"
+    )
+    valve_axis_angle: Angle = said(
+        "angle of the valves to the bore", low="0 deg", high="60 deg", example="0 deg"
+    )
+    valve_bridge: Length = said(
+        "least material left between the two valve seats", low="0.2 mm", high="30 mm"
+    )
+    coating: Literal["none", "epoxy", "resin", "ceramic_paint", "metal_foil"] = said(
+        "what seals or shields a printed chamber"
+    )
+    fasteners: Fasteners
+
+
+class Plug(Section):
+    """The spark plug."""
+
+    thread: ThreadName = said("thread, a row of the catalog", example="M10x1")
+    gap: Length = said("electrode gap", low="0.1 mm", high="2 mm", example="0.6 mm")
+    return_lead: bool = said("a lead from the plug's shell back to the coil; plastic is no earth")

@@ -1,0 +1,149 @@
+"""Intake, mixture, exhaust, spark, starter, surroundings, use, leak and doubt."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from firstfire.engine.fields import (
+    Angle,
+    Area,
+    Energy,
+    FuelName,
+    Inertia,
+    Length,
+    Pressure,
+    Ratio,
+    Section,
+    Speed,
+    StarterName,
+    Temperature,
+    Time,
+    Torque,
+    Velocity,
+    Volume,
+    said,
+)
+
+
+class Runner(Section):
+    """The pipe from the shared intake to one cylinder's port."""
+
+    length: Length = said("length to the valve", low="2 mm", high="1 m", example="60 mm")
+    diameter: Length = said("bore", low="3 mm", high="80 mm", example="14 mm")
+
+
+class Stub(Section):
+    """One cylinder's exhaust, port included."""
+
+    length: Length = said("length from the valve to the open air", low="2 mm", high="2 m")
+    diameter: Length = said("bore", low="3 mm", high="80 mm")
+    silencer: bool = said("whether a silencer hinders it")
+
+
+class Intake(Section):
+    """What all cylinders breathe through."""
+
+    kind: Literal["single", "plenum", "y", "separate"] = said(
+        "one runner, a shared plenum, a Y of runners, or a throttle for each cylinder"
+    )
+    plenum_volume: Volume = said("shared volume behind the throttle", low="0.2 cm^3", high="20 l")
+    throttle_diameter: Length = said("throttle or carburettor bore", low="2 mm", high="60 mm")
+    throttle_opening: Ratio = said("how far it is open at full throttle, 0 to 1", low="0.01")
+    air_cleaner: Literal["none", "foam", "paper", "gauze"] = said("air cleaner")
+    air_cleaner_loss: Pressure = said(
+        "pressure lost in it at 10 m/s in the throttle", low="0 Pa", high="20000 Pa"
+    )
+    mixture_by: Literal["carburettor", "injector", "gas_mixer"] = said("what meters the fuel")
+    fuel: FuelName = said("fuel, a row of the catalog", example="petrol")
+    equivalence_ratio: Ratio = said(
+        "fuel over air against just enough; above 1 rich", low="0.4", high="1.8", example="1.1"
+    )
+
+
+class Spark(Section):
+    """What fires, and when."""
+
+    source: Literal["points", "sensor"] = said("breaker points, or a sensor and microcontroller")
+    timed_by: Literal["edge", "clock"] = said(
+        "fires on an edge of the wheel, or by the clock from the last turn"
+    )
+    latency: Time = said("delay from edge to spark", low="0 s", high="50 ms", example="0.1 ms")
+    start_angle: Angle = said("before top centre when starting", low="-40 deg", high="60 deg")
+    running_angle: Angle = said("before top centre when running", low="-40 deg", high="70 deg")
+    advance_table: tuple[tuple[Speed, Angle], ...] | None = said(
+        'pairs of speed and angle before top centre, [["1000 rpm", "10 deg"], ...]', optional=True
+    )
+    wasted: bool = said("whether it also fires near top centre of the exhaust stroke")
+    coil_energy: Energy = said("energy of one spark", low="1 mJ", high="1 J", example="30 mJ")
+    limit_speed: Speed | None = said(
+        "speed above which the engine is cut", low="300 rpm", high="20000 rpm", optional=True
+    )
+    limited_by: Literal["nothing", "spark", "fuel"] = said("what is cut above that speed")
+
+
+class Starter(Section):
+    """What turns it over."""
+
+    kind: StarterName = said("starter, a row of the catalog", example="cordless_drill")
+    no_load_speed: Speed = said("speed with nothing to turn", row=("kind", "no_load_speed"))
+    stall_torque: Torque = said("torque at standstill", row=("kind", "stall_torque"))
+    inertia: Inertia = said("moment of inertia seen at its output", row=("kind", "rotor_inertia"))
+    ratio: Ratio = said("crank turns for one turn of the starter", low="0.02", high="20")
+    coupling: Literal["one_way", "rigid"] = said("through a one-way clutch, or rigid")
+    decompression: bool = said("whether compression can be let off for starting")
+
+
+class Surroundings(Section):
+    """Air and cooling."""
+
+    air_temperature: Temperature = said("air temperature", low="-40 °C", high="60 °C")
+    air_pressure: Pressure = said("air pressure", low="0.5 bar", high="1.1 bar")
+    humidity: Ratio = said("relative humidity, 0 to 1", low="0", high="1")
+    cooling: Literal["still_air", "fan", "water_jacket"] = said("how heat gets away")
+    air_speed: Velocity = said("fan: air speed over the engine", low="0 m/s", high="60 m/s")
+    water_temperature: Temperature = said("water jacket: temperature", low="0 °C", high="110 °C")
+
+
+class Use(Section):
+    """What it is asked to do."""
+
+    full_throttle_speeds: tuple[Speed, ...] = said(
+        'speeds to judge at full throttle, ["2000 rpm", "4000 rpm"]'
+    )
+    cranking_speed: Speed = said("mean cranking speed", low="30 rpm", high="3000 rpm")
+    idle_speed: Speed = said("lowest steady speed", low="300 rpm", high="6000 rpm")
+
+
+class Leak(Section):
+    """Where gas gets out, each as an effective area."""
+
+    ring: Area = said("past the rings into the crankcase", low="0 mm^2", high="20 mm^2")
+    inlet_seat: Area = said("past the inlet seat", low="0 mm^2", high="20 mm^2")
+    exhaust_seat: Area = said("past the exhaust seat", low="0 mm^2", high="20 mm^2")
+    gasket: Area = said("past the head gasket", low="0 mm^2", high="20 mm^2")
+    plug: Area = said("past the plug's thread", low="0 mm^2", high="20 mm^2")
+    wall: Area = said("through a printed wall", low="0 mm^2", high="20 mm^2")
+
+
+class FrictionDoubt(Section):
+    """Doubt multipliers on friction."""
+
+    ring: Ratio = said("on ring friction", low="0.05", high="20")
+    skirt: Ratio = said("on skirt friction", low="0.05", high="20")
+    bearings: Ratio = said("on bearing friction", low="0.05", high="20")
+    valve_gear: Ratio = said("on valve-gear friction", low="0.05", high="20")
+    belt: Ratio = said("on cam-drive friction", low="0.05", high="20")
+
+
+class Doubt(Section):
+    """Multipliers on published correlations, 1 at the centre."""
+
+    wall_heat: Ratio = said("on heat from gas to wall", low="0.05", high="20")
+    burn_duration: Ratio = said("on the duration of burning", low="0.05", high="20")
+    burn_phase: Angle = said("added to the start of burning", low="-60 deg", high="60 deg")
+    flow: Ratio = said("on valve and throttle flow coefficients", low="0.2", high="2")
+    outside_cooling: Ratio = said("on cooling by air or water", low="0.05", high="20")
+    press_friction: Ratio = said("on friction in pressed and clamped joints", low="0.05", high="20")
+    strength_bias: Ratio = said("on strength, shared by this printer and spool", low="0.05")
+    strength_scatter: Ratio = said("on strength, part to part", low="0.05", high="20")
+    friction: FrictionDoubt

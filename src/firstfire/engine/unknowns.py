@@ -1,0 +1,203 @@
+"""The named uncertain inputs of an engine, each with its centre and its 5-95 % span."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import leaves
+from firstfire.engine.layers import Entry
+from firstfire.engine.values import Values
+
+Distribution = Literal["normal", "lognormal", "loguniform", "uniform"]
+
+# A table's low-high is a spread over makers and papers. It is read as about two standard
+# deviations each way (2.5-97.5 %), so that 5-95 % is 1.645/1.96 of it: common practice, no source.
+TABLE_TO_5_95 = 1.645 / 1.96
+
+
+@dataclass(frozen=True)
+class Unknown:
+    """One uncertain input.
+
+    Attributes
+    ----------
+    path
+        Where it is set, in the grammar of the engine file.
+    distribution
+        Its shape; ``loguniform`` spans exactly from `low` to `high`.
+    centre, low, high
+        SI; low to high is 5-95 %.
+    origin
+        The layer and kind that spoke of its centre.
+    source
+        Where the spread is from.
+    extrapolated
+        Whether a correlation is used here beyond the ground it was fitted on.
+    """
+
+    path: str
+    distribution: Distribution
+    centre: float
+    low: float
+    high: float
+    origin: str
+    source: str
+    extrapolated: bool = False
+
+
+def unknowns(engine: Engine) -> tuple[Unknown, ...]:
+    """Every uncertain input of an engine, doubt multipliers included."""
+    values = engine.values(1)
+    found = [*_doubts(values), *_surroundings(values), *_materials(values)]
+    for cylinder in range(1, engine.cylinders + 1):
+        found += _cylinder(engine.values(cylinder), cylinder, engine.cylinders)
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class _Spread:
+    low: float
+    high: float
+    source: str
+
+
+_DOUBTS = {
+    "doubt.wall_heat": _Spread(0.5, 2.0, "Woschni, Hohenberg and Annand differ by 1.6; "
+                               "small plastic cylinders are outside all three"),
+    "doubt.burn_duration": _Spread(0.7, 1.4, "published fits against speed and mixture"),
+    "doubt.flow": _Spread(0.85, 1.12, "published discharge coefficients of poppet valves"),
+    "doubt.outside_cooling": _Spread(0.5, 2.0, "free and forced convection from a body with fins "
+                                     "and bolts, handbooks' +-25 % widened"),
+    "doubt.press_friction": _Spread(0.6, 1.5, "steel on plastic 0.12 to 0.3, handbooks"),
+    "doubt.friction.ring": _Spread(0.5, 2.0, "seal handbooks' friction charts, from memory"),
+    "doubt.friction.skirt": _Spread(0.5, 2.0, "published totals for small metal engines"),
+    "doubt.friction.bearings": _Spread(0.6, 1.6, "bearing makers' formulas"),
+    "doubt.friction.valve_gear": _Spread(0.6, 1.6, "published totals for small metal engines"),
+    "doubt.friction.belt": _Spread(0.5, 2.0, "belt makers' losses of 1 to 5 %, from memory"),
+}  # fmt: skip
+
+_RPM = math.pi / 30
+
+
+def _origin(entry: Entry) -> str:
+    return f"{entry.layer}, {entry.kind}"
+
+
+def _doubts(values: Values) -> Iterator[Unknown]:
+    for path, usual in _DOUBTS.items():
+        entry = values.spoken(path)
+        spread, beyond = _widened(path, usual, values)
+        centre = float(entry.value)
+        yield Unknown(
+            path, "lognormal", centre, centre * spread.low, centre * spread.high,
+            _origin(entry), spread.source, beyond,
+        )  # fmt: skip
+    phase = values.spoken("doubt.burn_phase")
+    half = math.radians(5)
+    yield Unknown(
+        "doubt.burn_phase", "normal", float(phase.value), float(phase.value) - half,
+        float(phase.value) + half, _origin(phase), "delay from spark to burning, published fits",
+    )  # fmt: skip
+
+
+def _widened(path: str, spread: _Spread, values: Values) -> tuple[_Spread, bool]:
+    """Wider where the correlation leaves its ground; the design's own figures."""
+    if path == "doubt.burn_duration" and values.number("use.cranking_speed") < 800 * _RPM:
+        return _Spread(0.5, 2.0, f"{spread.source}; below 800 rpm beyond them"), True
+    if path == "doubt.wall_heat":
+        return spread, values.number("cylinder.bore") < 60e-3
+    if path == "doubt.friction.ring" and values["rings.kind"] == "o_ring":
+        fastest = max(values["use.full_throttle_speeds"])
+        mean_speed = values.number("cylinder.stroke") * fastest / math.pi
+        if mean_speed > 0.5:
+            return _Spread(0.3, 3.0, f"{spread.source}; above 0.5 m/s beyond them"), True
+    return spread, False
+
+
+def _surroundings(values: Values) -> Iterator[Unknown]:
+    for path, half, source in (
+        ("intake.equivalence_ratio", 0.15, "a home-tuned mixture; common practice, no source"),
+        ("surroundings.air_temperature", 8.0, "a day in a workshop; common practice, no source"),
+        ("surroundings.air_pressure", 2000.0, "weather; common practice, no source"),
+    ):
+        entry = values.spoken(path)
+        spread = entry.error if entry.error is not None else half
+        centre = float(entry.value)
+        yield Unknown(
+            path, "normal", centre, centre - spread, centre + spread, _origin(entry), source
+        )
+
+
+_STRENGTHS = ("strength_in_plane", "strength_across", "modulus_in_plane", "conductivity")
+
+
+def _materials(values: Values) -> Iterator[Unknown]:
+    """Each named material's own level, shared by all its parts: printer, spool and maker.
+
+    The scatter from part to part comes on top, with the coefficient of variation that the
+    material's row gives; it is drawn for each part, not here.
+    """
+    named = {values[path] for path, leaf in leaves().items() if leaf.row_kind == "material"}
+    for key in sorted(name for name in named if name is not None):
+        row = values.catalog.row("material", key)
+        for prop in _STRENGTHS:
+            datum = row.get(prop)
+            if datum is None or datum.si_low <= 0 or datum.si_high <= datum.si_low:
+                continue
+            path = f"materials.{key}.{prop}"
+            said = values.stack.top(path)
+            centre = float(said.value) if said else datum.si
+            share = TABLE_TO_5_95 if said is None else 0.5 * TABLE_TO_5_95
+            yield Unknown(
+                path,
+                "lognormal",
+                centre,
+                centre * (datum.si_low / datum.si) ** share,
+                centre * (datum.si_high / datum.si) ** share,
+                _origin(said) if said else "catalog, catalog",
+                f"{datum.source} ({datum.sure}); shared by one printer and spool",
+            )
+
+
+_LEAKS = ("ring", "inlet_seat", "exhaust_seat", "gasket", "plug", "wall")
+_DECADE = math.sqrt(10.0)
+
+
+def _cylinder(values: Values, cylinder: int, count: int) -> Iterator[Unknown]:
+    prefix = f"cylinders.{cylinder}." if count > 1 else ""
+    for name in _LEAKS:
+        yield from _leak(values, f"leak.{name}", prefix)
+    for path in ("cylinder.bore", "piston.skirt_clearance", "rings.groove_depth"):
+        yield _printed_size(values, path, prefix)
+
+
+def _leak(values: Values, path: str, prefix: str) -> Iterator[Unknown]:
+    entry = values.spoken(path)
+    centre = float(entry.value)
+    if centre <= 0:
+        return
+    shape: Distribution = "loguniform"
+    low, high, source = centre / _DECADE, centre * _DECADE, "a decade until measured"
+    if entry.kind in ("measured", "learned"):
+        error = entry.error if entry.error is not None else 0.3 * centre
+        shape, low, high = "normal", max(centre - error, 0.05 * centre), centre + error
+        source = entry.note or "as measured"
+    yield Unknown(prefix + path, shape, centre, low, high, _origin(entry), source)
+
+
+def _printed_size(values: Values, path: str, prefix: str) -> Unknown:
+    """A size as it comes out: the instrument's error where measured, else print or tube scatter."""
+    entry = values.spoken(path)
+    centre = float(entry.value)
+    if entry.error is not None:
+        half, source = entry.error, entry.note
+    elif path == "cylinder.bore" and values["liner.made"] != "printed":
+        half, source = 0.05e-3, "drawn tube, common practice, no source"
+    else:
+        half, source = values.number("printing.repeatability"), "printing.repeatability"
+    low: Any = max(centre - half, 0.0)
+    return Unknown(prefix + path, "normal", centre, low, centre + half, _origin(entry), source)

@@ -1,0 +1,157 @@
+"""Asking an engine for a value: the highest layer that speaks, or else a rule of thumb."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from firstfire.catalog import Catalog, Datum, Row
+from firstfire.engine.grammar import leaves, split
+from firstfire.engine.layers import Entry, Stack
+from firstfire.engine.leaf import read_leaf
+from firstfire.engine.quantity import write_quantity
+from firstfire.engine.rules.rule import Rule, rules
+
+
+class Unsaid(LookupError):  # noqa: N818 - not a fault of ours: something must still be said
+    """A value that must be given and isn't, or that was given wrongly."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        super().__init__(path)
+
+
+class Values:
+    """What holds for one cylinder of an engine, each value with its origin.
+
+    Parameters
+    ----------
+    stack
+        The layers.
+    catalog
+        Where rows are looked up.
+    cylinder
+        Counted from 1.
+    faulty
+        Paths whose value couldn't be read: asking for one raises `Unsaid`, so that nothing
+        is concluded from a value that is wrong.
+    """
+
+    def __init__(
+        self,
+        stack: Stack,
+        catalog: Catalog,
+        cylinder: int = 1,
+        faulty: frozenset[str] = frozenset(),
+    ) -> None:
+        self.stack, self.catalog, self.cylinder = stack, catalog, cylinder
+        self._faulty = faulty
+        self._found: dict[str, Entry] = {}
+        self._asking: list[str] = []
+
+    def __getitem__(self, path: str) -> Any:
+        """The value at `path`, in SI."""
+        return self.spoken(path).value
+
+    def number(self, path: str) -> float:
+        """A quantity at `path`, in SI."""
+        return float(self[path])
+
+    def said(self, path: str) -> bool:
+        """Whether any layer above rules of thumb and catalog speaks of `path`."""
+        if path in self._faulty or f"cylinders.{self.cylinder}.{path}" in self._faulty:
+            return True
+        return self.stack.top(path, self.cylinder) is not None
+
+    def spoken(self, path: str) -> Entry:
+        """The entry that holds at `path`, with who said it and why.
+
+        Raises
+        ------
+        KeyError
+            For a path the grammar doesn't have.
+        Unsaid
+            Where it must be given and isn't.
+        """
+        found = self._found.get(path)
+        if found is None:
+            found = self._found[path] = self._find(path)
+        return found
+
+    def row(self, path: str) -> Row | None:
+        """The catalog row named at `path`, None where no row is named."""
+        name = self[path]
+        return None if name is None else self.catalog.row(leaves()[path].row_kind, name)
+
+    def material(self, path: str, prop: str) -> float:
+        """A property of the material named at `path`, in SI, overlays included."""
+        return self.material_property(str(self[path]), prop)
+
+    def material_property(self, key: str, prop: str) -> float:
+        """A material's property in SI: as an overlay says it, else as the catalog does."""
+        over = self.stack.top(f"materials.{key}.{prop}")
+        return float(over.value) if over else self.catalog.row("material", key).si(prop)
+
+    def _find(self, path: str) -> Entry:
+        leaf = leaves()[path]
+        if path in self._faulty or f"cylinders.{self.cylinder}.{path}" in self._faulty:
+            raise Unsaid(path)
+        said = self.stack.top(path, self.cylinder)
+        if said is not None:
+            return said
+        if path in self._asking:
+            raise Unsaid(path)
+        self._asking.append(path)
+        try:
+            return self._from_row(path) or self._from_rule(path, leaf.optional)
+        finally:
+            self._asking.pop()
+
+    def _from_row(self, path: str) -> Entry | None:
+        supplier = leaves()[path].row
+        row = self.row(supplier[0]) if supplier else None
+        if row is None or supplier is None or supplier[1] not in row.data:
+            return None
+        datum: Datum = row[supplier[1]]
+        kind = "catalog" if row.origin == "catalog" else f"your own row, {row.origin}"
+        return Entry(
+            path, datum.si, f"{datum.value:g} {datum.unit}", "catalog", "catalog",
+            source=f"{datum.source} ({datum.sure})", note=f"{row.kind} {row.name}: {kind}",
+        )  # fmt: skip
+
+    def _from_rule(self, path: str, optional: bool) -> Entry:
+        rule = rules().get(path)
+        if rule is None:
+            if optional:
+                return Entry(path, None, "", "defaults", "default", note="not said")
+            raise Unsaid(path)
+        value = self._by(rule)
+        return Entry(
+            path, value, written(path, value), "defaults", "default",
+            source=rule.source, note=rule.reason,
+        )  # fmt: skip
+
+    def _by(self, rule: Rule) -> Any:
+        if callable(rule.value):
+            return rule.value(self)
+        return read_leaf(leaves()[rule.path], rule.value, self.catalog)
+
+
+def written(path: str, value: Any) -> str:
+    """A value as a file would have it, without quotes.
+
+    Examples
+    --------
+    >>> written("cylinder.bore", 0.044)
+    '44 mm'
+    """
+    leaf = leaves()[split(path)[1]]
+    if value is None:
+        return ""
+    if leaf.form == "quantity":
+        return write_quantity(float(value), leaf.dimension)
+    if leaf.form == "list":
+        return ", ".join(write_quantity(x, leaf.columns[0]) for x in value)
+    if leaf.form == "table":
+        rows = (zip(row, leaf.columns, strict=True) for row in value)
+        return "; ".join(", ".join(write_quantity(x, c) for x, c in row) for row in rows)
+    return str(value).lower() if isinstance(value, bool) else str(value)

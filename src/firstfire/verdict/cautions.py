@@ -1,0 +1,148 @@
+"""The cautions that this engine's materials, fuel and starter call for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import leaves
+from firstfire.engine.resolve import PlainEngine
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One caution.
+
+    Attributes
+    ----------
+    hazard
+        What it is about, in a word or three.
+    text
+        The hazard and what to do.
+    because
+        What of this engine calls for it.
+    """
+
+    hazard: str
+    text: str
+    because: str
+
+
+ESTIMATES = Caution(
+    "estimates",
+    "Everything here is an estimate and no permission. Local codes and licensed practice decide "
+    "what may be run, where and behind which guard.",
+    "every engine",
+)
+
+_ALWAYS = (
+    Caution(
+        "burst",
+        "Head, plug, liner or flywheel can leave as splinters. Stand out of their plane, behind a "
+        "shield, with eyes and ears covered; nobody else in reach.",
+        "every first run of printed parts",
+    ),
+    Caution(
+        "rotating parts",
+        "No sleeve, hair or lead near crank, belt and flywheel. Keep hands off until it stands.",
+        "every spinning engine",
+    ),
+    Caution(
+        "high voltage",
+        "The coil gives tens of kilovolts. Do not touch lead or plug while anything is powered.",
+        "spark ignition",
+    ),
+    Caution(
+        "stop",
+        "A hot part can go on firing without spark: the stop switch cuts spark and fuel, and is "
+        "within reach before the first spark.",
+        "every spark-ignition engine",
+    ),
+    Caution(
+        "fumes",
+        "Exhaust has carbon monoxide. Run outdoors, or not at all.",
+        "every combustion",
+    ),
+    Caution(
+        "proving with pressure",
+        "Shop air never proves a part: trapped air bursts it. Use liquid, by hand pump.",
+        "every pressure part",
+    ),
+)
+
+
+def cautions(engine: Engine, plain: PlainEngine) -> tuple[Caution, ...]:
+    """What to mind with this engine, the general ones first."""
+    found = [ESTIMATES, *_ALWAYS, *_fuel(engine, plain), *_starter(plain), *_spark(plain)]
+    return tuple(dict.fromkeys([*found, *_materials(engine, plain)]))
+
+
+def _fuel(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
+    row = engine.catalog.row("fuel", plain.intake.fuel)
+    general = (
+        "Fuel stays closed and metres away; a fire extinguisher for liquid fires stands at hand; "
+        "wipe up spills before any spark."
+    )
+    hazard = row.texts.get("hazard", "")
+    yield Caution(f"fuel: {row.name}", " ".join(filter(None, (hazard, general))), "intake.fuel")
+
+
+def _starter(plain: PlainEngine) -> Iterator[Caution]:
+    if "drill" in plain.starter.kind:
+        yield Caution(
+            "drill kick-back",
+            "A first combustion before top centre throws the drill round. Brace its side handle "
+            "against a stop, not against your wrist"
+            + ("" if plain.starter.coupling == "one_way" else ", and fit a one-way clutch")
+            + ". A brushed drill sparks: no priming vapour near it.",
+            "starter.kind",
+        )
+    elif plain.starter.kind in ("rope", "by_hand", "hand"):
+        yield Caution(
+            "kick-back",
+            "A first combustion before top centre pulls the rope or crank back. Do not wind the "
+            "rope round a hand; let go at once.",
+            "starter.kind",
+        )
+
+
+def _spark(plain: PlainEngine) -> Iterator[Caution]:
+    if plain.spark.source == "sensor":
+        yield Caution(
+            "controller",
+            "A controller's pins float at power-up, reset and flashing and fire the coil. Switch "
+            "the coil on last, by a switch of its own.",
+            "spark.source",
+        )
+
+
+def _materials(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
+    """The hazard that a material's row names, for every material this engine is made of."""
+    for key, where in _named(engine).items():
+        if key not in plain.materials:
+            continue
+        row = engine.catalog.row("material", key)
+        hazard = row.texts.get("hazard")
+        if hazard:
+            yield Caution(row.name, hazard, ", ".join(where[:3]))
+
+
+def _named(engine: Engine) -> dict[str, list[str]]:
+    """Which parts name each material, leaving out parts this engine doesn't have."""
+    found: dict[str, list[str]] = {}
+    for cylinder in range(1, engine.cylinders + 1):
+        values = engine.values(cylinder)
+        absent = {
+            "piston.shield.material": values.number("piston.shield.thickness") == 0,
+            "rings.material": int(values["rings.count"]) == 0,
+            "gasket.material": values["gasket.kind"] == "none",
+            "crank.joint.bond": values["crank.joint.kind"] != "bonded",
+        }
+        for path, leaf in leaves().items():
+            if leaf.row_kind != "material" or absent.get(path):
+                continue
+            key = values[path]
+            if key is not None and path not in found.setdefault(key, []):
+                found[key].append(path)
+    return found

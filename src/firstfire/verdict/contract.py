@@ -1,0 +1,99 @@
+"""The result's JSON contract, ``firstfire.result/1``: SI, units in names, null for no meaning.
+
+Within one major number fields are added, never renamed or given another meaning.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+
+class Told(BaseModel):
+    """A part of the contract."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+
+class CylinderTold(Told):
+    """What follows for one cylinder by arithmetic."""
+
+    displacement_m3: float = Field(description="swept volume")
+    clearance_volume_m3: float = Field(description="volume left at top centre")
+    compression_ratio: float
+    stroke_m: float = Field(description="the piston's real travel")
+    inlet_curtain_area_m2: float = Field(description="throat circumference times lift")
+    exhaust_curtain_area_m2: float = Field(description="throat circumference times lift")
+    inlet_throat_area_m2: float = Field(description="throat less stem")
+    exhaust_throat_area_m2: float = Field(description="throat less stem")
+    valve_to_wall_m: float = Field(description="gap between a valve's head and the bore")
+    valve_to_valve_m: float = Field(description="gap between the two heads")
+    rod_to_skirt_m: float | None = Field(description="gap between rod and liner's lower edge")
+    ring_squeeze: float | None = Field(description="O-ring: share of its section squeezed")
+    ring_fill: float | None = Field(description="O-ring: share of its groove filled")
+    ring_stretch: float | None = Field(description="O-ring: stretch on its groove")
+    reciprocating_mass_kg: float = Field(description="piston, shield, pin, rings, rod's share")
+
+
+class SpeedTold(Told):
+    """What follows at one speed by arithmetic."""
+
+    speed_rpm: float
+    mean_piston_speed_m_s: float
+    largest_piston_speed_m_s: float
+    largest_piston_acceleration_m_s2: float
+
+
+class EngineTold(Told):
+    """The engine in numbers that need no model."""
+
+    name: str
+    story: str
+    layout: str
+    cylinder_count: int
+    displacement_m3: float = Field(description="of all cylinders")
+    compression_ratio: float = Field(description="of cylinder 1")
+    firing_angles_deg: list[float] = Field(description="after cylinder 1 fires, 0 to 720")
+    firing_intervals_deg: list[float] = Field(description="from firing to firing; 720 in all")
+    flywheel_inertia_kg_m2: float = Field(description="flywheel and load")
+    cylinders: list[CylinderTold]
+    speeds: list[SpeedTold]
+
+
+class UnjudgedTold(Told):
+    """Something a person will ask that isn't answered, and why."""
+
+    subject: str
+    why: str
+
+
+class CautionTold(Told):
+    """A hazard, what to do, and what of this engine calls for it."""
+
+    hazard: str
+    text: str
+    because: str
+
+
+class ProvenanceTold(Told):
+    """What it was computed by and from."""
+
+    version: str
+    engine_file_sha256: str
+    inputs_sha256: str = Field(description="of the resolved engine: the key of every cache")
+
+
+class ResultTold(Told):
+    """What a check found."""
+
+    schema_: Literal["firstfire.result/1"] = Field(
+        default="firstfire.result/1", alias="schema", serialization_alias="schema"
+    )
+    engine: EngineTold
+    operating_points: list[dict[str, object]] = Field(description="empty where nothing is run")
+    margins: list[dict[str, object]] = Field(description="empty where nothing is judged")
+    run_time: list[dict[str, object]] = Field(description="empty where nothing is judged")
+    unjudged: list[UnjudgedTold]
+    cautions: list[CautionTold]
+    provenance: ProvenanceTold

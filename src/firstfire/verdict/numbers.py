@@ -1,0 +1,51 @@
+"""Numbers as a person reads them: three figures, a thin space, the unit."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire import units
+
+THIN = "\u202f"
+
+
+def figures(value: float | None, digits: int = 3) -> str:
+    """`value` to some significant figures, without powers of ten where that can be.
+
+    Examples
+    --------
+    >>> figures(45.239), figures(0.36), figures(6543.2), figures(None)
+    ('45.2', '0.36', '6540', '–')
+    """
+    if value is None or not math.isfinite(value):
+        return "–"
+    if value == 0:
+        return "0"
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    rounded = round(value, places)
+    if abs(rounded) >= 1e7 or abs(rounded) < 1e-4:
+        return f"{rounded:.{digits - 1}e}"
+    return (
+        f"{rounded:.{max(places, 0)}f}".rstrip("0").rstrip(".") if places > 0 else f"{rounded:.0f}"
+    )
+
+
+def shown(value: float | None, unit: str, digits: int = 3) -> str:
+    """An SI value in the unit a person uses for it.
+
+    Examples
+    --------
+    >>> shown(4.5239e-5, "cm^3").replace(THIN, " ")
+    '45.2 cm³'
+    >>> shown(math.pi, "deg").replace(THIN, " ")
+    '180°'
+    """
+    if value is None or not math.isfinite(value):
+        return "–"
+    factor, offset = units.scale(unit)
+    text = figures((value - offset) / factor, digits)
+    if unit == "deg":
+        return f"{text}°"
+    words = {"degC": "°C", "N*m": "N·m", "kg*m^2": "kg·m²"}
+    name = words.get(unit, unit.replace("^2", "²").replace("^3", "³").replace("*", "·"))
+    return f"{text}{THIN}{name}"

@@ -1,0 +1,132 @@
+"""What a check found, as one frozen record and as JSON."""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import dataclass, field
+from typing import Any
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.geometry import CylinderGeometry, Geometry
+from firstfire.engine.resolve import PlainEngine
+from firstfire.verdict.cautions import Caution
+from firstfire.verdict.contract import (
+    CautionTold,
+    CylinderTold,
+    EngineTold,
+    ProvenanceTold,
+    ResultTold,
+    SpeedTold,
+    UnjudgedTold,
+)
+
+
+@dataclass(frozen=True)
+class Unjudged:
+    """Something a person will ask that isn't answered (`subject`), and the reason (`why`)."""
+
+    subject: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Result:
+    """What a check found.
+
+    Attributes
+    ----------
+    engine
+        The engine as written down.
+    plain
+        The plain engine it was computed from.
+    geometry
+        What follows by arithmetic.
+    unjudged
+        What isn't answered, and why.
+    cautions
+        What to mind.
+    version
+        Of firstfire.
+    """
+
+    engine: Engine = field(repr=False)
+    plain: PlainEngine = field(repr=False)
+    geometry: Geometry
+    unjudged: tuple[Unjudged, ...]
+    cautions: tuple[Caution, ...]
+    version: str
+
+    def told(self) -> ResultTold:
+        """The result in its JSON contract."""
+        return ResultTold(
+            engine=self._engine(),
+            operating_points=[],
+            margins=[],
+            run_time=[],
+            unjudged=[UnjudgedTold(subject=u.subject, why=u.why) for u in self.unjudged],
+            cautions=[
+                CautionTold(hazard=c.hazard, text=c.text, because=c.because) for c in self.cautions
+            ],
+            provenance=ProvenanceTold(
+                version=self.version,
+                engine_file_sha256=self.engine.sha256,
+                inputs_sha256=self.plain.sha256,
+            ),
+        )
+
+    def as_dict(self) -> dict[str, Any]:
+        """The result as plain data: SI, units in field names, None for what has no meaning."""
+        return self.told().model_dump(by_alias=True)
+
+    def to_json(self, indent: int | None = 2) -> str:
+        """The result as JSON text, schema ``firstfire.result/1``."""
+        return json.dumps(self.as_dict(), indent=indent, ensure_ascii=False, allow_nan=False)
+
+    def _engine(self) -> EngineTold:
+        shape = self.geometry
+        return EngineTold(
+            name=self.engine.name,
+            story=self.engine.story,
+            layout=self.plain.layout.kind,
+            cylinder_count=len(shape.cylinders),
+            displacement_m3=shape.displacement,
+            compression_ratio=shape.cylinders[0].compression_ratio,
+            firing_angles_deg=[_degrees(a) for a in shape.firing_angles],
+            firing_intervals_deg=[_degrees(a) for a in shape.firing_intervals],
+            flywheel_inertia_kg_m2=shape.flywheel_inertia,
+            cylinders=[_cylinder(c) for c in shape.cylinders],
+            speeds=[
+                SpeedTold(
+                    speed_rpm=s.speed * 30 / math.pi,
+                    mean_piston_speed_m_s=s.mean_piston_speed,
+                    largest_piston_speed_m_s=s.largest_piston_speed,
+                    largest_piston_acceleration_m_s2=s.largest_piston_acceleration,
+                )
+                for s in shape.speeds
+            ],
+        )
+
+
+def _degrees(angle: float) -> float:
+    return round(math.degrees(angle), 6)
+
+
+def _cylinder(c: CylinderGeometry) -> CylinderTold:
+    return CylinderTold(
+        displacement_m3=c.displacement,
+        clearance_volume_m3=c.clearance_volume,
+        compression_ratio=c.compression_ratio,
+        stroke_m=c.stroke,
+        inlet_curtain_area_m2=c.inlet_curtain,
+        exhaust_curtain_area_m2=c.exhaust_curtain,
+        inlet_throat_area_m2=c.inlet_throat,
+        exhaust_throat_area_m2=c.exhaust_throat,
+        valve_to_wall_m=c.valve_to_wall,
+        valve_to_valve_m=c.valve_to_valve,
+        rod_to_skirt_m=c.rod_to_skirt if math.isfinite(c.rod_to_skirt) else None,
+        ring_squeeze=c.ring_squeeze,
+        ring_fill=c.ring_fill,
+        ring_stretch=c.ring_stretch,
+        reciprocating_mass_kg=c.reciprocating_mass,
+    )
