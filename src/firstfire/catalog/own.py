@@ -1,0 +1,97 @@
+"""A person's own rows, in files of the same form, told apart from the shipped ones."""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from firstfire.catalog.names import nearest
+from firstfire.catalog.properties import KINDS
+from firstfire.catalog.reader import Header, Parts, read_row
+from firstfire.catalog.row import Row
+from firstfire.catalog.rows import finished
+from firstfire.catalog.shipped import refused, shipped
+from firstfire.errors import CatalogError, Problem
+
+NAME = "catalog.toml"
+
+
+def own_files(beside: Path | None) -> tuple[Path, ...]:
+    """Own catalog files that there are, the one that speaks first in front.
+
+    Parameters
+    ----------
+    beside
+        The engine file (or its folder); ``catalog.toml`` is looked for beside it. None for no
+        engine file.
+
+    Returns
+    -------
+    tuple of Path
+        ``catalog.toml`` beside the engine, then ``firstfire/catalog.toml`` in
+        ``$XDG_CONFIG_HOME`` (``~/.config`` where that is not set), as far as they exist.
+    """
+    places = []
+    if beside is not None:
+        places.append((beside if beside.is_dir() else beside.parent) / NAME)
+    config = os.environ.get("XDG_CONFIG_HOME", "").strip()
+    home = Path(config) if config else Path.home() / ".config"
+    places.append(home / "firstfire" / NAME)
+    return tuple(place for place in places if place.is_file())
+
+
+def read_own(paths: Sequence[Path]) -> Mapping[str, Mapping[str, Row]]:
+    """Own rows by kind and key; where two files have the same row, the earlier file's holds.
+
+    Raises
+    ------
+    CatalogError
+        Where anything in any of the files is wrong: all problems at once, each with its place.
+    """
+    rows: dict[str, dict[str, Row]] = {}
+    faults: list[str] = []
+    for path in reversed(paths):
+        try:
+            for kind, found in _read_file(path, rows).items():
+                rows.setdefault(kind, {}).update(found)
+        except CatalogError as why:
+            faults.insert(0, str(why))
+    if faults:
+        raise CatalogError("\n".join(faults))
+    return rows
+
+
+def _document(path: Path) -> dict[str, Any]:
+    try:
+        return tomllib.loads(path.read_text(encoding="utf-8"))
+    except OSError as why:
+        raise CatalogError(f"{path}: can't be read ({why.strerror}). Give a file.") from why
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as why:
+        raise CatalogError(
+            f"{path}: is no TOML ({why}). See docs/catalog.md for the form."
+        ) from why
+
+
+def _read_file(path: Path, earlier: Mapping[str, Mapping[str, Row]]) -> dict[str, dict[str, Row]]:
+    document = _document(path)
+    header = Header(document.pop("sources", {}), {}, document.pop("units", {}))
+    rows: dict[str, dict[str, Row]] = {}
+    problems: list[Problem] = []
+    for kind, tables in document.items():
+        if kind not in KINDS or not isinstance(tables, Mapping):
+            near = nearest(kind, KINDS) or list(KINDS)
+            problems.append(Problem(kind, "is no kind of row", f"Kinds: {', '.join(near)}."))
+            continue
+        known = {**shipped(kind), **earlier.get(kind, {})}
+        found: dict[str, Parts] = {}
+        for key, table in tables.items():
+            found[key], wrong = read_row(kind, key, table, header)
+            problems += wrong
+        rows[kind], wrong = finished(kind, found, known, "yours")
+        problems += wrong
+    if problems:
+        raise refused(str(path), problems)
+    return rows
