@@ -1,0 +1,26 @@
+"""Nozzle flow against the `fluids` library's critical flow and its relief-valve sizing.
+
+Source: fluids 1.3.1, `P_critical_flow` and `API520_A_g` (API standard 520 part 1). Tolerance 0.1 %:
+the relief-valve form rounds its constants and below choking uses a formula of its own.
+"""
+
+import pytest
+from fluids import API520_A_g, P_critical_flow
+
+from firstfire.formulas import nozzle_flow
+
+
+@pytest.mark.parametrize("gamma", [1.2, 1.3, 1.4])
+def test_critical_pressure(gamma: float) -> None:
+    assert 1e5 * nozzle_flow.critical_pressure_ratio(gamma) == pytest.approx(
+        P_critical_flow(P=1e5, k=gamma), rel=1e-6
+    )
+
+
+@pytest.mark.parametrize("pressure_down", [0.40e5, 0.90e5])
+def test_flux_of_a_relief_valve(pressure_down: float) -> None:
+    area = API520_A_g(
+        m=1.0, T=300.0, Z=1.0, MW=28.96, k=1.4, P1=1e5, P2=pressure_down, Kd=1.0, Kb=1.0, Kc=1.0
+    )
+    here = nozzle_flow.mass_flow(1.0, 1e5, 300.0, 8314.463 / 28.96, 1.4, pressure_down)
+    assert here == pytest.approx(1.0 / area, rel=1e-3)
