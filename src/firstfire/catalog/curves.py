@@ -7,9 +7,9 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from firstfire.catalog.entry import Refused, origin_of, spread
+from firstfire.catalog.entry import Refused, origin_of, spread, unit_of
 from firstfire.catalog.row import CurvePoint
-from firstfire.units import to_si
+from firstfire.units import UnitError, to_si
 
 AXES: Mapping[str, tuple[str, str]] = {
     "modulus": ("temperature", "relative_modulus"),
@@ -60,9 +60,10 @@ def _point(
             raise Refused(f"has no {axis}", f"Say at which {axis} the value holds.")
         value, low, high = spread(raw, quantity)
         source, sure = origin_of(raw, sources)
+        unit = unit_of({"unit": units.get(axis, UNITS[axis])}, UNITS[axis])
+        load_time = _load_time(raw)
     except Refused as why:
         raise Refused(f"point {number} {why.fault}", why.cure) from why
-    unit = units.get(axis, UNITS[axis])
     at, at_low, at_high = (
         to_si(float(raw.get(k, raw[axis])), unit) for k in (axis, f"{axis}_low", f"{axis}_high")
     )
@@ -74,7 +75,7 @@ def _point(
         "softening" if axis == "x" else axis,
         source,
         sure,
-        _load_time(raw),
+        load_time,
         at_low,
         at_high,
     )
@@ -85,7 +86,10 @@ def _load_time(raw: Mapping[str, Any]) -> float | None:
     if written is None:
         return None
     number, _, unit = str(written).partition(" ")
-    return to_si(float(number), unit)
+    try:
+        return to_si(float(number), unit)
+    except (ValueError, UnitError) as why:
+        raise Refused(f'has load_time "{written}"', 'Write it like "1 minute".') from why
 
 
 def stretched(

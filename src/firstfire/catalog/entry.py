@@ -134,4 +134,6 @@ def read_datum(
     unit = unit_of(entry, wanted)
     source, sure = origin_of(entry, sources)
     si, si_low, si_high = (to_si(x, unit) for x in (value, low, high))
+    if si_low < 0.0:
+        raise Refused(f"has low {low:g} {unit}", "Nothing of this kind is below nought.")
     return Datum(value, low, high, unit, si, si_low, si_high, source, sure)

@@ -75,11 +75,24 @@ def _document(path: Path) -> dict[str, Any]:
         ) from why
 
 
+def _header(document: dict[str, Any]) -> tuple[Header, list[Problem]]:
+    """Sources and units of an own file, taken out of the document."""
+    said, problems = {}, []
+    for name in ("sources", "units"):
+        table = document.pop(name, {})
+        good = isinstance(table, dict) and all(isinstance(v, str) for v in table.values())
+        said[name] = table if good else {}
+        if not good:
+            problems.append(
+                Problem(name, "is not a table of texts", f'Write [{name}] key = "...".')
+            )
+    return Header(sources=said["sources"], units=said["units"]), problems
+
+
 def _read_file(path: Path, earlier: Mapping[str, Mapping[str, Row]]) -> dict[str, dict[str, Row]]:
     document = _document(path)
-    header = Header(document.pop("sources", {}), {}, document.pop("units", {}))
     rows: dict[str, dict[str, Row]] = {}
-    problems: list[Problem] = []
+    header, problems = _header(document)
     for kind, tables in document.items():
         if kind not in KINDS or not isinstance(tables, Mapping):
             near = nearest(kind, KINDS) or list(KINDS)
