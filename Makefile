@@ -3,7 +3,7 @@
 
 BIN := .venv/bin
 
-.PHONY: help demo test lint types contract check bench clean set-up-run set-up-dev
+.PHONY: help demo test lint types contract check coverage bench clean set-up-run set-up-dev
 
 help:
 	@echo 'make demo      install what is needed and check the demonstration engine'
@@ -12,6 +12,7 @@ help:
 	@echo 'make types     mypy, strict, on src'
 	@echo 'make contract  which room may import from which'
 	@echo 'make check     lint, types, contract and test'
+	@echo 'make coverage  which lines of src the tests reach'
 	@echo 'make bench     measure speed and memory into docs/performance.md'
 	@echo 'make clean     remove .venv and all that the tools leave behind'
 
@@ -32,6 +33,9 @@ contract: set-up-dev
 	$(BIN)/lint-imports
 
 check: lint types contract test
+
+coverage: set-up-dev
+	$(BIN)/pytest -n 2 --cov=firstfire --cov-report=term:skip-covered --doctest-modules src/firstfire tests
 
 bench: set-up-dev
 	$(BIN)/python -m benchmarks.run
