@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import bolt, gasket, insert, preload, tightening
+from firstfire.formulas import bolt, gasket, insert, preload, stiffness, tightening
 
 stiffnesses = st.floats(1e6, 1e9)
 shares = st.floats(0.05, 0.95)
@@ -15,8 +15,8 @@ forces = st.floats(0.0, 1e4)
 
 
 @given(stiffnesses, st.floats(1.0, 1e4))
-def test_over_soft_parts_the_bolt_feels_nearly_all(stiffness: float, softer: float) -> None:
-    share = bolt.load_share(stiffness, stiffness / softer)
+def test_over_soft_parts_the_bolt_feels_nearly_all(stiff: float, softer: float) -> None:
+    share = bolt.load_share(stiff, stiff / softer)
     assert share == pytest.approx(softer / (1 + softer))
     if softer > 1e3:
         assert share > 0.999
@@ -105,7 +105,7 @@ def test_settling_and_heat_act_through_both_springs() -> None:
     ("call", "words"),
     [
         (lambda: bolt.cone_stiffness(2e9, 10e-3, 5e-3, 1e-2), "washer diameter"),
-        (bolt.in_series, "more than zero"),
+        (stiffness.in_series, "more than zero"),
         (lambda: bolt.bolt_load(-1.0, 1.0, 0.5), "must not be negative"),
         (lambda: bolt.clamp_left(1.0, 1.0, 1.5), "share of the load"),
         (lambda: bolt.opening_load(100.0, 1.0), "share of the parts"),

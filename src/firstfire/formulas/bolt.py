@@ -87,33 +87,6 @@ def cone_stiffness(
     return math.pi * modulus * d / (math.sqrt(3) * math.log(inside))
 
 
-def in_series(*stiffnesses: float) -> float:
-    """Stiffness of layers or springs one behind another, in the unit given: 1/k = Σ 1/kᵢ.
-
-    Parameters
-    ----------
-    *stiffnesses
-        Stiffness of each, all above zero.
-
-    Raises
-    ------
-    OutsideValidity
-        If there is none, or one is not above zero.
-
-    References
-    ----------
-    *Shigley's*, 9th ed., Eq. 8-18.
-
-    Examples
-    --------
-    >>> in_series(60.0, 60.0, 30.0)
-    15.0
-    """
-    for stiffness in stiffnesses or (0.0,):
-        require_positive(stiffness=stiffness)
-    return 1 / sum(1 / stiffness for stiffness in stiffnesses)
-
-
 def load_share(bolt_stiffness: float, parts_stiffness: float) -> float:
     """Share of an outside load that the bolt feels: C = k_b/(k_b + k_m).
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from firstfire.formulas.bolt import in_series
+from firstfire.formulas.stiffness import in_series
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 
 from firstfire.errors import OutsideValidity
@@ -63,7 +64,9 @@ def require_within(low: float, high: float, *, because: str, **quantities: float
     >>> require_within(0.0, 0.5, because="rubber splits", squeeze=0.2)
     """
     for name, value in quantities.items():
-        if not low <= value <= high:
+        # a ratio that rounding puts a hair outside is at the end, not beyond it
+        at_an_end = math.isclose(value, low) or math.isclose(value, high)
+        if not (low <= value <= high or at_an_end):
             raise OutsideValidity(
                 f"{_spoken(name)} is {value:.6g}, outside {low:.6g} to {high:.6g}: {because}."
             )

@@ -1,0 +1,175 @@
+"""A round shaft or pin: stress in bending and torsion, twist, and stiffness."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.formulas.validity import require_not_negative, require_ordered, require_positive
+
+
+def polar_second_moment(diameter: float, bore: float = 0.0) -> float:
+    """Polar second moment of a round section, m⁴: J = π (D⁴ - d⁴)/32.
+
+    Parameters
+    ----------
+    diameter, bore
+        Outside D and bore d, m; 0 for a solid one.
+
+    Raises
+    ------
+    OutsideValidity
+        If the bore is negative or not smaller than the outside.
+
+    References
+    ----------
+    R. G. Budynas, J. K. Nisbett, *Shigley's Mechanical Engineering Design*, 9th ed., Eq. 3-38.
+
+    Examples
+    --------
+    >>> round(polar_second_moment(15e-3) * 1e12)
+    4970
+    """
+    require_not_negative(bore=bore)
+    require_ordered(bore=bore, diameter=diameter)
+    return math.pi / 32 * (diameter**4 - bore**4)
+
+
+def torsion_stress(torque: float, diameter: float, bore: float = 0.0) -> float:
+    """Shear stress at the surface, Pa: τ = T D/(2J).
+
+    Parameters
+    ----------
+    torque
+        Torque T, N·m.
+    diameter, bore
+        As `polar_second_moment`.
+
+    Raises
+    ------
+    OutsideValidity
+        As `polar_second_moment`.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., Eq. 3-37.
+
+    Examples
+    --------
+    >>> round(torsion_stress(10.0, 15e-3) / 1e6, 2)
+    15.09
+    """
+    return torque * diameter / (2 * polar_second_moment(diameter, bore))
+
+
+def bending_stress(moment: float, diameter: float, bore: float = 0.0) -> float:
+    """Bending stress at the surface, Pa: σ = 32 M/(π d³) for a solid one.
+
+    Parameters
+    ----------
+    moment
+        Bending moment M, N·m.
+    diameter, bore
+        As `polar_second_moment`.
+
+    Raises
+    ------
+    OutsideValidity
+        As `polar_second_moment`.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., Eq. 3-24.
+
+    Examples
+    --------
+    >>> round(bending_stress(10.0, 12e-3) / 1e6, 1)
+    58.9
+    """
+    return moment * diameter / polar_second_moment(diameter, bore)
+
+
+def torsional_stiffness(
+    shear_modulus: float, diameter: float, length: float, bore: float = 0.0
+) -> float:
+    """Torque a radian of twist, N·m/rad: k = G J/L.
+
+    Parameters
+    ----------
+    shear_modulus
+        Shear modulus G, Pa.
+    diameter, bore, length
+        Outside, bore and length L, m.
+
+    Raises
+    ------
+    OutsideValidity
+        As `polar_second_moment`, or if G or L is not above zero.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., Eq. 4-7.
+
+    Examples
+    --------
+    >>> round(torsional_stiffness(79.3e9, 15e-3, 60e-3))
+    6569
+    """
+    require_positive(shear_modulus=shear_modulus, length=length)
+    return shear_modulus * polar_second_moment(diameter, bore) / length
+
+
+def twist(torque: float, stiffness: float) -> float:
+    """Angle of twist, rad: θ = T/k.
+
+    Parameters
+    ----------
+    torque, stiffness
+        Torque T, N·m, and `torsional_stiffness` k, N·m/rad.
+
+    Raises
+    ------
+    OutsideValidity
+        If the stiffness is not above zero.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., Eq. 3-35.
+
+    Examples
+    --------
+    >>> round(math.degrees(twist(10.0, 6569.0)), 4)
+    0.0872
+    """
+    require_positive(stiffness=stiffness)
+    return torque / stiffness
+
+
+def rectangle_torsion_stress(torque: float, long_side: float, short_side: float) -> float:
+    """Largest shear stress of a bar of rectangular section in torsion, Pa: a crank cheek.
+
+    τ = (T/(b c²)) (3 + 1.8 c/b), at the middle of the long side.
+
+    Parameters
+    ----------
+    torque
+        Torque T, N·m.
+    long_side, short_side
+        Sides b ≥ c, m.
+
+    Raises
+    ------
+    OutsideValidity
+        If the sides are not in order or not above zero.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., Eq. 3-40, within 4 % of the exact series.
+
+    Examples
+    --------
+    >>> round(rectangle_torsion_stress(10.0, 20e-3, 10e-3) / 1e6, 1)
+    19.5
+    """
+    require_positive(short_side=short_side)
+    require_not_negative(long_side_beyond_short=long_side - short_side)
+    return torque / (long_side * short_side**2) * (3 + 1.8 * short_side / long_side)
