@@ -10,9 +10,10 @@ from numpy.typing import NDArray
 
 from firstfire.cycle import layout
 from firstfire.cycle.cam import polynomial_lift
+from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.gas_table import gas_tables
-from firstfire.cycle.layout import EngineRecord, Offsets, State, offsets_of
-from firstfire.cycle.mechanism import piston_depth
+from firstfire.cycle.layout import State, place_values
+from firstfire.cycle.mechanism import volumes_now
 from firstfire.cycle.mixture import GasTables, mixture_state
 from firstfire.cycle.records import (
     CylinderSpec,
@@ -22,6 +23,7 @@ from firstfire.cycle.records import (
     ValveSpec,
     VolumeSpec,
 )
+from firstfire.cycle.work import new_work
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
 
@@ -38,17 +40,13 @@ COMPRESSED = 500.0
 """Temperature at which the exponent of the motored pressure is taken, K: about midway up."""
 
 
-def build_engine(spec: EngineSpec, factors: NDArray[np.float64] | None = None) -> EngineRecord:
-    """The kernel's records of an engine.
+def build_engine(spec: EngineSpec) -> layout.Records:
+    """The kernel's record of an engine: an array of one.
 
     Parameters
     ----------
     spec
         The engine.
-    factors
-        Shape (cycles, cylinders, 3): of each cycle and cylinder the shift of the burn start, rad,
-        and multipliers of burn duration and of the share of charge that burns. None: all cycles
-        alike.
 
     Raises
     ------
@@ -56,36 +54,45 @@ def build_engine(spec: EngineSpec, factors: NDArray[np.float64] | None = None) -
         A name twice or unknown, or a mechanism that cannot turn.
     """
     names = volume_names(spec)
+    _check_room(spec)
+    engines = np.zeros(1, layout.ENGINE_RECORD)
+    engine = engines[0]
     gas = gas_tables(spec.fuel, spec.equivalence_ratio)
-    cylinders = np.zeros(len(spec.cylinders), layout.CYLINDER_RECORD)
+    for name in layout.GAS_RECORD.names or ():
+        engine["gas"][name] = getattr(gas, name)
+    engine["cylinder_count"], engine["volume_count"] = len(spec.cylinders), len(names)
+    engine["valve_count"] = len(spec.valves)
+    engine["passage_count"] = len(spec.valves) + len(spec.passages)
     for row, cylinder in enumerate(spec.cylinders):
-        _fill_cylinder(cylinders, row, cylinder, names, motored_exponent(gas))
+        engine["volumes"]["kind"][row] = layout.CYLINDER
+        _fill_cylinder(engine["cylinders"], row, cylinder, names, motored_exponent(gas))
     below = {cylinder.crankcase for cylinder in spec.cylinders}
-    volumes = np.zeros(len(names), layout.VOLUME_RECORD)
-    volumes["kind"][: len(spec.cylinders)] = layout.CYLINDER
     for row, volume in enumerate(spec.volumes, start=len(spec.cylinders)):
-        _fill_volume(volumes, row, volume, volume.name in below)
-    passages = np.zeros(len(spec.valves) + len(spec.passages), layout.PASSAGE_RECORD)
-    valves = np.zeros(len(spec.valves), layout.VALVE_RECORD)
-    suctions = 0
+        _fill_volume(engine["volumes"], row, volume, volume.name in below)
     for row, valve in enumerate(spec.valves):
-        suction = suctions if valve.opens is None else -1
-        suctions += valve.opens is None
-        _fill_valve(valves, passages, row, valve, names, suction)
+        suction = int(engine["suction_count"]) if valve.opens is None else -1
+        engine["suction_count"] += valve.opens is None
+        _fill_valve(engine["valves"], engine["passages"], row, valve, names, suction)
     for row, passage in enumerate(spec.passages, start=len(spec.valves)):
-        _fill_passage(passages, row, passage, names)
-    if factors is None:
-        factors = np.tile([0.0, 1.0, 1.0], (1, len(spec.cylinders), 1))
-    return EngineRecord(
-        volumes,
-        cylinders,
-        passages,
-        valves,
-        _stepping(spec.stepping),
-        _valve_events(spec.valves),
-        np.ascontiguousarray(factors, dtype=np.float64),
-        gas,
-    )
+        _fill_passage(engine["passages"], row, passage, names)
+    events = _valve_events(spec.valves)
+    engine["event_count"] = len(events)
+    engine["events"][: len(events)] = events
+    _fill_stepping(engine["step"], spec.stepping)
+    place_values(engine)
+    return engines
+
+
+def _check_room(spec: EngineSpec) -> None:
+    """Refuse an engine that the kernel's record has no room for."""
+    for what, count, most in (
+        ("cylinders", len(spec.cylinders), layout.MOST_CYLINDERS),
+        ("volumes", len(spec.cylinders) + len(spec.volumes), layout.MOST_VOLUMES),
+        ("passages", len(spec.valves) + len(spec.passages), layout.MOST_PASSAGES),
+        ("valves", len(spec.valves), layout.MOST_VALVES),
+    ):
+        if count > most:
+            raise OutsideValidity(f"{count} {what}: the gas side takes {most} at most.")
 
 
 def volume_names(spec: EngineSpec) -> dict[str, int]:
@@ -110,14 +117,6 @@ def motored_exponent(gas: GasTables) -> float:
     fuel = gas.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
     _, h_t, _, constant, _, _ = mixture_state(gas, 1.0, fuel, 0.0, COMPRESSED, 1e6)
     return float(h_t / (h_t - constant))
-
-
-def offsets_in(record: EngineRecord) -> Offsets:
-    """Where the values of an engine stand in its vector."""
-    suctions = int(record.valves["suction"].max(initial=-1)) + 1
-    return offsets_of(
-        record.volumes.size, record.cylinders.size, record.passages.size, suctions
-    )
 
 
 def _row(names: dict[str, int], name: str, where: str) -> int:
@@ -182,9 +181,7 @@ def _fill_volume(rows: layout.Records, row: int, spec: VolumeSpec, below: bool) 
         record[name] = getattr(spec, name)
 
 
-def _fill_passage(
-    rows: layout.Records, row: int, spec: PassageSpec, names: dict[str, int]
-) -> None:
+def _fill_passage(rows: layout.Records, row: int, spec: PassageSpec, names: dict[str, int]) -> None:
     record = rows[row]
     record["kind"] = layout.ONE_WAY if spec.one_way else layout.ORIFICE
     record["start"] = _row(names, spec.start, spec.name)
@@ -236,19 +233,17 @@ def _valve_events(valves: Sequence[ValveSpec]) -> NDArray[np.float64]:
     return np.array(sorted(angles), dtype=np.float64)
 
 
-def _stepping(spec: SteppingSpec) -> layout.Records:
-    record = np.zeros(1, layout.STEP_RECORD)
+def _fill_stepping(record: layout.Records, spec: SteppingSpec) -> None:
     record["relative"] = spec.relative_error
     record["largest_angle"] = spec.largest_angle
     record["largest_time"] = spec.largest_time
     record["smallest_time"] = 1e-12
     record["flow_band"] = spec.flow_band
-    return record
 
 
 def start_state(
     spec: EngineSpec,
-    record: EngineRecord,
+    engines: layout.Records,
     angle: float,
     speed: float,
     cylinder_gas: Sequence[VolumeSpec] | None = None,
@@ -257,23 +252,23 @@ def start_state(
 
     Parameters
     ----------
-    spec, record
-        The engine, twice.
+    spec, engines
+        The engine, and its record.
     angle, speed
         Of the shaft, rad and rad/s.
     cylinder_gas
         What the cylinders hold, of each its pressure, temperature and mixture; None: fresh
         mixture at 1 atm and 330 K.
     """
-    gas = record.gas
-    offsets = offsets_in(record)
-    values = np.zeros(offsets.size)
+    engine = engines[0]
+    values = np.zeros(engine["size"])
     values[layout.ANGLE], values[layout.SPEED] = angle, speed
     if cylinder_gas is None:
         fresh = VolumeSpec("", temperature=330.0, equivalence_ratio=spec.equivalence_ratio)
         cylinder_gas = [fresh] * len(spec.cylinders)
     events = np.zeros(len(spec.cylinders), layout.CYLINDER_EVENT)
-    room = volumes_at(record, angle)
+    room = volumes_at(engines, angle)
+    gas = gas_tables(spec.fuel, spec.equivalence_ratio)
     for row, content in enumerate([*cylinder_gas, *spec.volumes]):
         at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE
         values[at + layout.PRESSURE] = content.pressure
@@ -284,27 +279,28 @@ def start_state(
         event["reference_pressure"] = content.pressure
         event["reference_temperature"] = content.temperature
         event["reference_volume"] = room[row]
-        cylinder = record.cylinders[row]
+        cylinder = engine["cylinders"][row]
         first = cylinder["phase"] + cylinder["burn_start"]
         event["cycle"] = math.ceil((angle - first) / CYCLE - 1e-9)
-        shift = record.factors[event["cycle"] % len(record.factors), row, layout.PHASE]
-        event["next_burn"] = first + shift + CYCLE * event["cycle"]
+        event["next_burn"] = first + CYCLE * event["cycle"]
         event["closed"] = 1
         event["amount"] = 1.0
-        values[offsets.cylinders + row * layout.CYLINDER_SIZE] = content.temperature
+        values[engine["cylinders_at"] + row * layout.CYLINDER_SIZE] = content.temperature
     return State(np.zeros(1), np.full(1, 1e-5), values, events)
 
 
-def volumes_at(record: EngineRecord, angle: float) -> NDArray[np.float64]:
+def volumes_at(engines: layout.Records, angle: float) -> NDArray[np.float64]:
     """Every volume at a shaft angle, m³."""
-    volumes: NDArray[np.float64] = record.volumes["volume"].copy()
-    for row, cylinder in enumerate(record.cylinders):
-        swept = cylinder["piston_area"] * piston_depth(cylinder, angle)
-        volumes[row] = cylinder["clearance_volume"] + swept
-        below = cylinder["crankcase"]
-        if below >= 0 and record.volumes["kind"][below] == layout.CRANKCASE:
-            volumes[below] -= swept
+    work = _volumes_at(engines, angle)
+    volumes: NDArray[np.float64] = work[0]["volume"][: engines[0]["volume_count"]].copy()
     return volumes
+
+
+@kernel_entry
+def _volumes_at(engines: layout.Records, angle: float) -> layout.Records:
+    fresh = new_work(engines[0])
+    volumes_now(engines[0], fresh[0], angle, 0.0)
+    return fresh
 
 
 def masses_of(gas: GasTables, content: VolumeSpec, volume: float) -> NDArray[np.float64]:
@@ -312,7 +308,5 @@ def masses_of(gas: GasTables, content: VolumeSpec, volume: float) -> NDArray[np.
     fresh = 1.0 - content.burned_fraction
     ratio = content.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
     parts = np.array([fresh / (1.0 + ratio), fresh * ratio / (1.0 + ratio), 1.0 - fresh])
-    _, _, _, constant, _, _ = mixture_state(
-        gas, *parts, content.temperature, content.pressure
-    )
+    _, _, _, constant, _, _ = mixture_state(gas, *parts, content.temperature, content.pressure)
     return parts * content.pressure * volume / (constant * content.temperature)

@@ -20,17 +20,13 @@ from firstfire.cycle.layout import (
     VOLUME_SIZE,
     ZONE_AIR,
     ZONE_TEMPERATURE,
-    EngineRecord,
     Floats,
-    Offsets,
 )
 from firstfire.cycle.mixture import (
-    GasTables,
     mixture_state,
     temperature_from_energy,
     temperature_from_enthalpy,
 )
-from firstfire.cycle.work import Z_ENTHALPY, Z_MASS, Work
 from firstfire.cycle.zones import stream_in, stream_out
 
 SEED = 1e-5
@@ -41,9 +37,7 @@ BURNED_OUT = 0.9999
 
 
 @kernel
-def burn_streams(
-    gas: GasTables, air: float, fuel: float, burned: float
-) -> tuple[float, float, float]:
+def burn_streams(gas: Any, air: float, fuel: float, burned: float) -> tuple[float, float, float]:
     """Air, fuel and burned gas that come out of a flame for these amounts going in, kg."""
     ratio = gas.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
     used_air = min(air, fuel / ratio)
@@ -53,9 +47,8 @@ def burn_streams(
 
 @kernel
 def flame(
-    record: EngineRecord,
-    offsets: Offsets,
-    work: Work,
+    engine: Any,
+    work: Any,
     values: Floats,
     rates: Floats,
     row: int,
@@ -66,37 +59,40 @@ def flame(
     Of what is still to burn, a share ``a (m+1) y^m dy/dt`` a second goes: the rate of Wiebe's
     law for the share burned, true also while gas leaks away.
     """
-    second = record.volumes.size + row
-    cylinder = record.cylinders[row]
-    at = offsets.cylinders + row * CYLINDER_SIZE
+    second = engine.volume_count + row
+    cylinder = engine.cylinders[row]
+    at = engine.cylinders_at + row * CYLINDER_SIZE
     progress = values[at + PROGRESS]
     rates[at + PROGRESS] = event.rate
-    unburned = work.zone[row, Z_MASS]
-    kept = (1.0 - event.amount) * (unburned + work.zone[second, Z_MASS])
+    unburned = work.zone[row].mass
+    kept = (1.0 - event.amount) * (unburned + work.zone[second].mass)
     if progress <= 0.0 or unburned <= kept:
         return
     hazard = cylinder.wiebe_a * (cylinder.wiebe_m + 1.0) * progress**cylinder.wiebe_m * event.rate
     flow = (unburned - kept) * hazard
-    here = work.mass_at[row]
+    here = work.zone[row].mass_at
     per_mass = flow / unburned
     air, fuel, burned = burn_streams(
-        record.gas, per_mass * values[here], per_mass * values[here + 1], per_mass * values[here + 2]
+        engine.gas,
+        per_mass * values[here],
+        per_mass * values[here + 1],
+        per_mass * values[here + 2],
     )
-    enthalpy = flow * work.zone[row, Z_ENTHALPY]
+    enthalpy = flow * work.zone[row].enthalpy
     stream_out(work, values, rates, row, flow)
-    stream_in(work, record.gas, values, rates, second, air, fuel, burned, enthalpy)
+    stream_in(work, engine.gas, values, rates, second, air, fuel, burned, enthalpy)
 
 
 @kernel
-def ignite(record: EngineRecord, offsets: Offsets, values: Floats, row: int) -> None:
+def ignite(engine: Any, values: Floats, row: int) -> None:
     """Give a cylinder its burned zone: a seed burned at constant enthalpy and volume.
 
     Burning at constant pressure would swell the charge by some parts in 10⁵; an isentropic push
     takes that back, for both zones alike.
     """
-    gas = record.gas
+    gas = engine.gas
     volume_at = SHAFT_SIZE + row * VOLUME_SIZE
-    zone_at = offsets.cylinders + row * CYLINDER_SIZE
+    zone_at = engine.cylinders_at + row * CYLINDER_SIZE
     pressure = values[volume_at + PRESSURE]
     temperature = values[volume_at + TEMPERATURE]
     air, fuel, burned = (
@@ -125,13 +121,11 @@ def ignite(record: EngineRecord, offsets: Offsets, values: Floats, row: int) -> 
 
 
 @kernel
-def join_zones(
-    record: EngineRecord, offsets: Offsets, values: Floats, row: int, volume: float
-) -> None:
+def join_zones(engine: Any, values: Floats, row: int, volume: float) -> None:
     """Mix a cylinder's burned zone into the rest; energy, mass and volume are kept."""
-    gas = record.gas
+    gas = engine.gas
     volume_at = SHAFT_SIZE + row * VOLUME_SIZE
-    zone_at = offsets.cylinders + row * CYLINDER_SIZE
+    zone_at = engine.cylinders_at + row * CYLINDER_SIZE
     pressure = values[volume_at + PRESSURE]
     energy = -pressure * volume
     total = 0.0

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firstfire.cycle import layout
-from firstfire.cycle.build import build_engine, offsets_in, start_state, volumes_at
-from firstfire.cycle.layout import EngineRecord, State
+from firstfire.cycle.build import build_engine, start_state, volumes_at
+from firstfire.cycle.layout import State
 from firstfire.cycle.records import (
     BurnSpec,
     CylinderSpec,
@@ -224,9 +224,9 @@ def closed_cycle(
         equivalence_ratio=equivalence_ratio,
         burned_fraction=residual_fraction,
     )
-    record = build_engine(spec)
-    state = start_state(spec, record, inlet_closing, speed, [charge])
-    return _gather(record, *run_traced(record, state, exhaust_opening))
+    engines = build_engine(spec)
+    state = start_state(spec, engines, inlet_closing, speed, [charge])
+    return _gather(engines, *run_traced(engines, state, exhaust_opening))
 
 
 def _checked_burn(
@@ -251,12 +251,12 @@ def _checked_burn(
     return BurnSpec(start, duration)
 
 
-def _gather(record: EngineRecord, start: State, end: State, trace: Floats) -> ClosedCycle:
+def _gather(engines: layout.Records, start: State, end: State, trace: Floats) -> ClosedCycle:
     """The cycle's arrays out of the trace of the stepper."""
-    offsets = offsets_in(record)
+    engine = engines[0]
     values = np.vstack([start.values, trace[:, 1:]])
     angle = values[:, layout.ANGLE]
-    volume_at, zone_at = layout.SHAFT_SIZE, offsets.cylinders
+    volume_at, zone_at = layout.SHAFT_SIZE, int(engine["cylinders_at"])
     rest = values[:, volume_at + layout.AIR : volume_at + layout.AIR + 3]
     zone = values[:, zone_at + layout.ZONE_AIR : zone_at + layout.ZONE_AIR + 3]
     whole, hot = (rest + zone).sum(axis=1), zone.sum(axis=1)
@@ -269,11 +269,11 @@ def _gather(record: EngineRecord, start: State, end: State, trace: Floats) -> Cl
         fraction[last + 1 :] = fraction[last]
     mixed = values[:, volume_at + layout.TEMPERATURE]
     burned_temperature = np.where(burning, values[:, zone_at], np.where(joined, mixed, np.nan))
-    sums = end.values[offsets.cylinder_sums : offsets.cylinder_sums + layout.CYLINDER_SUMS]
-    passed = end.values[offsets.passage_sums : offsets.passage_sums + layout.PASSAGE_SUMS]
+    sums = end.values[engine["cylinder_sums_at"] :]
+    passed = end.values[engine["passage_sums_at"] :]
     return ClosedCycle(
         angle=angle,
-        volume=np.array([volumes_at(record, at)[0] for at in angle]),
+        volume=np.array([volumes_at(engines, at)[0] for at in angle]),
         pressure=values[:, volume_at + layout.PRESSURE],
         temperature_unburned=np.where(joined, np.nan, mixed),
         temperature_burned=burned_temperature,
@@ -282,7 +282,7 @@ def _gather(record: EngineRecord, start: State, end: State, trace: Floats) -> Cl
         mass_fuel=rest[:, 1] + zone[:, 1],
         mass_burned=rest[:, 2] + zone[:, 2],
         work=float(sums[layout.WORK]),
-        heat_to_walls=float(sums[layout.HEAT_CROWN :].sum()),
+        heat_to_walls=float(sums[layout.HEAT_CROWN : layout.CYLINDER_SUMS].sum()),
         leaked_mass=float(passed[layout.PASSED_MASS]),
         leaked_enthalpy=float(passed[layout.PASSED_ENTHALPY]),
     )

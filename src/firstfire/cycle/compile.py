@@ -64,22 +64,33 @@ def _parent_folder() -> Path:
 
 
 def kernel(function: Function) -> Function:
-    """A function compiled for the kernel: cached, without the interpreter lock.
+    """A function compiled for use within the kernel only: cached, without the interpreter lock.
 
     Parameters
     ----------
     function
-        Plain function of numbers, arrays and named tuples of arrays.
+        Plain function of numbers, arrays and records.
 
     Notes
     -----
     Division by zero gives infinity or NaN, as in the hardware; the stepper rejects such a step.
     The order of additions is kept (no fast-math), so that results repeat.
     """
+    return _compiled(function, no_cpython_wrapper=True, no_cfunc_wrapper=True)
+
+
+def kernel_entry(function: Function) -> Function:
+    """As :func:`kernel`, for the few functions that Python calls."""
+    return _compiled(function, no_cfunc_wrapper=True)
+
+
+def _compiled(function: Function, **options: bool) -> Function:
     before = config.CACHE_DIR
     config.CACHE_DIR = str(cache_folder())
     try:
-        compiled: Function = numba.njit(cache=True, nogil=True, error_model="numpy")(function)
+        compiled: Function = numba.njit(cache=True, nogil=True, error_model="numpy", **options)(
+            function
+        )
     finally:
         config.CACHE_DIR = before
     return compiled

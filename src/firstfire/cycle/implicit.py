@@ -9,6 +9,8 @@ and sum of a passage gets the corrected flow: mass and energy stay booked.
 
 from __future__ import annotations
 
+from typing import Any
+
 from firstfire.cycle.compile import kernel
 from firstfire.cycle.layout import (
     AIR,
@@ -25,23 +27,7 @@ from firstfire.cycle.layout import (
     SHAFT_SIZE,
     TEMPERATURE,
     VOLUME_SIZE,
-    EngineRecord,
     Floats,
-    Offsets,
-)
-from firstfire.cycle.work import (
-    F_AIR,
-    F_BURNED,
-    F_ENTHALPY,
-    F_FUEL,
-    F_PRESSURE_DOWN,
-    F_PRESSURE_UP,
-    F_SIGN,
-    F_SLOPE_DOWN,
-    F_SLOPE_UP,
-    F_TEMPERATURE_DOWN,
-    F_TEMPERATURE_UP,
-    Work,
 )
 
 LOOSE = 0.05
@@ -49,39 +35,37 @@ LOOSE = 0.05
 
 
 @kernel
-def is_stiff(work: Work, step: float) -> bool:
+def is_stiff(engine: Any, work: Any, step: float) -> bool:
     """Whether any passage answers within this step, s."""
-    for row in range(work.up.size):
-        if work.up[row] >= 0:
+    for row in range(engine.passage_count):
+        if work.flow[row].up >= 0:
             flow = work.flow[row]
-            rate = (
-                -flow[F_PRESSURE_UP] * flow[F_SLOPE_UP]
-                - flow[F_PRESSURE_DOWN] * flow[F_SLOPE_DOWN]
-            )
+            rate = -flow.pressure_up * flow.slope_up - flow.pressure_down * flow.slope_down
             if rate * step > LOOSE:
                 return True
     return False
 
 
 @kernel
-def factor(work: Work, step: float) -> None:
+def factor(engine: Any, work: Any, step: float) -> None:
     """Put ``I − step G D`` of the pressures into the work space, factored without pivoting.
 
     Its diagonal outweighs its off-diagonals, as gas drawn from one volume raises another.
     """
     matrix = work.matrix
-    size = matrix.shape[0]
-    matrix[:, :] = 0.0
+    size = engine.volume_count
     for row in range(size):
+        for column in range(size):
+            matrix[row, column] = 0.0
         matrix[row, row] = 1.0
-    for row in range(work.up.size):
-        up, down = work.up[row], work.down[row]
+    for row in range(engine.passage_count):
+        up, down = work.flow[row].up, work.flow[row].down
         if up >= 0:
             flow = work.flow[row]
-            matrix[up, up] -= step * flow[F_PRESSURE_UP] * flow[F_SLOPE_UP]
-            matrix[up, down] -= step * flow[F_PRESSURE_UP] * flow[F_SLOPE_DOWN]
-            matrix[down, up] -= step * flow[F_PRESSURE_DOWN] * flow[F_SLOPE_UP]
-            matrix[down, down] -= step * flow[F_PRESSURE_DOWN] * flow[F_SLOPE_DOWN]
+            matrix[up, up] -= step * flow.pressure_up * flow.slope_up
+            matrix[up, down] -= step * flow.pressure_up * flow.slope_down
+            matrix[down, up] -= step * flow.pressure_down * flow.slope_up
+            matrix[down, down] -= step * flow.pressure_down * flow.slope_down
     for pivot in range(size):
         for row in range(pivot + 1, size):
             if matrix[row, pivot] != 0.0:
@@ -92,9 +76,8 @@ def factor(work: Work, step: float) -> None:
 
 
 @kernel
-def _solve(matrix: Floats, right: Floats) -> None:
+def _solve(matrix: Floats, right: Floats, size: int) -> None:
     """Solve in place with a factored matrix."""
-    size = right.size
     for row in range(size):
         for column in range(row):
             right[row] -= matrix[row, column] * right[column]
@@ -105,54 +88,42 @@ def _solve(matrix: Floats, right: Floats) -> None:
 
 
 @kernel
-def correct(
-    record: EngineRecord,
-    offsets: Offsets,
-    work: Work,
-    rates: Floats,
-    earlier: Floats,
-    step: float,
-    gamma: float,
-) -> None:
+def correct(engine: Any, work: Any, step: float, gamma: float) -> None:
     """Turn the explicit rates of a stage into those of the linearly implicit stage.
 
     Parameters
     ----------
-    record, offsets, work
-        The engine; the space with the factored matrix in it.
-    rates
-        Of this stage; corrected in place.
-    earlier
-        ``Σ γ_ij k_j`` of the pressures over the stages before, Pa/s.
+    engine, work
+        The engine; the space: the factored matrix, the stage's explicit ``rate``, corrected in
+        place, and ``earlier``, ``Σ γ_ij k_j`` of the pressures over the stages before, Pa/s.
     step, gamma
         Length of the step, s, and the method's diagonal coefficient.
     """
-    right = work.right
-    for volume in range(right.size):
+    right, rates, earlier = work.right, work.rate, work.earlier
+    for volume in range(engine.volume_count):
         right[volume] = rates[SHAFT_SIZE + volume * VOLUME_SIZE + PRESSURE]
-    for row in range(work.up.size):
-        up, down = work.up[row], work.down[row]
+    for row in range(engine.passage_count):
+        up, down = work.flow[row].up, work.flow[row].down
         if up >= 0:
             flow = work.flow[row]
-            extra = step * (flow[F_SLOPE_UP] * earlier[up] + flow[F_SLOPE_DOWN] * earlier[down])
-            right[up] += flow[F_PRESSURE_UP] * extra
-            right[down] += flow[F_PRESSURE_DOWN] * extra
-    _solve(work.matrix, right)
-    for row in range(work.up.size):
-        up, down = work.up[row], work.down[row]
+            extra = step * (flow.slope_up * earlier[up] + flow.slope_down * earlier[down])
+            right[up] += flow.pressure_up * extra
+            right[down] += flow.pressure_down * extra
+    _solve(work.matrix, right, engine.volume_count)
+    for row in range(engine.passage_count):
+        up, down = work.flow[row].up, work.flow[row].down
         if up >= 0:
             flow = work.flow[row]
             extra = step * (
-                flow[F_SLOPE_UP] * (earlier[up] + gamma * right[up])
-                + flow[F_SLOPE_DOWN] * (earlier[down] + gamma * right[down])
+                flow.slope_up * (earlier[up] + gamma * right[up])
+                + flow.slope_down * (earlier[down] + gamma * right[down])
             )
-            _book(record, offsets, rates, flow, up, down, row, extra)
+            _book(engine, rates, flow, up, down, row, extra)
 
 
 @kernel
 def _book(
-    record: EngineRecord,
-    offsets: Offsets,
+    engine: Any,
     rates: Floats,
     flow: Floats,
     up: int,
@@ -161,25 +132,25 @@ def _book(
     extra: float,
 ) -> None:
     """Book an extra flow, kg/s, in a passage, at both its ends and in its sums."""
-    if record.volumes[up].kind != FIXED:
+    if engine.volumes[up].kind != FIXED:
         at = SHAFT_SIZE + up * VOLUME_SIZE
-        rates[at + PRESSURE] += extra * flow[F_PRESSURE_UP]
-        rates[at + TEMPERATURE] += extra * flow[F_TEMPERATURE_UP]
-        rates[at + AIR] -= extra * flow[F_AIR]
-        rates[at + FUEL] -= extra * flow[F_FUEL]
-        rates[at + BURNED] -= extra * flow[F_BURNED]
-    if record.volumes[down].kind != FIXED:
+        rates[at + PRESSURE] += extra * flow.pressure_up
+        rates[at + TEMPERATURE] += extra * flow.temperature_up
+        rates[at + AIR] -= extra * flow.air
+        rates[at + FUEL] -= extra * flow.fuel
+        rates[at + BURNED] -= extra * flow.burned
+    if engine.volumes[down].kind != FIXED:
         at = SHAFT_SIZE + down * VOLUME_SIZE
-        rates[at + PRESSURE] += extra * flow[F_PRESSURE_DOWN]
-        rates[at + TEMPERATURE] += extra * flow[F_TEMPERATURE_DOWN]
-        rates[at + AIR] += extra * flow[F_AIR]
-        rates[at + FUEL] += extra * flow[F_FUEL]
-        rates[at + BURNED] += extra * flow[F_BURNED]
-    sums = offsets.passage_sums + row * PASSAGE_SUMS
-    signed = flow[F_SIGN] * extra
+        rates[at + PRESSURE] += extra * flow.pressure_down
+        rates[at + TEMPERATURE] += extra * flow.temperature_down
+        rates[at + AIR] += extra * flow.air
+        rates[at + FUEL] += extra * flow.fuel
+        rates[at + BURNED] += extra * flow.burned
+    sums = engine.passage_sums_at + row * PASSAGE_SUMS
+    signed = flow.sign * extra
     rates[sums + PASSED_MASS] += signed
-    rates[sums + PASSED_FUEL] += signed * flow[F_FUEL]
-    rates[sums + PASSED_BURNED] += signed * flow[F_BURNED]
-    rates[sums + PASSED_ENTHALPY] += signed * flow[F_ENTHALPY]
-    if flow[F_SIGN] < 0.0:
+    rates[sums + PASSED_FUEL] += signed * flow.fuel
+    rates[sums + PASSED_BURNED] += signed * flow.burned
+    rates[sums + PASSED_ENTHALPY] += signed * flow.enthalpy
+    if flow.sign < 0.0:
         rates[sums + PASSED_BACK] += extra

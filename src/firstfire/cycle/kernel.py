@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 
 from firstfire.cycle.burning import BURNED_OUT, ignite, join_zones
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_entry
 from firstfire.cycle.layout import (
     AIR,
     AMOUNT,
@@ -24,17 +25,14 @@ from firstfire.cycle.layout import (
     TEMPERATURE,
     VOLUME_SIZE,
     ZONE_AIR,
-    EngineRecord,
     Floats,
-    Offsets,
     Records,
     State,
-    offsets_of,
 )
 from firstfire.cycle.mechanism import volumes_now
 from firstfire.cycle.passages import CYCLE, cam_lift
 from firstfire.cycle.stepper import try_step
-from firstfire.cycle.work import Work, new_work
+from firstfire.cycle.work import new_work
 from firstfire.cycle.zones import fill_zone
 
 REACHED, PAUSED, FAILED = 0, 1, 2
@@ -43,18 +41,16 @@ REACHED, PAUSED, FAILED = 0, 1, 2
 CLOSE = 1e-9
 """Angles nearer than this are the same event, rad."""
 
-kernel_offsets = kernel(offsets_of)
-
 
 @kernel
-def is_closed(record: EngineRecord, offsets: Offsets, values: Floats, row: int) -> bool:
+def is_closed(engine: Any, values: Floats, row: int) -> bool:
     """Whether all valves of a cylinder are shut, looking a hair ahead."""
     angle = values[ANGLE] + math.copysign(1e-7, values[SPEED])
-    for valve_row in range(record.valves.size):
-        valve = record.valves[valve_row]
+    for valve_row in range(engine.valve_count):
+        valve = engine.valves[valve_row]
         if valve.cylinder == row:
             if valve.suction >= 0:
-                if values[offsets.suctions + valve.suction * SUCTION_SIZE + LIFT] > 0.0:
+                if values[engine.suctions_at + valve.suction * SUCTION_SIZE + LIFT] > 0.0:
                     return False
             elif cam_lift(valve, angle) > 0.0:
                 return False
@@ -62,48 +58,51 @@ def is_closed(record: EngineRecord, offsets: Offsets, values: Floats, row: int) 
 
 
 @kernel
-def next_burn(record: EngineRecord, row: int, cycle: int) -> float:
+def three(values: Floats, at: int) -> float:
+    """Sum of three masses that stand together."""
+    total: float = values[at] + values[at + 1] + values[at + 2]
+    return total
+
+
+@kernel
+def next_burn(engine: Any, factors: Floats, row: int, cycle: int) -> float:
     """Unwrapped crank angle at which a cylinder begins to burn in a cycle."""
-    cylinder = record.cylinders[row]
-    factors = record.factors
+    cylinder = engine.cylinders[row]
     shift = factors[cycle % factors.shape[0], row, PHASE]
     angle: float = cylinder.phase + cylinder.burn_start + shift + CYCLE * cycle
     return angle
 
 
 @kernel
-def meet_events(
-    record: EngineRecord, offsets: Offsets, events: Records, work: Work, values: Floats
-) -> None:
+def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values: Floats) -> None:
     """Do what is due at this moment: valves shut or opening, burns beginning or over."""
     angle, speed = values[ANGLE], values[SPEED]
-    volumes_now(record.volumes, record.cylinders, angle, speed, work.volume, work.growth)
-    for row in range(record.cylinders.size):
-        cylinder = record.cylinders[row]
+    volumes_now(engine, work, angle, speed)
+    for row in range(engine.cylinder_count):
+        cylinder = engine.cylinders[row]
         event = events[row]
         volume_at = SHAFT_SIZE + row * VOLUME_SIZE
-        zone_at = offsets.cylinders + row * CYLINDER_SIZE
-        closed = is_closed(record, offsets, values, row)
+        zone_at = engine.cylinders_at + row * CYLINDER_SIZE
+        closed = is_closed(engine, values, row)
         if event.closed == 1 and not closed:
             event.closed = 0
             event.fired = 0
             if event.burning == 1:
                 event.burning = 0
-                join_zones(record, offsets, values, row, work.volume[row])
+                join_zones(engine, values, row, work.volume[row])
         elif event.closed == 0 and closed:
             event.closed = 1
             event.reference_pressure = values[volume_at + PRESSURE]
             event.reference_temperature = values[volume_at + TEMPERATURE]
             event.reference_volume = work.volume[row]
         if event.burning == 1:
-            left = values[volume_at + AIR : volume_at + AIR + 3].sum()
-            burned = values[zone_at + ZONE_AIR : zone_at + ZONE_AIR + 3].sum()
+            left = three(values, volume_at + AIR)
+            burned = three(values, zone_at + ZONE_AIR)
             kept = (1.0 - event.amount) * (left + burned)
             if left - kept < (1.0 - BURNED_OUT) * event.amount * (left + burned):
                 event.burning = 0
-                join_zones(record, offsets, values, row, work.volume[row])
+                join_zones(engine, values, row, work.volume[row])
         if angle >= event.next_burn - CLOSE:
-            factors = record.factors
             place = event.cycle % factors.shape[0]
             if cylinder.fire == 1 and event.closed == 1 and event.burning == 0:
                 event.burning = 1
@@ -111,34 +110,36 @@ def meet_events(
                 duration = cylinder.burn_duration * factors[place, row, DURATION]
                 event.rate = abs(speed) / duration
                 event.amount = min(factors[place, row, AMOUNT], 1.0)
-                ignite(record, offsets, values, row)
+                ignite(engine, values, row)
             event.cycle += 1
-            event.next_burn = next_burn(record, row, event.cycle)
+            event.next_burn = next_burn(engine, factors, row, event.cycle)
 
 
 @kernel
-def next_event(record: EngineRecord, events: Records, angle: float, speed: float) -> float:
+def next_event(engine: Any, events: Records, angle: float, speed: float) -> float:
     """The next angle a step may not pass, in the direction the shaft turns, rad."""
     nearest = math.inf
     place = angle % CYCLE
-    for event in record.events:
+    for row in range(engine.event_count):
+        event = engine.events[row]
         ahead = (event - place) if speed >= 0.0 else (place - event)
         ahead = ahead % CYCLE
         if CLOSE < ahead < nearest and CYCLE - ahead > CLOSE:
             nearest = ahead
     if speed < 0.0:
         return angle - nearest
-    for row in range(events.size):
+    for row in range(engine.cylinder_count):
         ahead = events[row].next_burn - angle
         if CLOSE < ahead < nearest:
             nearest = ahead
     return angle + nearest
 
 
-@kernel
+@kernel_entry
 def advance(
     state: State,
-    record: EngineRecord,
+    engines: Records,
+    factors: Floats,
     until_time: float,
     until_angle: float,
     trace: Floats,
@@ -152,8 +153,11 @@ def advance(
 
     Parameters
     ----------
-    state, record
-        Where the engine is, and what it is.
+    state, engines
+        Where the engine is, and what it is: an array of one ``ENGINE_RECORD``.
+    factors
+        (cycles, cylinders, factors): of each burn its shift, rad, and multipliers of its
+        duration and of the share of charge that burns. Cycles repeat when it runs out.
     until_time, until_angle
         s and rad (unwrapped, in the direction of turning); whichever comes first. The last step
         lands on the angle. Infinity where only the other counts.
@@ -169,26 +173,22 @@ def advance(
     """
     time = state.time[0]
     step = state.step[0]
-    values = state.values.copy()
     events = state.cylinders.copy()
-    suctions = 0
-    for row in range(record.valves.size):
-        suctions = max(suctions, record.valves[row].suction + 1)
-    offsets = kernel_offsets(
-        record.volumes.size, record.cylinders.size, record.passages.size, suctions
-    )
-    work = new_work(
-        record.volumes.size, record.cylinders.size, record.passages.size, values.size
-    )
-    for row in range(record.volumes.size):
-        if record.volumes[row].kind == FIXED:
+    engine = engines[0]
+    works = new_work(engine)
+    work = works[0]
+    values = work.now
+    for i in range(engine.size):
+        values[i] = state.values[i]
+    for row in range(engine.volume_count):
+        if engine.volumes[row].kind == FIXED:
             at = SHAFT_SIZE + row * VOLUME_SIZE
-            fill_zone(work, record.gas, values, row, values[at + PRESSURE])
-    setting = record.step[0]
+            fill_zone(work, engine.gas, values, row, values[at + PRESSURE])
+    setting = engine.step
     rows = 0
     end = PAUSED
     for _ in range(most_steps):
-        meet_events(record, offsets, events, work, values)
+        meet_events(engine, factors, events, work, values)
         angle, speed = values[ANGLE], values[SPEED]
         forward = 1.0 if speed >= 0.0 else -1.0
         if time >= until_time or (until_angle - angle) * forward <= CLOSE:
@@ -196,7 +196,7 @@ def advance(
             break
         if trace.shape[0] > 0 and rows == trace.shape[0]:
             break
-        target = next_event(record, events, angle, speed)
+        target = next_event(engine, events, angle, speed)
         if (target - until_angle) * forward > 0.0:
             target = until_angle
         longest = min(setting.largest_time, until_time - time)
@@ -211,7 +211,7 @@ def advance(
         again = False
         while True:
             tried = min(step, longest)
-            error = try_step(record, offsets, events, work, values, tried, again)
+            error = try_step(engine, events, work, tried, again)
             again = True
             better = 0.9 * max(error, 1e-6) ** (-1.0 / 3.0)
             if error <= 1.0:
@@ -227,12 +227,17 @@ def advance(
         if end == FAILED:
             break
         time += tried
-        values[:] = work.trial
+        for i in range(engine.size):
+            values[i] = work.trial[i]
         if abs(values[ANGLE] - target) < 1e-8:
             values[ANGLE] = target
         if trace.shape[0] > 0:
             trace[rows, 0] = time
-            trace[rows, 1:] = values
+            for i in range(engine.size):
+                trace[rows, 1 + i] = values[i]
             rows += 1
-    new = State(np.array([time]), np.array([step]), values, events)
+    final = np.empty(engine.size)
+    for i in range(engine.size):
+        final[i] = values[i]
+    new = State(np.full(1, time), np.full(1, step), final, events)
     return new, rows, end

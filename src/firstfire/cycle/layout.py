@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from firstfire.cycle.mixture import GasTables
+from firstfire.cycle.mixture import PRESSURE_CELLS, TABLE_CELLS
 
 Floats = NDArray[np.float64]
 Records = NDArray[Any]
@@ -109,6 +109,9 @@ CYLINDER_RECORD = np.dtype(
     align=True,
 )
 
+MOST_CYLINDERS, MOST_VOLUMES, MOST_PASSAGES, MOST_VALVES = 4, 24, 48, 16
+"""Room in an engine's record. A bigger engine is refused when its record is built."""
+
 LIFT_POINTS = 181
 """Points of a cam's lift table from closed to closed."""
 
@@ -177,31 +180,53 @@ CYLINDER_EVENT = np.dtype(
 )
 
 
-class EngineRecord(NamedTuple):
-    """Everything about an engine that the kernel reads and never changes.
+GAS_RECORD = np.dtype(
+    [
+        # The fields of firstfire.cycle.mixture.GasTables, by the same names.
+        ("fresh", np.float64, (TABLE_CELLS, 8)),
+        ("burned", np.float64, (TABLE_CELLS * PRESSURE_CELLS, 32)),
+        ("gas_constant_air", np.float64),
+        ("gas_constant_fuel", np.float64),
+        ("equivalence_ratio", np.float64),
+        ("stoichiometric_air_fuel_ratio", np.float64),
+        ("lower_heating_value", np.float64),
+        ("fuel_molar_mass", np.float64),
+    ],
+    align=True,
+)
 
-    Attributes
-    ----------
-    volumes, cylinders, passages, valves
-        Arrays of records; the first volumes are the cylinders, in the same order.
-    step
-        One record: how finely to step.
-    events
-        Crank angles in a cycle, 0 to 4π, where a cam valve opens or shuts; sorted, rad.
-    factors
-        Factors of the burn, (cycle, cylinder, factor); cycles repeat when it runs out.
-    gas
-        Properties of air, fuel and burned gas.
-    """
+ENGINE_RECORD = np.dtype(
+    [
+        ("volume_count", np.int64),
+        ("cylinder_count", np.int64),
+        ("passage_count", np.int64),
+        ("valve_count", np.int64),
+        ("suction_count", np.int64),
+        ("event_count", np.int64),
+        # Where the blocks begin in the vector of values; `moving` ends what is not a sum.
+        ("cylinders_at", np.int64),
+        ("suctions_at", np.int64),
+        ("moving", np.int64),
+        ("cylinder_sums_at", np.int64),
+        ("passage_sums_at", np.int64),
+        ("volume_sums_at", np.int64),
+        ("size", np.int64),
+        ("volumes", VOLUME_RECORD, (MOST_VOLUMES,)),
+        ("cylinders", CYLINDER_RECORD, (MOST_CYLINDERS,)),
+        ("passages", PASSAGE_RECORD, (MOST_PASSAGES,)),
+        ("valves", VALVE_RECORD, (MOST_VALVES,)),
+        # Angles in a cycle, 0 to 4π, where a cam valve leaves or meets its seat; sorted.
+        ("events", np.float64, (2 * MOST_VALVES,)),
+        ("step", STEP_RECORD),
+        ("gas", GAS_RECORD),
+    ],
+    align=True,
+)
+"""All the kernel reads about an engine and never changes, in one record of one type.
 
-    volumes: Records
-    cylinders: Records
-    passages: Records
-    valves: Records
-    step: Records
-    events: Floats
-    factors: Floats
-    gas: GasTables
+Its first volumes are the cylinders, in the same order. One type, whatever the engine: the
+kernel is compiled once.
+"""
 
 
 class State(NamedTuple):
@@ -225,37 +250,12 @@ class State(NamedTuple):
     cylinders: Records
 
 
-class Offsets(NamedTuple):
-    """Where the blocks begin in the vector of values.
-
-    Attributes
-    ----------
-    volumes, cylinders, suctions
-        First value of each block of what moves.
-    moving
-        Number of values that move; behind them are sums.
-    cylinder_sums, passage_sums, volume_sums, size
-        First value of each block of sums, and the length of it all.
-    """
-
-    volumes: int
-    cylinders: int
-    suctions: int
-    moving: int
-    cylinder_sums: int
-    passage_sums: int
-    volume_sums: int
-    size: int
-
-
-def offsets_of(volumes: int, cylinders: int, passages: int, suctions: int) -> Offsets:
-    """Where the blocks begin for these numbers of volumes, cylinders and so on."""
-    first_cylinder = SHAFT_SIZE + volumes * VOLUME_SIZE
-    first_suction = first_cylinder + cylinders * CYLINDER_SIZE
-    moving = first_suction + suctions * SUCTION_SIZE
-    passage_sums = moving + cylinders * CYLINDER_SUMS
-    volume_sums = passage_sums + passages * PASSAGE_SUMS
-    size = volume_sums + volumes * VOLUME_SUMS
-    return Offsets(
-        SHAFT_SIZE, first_cylinder, first_suction, moving, moving, passage_sums, volume_sums, size
-    )
+def place_values(engine: Any) -> None:
+    """Fill in where the blocks of values begin, from the counts in an engine's record."""
+    engine["cylinders_at"] = SHAFT_SIZE + engine["volume_count"] * VOLUME_SIZE
+    engine["suctions_at"] = engine["cylinders_at"] + engine["cylinder_count"] * CYLINDER_SIZE
+    engine["moving"] = engine["suctions_at"] + engine["suction_count"] * SUCTION_SIZE
+    engine["cylinder_sums_at"] = engine["moving"]
+    engine["passage_sums_at"] = engine["moving"] + engine["cylinder_count"] * CYLINDER_SUMS
+    engine["volume_sums_at"] = engine["passage_sums_at"] + engine["passage_count"] * PASSAGE_SUMS
+    engine["size"] = engine["volume_sums_at"] + engine["volume_count"] * VOLUME_SUMS

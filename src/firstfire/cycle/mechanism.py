@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from firstfire.cycle.compile import kernel
-from firstfire.cycle.layout import CRANKCASE, CYLINDER, Floats, Records
+from firstfire.cycle.layout import CRANKCASE, CYLINDER
 from firstfire.formulas import slider_crank
 
 piston_height = kernel(slider_crank.piston_height)
@@ -23,25 +23,18 @@ def piston_depth(cylinder: Any, angle: float) -> float:
 
 
 @kernel
-def volumes_now(
-    volumes: Records,
-    cylinders: Records,
-    angle: float,
-    speed: float,
-    volume: Floats,
-    growth: Floats,
-) -> None:
+def volumes_now(engine: Any, work: Any, angle: float, speed: float) -> None:
     """Fill in every volume, m³, and its rate, m³/s, at a shaft angle and speed.
 
     A crankcase loses what its pistons sweep.
     """
-    for row in range(volumes.size):
-        kind = volumes[row].kind
+    for row in range(engine.volume_count):
+        kind = engine.volumes[row].kind
         if kind != CYLINDER:
-            volume[row] = volumes[row].volume
-            growth[row] = 0.0
-    for row in range(cylinders.size):
-        cylinder = cylinders[row]
+            work.volume[row] = engine.volumes[row].volume
+            work.growth[row] = 0.0
+    for row in range(engine.cylinder_count):
+        cylinder = engine.cylinders[row]
         inline = angle - cylinder.phase + cylinder.top_angle
         depth = cylinder.top_height - piston_height(
             inline, cylinder.throw, cylinder.rod, cylinder.offset
@@ -49,9 +42,9 @@ def volumes_now(
         slope = piston_height_slope(inline, cylinder.throw, cylinder.rod, cylinder.offset)
         swept = cylinder.piston_area * depth
         swept_rate = -cylinder.piston_area * slope * speed
-        volume[row] = cylinder.clearance_volume + swept
-        growth[row] = swept_rate
+        work.volume[row] = cylinder.clearance_volume + swept
+        work.growth[row] = swept_rate
         below = cylinder.crankcase
-        if below >= 0 and volumes[below].kind == CRANKCASE:
-            volume[below] -= swept
-            growth[below] -= swept_rate
+        if below >= 0 and engine.volumes[below].kind == CRANKCASE:
+            work.volume[below] -= swept
+            work.growth[below] -= swept_rate

@@ -7,9 +7,7 @@ from typing import Any
 
 from firstfire.cycle.compile import kernel
 from firstfire.cycle.layout import (
-    CAM_VALVE,
     COEFFICIENT_POINTS,
-    CYLINDER,
     LIFT,
     LIFT_POINTS,
     ONE_WAY,
@@ -22,37 +20,8 @@ from firstfire.cycle.layout import (
     PRESSURE,
     SHAFT_SIZE,
     SUCTION_SIZE,
-    SUCTION_VALVE,
     VOLUME_SIZE,
-    EngineRecord,
     Floats,
-    Offsets,
-)
-from firstfire.cycle.work import (
-    F_AIR,
-    F_BURNED,
-    F_ENTHALPY,
-    F_FUEL,
-    F_PRESSURE_DOWN,
-    F_PRESSURE_UP,
-    F_SIGN,
-    F_SLOPE_DOWN,
-    F_SLOPE_UP,
-    F_TEMPERATURE_DOWN,
-    F_TEMPERATURE_UP,
-    Z_BY_PRESSURE,
-    Z_BY_TEMPERATURE,
-    Z_CAPACITY,
-    Z_ENTHALPY,
-    Z_GAMMA,
-    Z_GAS,
-    Z_H_AIR,
-    Z_H_BURNED,
-    Z_H_FUEL,
-    Z_MASS,
-    Z_PUSH,
-    Z_R_BURNED,
-    Work,
 )
 from firstfire.cycle.zones import stream_in, stream_out
 from firstfire.formulas import nozzle_flow
@@ -93,22 +62,22 @@ def valve_area(valve: Any, lift: float) -> float:
 
 
 @kernel
-def valve_lift(record: EngineRecord, offsets: Offsets, values: Floats, valve_row: int) -> float:
+def valve_lift(engine: Any, values: Floats, valve_row: int) -> float:
     """Lift of any valve now, m."""
-    valve = record.valves[valve_row]
+    valve = engine.valves[valve_row]
     if valve.suction >= 0:
-        lift: float = values[offsets.suctions + valve.suction * SUCTION_SIZE + LIFT]
+        lift: float = values[engine.suctions_at + valve.suction * SUCTION_SIZE + LIFT]
         return lift
     return cam_lift(valve, values[0])
 
 
 @kernel
-def passage_area(record: EngineRecord, offsets: Offsets, values: Floats, row: int) -> float:
+def passage_area(engine: Any, values: Floats, row: int) -> float:
     """Effective area of a passage now, m²."""
-    passage = record.passages[row]
-    if passage.kind == CAM_VALVE or passage.kind == SUCTION_VALVE:
-        lift = valve_lift(record, offsets, values, passage.valve)
-        valve = record.valves[passage.valve]
+    passage = engine.passages[row]
+    if passage.valve >= 0:
+        lift = valve_lift(engine, values, passage.valve)
+        valve = engine.valves[passage.valve]
         doubt: float = passage.area
         return doubt * valve_area(valve, lift)
     area: float = passage.area
@@ -117,9 +86,8 @@ def passage_area(record: EngineRecord, offsets: Offsets, values: Floats, row: in
 
 @kernel
 def carry(
-    record: EngineRecord,
-    offsets: Offsets,
-    work: Work,
+    engine: Any,
+    work: Any,
     values: Floats,
     rates: Floats,
     row: int,
@@ -132,24 +100,22 @@ def carry(
 
     A burning cylinder shares what comes in between its zones by mass.
     """
-    at = work.mass_at[zone]
-    mass = work.zone[zone, Z_MASS]
+    at = work.zone[zone].mass_at
+    mass = work.zone[zone].mass
     air = flow * values[at] / mass
     fuel = flow * values[at + 1] / mass
     burned = flow * values[at + 2] / mass
-    enthalpy = flow * work.zone[zone, Z_ENTHALPY]
-    if zone >= record.volumes.size or record.volumes[zone].kind != 0:
+    enthalpy = flow * work.zone[zone].enthalpy
+    if zone >= engine.volume_count or engine.volumes[zone].kind != 0:
         stream_out(work, values, rates, zone, flow)
-    if record.volumes[down].kind != 0:
-        second = record.volumes.size + down
+    if engine.volumes[down].kind != 0:
+        second = engine.volume_count + down
         share = 0.0
-        if down < record.cylinders.size and work.zone[second, Z_MASS] > 0.0:
-            share = work.zone[second, Z_MASS] / (
-                work.zone[second, Z_MASS] + work.zone[down, Z_MASS]
-            )
+        if down < engine.cylinder_count and work.zone[second].mass > 0.0:
+            share = work.zone[second].mass / (work.zone[second].mass + work.zone[down].mass)
             stream_in(
                 work,
-                record.gas,
+                engine.gas,
                 values,
                 rates,
                 second,
@@ -161,7 +127,7 @@ def carry(
         rest = 1.0 - share
         stream_in(
             work,
-            record.gas,
+            engine.gas,
             values,
             rates,
             down,
@@ -170,7 +136,7 @@ def carry(
             rest * burned,
             rest * enthalpy,
         )
-    sums = offsets.passage_sums + row * PASSAGE_SUMS
+    sums = engine.passage_sums_at + row * PASSAGE_SUMS
     rates[sums + PASSED_MASS] += sign * flow
     rates[sums + PASSED_FUEL] += sign * fuel
     rates[sums + PASSED_BURNED] += sign * burned
@@ -180,74 +146,67 @@ def carry(
 
 
 @kernel
-def stiffness(work: Work, zone: int) -> float:
+def stiffness(work: Any, zone: int) -> float:
     """How much volume a pressure is worth in a zone, with its temperature following, m³."""
     here = work.zone[zone]
-    worth: float = (
-        here[Z_BY_TEMPERATURE] * here[Z_PUSH] / here[Z_CAPACITY] + here[Z_BY_PRESSURE]
-    )
+    worth: float = here.by_temperature * here.push / here.capacity + here.by_pressure
     return worth
 
 
 @kernel
-def _answer_up(record: EngineRecord, work: Work, values: Floats, flow: Floats, up: int) -> None:
+def _answer_up(engine: Any, work: Any, values: Floats, flow: Floats, up: int) -> None:
     """Pressure and temperature rates of the upstream volume for one kg/s out of it."""
-    flow[F_PRESSURE_UP] = 0.0
-    flow[F_TEMPERATURE_UP] = 0.0
-    if record.volumes[up].kind == 0:
+    flow.pressure_up = 0.0
+    flow.temperature_up = 0.0
+    if engine.volumes[up].kind == 0:
         return
     here = work.zone[up]
-    temperature = values[work.temperature_at[up]]
+    temperature = values[work.zone[up].temperature_at]
     free = work.volume[up] - stiffness(work, up)
-    flow[F_PRESSURE_UP] = -temperature * here[Z_GAS] / here[Z_MASS] / free
-    flow[F_TEMPERATURE_UP] = here[Z_PUSH] / here[Z_CAPACITY] * flow[F_PRESSURE_UP]
+    flow.pressure_up = -temperature * here.constant / here.mass / free
+    flow.temperature_up = here.push / here.capacity * flow.pressure_up
 
 
 @kernel
-def _answer_down(
-    record: EngineRecord, work: Work, values: Floats, flow: Floats, down: int
-) -> None:
+def _answer_down(engine: Any, work: Any, values: Floats, flow: Floats, down: int) -> None:
     """Pressure and temperature rates of the downstream volume for one kg/s into it."""
-    flow[F_PRESSURE_DOWN] = 0.0
-    flow[F_TEMPERATURE_DOWN] = 0.0
-    if record.volumes[down].kind == 0:
+    flow.pressure_down = 0.0
+    flow.temperature_down = 0.0
+    if engine.volumes[down].kind == 0:
         return
     here = work.zone[down]
-    gas = record.gas
-    temperature = values[work.temperature_at[down]]
+    gas = engine.gas
+    temperature = values[work.zone[down].temperature_at]
     own = (
-        flow[F_AIR] * here[Z_H_AIR]
-        + flow[F_FUEL] * here[Z_H_FUEL]
-        + flow[F_BURNED] * here[Z_H_BURNED]
+        flow.air * here.air_enthalpy
+        + flow.fuel * here.fuel_enthalpy
+        + flow.burned * here.burned_enthalpy
     )
-    heating = (flow[F_ENTHALPY] - own) / here[Z_CAPACITY]
+    heating = (flow.enthalpy - own) / here.capacity
     swell = temperature * (
-        flow[F_AIR] * gas.gas_constant_air
-        + flow[F_FUEL] * gas.gas_constant_fuel
-        + flow[F_BURNED] * here[Z_R_BURNED]
+        flow.air * gas.gas_constant_air
+        + flow.fuel * gas.gas_constant_fuel
+        + flow.burned * here.burned_constant
     )
     free = work.volume[down] - stiffness(work, down)
-    flow[F_PRESSURE_DOWN] = (swell + here[Z_BY_TEMPERATURE] * heating) / free
-    flow[F_TEMPERATURE_DOWN] = (
-        here[Z_PUSH] / here[Z_CAPACITY] * flow[F_PRESSURE_DOWN] + heating
-    )
+    flow.pressure_down = (swell + here.by_temperature * heating) / free
+    flow.temperature_down = here.push / here.capacity * flow.pressure_down + heating
 
 
 @kernel
 def flow_passage(
-    record: EngineRecord,
-    offsets: Offsets,
-    work: Work,
+    engine: Any,
+    work: Any,
     values: Floats,
     rates: Floats,
     row: int,
     first: bool,
 ) -> None:
     """Let one passage flow; on the first stage of a step also prepare its implicit part."""
-    passage = record.passages[row]
+    passage = engine.passages[row]
     if first:
-        work.up[row] = -1
-    area = passage_area(record, offsets, values, row)
+        work.flow[row].up = -1
+    area = passage_area(engine, values, row)
     if area <= 0.0:
         return
     up, down, sign = passage.start, passage.end, 1.0
@@ -258,43 +217,43 @@ def flow_passage(
             return
         up, down, sign = down, up, -1.0
         pressure_up, pressure_down = pressure_down, pressure_up
-    second = record.volumes.size + up
-    mass = work.zone[up, Z_MASS]
-    product = work.zone[up, Z_GAS] * values[work.temperature_at[up]]
-    gamma = work.zone[up, Z_GAMMA]
-    burning = up < record.cylinders.size and work.zone[second, Z_MASS] > 0.0
+    second = engine.volume_count + up
+    mass = work.zone[up].mass
+    product = work.zone[up].constant * values[work.zone[up].temperature_at]
+    gamma = work.zone[up].gamma
+    burning = up < engine.cylinder_count and work.zone[second].mass > 0.0
     if burning:
-        mass += work.zone[second, Z_MASS]
-        product += work.zone[second, Z_GAS] * values[work.temperature_at[second]]
-        gamma = work.zone[second, Z_GAMMA]
+        mass += work.zone[second].mass
+        product += work.zone[second].constant * values[work.zone[second].temperature_at]
+        gamma = work.zone[second].gamma
     # Only the product of gas constant and temperature enters.
     specific = product / mass
-    band = record.step[0].flow_band
+    band = engine.step.flow_band
     flow = mass_flow(area, pressure_up, specific, 1.0, gamma, pressure_down, band)
     if burning:
-        share = work.zone[second, Z_MASS] / mass
-        carry(record, offsets, work, values, rates, row, second, down, share * flow, sign)
-        carry(record, offsets, work, values, rates, row, up, down, (1.0 - share) * flow, sign)
+        share = work.zone[second].mass / mass
+        carry(engine, work, values, rates, row, second, down, share * flow, sign)
+        carry(engine, work, values, rates, row, up, down, (1.0 - share) * flow, sign)
     else:
-        carry(record, offsets, work, values, rates, row, up, down, flow, sign)
+        carry(engine, work, values, rates, row, up, down, flow, sign)
     if first and not burning:
-        if down < record.cylinders.size and work.zone[record.volumes.size + down, Z_MASS] > 0.0:
+        if down < engine.cylinder_count and work.zone[engine.volume_count + down].mass > 0.0:
             return
-        work.up[row] = up
-        work.down[row] = down
+        work.flow[row].up = up
+        work.flow[row].down = down
         here = work.flow[row]
         drop = max(1.0 - pressure_down / pressure_up, 0.36 * band)
         slope = 0.0
         if drop < 0.45:
             slope = area / math.sqrt(specific) * (0.7071 / math.sqrt(drop) - 0.8 * math.sqrt(drop))
             slope = max(slope, 0.0)
-        here[F_SLOPE_DOWN] = -slope
-        here[F_SLOPE_UP] = slope + flow / pressure_up
-        at = work.mass_at[up]
-        here[F_AIR] = values[at] / mass
-        here[F_FUEL] = values[at + 1] / mass
-        here[F_BURNED] = values[at + 2] / mass
-        here[F_ENTHALPY] = work.zone[up, Z_ENTHALPY]
-        here[F_SIGN] = sign
-        _answer_up(record, work, values, here, up)
-        _answer_down(record, work, values, here, down)
+        here.slope_down = -slope
+        here.slope_up = slope + flow / pressure_up
+        at = work.zone[up].mass_at
+        here.air = values[at] / mass
+        here.fuel = values[at + 1] / mass
+        here.burned = values[at + 2] / mass
+        here.enthalpy = work.zone[up].enthalpy
+        here.sign = sign
+        _answer_up(engine, work, values, here, up)
+        _answer_down(engine, work, values, here, down)

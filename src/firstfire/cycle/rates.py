@@ -21,72 +21,54 @@ from firstfire.cycle.layout import (
     VOLUME_SUMS,
     WORK,
     ZONE_TEMPERATURE,
-    EngineRecord,
     Floats,
-    Offsets,
     Records,
 )
 from firstfire.cycle.mechanism import volumes_now
 from firstfire.cycle.passages import flow_passage, stiffness
 from firstfire.cycle.walls import exposed_liner, radiated_flux, wall_coefficient
-from firstfire.cycle.work import (
-    Z_BY_TEMPERATURE,
-    Z_CAPACITY,
-    Z_GAS,
-    Z_HEAT_IN,
-    Z_MASS,
-    Z_PUSH,
-    Z_SWELL,
-    Z_VOLUME,
-    Work,
-)
 from firstfire.cycle.zones import fill_zone
 
 
 @kernel
-def put_back_pressure(
-    record: EngineRecord, events: Records, work: Work, values: Floats
-) -> None:
+def put_back_pressure(engine: Any, events: Records, work: Any, values: Floats) -> None:
     """Set every pressure to what masses, temperatures and volume say, taking drift away."""
-    volumes = record.volumes.size
+    volumes = engine.volume_count
     for row in range(volumes):
-        if record.volumes[row].kind == FIXED:
+        if engine.volumes[row].kind == FIXED:
             continue
-        product = work.zone[row, Z_GAS] * values[work.temperature_at[row]]
-        if row < record.cylinders.size and events[row].burning == 1:
+        product = work.zone[row].constant * values[work.zone[row].temperature_at]
+        if row < engine.cylinder_count and events[row].burning == 1:
             second = volumes + row
-            product += work.zone[second, Z_GAS] * values[work.temperature_at[second]]
+            product += work.zone[second].constant * values[work.zone[second].temperature_at]
         values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE] = product / work.volume[row]
 
 
 @kernel
 def heat_of_cylinder(
-    record: EngineRecord,
-    offsets: Offsets,
+    engine: Any,
     events: Records,
-    work: Work,
+    work: Any,
     values: Floats,
     rates: Floats,
     row: int,
 ) -> None:
     """Book work, and heat to the four surfaces, shared between the zones by volume."""
-    cylinder = record.cylinders[row]
-    second = record.volumes.size + row
+    cylinder = engine.cylinders[row]
+    second = engine.volume_count + row
     pressure = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
     volume = work.volume[row]
-    sums = offsets.cylinder_sums + row * CYLINDER_SUMS
+    sums = engine.cylinder_sums_at + row * CYLINDER_SUMS
     rates[sums + WORK] = pressure * work.growth[row]
-    mass = work.zone[row, Z_MASS]
-    constant = work.zone[row, Z_GAS]
-    capacity = work.zone[row, Z_CAPACITY]
+    mass = work.zone[row].mass
+    constant = work.zone[row].constant
+    capacity = work.zone[row].capacity
     share = 0.0
     if events[row].burning == 1:
-        mass += work.zone[second, Z_MASS]
-        constant += work.zone[second, Z_GAS]
-        capacity += work.zone[second, Z_CAPACITY]
-        share = work.zone[second, Z_VOLUME] / (
-            work.zone[second, Z_VOLUME] + work.zone[row, Z_VOLUME]
-        )
+        mass += work.zone[second].mass
+        constant += work.zone[second].constant
+        capacity += work.zone[second].capacity
+        share = work.zone[second].volume / (work.zone[second].volume + work.zone[row].volume)
     temperature = pressure * volume / constant
     piston_speed = cylinder.stroke * abs(values[SPEED]) / math.pi
     coefficient = wall_coefficient(
@@ -103,9 +85,9 @@ def heat_of_cylinder(
         )
         rates[sums + HEAT_CROWN + surface] = heat
         total += heat
-    work.zone[row, Z_HEAT_IN] -= (1.0 - share) * total
+    work.zone[row].heating -= (1.0 - share) * total
     if share > 0.0:
-        work.zone[second, Z_HEAT_IN] -= share * total
+        work.zone[second].heating -= share * total
 
 
 @kernel
@@ -121,25 +103,22 @@ def surface_of(cylinder: Any, volume: float, surface: int) -> tuple[float, float
 
 
 @kernel
-def heat_of_vessel(
-    record: EngineRecord, offsets: Offsets, work: Work, values: Floats, rates: Floats, row: int
-) -> None:
+def heat_of_vessel(engine: Any, work: Any, values: Floats, rates: Floats, row: int) -> None:
     """Book heat from a port, plenum or crankcase to its wall."""
-    vessel = record.volumes[row]
+    vessel = engine.volumes[row]
     conductance = vessel.wall_coefficient * vessel.wall_area
     if conductance == 0.0:
         return
-    heat = conductance * (values[work.temperature_at[row]] - vessel.wall_temperature)
-    rates[offsets.volume_sums + row * VOLUME_SUMS + VOLUME_HEAT] = heat
-    work.zone[row, Z_HEAT_IN] -= heat
+    heat = conductance * (values[work.zone[row].temperature_at] - vessel.wall_temperature)
+    rates[engine.volume_sums_at + row * VOLUME_SUMS + VOLUME_HEAT] = heat
+    work.zone[row].heating -= heat
 
 
 @kernel
 def settle(
-    record: EngineRecord,
-    offsets: Offsets,
+    engine: Any,
     events: Records,
-    work: Work,
+    work: Any,
     values: Floats,
     rates: Floats,
     row: int,
@@ -147,76 +126,63 @@ def settle(
     """Find the rates of pressure and temperatures of a volume from all that comes into it."""
     pressure_at = SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE
     here = work.zone[row]
-    heating = here[Z_HEAT_IN] / here[Z_CAPACITY]
-    driving = here[Z_SWELL] + here[Z_BY_TEMPERATURE] * heating
+    heating = here.heating / here.capacity
+    driving = here.swelling + here.by_temperature * heating
     free = work.volume[row] - stiffness(work, row)
-    burning = row < record.cylinders.size and events[row].burning == 1
-    second = record.volumes.size + row
+    burning = row < engine.cylinder_count and events[row].burning == 1
+    second = engine.volume_count + row
     hot = work.zone[second]
     if burning:
-        driving += hot[Z_SWELL] + hot[Z_BY_TEMPERATURE] * hot[Z_HEAT_IN] / hot[Z_CAPACITY]
+        driving += hot.swelling + hot.by_temperature * hot.heating / hot.capacity
         free -= stiffness(work, second)
     pressure_rate = (driving - values[pressure_at] * work.growth[row]) / free
     rates[pressure_at] = pressure_rate
-    rates[work.temperature_at[row]] = (
-        here[Z_PUSH] / here[Z_CAPACITY] * pressure_rate + heating
-    )
+    rates[work.zone[row].temperature_at] = here.push / here.capacity * pressure_rate + heating
     if burning:
-        rates[offsets.cylinders + row * CYLINDER_SIZE + ZONE_TEMPERATURE] = (
-            hot[Z_PUSH] * pressure_rate + hot[Z_HEAT_IN]
-        ) / hot[Z_CAPACITY]
+        rates[engine.cylinders_at + row * CYLINDER_SIZE + ZONE_TEMPERATURE] = (
+            hot.push * pressure_rate + hot.heating
+        ) / hot.capacity
 
 
 @kernel
-def rates_of(
-    record: EngineRecord,
-    offsets: Offsets,
-    events: Records,
-    work: Work,
-    values: Floats,
-    rates: Floats,
-    first: bool,
-) -> None:
+def rates_of(engine: Any, events: Records, work: Any, first: bool) -> None:
     """Fill in the rate of change of every value, per second.
 
     Parameters
     ----------
-    record, offsets, events
-        The engine, where its values stand, and what happened at its last events.
-    work
-        Space; the properties of fixed volumes must be in it already.
-    values, rates
-        State, and what is filled in.
+    engine, events, work
+        The engine, what happened at its last events, and space: the state stands in its
+        ``trial``, the rates go into its ``rate``. Properties of fixed volumes must be in it.
     first
         On the first stage of a step: prepare the implicit part of the flows too.
     """
-    rates[:] = 0.0
+    values, rates = work.trial, work.rate
+    for i in range(engine.size):
+        rates[i] = 0.0
     speed = values[SPEED]
     rates[ANGLE] = speed
-    rates[SPEED] = record.step[0].angular_acceleration
-    volumes_now(
-        record.volumes, record.cylinders, values[ANGLE], speed, work.volume, work.growth
-    )
-    volumes = record.volumes.size
+    rates[SPEED] = engine.step.angular_acceleration
+    volumes_now(engine, work, values[ANGLE], speed)
+    volumes = engine.volume_count
     for row in range(volumes):
-        if record.volumes[row].kind != FIXED:
+        if engine.volumes[row].kind != FIXED:
             pressure = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
-            fill_zone(work, record.gas, values, row, pressure)
-    for row in range(record.cylinders.size):
+            fill_zone(work, engine.gas, values, row, pressure)
+    for row in range(engine.cylinder_count):
         if events[row].burning == 1:
             pressure = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
-            fill_zone(work, record.gas, values, volumes + row, pressure)
+            fill_zone(work, engine.gas, values, volumes + row, pressure)
         else:
-            work.zone[volumes + row, Z_MASS] = 0.0
+            work.zone[volumes + row].mass = 0.0
     if first:
-        put_back_pressure(record, events, work, values)
-    for row in range(record.passages.size):
-        flow_passage(record, offsets, work, values, rates, row, first)
-    for row in range(record.cylinders.size):
-        heat_of_cylinder(record, offsets, events, work, values, rates, row)
+        put_back_pressure(engine, events, work, values)
+    for row in range(engine.passage_count):
+        flow_passage(engine, work, values, rates, row, first)
+    for row in range(engine.cylinder_count):
+        heat_of_cylinder(engine, events, work, values, rates, row)
         if events[row].burning == 1:
-            flame(record, offsets, work, values, rates, row, events[row])
+            flame(engine, work, values, rates, row, events[row])
     for row in range(volumes):
-        if record.volumes[row].kind != FIXED:
-            heat_of_vessel(record, offsets, work, values, rates, row)
-            settle(record, offsets, events, work, values, rates, row)
+        if engine.volumes[row].kind != FIXED:
+            heat_of_vessel(engine, work, values, rates, row)
+            settle(engine, events, work, values, rates, row)

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firstfire.cycle.kernel import FAILED, REACHED, advance
-from firstfire.cycle.layout import ANGLE, EngineRecord, State
+from firstfire.cycle.layout import ANGLE, Records, State
 from firstfire.errors import FirstfireError, Stopped
 
 Floats = NDArray[np.float64]
@@ -18,23 +18,33 @@ CHUNK_STEPS = 8000
 """Steps between two looks at the outside; some 10 µs each at the most, so under 0.1 s."""
 
 
+def steady_factors(engines: Records) -> Floats:
+    """Factors that make all cycles of all cylinders alike."""
+    factors: Floats = np.tile([0.0, 1.0, 1.0], (1, int(engines[0]["cylinder_count"]), 1))
+    return factors
+
+
 def run_to(
-    record: EngineRecord,
+    engines: Records,
     state: State,
     until_angle: float = math.inf,
     until_time: float = math.inf,
     stop: Callable[[], bool] | None = None,
+    factors: Floats | None = None,
 ) -> State:
     """The state at an angle or time, whichever comes first.
 
     Parameters
     ----------
-    record, state
+    engines, state
         The engine, and where it is.
     until_angle, until_time
         Unwrapped crank angle, rad; s.
     stop
         Asked at least every 0.1 s; true stops the run.
+    factors
+        Of each cycle and cylinder, as :func:`firstfire.cycle.kernel.advance` takes them; None:
+        all cycles alike.
 
     Raises
     ------
@@ -44,19 +54,23 @@ def run_to(
         If no step is small enough.
     """
     empty = np.empty((0, 1 + state.values.size))
+    if factors is None:
+        factors = steady_factors(engines)
     end = -1
     while end != REACHED:
-        state, _, end = advance(record=record, state=state, until_time=until_time,
-                                until_angle=until_angle, trace=empty, most_steps=CHUNK_STEPS)
+        state, _, end = advance(
+            state, engines, factors, until_time, until_angle, empty, CHUNK_STEPS
+        )
         _look(state, end, stop)
     return state
 
 
 def run_traced(
-    record: EngineRecord,
+    engines: Records,
     state: State,
     until_angle: float,
     stop: Callable[[], bool] | None = None,
+    factors: Floats | None = None,
 ) -> tuple[State, State, Floats]:
     """As :func:`run_to`, with every step: the first state, the last, and the trace.
 
@@ -67,10 +81,12 @@ def run_traced(
     """
     start = state
     parts: list[Floats] = []
+    if factors is None:
+        factors = steady_factors(engines)
     end = -1
     while end != REACHED:
         room = np.empty((TRACE_ROWS, 1 + state.values.size))
-        state, rows, end = advance(state, record, math.inf, until_angle, room, TRACE_ROWS)
+        state, rows, end = advance(state, engines, factors, math.inf, until_angle, room, TRACE_ROWS)
         parts.append(room[:rows])
         _look(state, end, stop)
     return start, state, np.concatenate(parts)

@@ -12,6 +12,10 @@ coefficients from memory; a test checks the order conditions and the observed or
 
 from __future__ import annotations
 
+from typing import Any
+
+import numpy as np
+
 from firstfire.cycle.compile import kernel
 from firstfire.cycle.implicit import correct, factor, is_stiff
 from firstfire.cycle.layout import (
@@ -27,56 +31,75 @@ from firstfire.cycle.layout import (
     TEMPERATURE,
     VOLUME_SIZE,
     ZONE_TEMPERATURE,
-    EngineRecord,
-    Floats,
-    Offsets,
     Records,
 )
 from firstfire.cycle.rates import rates_of
-from firstfire.cycle.work import Work
 
 GAMMA = 0.435866521508459
-A21 = 0.8717330430169180
-A31, A32 = 0.8445706001536942, -0.1129906423648418
-A43 = 1.0
-G21 = -0.8717330430169180
-G31, G32 = -0.9033805701304408, 0.05418067238809533
-G41, G42, G43 = 0.2421238070609535, -1.223250583904515, 0.5452602553351021
-B1, B2, B3, B4 = 0.2421238070609535, -1.223250583904515, 1.545260255335102, 0.435866521508459
-E1 = B1 - 0.3781090314581937
-E2 = B2 + 0.09604229221242318
-E3 = B3 - 0.5
-E4 = B4 - 0.2179332607542295
+STAGES = 4
+ALPHA = np.array(
+    [
+        [0.0, 0.0, 0.0, 0.0],
+        [0.8717330430169180, 0.0, 0.0, 0.0],
+        [0.8445706001536942, -0.1129906423648418, 0.0, 0.0],
+        [0.0, 0.0, 1.0, 0.0],
+    ]
+)
+"""Weights of earlier stages in the state a stage starts from."""
+
+GAMMAS = np.array(
+    [
+        [GAMMA, 0.0, 0.0, 0.0],
+        [-0.8717330430169180, GAMMA, 0.0, 0.0],
+        [-0.9033805701304408, 0.05418067238809533, GAMMA, 0.0],
+        [0.2421238070609535, -1.223250583904515, 0.5452602553351021, GAMMA],
+    ]
+)
+"""Weights of the stages under the Jacobian."""
+
+WEIGHTS = np.array([0.2421238070609535, -1.223250583904515, 1.545260255335102, GAMMA])
+"""Weights of the stages in the result."""
+
+LOWER_WEIGHTS = np.array([0.3781090314581937, -0.09604229221242318, 0.5, 0.2179332607542295])
+"""Weights in the result of second order."""
+
+ERROR_WEIGHTS = WEIGHTS - LOWER_WEIGHTS
 
 
 @kernel
-def _gather(work: Work, out: Floats, c1: float, c2: float, c3: float) -> None:
-    """Weighted pressures' rates of the stages so far."""
-    for volume in range(out.size):
+def _start_stage(engine: Any, work: Any, stage: int, step: float) -> None:
+    """Put the state a stage starts from into ``work.trial``."""
+    now, trial, stages = work.now, work.trial, work.stage
+    for i in range(engine.moving):
+        trial[i] = now[i]
+    for earlier in range(stage):
+        weight = step * ALPHA[stage, earlier]
+        if weight != 0.0:
+            for i in range(engine.moving):
+                trial[i] += weight * stages[earlier, i]
+
+
+@kernel
+def _correct_stage(engine: Any, work: Any, stage: int, step: float) -> None:
+    """Make a stage linearly implicit; its explicit rates stand in ``work.rate``."""
+    for volume in range(engine.volume_count):
         at = SHAFT_SIZE + volume * VOLUME_SIZE + PRESSURE
-        out[volume] = (
-            c1 * work.stage[0, at] + c2 * work.stage[1, at] + c3 * work.stage[2, at]
-        )
+        total = 0.0
+        for earlier in range(stage):
+            total += GAMMAS[stage, earlier] * work.stage[earlier, at]
+        work.earlier[volume] = total
+    correct(engine, work, step, GAMMA)
 
 
 @kernel
-def try_step(
-    record: EngineRecord,
-    offsets: Offsets,
-    events: Records,
-    work: Work,
-    values: Floats,
-    step: float,
-    again: bool,
-) -> float:
+def try_step(engine: Any, events: Records, work: Any, step: float, again: bool) -> float:
     """Try a step; the new values stand in ``work.trial``.
 
     Parameters
     ----------
-    record, offsets, events, work
-        The engine, where its values stand, its last events, and space.
-    values
-        State at the start; its pressures are put back onto the gas law.
+    engine, events, work
+        The engine, its last events, and space. The state at the start is ``work.now``; its
+        pressures are put back onto the gas law.
     step
         s.
     again
@@ -85,72 +108,63 @@ def try_step(
     Returns
     -------
     float
-        Error over the allowed error; the step is good up to 1. NaN if something broke.
+        Error over the allowed error; the step is good up to 1.
     """
-    k1, k2, k3, k4 = work.stage[0], work.stage[1], work.stage[2], work.stage[3]
-    trial, first, earlier = work.trial, work.first, work.earlier
-    moving = offsets.moving
-    if not again:
-        rates_of(record, offsets, events, work, values, first, True)
-    stiff = is_stiff(work, step)
-    if stiff:
-        factor(work, step * GAMMA)
-    k1[:] = first
-    if stiff:
-        earlier[:] = 0.0
-        correct(record, offsets, work, k1, earlier, step, GAMMA)
-    for i in range(moving):
-        trial[i] = values[i] + step * A21 * k1[i]
-    rates_of(record, offsets, events, work, trial, k2, False)
-    if stiff:
-        _gather(work, earlier, G21, 0.0, 0.0)
-        correct(record, offsets, work, k2, earlier, step, GAMMA)
-    for i in range(moving):
-        trial[i] = values[i] + step * (A31 * k1[i] + A32 * k2[i])
-    rates_of(record, offsets, events, work, trial, k3, False)
-    if stiff:
-        _gather(work, earlier, G31, G32, 0.0)
-        correct(record, offsets, work, k3, earlier, step, GAMMA)
-    for i in range(moving):
-        trial[i] = values[i] + step * A43 * k3[i]
-    rates_of(record, offsets, events, work, trial, k4, False)
-    if stiff:
-        _gather(work, earlier, G41, G42, G43)
-        correct(record, offsets, work, k4, earlier, step, GAMMA)
-    for i in range(values.size):
-        trial[i] = values[i] + step * (B1 * k1[i] + B2 * k2[i] + B3 * k3[i] + B4 * k4[i])
-    return error_of(record, offsets, events, work, values, step)
+    now, trial, rate, stages = work.now, work.trial, work.rate, work.stage
+    stiff = False
+    for stage in range(STAGES):
+        if stage == 0 and again:
+            for i in range(engine.size):
+                rate[i] = work.first[i]
+        else:
+            _start_stage(engine, work, stage, step)
+            rates_of(engine, events, work, stage == 0)
+        if stage == 0:
+            if not again:
+                for i in range(engine.moving):
+                    now[i] = trial[i]
+                for i in range(engine.size):
+                    work.first[i] = rate[i]
+            stiff = is_stiff(engine, work, step)
+            if stiff:
+                factor(engine, work, step * GAMMA)
+        if stiff:
+            _correct_stage(engine, work, stage, step)
+        for i in range(engine.size):
+            stages[stage, i] = rate[i]
+    for i in range(engine.size):
+        trial[i] = now[i] + step * (
+            WEIGHTS[0] * stages[0, i]
+            + WEIGHTS[1] * stages[1, i]
+            + WEIGHTS[2] * stages[2, i]
+            + WEIGHTS[3] * stages[3, i]
+        )
+    return error_of(engine, events, work, step)
 
 
 @kernel
-def _miss(work: Work, at: int, step: float) -> float:
+def _miss(work: Any, at: int, step: float) -> float:
     """Estimated error of one value."""
-    stage = work.stage
-    return abs(
-        step * (E1 * stage[0, at] + E2 * stage[1, at] + E3 * stage[2, at] + E4 * stage[3, at])
-    )
+    total = 0.0
+    for stage in range(STAGES):
+        total += ERROR_WEIGHTS[stage] * work.stage[stage, at]
+    return abs(step * total)
 
 
 @kernel
-def error_of(
-    record: EngineRecord,
-    offsets: Offsets,
-    events: Records,
-    work: Work,
-    values: Floats,
-    step: float,
-) -> float:
+def error_of(engine: Any, events: Records, work: Any, step: float) -> float:
     """Largest estimated error over the allowed one, of pressures, temperatures and masses."""
+    values = work.now
     worst = 0.0
-    for row in range(record.volumes.size):
-        if record.volumes[row].kind == FIXED:
+    for row in range(engine.volume_count):
+        if engine.volumes[row].kind == FIXED:
             continue
         at = SHAFT_SIZE + row * VOLUME_SIZE
         mass = values[at + AIR] + values[at + FUEL] + values[at + BURNED]
         worst = max(worst, _miss(work, at + PRESSURE, step) / values[at + PRESSURE])
         worst = max(worst, _miss(work, at + TEMPERATURE, step) / values[at + TEMPERATURE])
-        if row < record.cylinders.size and events[row].burning == 1:
-            zone = offsets.cylinders + row * CYLINDER_SIZE
+        if row < engine.cylinder_count and events[row].burning == 1:
+            zone = engine.cylinders_at + row * CYLINDER_SIZE
             for species in range(1, 4):
                 mass += values[zone + species]
             error = _miss(work, zone + ZONE_TEMPERATURE, step) / values[zone + ZONE_TEMPERATURE]
@@ -159,13 +173,13 @@ def error_of(
             worst = max(worst, _miss(work, zone + PROGRESS, step))
         for species in (AIR, FUEL, BURNED):
             worst = max(worst, _miss(work, at + species, step) / mass)
-    for row in range(record.valves.size):
-        if record.valves[row].suction >= 0:
-            at = offsets.suctions + record.valves[row].suction * SUCTION_SIZE
-            worst = max(worst, _miss(work, at, step) / record.valves[row].max_lift)
-    total = worst / record.step[0].relative
+    for row in range(engine.valve_count):
+        if engine.valves[row].suction >= 0:
+            at = engine.suctions_at + engine.valves[row].suction * SUCTION_SIZE
+            worst = max(worst, _miss(work, at, step) / engine.valves[row].max_lift)
+    total = worst / engine.step.relative
     # max() hides a NaN; the new state must also be whole and above zero.
-    for row in range(record.volumes.size):
+    for row in range(engine.volume_count):
         at = SHAFT_SIZE + row * VOLUME_SIZE
         if not (work.trial[at + PRESSURE] > 0.0 and work.trial[at + TEMPERATURE] > 0.0):
             total = 1e6

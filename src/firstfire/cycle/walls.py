@@ -58,7 +58,7 @@ def wall_coefficient(
     Parameters
     ----------
     cylinder, event
-        Its record, and what happened at its last events.
+        Its engine, and what happened at its last events.
     volume, pressure, temperature, mass
         Of all its gas; m³, Pa, K (mass mean), kg.
     heat_capacity

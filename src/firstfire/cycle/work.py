@@ -1,132 +1,119 @@
-"""Space the rates are worked out in: one set an advance, reused by every stage of every step."""
+"""Space the rates are worked out in: one record an advance, reused by every stage of every step.
+
+A record is handed on as one pointer and holds no counted references, which keeps a call in the
+kernel as cheap as it looks.
+"""
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from firstfire.cycle.compile import kernel
 from firstfire.cycle.layout import (
     AIR,
     CYLINDER_SIZE,
+    CYLINDER_SUMS,
+    MOST_CYLINDERS,
+    MOST_PASSAGES,
+    MOST_VALVES,
+    MOST_VOLUMES,
+    PASSAGE_SUMS,
     SHAFT_SIZE,
+    SUCTION_SIZE,
     TEMPERATURE,
     VOLUME_SIZE,
+    VOLUME_SUMS,
     ZONE_AIR,
     ZONE_TEMPERATURE,
-    Floats,
 )
 
-# A zone: a volume's gas, or a cylinder's burned zone (behind all volumes). Mass; Σ m R; mean
-# enthalpy; effective ratio of heats; heat capacity at constant pressure, J/K; (∂V/∂p terms) the
-# volume less what pressure alone does to enthalpy, m³; ∂(Σ m R T)/∂T, J/K, and ∂(Σ m R T)/∂p;
-# the volume; what comes in beside pressure: enthalpy, W, and Σ R T dm/dt, W; then enthalpy and
-# gas constant of each species in the zone.
-(
-    Z_MASS,
-    Z_GAS,
-    Z_ENTHALPY,
-    Z_GAMMA,
-    Z_CAPACITY,
-    Z_PUSH,
-    Z_BY_TEMPERATURE,
-    Z_BY_PRESSURE,
-    Z_VOLUME,
-    Z_HEAT_IN,
-    Z_SWELL,
-    Z_H_AIR,
-    Z_H_FUEL,
-    Z_H_BURNED,
-    Z_R_BURNED,
-    ZONE_FIELDS,
-) = range(16)
+MOST_VALUES = (
+    SHAFT_SIZE
+    + MOST_VOLUMES * (VOLUME_SIZE + VOLUME_SUMS)
+    + MOST_CYLINDERS * (CYLINDER_SIZE + CYLINDER_SUMS)
+    + MOST_VALVES * SUCTION_SIZE
+    + MOST_PASSAGES * PASSAGE_SUMS
+)
 
-# A passage as the implicit part sees it: rate of flow with upstream and with downstream
-# pressure, kg/(s Pa); dp/dt and dT/dt of each end for one kg/s; composition and enthalpy
-# carried; sign of the flow from `start` to `end`.
-(
-    F_SLOPE_UP,
-    F_SLOPE_DOWN,
-    F_PRESSURE_UP,
-    F_PRESSURE_DOWN,
-    F_TEMPERATURE_UP,
-    F_TEMPERATURE_DOWN,
-    F_AIR,
-    F_FUEL,
-    F_BURNED,
-    F_ENTHALPY,
-    F_SIGN,
-    FLOW_FIELDS,
-) = range(12)
+MOST_ZONES = MOST_VOLUMES + MOST_CYLINDERS
 
-Integers = NDArray[np.int64]
+ZONE = np.dtype(
+    [
+        ("mass_at", np.int64),  # where in the values its masses stand
+        ("temperature_at", np.int64),
+        ("mass", np.float64),  # kg
+        ("constant", np.float64),  # Σ m R, J/K
+        ("enthalpy", np.float64),  # mean, J/kg
+        ("gamma", np.float64),
+        ("capacity", np.float64),  # m ∂h/∂T, J/K
+        ("push", np.float64),  # V − m ∂h/∂p, m³
+        ("by_temperature", np.float64),  # ∂(m R T)/∂T, J/K
+        ("by_pressure", np.float64),  # ∂(m R T)/∂p, m³
+        ("volume", np.float64),  # m³
+        ("heating", np.float64),  # enthalpy that comes in beside dp/dt, W
+        ("swelling", np.float64),  # Σ R T dm/dt of what comes in, W
+        ("air_enthalpy", np.float64),  # of each species at the zone's temperature, J/kg
+        ("fuel_enthalpy", np.float64),
+        ("burned_enthalpy", np.float64),
+        ("burned_constant", np.float64),  # J/(kg K)
+    ],
+    align=True,
+)
+"""A volume's gas, or (behind all volumes) the burned zone of a cylinder."""
 
+FLOW = np.dtype(
+    [
+        ("up", np.int64),  # volume the gas comes from, or -1: left explicit
+        ("down", np.int64),  # volume it goes to
+        ("slope_up", np.float64),  # of the flow with either pressure, kg/(s Pa)
+        ("slope_down", np.float64),
+        ("pressure_up", np.float64),  # dp/dt and dT/dt of either end for one kg/s
+        ("pressure_down", np.float64),
+        ("temperature_up", np.float64),
+        ("temperature_down", np.float64),
+        ("air", np.float64),  # mass fractions and enthalpy carried
+        ("fuel", np.float64),
+        ("burned", np.float64),
+        ("enthalpy", np.float64),
+        ("sign", np.float64),  # +1 from `start` to `end` of the passage
+    ],
+    align=True,
+)
+"""A passage as the implicit part of a step sees it."""
 
-class Work(NamedTuple):
-    """Arrays of one advance.
-
-    Attributes
-    ----------
-    zone
-        (zones, fields): what the rates need to know of each zone.
-    mass_at, temperature_at
-        Where in the values a zone's masses and its temperature stand.
-    volume, growth
-        Of every volume now, m³ and m³/s.
-    flow
-        (passages, fields): the implicit part.
-    up, down
-        Volume a passage's gas comes from and goes to; -1 where it is left explicit.
-    matrix, right, earlier
-        Of the solve for the pressures.
-    stage, first, trial
-        Rates of the four stages, those of the first before correction, and the state tried.
-    """
-
-    zone: Floats
-    mass_at: Integers
-    temperature_at: Integers
-    volume: Floats
-    growth: Floats
-    flow: Floats
-    up: Integers
-    down: Integers
-    matrix: Floats
-    right: Floats
-    earlier: Floats
-    stage: Floats
-    first: Floats
-    trial: Floats
+WORK = np.dtype(
+    [
+        ("zone", ZONE, (MOST_ZONES,)),
+        ("flow", FLOW, (MOST_PASSAGES,)),
+        ("volume", np.float64, (MOST_VOLUMES,)),  # of every volume now, m³
+        ("growth", np.float64, (MOST_VOLUMES,)),  # and its rate, m³/s
+        ("matrix", np.float64, (MOST_VOLUMES, MOST_VOLUMES)),
+        ("right", np.float64, (MOST_VOLUMES,)),
+        ("earlier", np.float64, (MOST_VOLUMES,)),
+        ("first", np.float64, (MOST_VALUES,)),  # rates at the start, before correction
+        ("stage", np.float64, (4, MOST_VALUES)),  # rates of the four stages
+        ("now", np.float64, (MOST_VALUES,)),  # state at the start of the step
+        ("trial", np.float64, (MOST_VALUES,)),  # state tried, of a stage and of the step
+        ("rate", np.float64, (MOST_VALUES,)),  # rates at the state tried
+    ],
+    align=True,
+)
 
 
 @kernel
-def new_work(volumes: int, cylinders: int, passages: int, size: int) -> Work:
-    """Fresh space for an engine of so many volumes, cylinders, passages and values."""
-    zones = volumes + cylinders
-    mass_at = np.empty(zones, np.int64)
-    temperature_at = np.empty(zones, np.int64)
-    for volume in range(volumes):
-        mass_at[volume] = SHAFT_SIZE + volume * VOLUME_SIZE + AIR
-        temperature_at[volume] = SHAFT_SIZE + volume * VOLUME_SIZE + TEMPERATURE
-    first = SHAFT_SIZE + volumes * VOLUME_SIZE
-    for cylinder in range(cylinders):
-        mass_at[volumes + cylinder] = first + cylinder * CYLINDER_SIZE + ZONE_AIR
-        temperature_at[volumes + cylinder] = first + cylinder * CYLINDER_SIZE + ZONE_TEMPERATURE
-    return Work(
-        np.zeros((zones, ZONE_FIELDS)),
-        mass_at,
-        temperature_at,
-        np.zeros(volumes),
-        np.zeros(volumes),
-        np.zeros((passages, FLOW_FIELDS)),
-        np.full(passages, -1, np.int64),
-        np.full(passages, -1, np.int64),
-        np.zeros((volumes, volumes)),
-        np.zeros(volumes),
-        np.zeros(volumes),
-        np.zeros((4, size)),
-        np.zeros(size),
-        np.zeros(size),
-    )
+def new_work(engine: Any) -> Any:
+    """Fresh space for an engine: an array of one record."""
+    fresh = np.zeros(1, WORK)
+    work = fresh[0]
+    for volume in range(engine.volume_count):
+        zone = work.zone[volume]
+        zone.mass_at = SHAFT_SIZE + volume * VOLUME_SIZE + AIR
+        zone.temperature_at = SHAFT_SIZE + volume * VOLUME_SIZE + TEMPERATURE
+    for cylinder in range(engine.cylinder_count):
+        zone = work.zone[engine.volume_count + cylinder]
+        at = engine.cylinders_at + cylinder * CYLINDER_SIZE
+        zone.mass_at = at + ZONE_AIR
+        zone.temperature_at = at + ZONE_TEMPERATURE
+    return fresh
