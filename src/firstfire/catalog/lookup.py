@@ -65,7 +65,7 @@ class Catalog:
             ``ABS+`` is not ``ABS``.
         """
         rows = self._by_key(kind)
-        found = find(rows, name)
+        found = rows.get(name) or find(rows, name)
         if found is not None:
             return found
         raise CatalogError(_no_such(kind, name, rows))
