@@ -51,6 +51,9 @@ class EngineFileError(FirstfireError):
     def __init__(self, where: str, problems: list[Problem]) -> None:
         self.where = where
         self.problems = problems
+        if len(problems) == 1 and not problems[0].path and not problems[0].line:
+            super().__init__(f"{where} {problems[0]}")
+            return
         count = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
         super().__init__(f"{where}: {count}\n" + "\n".join(f"  {p}" for p in problems))
 

@@ -56,7 +56,7 @@ _QUESTIONS = (
     _Question("cylinder.stroke", "Stroke", _nine_tenths),
     _Question("printing.material", "Material most parts are printed in", "petg"),
     _Question("intake.fuel", "Fuel", "petrol"),
-    _Question("starter.kind", "Starter", "cordless_drill_low"),
+    _Question("starter.kind", "Starter", "cordless drill"),
 )
 _NEEDED = ("layout.kind", "cylinder.bore", "cylinder.stroke", "printing.material")
 

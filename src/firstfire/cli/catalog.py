@@ -7,9 +7,20 @@ from pathlib import Path
 from typing import Any
 
 from firstfire import catalog
-from firstfire.catalog import Catalog, Row
+from firstfire.catalog import Catalog, CurvePoint, Row
 from firstfire.cli.show import heading, wrapped
 from firstfire.verdict.numbers import figures
+
+# What tells rows of a kind apart at a glance.
+_TELLING = {
+    "material": ("strength_in_plane", "strength_across", "continuous_use"),
+    "bearing": ("dynamic_load",),
+    "thread": ("diameter", "pitch", "stress_area"),
+    "insert": ("length", "pull_out"),
+    "fuel": ("air_fuel_ratio", "heating_value", "density"),
+    "starter": ("no_load_speed", "stall_torque"),
+    "effort": ("print_hours", "hand_hours"),
+}
 
 
 def catalog_text(kind: str | None, name: str | None, beside: Path | None, *, as_json: bool) -> str:
@@ -51,7 +62,9 @@ def _rows(rows: Catalog, kind: str, as_json: bool) -> str:
 
 def _gist(row: Row) -> str:
     """A row's name and its first few numbers, in a line."""
-    first = [f"{figures(d.value)} {_unit(d.unit)}".strip() for d in list(row.data.values())[:3]]
+    wanted = [name for name in _TELLING.get(row.kind, ()) if name in row.data]
+    told = [row.data[name] for name in wanted or list(row.data)[:3]]
+    first = [f"{figures(d.value)} {_unit(d.unit)}".strip() for d in told]
     same = row.name.replace(" ", "_").lower() == row.key
     return ", ".join([*([] if same else [row.name]), *first])
 
@@ -70,7 +83,7 @@ def _row(row: Row) -> str:
     for name, points in row.curves.items():
         lines += heading(f"{name.replace('_', ' ')} over {points[0].axis}") if points else []
         for p in points:
-            at = f"{p.at - 273.15:.0f} °C" if p.axis == "temperature" else figures(p.at)
+            at = _place(p)
             span = f"{figures(p.value)} ({figures(p.low)}–{figures(p.high)})"
             lines.append(f"  {at:<12}{span:<34}{p.sure}"[:80].rstrip())
     for name, text in row.texts.items():
@@ -80,6 +93,12 @@ def _row(row: Row) -> str:
     for source in sources:
         lines += wrapped(source, 2)
     return "\n".join(lines)
+
+
+def _place(point: CurvePoint) -> str:
+    if point.axis == "temperature":
+        return f"{point.at - 273.15:.0f} °C"
+    return f"{figures(point.at / 3600)} h" if point.axis == "time" else figures(point.at)
 
 
 def _row_data(row: Row) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+import textwrap
 from pathlib import Path
 from typing import Annotated, NoReturn
 
@@ -15,7 +16,11 @@ _HELP = """Says before printing what a small home-printed four-stroke engine wil
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 app = typer.Typer(
-    help=_HELP, no_args_is_help=True, add_completion=False, pretty_exceptions_enable=False
+    help=_HELP,
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
 )
 
 FileArgument = Annotated[Path, typer.Argument(help="an engine file", show_default=False)]
@@ -129,13 +134,26 @@ def schema(
     typer.echo(json.dumps(schema_of(which), indent=2, ensure_ascii=False))
 
 
+def _hung(text: str) -> str:
+    """A refusal in 80 columns, each problem hung under its first words."""
+    lines = []
+    for line in text.splitlines():
+        indent = " " * (len(line) - len(line.lstrip()))
+        hanging = indent + ("  " if indent else "")
+        lines += textwrap.wrap(
+            line, 80, initial_indent="", subsequent_indent=hanging, break_long_words=False,
+            break_on_hyphens=False, drop_whitespace=True,
+        ) or [""]  # fmt: skip
+    return "\n".join(lines)
+
+
 def run() -> NoReturn:
     """Run the command line: a refusal is one message on stderr and exit code 2."""
     try:
         app(standalone_mode=True)
     except FirstfireError as refusal:
         sys.stdout.flush()
-        print(refusal, file=sys.stderr)
+        print(_hung(str(refusal)), file=sys.stderr)
         sys.exit(2)
     except KeyboardInterrupt:
         print("Stopped.", file=sys.stderr)

@@ -114,9 +114,7 @@ def geometry(engine: PlainEngine) -> Geometry:
         firing_intervals=firing.firing_intervals(angles),
         speeds=tuple(
             _at_speed(engine.cylinders[0], speed)
-            for speed in dict.fromkeys(
-                (use.cranking_speed, use.idle_speed, *use.full_throttle_speeds)
-            )
+            for speed in sorted({use.cranking_speed, use.idle_speed, *use.full_throttle_speeds})
         ),
         flywheel_inertia=engine.flywheel.inertia + engine.load.inertia,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import itertools
 import math
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -88,12 +89,11 @@ def _catalog(leaf: Leaf, raw: object, catalog: Catalog) -> str:
     try:
         return catalog.row(leaf.row_kind, raw).key
     except CatalogError as why:
-        cure = str(why).split(". ", 1)[-1] if ". " in str(why) else str(why)
-        raise NotAQuantity(f'is "{raw}": no such {leaf.row_kind}', _capital(cure)) from None
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+        near = re.search(r"nearest: ([^.]+)\.", str(why))
+        cure = f"`firstfire catalog {leaf.row_kind}` lists what there is."
+        if near:
+            cure = f"The nearest are {near[1]}; {cure}"
+        raise NotAQuantity(f'is "{raw}": no such {leaf.row_kind}', cure) from None
 
 
 def _choice(leaf: Leaf, raw: object) -> str:

@@ -230,4 +230,5 @@ def write_quantity(value: float, dimension: str, unit: str | None = None, digits
 
 def _plain(number: float, digits: int) -> str:
     rounded = float(f"{number:.{digits}g}")
-    return f"{rounded:.12g}" if 1e-4 <= abs(rounded) < 1e7 or rounded == 0 else f"{rounded:g}"
+    plain = rounded == 0 or 1e-4 <= abs(rounded) < 1e7
+    return f"{rounded:.12g}" if plain else f"{rounded:.{digits}g}"

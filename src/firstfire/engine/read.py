@@ -228,7 +228,7 @@ def read_text(path: Path) -> str:
 
 
 def _refused(path: Path, fault: str, cure: str) -> EngineFileError:
-    return EngineFileError(str(path), [Problem("", f"this {fault}", cure)])
+    return EngineFileError(str(path), [Problem("", fault, cure)])
 
 
 def _parse(text: str, where: str) -> dict[str, Any]:
@@ -243,7 +243,7 @@ def _parse(text: str, where: str) -> dict[str, Any]:
         )
         raise EngineFileError(where, [problem]) from None
     except RecursionError:
-        problem = Problem("", "this is nested too deeply to be an engine", "Write it flat.")
+        problem = Problem("", "is nested too deeply to be an engine", "Write it flat.")
         raise EngineFileError(where, [problem]) from None
 
 

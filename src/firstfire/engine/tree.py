@@ -121,6 +121,8 @@ class Reader:
         told: dict[str, Any] = {"kind": self.kind, "source": self.source, "note": "", "error": None}
         if not isinstance(raw, dict):
             return {**told, "value": raw}
+        if "value" not in raw:
+            raise NotAQuantity("is a table without a value", "Write it in one line: x = ...")
         for key in raw.keys() - _SPOKEN:
             raise NotAQuantity(
                 f'has an unknown key "{key}"', f"Known: {', '.join(sorted(_SPOKEN))}."

@@ -131,9 +131,12 @@ class Values:
         )  # fmt: skip
 
     def _by(self, rule: Rule) -> Any:
-        if callable(rule.value):
-            return rule.value(self)
-        return read_leaf(leaves()[rule.path], rule.value, self.catalog)
+        leaf = leaves()[rule.path]
+        if not callable(rule.value):
+            return read_leaf(leaf, rule.value, self.catalog)
+        value = rule.value(self)
+        named = leaf.form == "catalog" and value is not None
+        return self.catalog.row(leaf.row_kind, value).key if named else value
 
 
 def written(path: str, value: Any) -> str:

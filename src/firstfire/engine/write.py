@@ -81,7 +81,7 @@ def _section(said: Mapping[str, object]) -> Table:
             here = here[name]
         here.add(last, tomlkit.item(value))
         meaning = leaves()[path].description
-        if meaning.replace(" ", "_") != last and len(meaning) < 60:
+        if meaning.replace(" ", "_") != last and len(meaning) < 60 and "[" not in meaning:
             here[last].comment(meaning)
     return table
 

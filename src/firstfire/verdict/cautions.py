@@ -74,7 +74,7 @@ _ALWAYS = (
 
 def cautions(engine: Engine, plain: PlainEngine) -> tuple[Caution, ...]:
     """What to mind with this engine, the general ones first."""
-    found = [ESTIMATES, *_ALWAYS, *_fuel(engine, plain), *_starter(plain), *_spark(plain)]
+    found = [ESTIMATES, *_ALWAYS, *_fuel(engine, plain), *_starter(engine, plain), *_spark(plain)]
     return tuple(dict.fromkeys([*found, *_materials(engine, plain)]))
 
 
@@ -88,23 +88,16 @@ def _fuel(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
     yield Caution(f"fuel: {row.name}", " ".join(filter(None, (hazard, general))), "intake.fuel")
 
 
-def _starter(plain: PlainEngine) -> Iterator[Caution]:
-    if "drill" in plain.starter.kind:
-        yield Caution(
-            "drill kick-back",
-            "A first combustion before top centre throws the drill round. Brace its side handle "
-            "against a stop, not against your wrist"
-            + ("" if plain.starter.coupling == "one_way" else ", and fit a one-way clutch")
-            + ". A brushed drill sparks: no priming vapour near it.",
-            "starter.kind",
-        )
-    elif plain.starter.kind in ("rope", "by_hand", "hand"):
-        yield Caution(
-            "kick-back",
-            "A first combustion before top centre pulls the rope or crank back. Do not wind the "
-            "rope round a hand; let go at once.",
-            "starter.kind",
-        )
+def _starter(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
+    row = engine.catalog.row("starter", plain.starter.kind)
+    general = (
+        "A first combustion before top centre throws it back: brace a drill's side handle against "
+        "a stop, not against your wrist; never wind a rope round a hand."
+    )
+    rigid = plain.starter.coupling == "rigid" and plain.starter.kind not in ("rope", "hand")
+    clutch = "Fit a one-way clutch: this one is rigid." if rigid else ""
+    text = " ".join(filter(None, (row.texts.get("hazard", ""), general, clutch)))
+    yield Caution(f"starter: {row.name}", text, "starter.kind")
 
 
 def _spark(plain: PlainEngine) -> Iterator[Caution]:
@@ -124,7 +117,7 @@ def _materials(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
             continue
         row = engine.catalog.row("material", key)
         hazard = row.texts.get("hazard")
-        if hazard:
+        if hazard and row.texts.get("structure") != "metal":
             yield Caution(row.name, hazard, ", ".join(where[:3]))
 
 

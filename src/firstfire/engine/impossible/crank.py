@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from firstfire.engine.impossible.fault import Check, Fault, mm
@@ -9,16 +10,15 @@ from firstfire.engine.values import Values
 
 
 def _layout(ask: Values) -> Iterator[Fault]:
-    kind = ask["layout.kind"]
-    for path, belongs in (("layout.v_angle", ("v_twin",)),):
-        if ask.said(path) and kind not in belongs:
-            yield (path, f"is said, but a {kind} has none", "Take the line out.")
-    if ask.said("layout.crank_offset") and kind == "single":
-        yield (
-            "layout.crank_offset",
-            "is said, but a single has one crankpin",
-            "Take the line out.",
-        )
+    kind = str(ask["layout.kind"])
+    name = kind.replace("_", " ")
+    angle = ask.number("layout.v_angle")
+    if kind != "v_twin" and angle > 0:
+        yield ("layout.v_angle", f"is said, but a {name} has none", "Take the line out.")
+    if kind == "v_twin" and angle < math.radians(10):
+        yield ("layout.v_angle", "is too small to stand two cylinders", "A V is 30° to 120° wide.")
+    if kind == "single" and ask.number("layout.crank_offset") > 0:
+        yield ("layout.crank_offset", "is said, but a single has one pin", "Take the line out.")
     if kind == "single" and ask["intake.kind"] in ("y", "plenum"):
         yield (
             "intake.kind",

@@ -7,7 +7,7 @@ import math
 from firstfire.engine.rules.rule import Asked, Rule
 from firstfire.formulas import slider_crank, thread
 
-METAL_WORDS = ("aluminium", "steel", "iron", "brass", "copper", "stainless")
+METAL_WORDS = ("aluminium", "steel", "iron", "brass", "bronze", "copper", "stainless")
 
 
 def is_metal(ask: Asked, path: str) -> bool:
@@ -57,11 +57,11 @@ def _liner_outside(ask: Asked) -> float:
 
 def _gasket_material(ask: Asked) -> str:
     return {
-        "sheet": "gasket_sheet",
+        "sheet": "gasket_fibre",
         "cured_sealant": "silicone_sealant",
         "o_ring": "fkm",
         "metal": "copper",
-        "none": "gasket_sheet",
+        "none": "gasket_fibre",
     }[str(ask["gasket.kind"])]
 
 

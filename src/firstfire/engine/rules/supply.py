@@ -77,7 +77,7 @@ RULES = (
          "Internal Combustion Engine Fundamentals, 1988, section 9.5, from memory"),
     Rule("spark.limited_by", lambda ask: "nothing" if ask["spark.limit_speed"] is None else "spark",
          "no limiter was said"),
-    Rule("starter.kind", "cordless_drill_low", "at hand, strong and slow"),
+    Rule("starter.kind", "cordless_low", "at hand, strong and slow"),
     Rule("starter.ratio", 1.0, "drill on the crank"),
     Rule("starter.coupling", "one_way", "a rigid bit hides whether it runs, and kicks the wrist"),
     Rule("starter.decompression", False, "nothing was said of one"),

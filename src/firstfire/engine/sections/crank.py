@@ -28,7 +28,7 @@ class Layout(Section):
     kind: Literal["single", "parallel_twin", "v_twin", "opposed_twin"] = said(
         "single, parallel_twin, v_twin or opposed_twin"
     )
-    v_angle: Angle = said("V-twin: angle between the bores", low="10 deg", high="180 deg")
+    v_angle: Angle = said("V-twin: angle between the bores", low="0 deg", high="180 deg")
     crank_offset: Angle = said(
         "angle between the two crankpins (0: one common pin)", low="0 deg", high="360 deg"
     )

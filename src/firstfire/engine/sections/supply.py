@@ -84,7 +84,7 @@ class Spark(Section):
 class Starter(Section):
     """What turns it over."""
 
-    kind: StarterName = said("starter, a row of the catalog", example="cordless_drill")
+    kind: StarterName = said("starter, a row of the catalog", example="cordless_low")
     no_load_speed: Speed = said("speed with nothing to turn", row=("kind", "no_load_speed"))
     stall_torque: Torque = said("torque at standstill", row=("kind", "stall_torque"))
     inertia: Inertia = said("moment of inertia seen at its output", row=("kind", "rotor_inertia"))

@@ -1,0 +1,196 @@
+"""The commands as a person runs them, and what they print."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+HERE = Path(__file__).resolve().parent
+ENGINES = HERE.parents[1] / "engines"
+STRANGERS = HERE.parent / "strangers"
+
+
+def firstfire(*words, cwd=None, env=None, stdin=None):
+    return subprocess.run(
+        [sys.executable, "-c", "from firstfire.cli.main import run; run()", *map(str, words)],
+        capture_output=True, text=True, cwd=cwd, input=stdin, check=False,
+        env={**os.environ, "COLUMNS": "80", "PYTHONIOENCODING": "utf-8", **(env or {})},
+    )  # fmt: skip
+
+
+def refused(*words, says, **more):
+    done = firstfire(*words, **more)
+    assert done.returncode == 2, done.stdout + done.stderr
+    assert "Traceback" not in done.stderr
+    assert done.stdout == ""
+    assert says in " ".join(done.stderr.split())
+    return done.stderr
+
+
+@pytest.mark.parametrize("name", ["wren", "heron", "plover"])
+def test_check_a_demo_engine(name):
+    done = firstfire("check", ENGINES / f"{name}.toml")
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.startswith(name)
+    assert "Cautions" in done.stdout
+    assert "Not judged yet" in done.stdout
+    assert max(map(len, done.stdout.splitlines())) <= 80
+
+
+def test_check_json_keeps_its_contract():
+    done = firstfire("check", ENGINES / "heron.toml", "--json")
+    told = json.loads(done.stdout)
+    schema = json.loads((HERE / "stored" / "result.schema.json").read_text())
+    jsonschema.validate(told, schema)
+    assert told["schema"] == "firstfire.result/1"
+    assert told["engine"]["firing_intervals_deg"] == [360.0, 360.0]
+    assert told["engine"]["firing_angles_deg"] == [0.0, 360.0]
+    # pi/4 * 46^2 * 38 * 2 mm³, by hand.
+    assert told["engine"]["displacement_m3"] == pytest.approx(126.305e-6, rel=1e-5)
+    assert told["engine"]["compression_ratio"] == 7.5
+    assert told["margins"] == []
+    assert told["run_time"] == []
+    assert told["cautions"]
+    assert len(told["provenance"]["inputs_sha256"]) == 64
+
+
+def test_the_sha_is_of_the_file():
+    import hashlib
+
+    file = ENGINES / "wren.toml"
+    told = json.loads(firstfire("check", file, "--json").stdout)
+    wanted = hashlib.sha256(file.read_bytes()).hexdigest()
+    assert told["provenance"]["engine_file_sha256"] == wanted
+
+
+def test_a_trial_value_changes_the_answer_and_not_the_file():
+    before = (ENGINES / "wren.toml").read_bytes()
+    done = firstfire("check", ENGINES / "wren.toml", "--set", "cylinder.bore=42 mm", "--json")
+    swept = json.loads(done.stdout)["engine"]["displacement_m3"]
+    assert swept == pytest.approx(49.876e-6, rel=1e-4)
+    assert (ENGINES / "wren.toml").read_bytes() == before
+
+
+def test_every_reason_at_once():
+    stderr = refused("check", STRANGERS / "6_refused.toml", says="4 problems")
+    for word in ("ABS+", "30 mm", "3 mm", "24 mm"):
+        assert word in stderr
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["check", "gone.toml"], "gone.toml is not there. `firstfire new gone.toml` writes one."),
+        (["check", "."], "is a folder"),
+        (["check", "{wren}", "--set", "bore"], '"bore" is not path=value'),
+        (["check", "{wren}", "--set", "cylinder.bor=4 mm"], "Did you mean cylinder.bore?"),
+        (["catalog", "materials"], "nearest: material"),
+        (["catalog", "material", "ABS+"], "nearest: ABS"),
+        (["schema", "motor"], "Schemas are: engine, result."),
+        (["new", "x.toml"], "--bore"),
+        (["new", "x.toml", "--power", "3 mm", "--material", "petg"], "not a power"),
+        (["new", "x.toml", "--power", "-3 kW", "--material", "petg"], "not more than zero"),
+        (["new", "{wren}"], "stays as it is"),
+        (["check"], "Missing argument"),
+    ],
+)
+def test_what_is_wrong_is_told_in_words(tmp_path, words, says):
+    wren = str(ENGINES / "wren.toml")
+    refused(*[w.replace("{wren}", wren) for w in words], says=says, cwd=tmp_path)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_new_writes_what_check_understands(tmp_path):
+    done = firstfire("new", "finch.toml", "--layout", "single", "--bore", "44 mm", "--stroke",
+                     "40 mm", "--material", "petg", "--set", "rod.length=76 mm", cwd=tmp_path)  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    text = (tmp_path / "finch.toml").read_text()
+    assert 'length = "76 mm"' in text
+    checked = firstfire("check", "finch.toml", cwd=tmp_path)
+    assert "finch is understood" in checked.stdout
+    full = firstfire("new", "full.toml", "--from", "finch.toml", "--full", cwd=tmp_path)
+    assert full.returncode == 0, full.stderr
+    assert firstfire("check", "full.toml", cwd=tmp_path).returncode == 0
+
+
+def test_a_wish_is_said_to_be_rough(tmp_path):
+    done = firstfire("new", "w.toml", "--power", "0.5 kW", "--material", "petg", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "rough" in done.stdout
+    # 2 P / (p n): 0.5 kW, 66.7 turns a second, 1.5 and 5 bar: 100 and 30 cm³, by hand.
+    assert "30 to 100 cm³" in done.stdout
+
+
+def test_a_file_that_is_there_is_replaced_only_when_told(tmp_path):
+    file = tmp_path / "finch.toml"
+    file.write_text("mine")
+    words = ["new", "finch.toml", "--layout", "single", "--bore", "44 mm", "--stroke", "40 mm",
+             "--material", "petg"]  # fmt: skip
+    refused(*words, says="stays as it is", cwd=tmp_path)
+    assert file.read_text() == "mine"
+    assert firstfire(*words, "--overwrite", cwd=tmp_path).returncode == 0
+    assert "finch" in file.read_text()
+    assert [f.name for f in tmp_path.iterdir()] == ["finch.toml"]
+
+
+def test_a_folder_that_is_not_there(tmp_path):
+    refused("new", "no/such/x.toml", "--layout", "single", "--bore", "44 mm", "--stroke", "40 mm",
+            "--material", "petg", says="its folder isn't there", cwd=tmp_path)  # fmt: skip
+
+
+def test_own_rows_are_marked_as_yours(tmp_path):
+    (tmp_path / "catalog.toml").write_text(
+        '[material.my_petg]\nname = "my PETG"\nlike = "petg"\n'
+        'strength_across = { value = 19, low = 15, high = 23, unit = "MPa", '
+        'source = "my own bars, five of them", sure = "read here" }\n'
+    )
+    firstfire("new", "finch.toml", "--layout", "single", "--bore", "44 mm", "--stroke", "40 mm",
+              "--material", "my_petg", cwd=tmp_path)  # fmt: skip
+    assert firstfire("check", "finch.toml", cwd=tmp_path).returncode == 0
+    shown = firstfire("catalog", "material", "my_petg", "--beside", "finch.toml", cwd=tmp_path)
+    assert "(yours)" in shown.stdout
+    assert "my own bars" in shown.stdout
+
+
+@pytest.mark.parametrize("which", ["engine", "result"])
+def test_the_schema_is_the_one_that_was_stored(which):
+    """A change of the contract must be meant: renew the copy with ``firstfire schema``."""
+    stored = json.loads((HERE / "stored" / f"{which}.schema.json").read_text())
+    assert json.loads(firstfire("schema", which).stdout) == stored
+    jsonschema.Draft202012Validator.check_schema(stored)
+
+
+@pytest.mark.parametrize(
+    "file", [*ENGINES.glob("*.toml"), *STRANGERS.glob("*.toml")], ids=lambda f: f.stem
+)
+def test_the_engine_schema_accepts_every_engine(file):
+    import tomllib
+
+    schema = json.loads((HERE / "stored" / "engine.schema.json").read_text())
+    jsonschema.validate(tomllib.loads(file.read_text()), schema)
+
+
+def test_the_engine_schema_refuses_a_slip():
+    schema = json.loads((HERE / "stored" / "engine.schema.json").read_text())
+    slip = {"layout": {"kind": "singel"}, "cylinder": {"bor": "4 mm"}, "printing": {}}
+    assert len(list(jsonschema.Draft202012Validator(schema).iter_errors(slip))) == 2
+
+
+def test_stopped_by_hand_says_so_and_leaves_no_trace(tmp_path):
+    code = (
+        "import os, signal\n"
+        "from firstfire.cli import main\n"
+        "import firstfire.cli.asking as asking\n"
+        "asking.asked_engine = lambda *_: os.kill(os.getpid(), signal.SIGINT)\n"
+        "main.run()\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, "check", str(ENGINES / "wren.toml")],
+        capture_output=True, text=True, check=False, cwd=tmp_path,
+    )  # fmt: skip
+    assert done.returncode == 130
+    assert "Traceback" not in done.stderr
