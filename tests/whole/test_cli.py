@@ -104,9 +104,11 @@ def test_what_is_wrong_is_told_in_words(tmp_path, words, says):
     assert list(tmp_path.iterdir()) == []
 
 
+FINCH = ["--layout", "single", "--bore", "44 mm", "--stroke", "40 mm", "--material", "petg"]
+
+
 def test_new_writes_what_check_understands(tmp_path):
-    done = firstfire("new", "finch.toml", "--layout", "single", "--bore", "44 mm", "--stroke",
-                     "40 mm", "--material", "petg", "--set", "rod.length=76 mm", cwd=tmp_path)  # fmt: skip
+    done = firstfire("new", "finch.toml", *FINCH, "--set", "rod.length=76 mm", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     text = (tmp_path / "finch.toml").read_text()
     assert 'length = "76 mm"' in text
@@ -128,8 +130,7 @@ def test_a_wish_is_said_to_be_rough(tmp_path):
 def test_a_file_that_is_there_is_replaced_only_when_told(tmp_path):
     file = tmp_path / "finch.toml"
     file.write_text("mine")
-    words = ["new", "finch.toml", "--layout", "single", "--bore", "44 mm", "--stroke", "40 mm",
-             "--material", "petg"]  # fmt: skip
+    words = ["new", "finch.toml", *FINCH]
     refused(*words, says="stays as it is", cwd=tmp_path)
     assert file.read_text() == "mine"
     assert firstfire(*words, "--overwrite", cwd=tmp_path).returncode == 0
@@ -138,8 +139,7 @@ def test_a_file_that_is_there_is_replaced_only_when_told(tmp_path):
 
 
 def test_a_folder_that_is_not_there(tmp_path):
-    refused("new", "no/such/x.toml", "--layout", "single", "--bore", "44 mm", "--stroke", "40 mm",
-            "--material", "petg", says="its folder isn't there", cwd=tmp_path)  # fmt: skip
+    refused("new", "no/such/x.toml", *FINCH, says="its folder isn't there", cwd=tmp_path)
 
 
 def test_own_rows_are_marked_as_yours(tmp_path):
@@ -148,8 +148,7 @@ def test_own_rows_are_marked_as_yours(tmp_path):
         'strength_across = { value = 19, low = 15, high = 23, unit = "MPa", '
         'source = "my own bars, five of them", sure = "read here" }\n'
     )
-    firstfire("new", "finch.toml", "--layout", "single", "--bore", "44 mm", "--stroke", "40 mm",
-              "--material", "my_petg", cwd=tmp_path)  # fmt: skip
+    firstfire("new", "finch.toml", *FINCH[:-1], "my_petg", cwd=tmp_path)
     assert firstfire("check", "finch.toml", cwd=tmp_path).returncode == 0
     shown = firstfire("catalog", "material", "my_petg", "--beside", "finch.toml", cwd=tmp_path)
     assert "(yours)" in shown.stdout
@@ -178,6 +177,35 @@ def test_the_engine_schema_refuses_a_slip():
     schema = json.loads((HERE / "stored" / "engine.schema.json").read_text())
     slip = {"layout": {"kind": "singel"}, "cylinder": {"bor": "4 mm"}, "printing": {}}
     assert len(list(jsonschema.Draft202012Validator(schema).iter_errors(slip))) == 2
+
+
+def test_asked_at_a_terminal_a_wrong_answer_is_told_and_asked_again(tmp_path):
+    """Questions are asked only of a person at a terminal, so the test gives the command one."""
+    master, slave = os.openpty()
+    code = "from firstfire.cli.main import run; run()"
+    asked = subprocess.Popen(
+        [sys.executable, "-c", code, "new", "finch.toml"],
+        stdin=slave, stdout=slave, stderr=slave, cwd=tmp_path,
+    )  # fmt: skip
+    os.close(slave)
+    os.write(master, b"\n44 kg\n43,5 mm\n\nABS+\nABS\n\n\n")
+    heard = b""
+    while True:
+        try:
+            heard += (piece := os.read(master, 4096))
+        except OSError:  # the other end has closed
+            break
+        if not piece:
+            break
+    assert asked.wait() == 0, heard.decode()
+    os.close(master)
+    said = " ".join(heard.decode().split())
+    assert "not a length" in said
+    assert "no such material" in said
+    text = (tmp_path / "finch.toml").read_text()
+    assert 'bore = "43.5 mm"' in text
+    assert 'stroke = "39 mm"' in text
+    assert 'material = "abs"' in text
 
 
 def test_stopped_by_hand_says_so_and_leaves_no_trace(tmp_path):
