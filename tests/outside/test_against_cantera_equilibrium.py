@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import cantera
 import numpy as np
 import pytest
 
@@ -24,8 +25,6 @@ from firstfire.cycle.equilibrium_states import (
 from firstfire.cycle.mixture_charge import fresh_charge
 from firstfire.cycle.species import DRY_AIR, SPECIES
 from firstfire.cycle.thermo_data import fuel_vapour, product_coefficients
-
-cantera = pytest.importorskip("cantera")
 
 FUELS = ("petrol", "e10", "iso-octane", "propane", "ethanol", "methanol")
 MIXTURES = (0.5, 0.8, 0.95, 1.0, 1.05, 1.25, 1.6)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import cantera
 import numpy as np
 import pytest
 
@@ -12,8 +13,6 @@ from firstfire.cycle.mixture import mixture_state
 from firstfire.cycle.mixture_charge import compress, fresh_charge, heat_capacity
 from firstfire.cycle.species import ATOMIC_WEIGHTS, DRY_AIR, SPECIES, UNIVERSAL_GAS_CONSTANT
 from firstfire.cycle.thermo_data import air, fuel_vapour, molar_enthalpy, molecule
-
-cantera = pytest.importorskip("cantera")
 
 PURE = {
     "iso_octane": "C8H18,isooctane",
