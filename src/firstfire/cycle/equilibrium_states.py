@@ -67,7 +67,7 @@ class BurnedGas:
 
 
 @njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
-def solve_state(  # noqa: PLR0917
+def solve_state(
     coefficients: NDArray[np.float64],
     amounts: NDArray[np.float64],
     kind: int,
@@ -149,7 +149,7 @@ def _state(amounts: NDArray[np.float64], temperature: float, pressure: float) ->
     )
 
 
-def _solved(  # noqa: PLR0917
+def _solved(
     amounts: NDArray[np.float64],
     kind: int,
     target: float,

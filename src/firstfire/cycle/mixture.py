@@ -108,7 +108,7 @@ def _along_temperature(
 
 
 @njit(cache=True, error_model="numpy", fastmath=_FAST)
-def mixture_state(  # noqa: PLR0917
+def mixture_state(
     tables: GasTables,
     mass_air: float,
     mass_fuel: float,
@@ -187,7 +187,7 @@ def gamma_of(enthalpy_slope: float, gas_constant: float) -> float:
 
 
 @njit(cache=True, error_model="numpy")
-def temperature_from_enthalpy(  # noqa: PLR0917
+def temperature_from_enthalpy(
     tables: GasTables,
     mass_air: float,
     mass_fuel: float,
@@ -213,7 +213,7 @@ def temperature_from_enthalpy(  # noqa: PLR0917
 
 
 @njit(cache=True, error_model="numpy")
-def temperature_from_energy(  # noqa: PLR0917
+def temperature_from_energy(
     tables: GasTables,
     mass_air: float,
     mass_fuel: float,
