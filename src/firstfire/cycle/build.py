@@ -298,7 +298,7 @@ def volumes_at(engines: layout.Records, angle: float) -> NDArray[np.float64]:
 
 @kernel_entry
 def _volumes_at(engines: layout.Records, angle: float) -> layout.Records:
-    fresh = new_work(engines[0])
+    fresh: layout.Records = new_work(engines[0])
     volumes_now(engines[0], fresh[0], angle, 0.0)
     return fresh
 
@@ -309,4 +309,7 @@ def masses_of(gas: GasTables, content: VolumeSpec, volume: float) -> NDArray[np.
     ratio = content.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
     parts = np.array([fresh / (1.0 + ratio), fresh * ratio / (1.0 + ratio), 1.0 - fresh])
     _, _, _, constant, _, _ = mixture_state(gas, *parts, content.temperature, content.pressure)
-    return parts * content.pressure * volume / (constant * content.temperature)
+    masses: NDArray[np.float64] = (
+        parts * content.pressure * volume / (constant * content.temperature)
+    )
+    return masses

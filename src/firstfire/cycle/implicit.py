@@ -125,7 +125,7 @@ def correct(engine: Any, work: Any, step: float, gamma: float) -> None:
 def _book(
     engine: Any,
     rates: Floats,
-    flow: Floats,
+    flow: Any,
     up: int,
     down: int,
     row: int,

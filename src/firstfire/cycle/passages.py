@@ -154,7 +154,7 @@ def stiffness(work: Any, zone: int) -> float:
 
 
 @kernel
-def _answer_up(engine: Any, work: Any, values: Floats, flow: Floats, up: int) -> None:
+def _answer_up(engine: Any, work: Any, values: Floats, flow: Any, up: int) -> None:
     """Pressure and temperature rates of the upstream volume for one kg/s out of it."""
     flow.pressure_up = 0.0
     flow.temperature_up = 0.0
@@ -168,7 +168,7 @@ def _answer_up(engine: Any, work: Any, values: Floats, flow: Floats, up: int) ->
 
 
 @kernel
-def _answer_down(engine: Any, work: Any, values: Floats, flow: Floats, down: int) -> None:
+def _answer_down(engine: Any, work: Any, values: Floats, flow: Any, down: int) -> None:
     """Pressure and temperature rates of the downstream volume for one kg/s into it."""
     flow.pressure_down = 0.0
     flow.temperature_down = 0.0

@@ -177,7 +177,7 @@ def error_of(engine: Any, events: Records, work: Any, step: float) -> float:
         if engine.valves[row].suction >= 0:
             at = engine.suctions_at + engine.valves[row].suction * SUCTION_SIZE
             worst = max(worst, _miss(work, at, step) / engine.valves[row].max_lift)
-    total = worst / engine.step.relative
+    total: float = worst / engine.step.relative
     # max() hides a NaN; the new state must also be whole and above zero.
     for row in range(engine.volume_count):
         at = SHAFT_SIZE + row * VOLUME_SIZE

@@ -27,6 +27,19 @@ SPARSE = 1e-6
 
 
 @kernel
+def opening_gamma(temperature: float, equilibrium: float) -> float:
+    """Ratio of heats of gas that rushes through an opening: too fast to recombine.
+
+    Below 1300 K burned gas is as good as frozen and the ratio at equilibrium serves. Above, a
+    fit to burned gas of iso-octane, propane and methanol at equivalence ratios 0.7 to 1.3, its
+    composition frozen (Cantera, NASA TM-4513 data): within 0.013, a quarter per cent of flow.
+    """
+    part = min(max((temperature - 1300.0) / 200.0, 0.0), 1.0)
+    below = max(2600.0 - temperature, 0.0) / 1200.0
+    return (1.0 - part) * equilibrium + part * (1.2505 + 0.0245 * below * below)
+
+
+@kernel
 def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -> None:
     """Work out a zone's properties at its masses and temperature and a pressure, Pa."""
     at = work.zone[zone].mass_at
@@ -50,7 +63,7 @@ def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -
     here.mass = mass
     here.constant = mass * constant
     here.enthalpy = h
-    here.gamma = h_t / (h_t - constant)
+    here.gamma = opening_gamma(temperature, h_t / (h_t - constant))
     here.capacity = mass * h_t
     here.volume = mass * constant * temperature / pressure
     here.push = here.volume - mass * h_p
