@@ -25,7 +25,7 @@ from firstfire.cycle.records import (
 )
 from firstfire.cycle.work import new_work
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import slider_crank
+from firstfire.formulas import slider_crank, wall_heat
 
 CYCLE = 4.0 * math.pi
 
@@ -161,6 +161,7 @@ def _fill_cylinder(
         )
     record["wall_law"] = WALL_LAWS[walls.correlation]
     record["wall_doubt"] = walls.scale
+    record["woschni_scale"] = wall_heat.woschni(spec.bore, 1.0, 1.0, 1.0)
     record["motored_exponent"] = exponent
     if spec.burn is not None:
         record["fire"] = 1

@@ -88,18 +88,20 @@ def _solve(matrix: Floats, right: Floats, size: int) -> None:
 
 
 @kernel
-def correct(engine: Any, work: Any, step: float, gamma: float) -> None:
+def correct(engine: Any, work: Any, stage: int, step: float, gamma: float) -> None:
     """Turn the explicit rates of a stage into those of the linearly implicit stage.
 
     Parameters
     ----------
     engine, work
-        The engine; the space: the factored matrix, the stage's explicit ``rate``, corrected in
-        place, and ``earlier``, ``Σ γ_ij k_j`` of the pressures over the stages before, Pa/s.
+        The engine; the space: the factored matrix, and ``earlier``, ``Σ γ_ij k_j`` of the
+        pressures over the stages before, Pa/s.
+    stage
+        Whose explicit rates are corrected in place.
     step, gamma
         Length of the step, s, and the method's diagonal coefficient.
     """
-    right, rates, earlier = work.right, work.rate, work.earlier
+    right, rates, earlier = work.right, work.stage[stage], work.earlier
     for volume in range(engine.volume_count):
         right[volume] = rates[SHAFT_SIZE + volume * VOLUME_SIZE + PRESSURE]
     for row in range(engine.passage_count):

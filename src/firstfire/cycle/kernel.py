@@ -77,7 +77,6 @@ def next_burn(engine: Any, factors: Floats, row: int, cycle: int) -> float:
 def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values: Floats) -> None:
     """Do what is due at this moment: valves shut or opening, burns beginning or over."""
     angle, speed = values[ANGLE], values[SPEED]
-    volumes_now(engine, work, angle, speed)
     for row in range(engine.cylinder_count):
         cylinder = engine.cylinders[row]
         event = events[row]
@@ -89,11 +88,13 @@ def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values
             event.fired = 0
             if event.burning == 1:
                 event.burning = 0
+                volumes_now(engine, work, angle, speed)
                 join_zones(engine, values, row, work.volume[row])
         elif event.closed == 0 and closed:
             event.closed = 1
             event.reference_pressure = values[volume_at + PRESSURE]
             event.reference_temperature = values[volume_at + TEMPERATURE]
+            volumes_now(engine, work, angle, speed)
             event.reference_volume = work.volume[row]
         if event.burning == 1:
             left = three(values, volume_at + AIR)
@@ -101,6 +102,7 @@ def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values
             kept = (1.0 - event.amount) * (left + burned)
             if left - kept < (1.0 - BURNED_OUT) * event.amount * (left + burned):
                 event.burning = 0
+                volumes_now(engine, work, angle, speed)
                 join_zones(engine, values, row, work.volume[row])
         if angle >= event.next_burn - CLOSE:
             place = event.cycle % factors.shape[0]

@@ -99,6 +99,7 @@ CYLINDER_RECORD = np.dtype(
         ("liner_temperature", np.float64),
         ("wall_law", np.int64),
         ("wall_doubt", np.float64),
+        ("woschni_scale", np.float64),  # Woschni's coefficient at 1 Pa, 1 K and 1 m/s
         ("motored_exponent", np.float64),
         ("fire", np.int64),
         ("burn_start", np.float64),  # crank angle from firing top centre, rad

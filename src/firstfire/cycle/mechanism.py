@@ -8,18 +8,7 @@ from firstfire.cycle.compile import kernel
 from firstfire.cycle.layout import CRANKCASE, CYLINDER
 from firstfire.formulas import slider_crank
 
-piston_height = kernel(slider_crank.piston_height)
-piston_height_slope = kernel(slider_crank.piston_height_slope)
-
-
-@kernel
-def piston_depth(cylinder: Any, angle: float) -> float:
-    """Distance of a cylinder's piston below its top centre at a shaft angle, m."""
-    inline = angle - cylinder.phase + cylinder.top_angle
-    height: float = cylinder.top_height - piston_height(
-        inline, cylinder.throw, cylinder.rod, cylinder.offset
-    )
-    return height
+piston_motion = kernel(slider_crank.piston_motion)
 
 
 @kernel
@@ -36,10 +25,8 @@ def volumes_now(engine: Any, work: Any, angle: float, speed: float) -> None:
     for row in range(engine.cylinder_count):
         cylinder = engine.cylinders[row]
         inline = angle - cylinder.phase + cylinder.top_angle
-        depth = cylinder.top_height - piston_height(
-            inline, cylinder.throw, cylinder.rod, cylinder.offset
-        )
-        slope = piston_height_slope(inline, cylinder.throw, cylinder.rod, cylinder.offset)
+        height, slope, _ = piston_motion(inline, cylinder.throw, cylinder.rod, cylinder.offset)
+        depth = cylinder.top_height - height
         swept = cylinder.piston_area * depth
         swept_rate = -cylinder.piston_area * slope * speed
         work.volume[row] = cylinder.clearance_volume + swept

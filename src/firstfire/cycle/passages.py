@@ -23,6 +23,7 @@ from firstfire.cycle.layout import (
     VOLUME_SIZE,
     Floats,
 )
+from firstfire.cycle.mixture import mixture_state
 from firstfire.cycle.zones import stream_in, stream_out
 from firstfire.formulas import nozzle_flow
 
@@ -175,19 +176,12 @@ def _answer_down(engine: Any, work: Any, values: Floats, flow: Any, down: int) -
     if engine.volumes[down].kind == 0:
         return
     here = work.zone[down]
-    gas = engine.gas
     temperature = values[work.zone[down].temperature_at]
-    own = (
-        flow.air * here.air_enthalpy
-        + flow.fuel * here.fuel_enthalpy
-        + flow.burned * here.burned_enthalpy
+    own, _, _, constant, _, _ = mixture_state(
+        engine.gas, flow.air, flow.fuel, flow.burned, temperature, here.pressure
     )
     heating = (flow.enthalpy - own) / here.capacity
-    swell = temperature * (
-        flow.air * gas.gas_constant_air
-        + flow.fuel * gas.gas_constant_fuel
-        + flow.burned * here.burned_constant
-    )
+    swell = temperature * constant
     free = work.volume[down] - stiffness(work, down)
     flow.pressure_down = (swell + here.by_temperature * heating) / free
     flow.temperature_down = here.push / here.capacity * flow.pressure_down + heating

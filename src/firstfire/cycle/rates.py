@@ -145,18 +145,20 @@ def settle(
 
 
 @kernel
-def rates_of(engine: Any, events: Records, work: Any, first: bool) -> None:
+def rates_of(engine: Any, events: Records, work: Any, stage: int) -> None:
     """Fill in the rate of change of every value, per second.
 
     Parameters
     ----------
     engine, events, work
         The engine, what happened at its last events, and space: the state stands in its
-        ``trial``, the rates go into its ``rate``. Properties of fixed volumes must be in it.
-    first
-        On the first stage of a step: prepare the implicit part of the flows too.
+        ``trial``, the rates go into a row of its ``stage``. Properties of fixed volumes must be
+        in it.
+    stage
+        Which; the first of a step also prepares the implicit part of the flows.
     """
-    values, rates = work.trial, work.rate
+    values, rates = work.trial, work.stage[stage]
+    first = stage == 0
     for i in range(engine.size):
         rates[i] = 0.0
     speed = values[SPEED]

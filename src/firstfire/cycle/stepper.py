@@ -88,7 +88,7 @@ def _correct_stage(engine: Any, work: Any, stage: int, step: float) -> None:
         for earlier in range(stage):
             total += GAMMAS[stage, earlier] * work.stage[earlier, at]
         work.earlier[volume] = total
-    correct(engine, work, step, GAMMA)
+    correct(engine, work, stage, step, GAMMA)
 
 
 @kernel
@@ -110,28 +110,27 @@ def try_step(engine: Any, events: Records, work: Any, step: float, again: bool) 
     float
         Error over the allowed error; the step is good up to 1.
     """
-    now, trial, rate, stages = work.now, work.trial, work.rate, work.stage
-    stiff = False
-    for stage in range(STAGES):
-        if stage == 0 and again:
-            for i in range(engine.size):
-                rate[i] = work.first[i]
-        else:
-            _start_stage(engine, work, stage, step)
-            rates_of(engine, events, work, stage == 0)
-        if stage == 0:
-            if not again:
-                for i in range(engine.moving):
-                    now[i] = trial[i]
-                for i in range(engine.size):
-                    work.first[i] = rate[i]
-            stiff = is_stiff(engine, work, step)
-            if stiff:
-                factor(engine, work, step * GAMMA)
+    now, trial, stages = work.now, work.trial, work.stage
+    if not again:
+        for i in range(engine.moving):
+            trial[i] = now[i]
+        rates_of(engine, events, work, 0)
+        for i in range(engine.moving):
+            now[i] = trial[i]
+        for i in range(engine.size):
+            work.first[i] = stages[0, i]
+    else:
+        for i in range(engine.size):
+            stages[0, i] = work.first[i]
+    stiff = is_stiff(engine, work, step)
+    if stiff:
+        factor(engine, work, step * GAMMA)
+        _correct_stage(engine, work, 0, step)
+    for stage in range(1, STAGES):
+        _start_stage(engine, work, stage, step)
+        rates_of(engine, events, work, stage)
         if stiff:
             _correct_stage(engine, work, stage, step)
-        for i in range(engine.size):
-            stages[stage, i] = rate[i]
     for i in range(engine.size):
         trial[i] = now[i] + step * (
             WEIGHTS[0] * stages[0, i]

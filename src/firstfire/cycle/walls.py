@@ -18,7 +18,6 @@ from firstfire.cycle.compile import kernel
 from firstfire.cycle.layout import ANNAND, HOHENBERG, NO_WALL_HEAT, WOSCHNI
 from firstfire.formulas import wall_heat
 
-woschni = kernel(wall_heat.woschni)
 woschni_gas_speed = kernel(wall_heat.woschni_gas_speed)
 hohenberg = kernel(wall_heat.hohenberg)
 annand = kernel(wall_heat.annand)
@@ -37,8 +36,8 @@ PRANDTL = 0.7
 @kernel
 def motored_pressure(cylinder: Any, event: Any, volume: float) -> float:
     """Pressure without burning: a polytrope from the closing of the last valve, Pa."""
-    ratio: float = event.reference_volume / volume
-    pressure: float = event.reference_pressure * ratio**cylinder.motored_exponent
+    rise = cylinder.motored_exponent * math.log(event.reference_volume / volume)
+    pressure: float = event.reference_pressure * math.exp(rise)
     return pressure
 
 
@@ -87,7 +86,9 @@ def wall_coefficient(
             pressure,
             motored,
         )
-        coefficient = woschni(cylinder.bore, pressure, temperature, gas_speed)
+        # woschni() of formulas/wall_heat with its three powers as one exponential.
+        exponent = 0.8 * math.log(pressure * gas_speed) - 0.55 * math.log(temperature)
+        coefficient = cylinder.woschni_scale * math.exp(exponent)
     elif cylinder.wall_law == HOHENBERG:
         coefficient = hohenberg(volume, pressure, temperature, piston_speed)
     elif cylinder.wall_law == ANNAND:

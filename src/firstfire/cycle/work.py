@@ -54,10 +54,7 @@ ZONE = np.dtype(
         ("volume", np.float64),  # m³
         ("heating", np.float64),  # enthalpy that comes in beside dp/dt, W
         ("swelling", np.float64),  # Σ R T dm/dt of what comes in, W
-        ("air_enthalpy", np.float64),  # of each species at the zone's temperature, J/kg
-        ("fuel_enthalpy", np.float64),
-        ("burned_enthalpy", np.float64),
-        ("burned_constant", np.float64),  # J/(kg K)
+        ("pressure", np.float64),  # Pa, that all this is for
     ],
     align=True,
 )
@@ -96,7 +93,6 @@ WORK = np.dtype(
         ("stage", np.float64, (4, MOST_VALUES)),  # rates of the four stages
         ("now", np.float64, (MOST_VALUES,)),  # state at the start of the step
         ("trial", np.float64, (MOST_VALUES,)),  # state tried, of a stage and of the step
-        ("rate", np.float64, (MOST_VALUES,)),  # rates at the state tried
     ],
     align=True,
 )

@@ -22,9 +22,6 @@ from firstfire.cycle.mixture import (
     mixture_state,
 )
 
-SPARSE = 1e-6
-"""Mass fraction of burned gas below which its own enthalpy is looked up by itself."""
-
 
 @kernel
 def opening_gamma(temperature: float, equilibrium: float) -> float:
@@ -48,17 +45,7 @@ def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -
     h, h_t, h_p, constant, constant_t, constant_p = mixture_state(
         gas, air, fuel, burned, temperature, pressure
     )
-    h_air = mixture_state(gas, 1.0, 0.0, 0.0, temperature, pressure)[0]
-    h_fuel = mixture_state(gas, 0.0, 1.0, 0.0, temperature, pressure)[0]
     mass = air + fuel + burned
-    if burned > SPARSE * mass:
-        # What the mixture has beside its air and fuel; no second look into the table.
-        h_burned = (mass * h - air * h_air - fuel * h_fuel) / burned
-        r_burned = (
-            mass * constant - air * gas.gas_constant_air - fuel * gas.gas_constant_fuel
-        ) / burned
-    else:
-        h_burned, _, _, r_burned, _, _ = mixture_state(gas, 0.0, 0.0, 1.0, temperature, pressure)
     here = work.zone[zone]
     here.mass = mass
     here.constant = mass * constant
@@ -71,10 +58,7 @@ def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -
     here.by_pressure = mass * temperature * constant_p
     here.heating = 0.0
     here.swelling = 0.0
-    here.air_enthalpy = h_air
-    here.fuel_enthalpy = h_fuel
-    here.burned_enthalpy = h_burned
-    here.burned_constant = r_burned
+    here.pressure = pressure
 
 
 @kernel
@@ -102,13 +86,15 @@ def stream_in(
     enthalpy: float,
 ) -> None:
     """Bring flows of air, fuel and burned gas, kg/s, and their enthalpy, W, into a zone."""
-    at = work.zone[zone].mass_at
+    mass = air + fuel + burned
+    if mass == 0.0:
+        return
     here = work.zone[zone]
+    at = here.mass_at
     rates[at] += air
     rates[at + 1] += fuel
     rates[at + 2] += burned
-    own = air * here.air_enthalpy + fuel * here.fuel_enthalpy + burned * here.burned_enthalpy
-    here.heating += enthalpy - own
-    here.swelling += values[work.zone[zone].temperature_at] * (
-        air * gas.gas_constant_air + fuel * gas.gas_constant_fuel + burned * here.burned_constant
-    )
+    temperature = values[here.temperature_at]
+    own, _, _, constant, _, _ = mixture_state(gas, air, fuel, burned, temperature, here.pressure)
+    here.heating += enthalpy - mass * own
+    here.swelling += mass * constant * temperature
