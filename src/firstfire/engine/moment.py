@@ -1,0 +1,62 @@
+"""One moment of one event, as a part sees it when it is judged."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from firstfire.engine.description import CylinderParts
+from firstfire.engine.records import Loads, Temperatures
+from firstfire.engine.resolve import PlainEngine
+
+
+@dataclass(frozen=True)
+class Moment:
+    """What a part is judged under. Plain numbers only; doubt and spread stay outside.
+
+    Attributes
+    ----------
+    engine
+        Plain numbers; its `doubt` multipliers are to be applied where they belong.
+    event
+        Id of the event, as ``first_fire``.
+    seconds
+        Into the event.
+    cycles
+        Of the engine so far in this event, 1 at least.
+    cylinder
+        Place of the cylinder judged, from 0.
+    peak_pressure
+        Peak gas pressure of the cycle judged, absolute, Pa.
+    crankcase_pressure
+        Pa.
+    speed
+        Mean crank speed, rad/s.
+    loads
+        Of the cycle judged.
+    temperatures
+        Of this cylinder's parts.
+    resting_hours
+        Since assembly, for what creeps and relaxes.
+    """
+
+    engine: PlainEngine
+    event: str
+    seconds: float
+    cycles: float
+    cylinder: int
+    peak_pressure: float
+    crankcase_pressure: float
+    speed: float
+    loads: Loads
+    temperatures: Temperatures
+    resting_hours: float = 12.0
+
+    @property
+    def parts(self) -> CylinderParts:
+        """Parts of the cylinder judged."""
+        return self.engine.cylinders[self.cylinder]
+
+    @property
+    def gas_pressure(self) -> float:
+        """Peak gas pressure above the crankcase, Pa; never negative."""
+        return max(self.peak_pressure - self.crankcase_pressure, 0.0)
