@@ -86,6 +86,20 @@ def passage_area(engine: Any, values: Floats, row: int) -> float:
 
 
 @kernel
+def coefficient_slope(drop: float, band: float) -> float:
+    """How the flow coefficient of :mod:`firstfire.formulas.nozzle_flow` grows with the drop.
+
+    Exact in the laminar band, where it counts: an implicit step that thinks an opening softer
+    than it is swings to and fro. Elsewhere to first order in the drop; zero once choked.
+    """
+    if drop < band:
+        part = drop / band
+        return math.sqrt(2.0 / band) * (15.0 - part * (20.0 - 9.0 * part)) / 8.0
+    root = math.sqrt(drop)
+    return max(0.7071 / root - 0.8 * root, 0.0)
+
+
+@kernel
 def carry(
     engine: Any,
     work: Any,
@@ -236,11 +250,8 @@ def flow_passage(
         work.flow[row].up = up
         work.flow[row].down = down
         here = work.flow[row]
-        drop = max(1.0 - pressure_down / pressure_up, 0.36 * band)
-        slope = 0.0
-        if drop < 0.45:
-            slope = area / math.sqrt(specific) * (0.7071 / math.sqrt(drop) - 0.8 * math.sqrt(drop))
-            slope = max(slope, 0.0)
+        drop = 1.0 - pressure_down / pressure_up
+        slope = area / math.sqrt(specific) * coefficient_slope(drop, band)
         here.slope_down = -slope
         here.slope_up = slope + flow / pressure_up
         at = work.zone[up].mass_at
