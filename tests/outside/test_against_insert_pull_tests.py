@@ -6,13 +6,14 @@ confidence, bands wide on purpose).
 
 import pytest
 
+from firstfire.catalog import Catalog
 from firstfire.formulas import insert
 
 # thread, outer diameter mm, lengths mm, band N: usual sizes of inserts
 TESTED = [
     ("M3", 4.4, (4.0, 6.0), 300, 1000),
-    ("M4", 5.6, (6.0, 8.0), 700, 1800),
-    ("M5", 6.4, (8.0, 10.0), 1200, 2800),
+    ("M4", 6.1, (6.0, 8.0), 700, 1800),
+    ("M5", 7.1, (8.0, 10.0), 1200, 2800),
 ]
 SHEAR_STRENGTHS = (17e6, 25e6)  # half the tensile strength of printed ABS (34 MPa), PLA (50 MPa)
 
@@ -32,3 +33,13 @@ def test_larger_threads_hold_more() -> None:
         for _, diameter, lengths, _, _ in TESTED
     ]
     assert pulls == sorted(pulls)
+
+
+def test_every_insert_of_the_catalog_holds_what_it_says_in_petg() -> None:
+    # 22.5 MPa: half the tensile strength of printed PETG.
+    rows = Catalog().rows("insert")
+    assert rows
+    for row in rows:
+        pull = insert.pull_out_load(row.si("outside"), row.si("length"), 22.5e6)
+        band = row["pull_out"]  # kN
+        assert band.low * 1e3 <= pull <= band.high * 1e3

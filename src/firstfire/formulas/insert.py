@@ -8,7 +8,7 @@ from firstfire.formulas.validity import require_positive, require_within
 
 
 def pull_out_load(
-    outer_diameter: float, length: float, shear_strength: float, *, grip: float = 0.45
+    outer_diameter: float, length: float, shear_strength: float, *, grip: float = 0.4
 ) -> float:
     """Short-time pull at which an insert leaves the plastic, N: F = g τ π D L.
 
@@ -39,7 +39,7 @@ def pull_out_load(
     An M4 insert of 5.6 by 7 mm in a plastic of 20 MPa shear strength:
 
     >>> round(pull_out_load(5.6e-3, 7e-3, 20e6))
-    1108
+    985
     """
     require_positive(outer_diameter=outer_diameter, shear_strength=shear_strength)
     require_within(0.2, 1.0, because="it is a share of the knurled cylinder", grip=grip)
@@ -53,7 +53,7 @@ def pull_out_load(
 
 
 def turning_torque(
-    outer_diameter: float, length: float, shear_strength: float, *, grip: float = 0.45
+    outer_diameter: float, length: float, shear_strength: float, *, grip: float = 0.4
 ) -> float:
     """Torque at which the insert turns in the plastic, N·m: the same shear at radius D/2.
 
@@ -74,6 +74,6 @@ def turning_torque(
     Examples
     --------
     >>> round(turning_torque(5.6e-3, 7e-3, 20e6), 2)
-    3.1
+    2.76
     """
     return pull_out_load(outer_diameter, length, shear_strength, grip=grip) * outer_diameter / 2
