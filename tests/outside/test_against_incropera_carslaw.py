@@ -197,3 +197,14 @@ def test_film_coefficients_lie_in_the_usual_ranges() -> None:
     assert 2 < film_coefficient(free, air.conductivity, 60e-3) < 25
     fan = across_tube_nusselt(reynolds(6.0, 60e-3, air.kinematic_viscosity), air.prandtl)
     assert 25 < film_coefficient(fan, air.conductivity, 60e-3) < 250
+
+
+def test_contact_resistances_lie_where_measurements_do() -> None:
+    # Dry machined metal 100 to 1000 W/m²K (dspe.nl, thermal couplings, read); aluminium in air
+    # 2.75e-4 m²K/W (Incropera Table 3.1, from memory); plastic on metal 2e-4 to 2e-3 (memory).
+    found = layers.CONTACT_RESISTANCES
+    low, high = found["dry machined metal"]
+    assert (1 / high, 1 / low) == pytest.approx((100, 1000))
+    assert found["aluminium in air at 1 bar"] == pytest.approx((2.75e-4, 2.75e-4))
+    assert found["plastic lightly on metal"] == pytest.approx((2e-4, 2e-3))
+    assert all(low <= high for low, high in found.values())

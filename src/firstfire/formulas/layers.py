@@ -7,6 +7,17 @@ from collections.abc import Sequence
 
 from firstfire.formulas.validity import require_ordered, require_positive
 
+CONTACT_RESISTANCES = {
+    "dry machined metal": (1e-3, 1e-2),
+    "aluminium in air at 1 bar": (2.75e-4, 2.75e-4),
+    "plastic lightly on metal": (2e-4, 2e-3),
+}
+"""Low and high resistance of two faces that touch, m² K/W.
+
+Dry metal: 100 to 1000 W/(m² K) of a page on thermal couplings (dspe.nl), read. Aluminium: F. P.
+Incropera and others, 6th ed., Table 3.1, from memory. Plastic: from memory, low confidence.
+"""
+
 
 def layer(thickness: float, conductivity: float) -> float:
     """Resistance of a flat layer, m² K/W: t/k.
