@@ -22,7 +22,7 @@ from numba.core import config
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
-FORMULAS = ("burn_law", "nozzle_flow", "slider_crank", "wall_heat")
+FORMULAS = ("burn_law", "nozzle_flow", "oring_friction", "slider_crank", "wall_heat")
 """Files of formulas whose functions end up in compiled code."""
 
 

@@ -192,7 +192,7 @@ def _cylinder(engine: PlainEngine, parts: CylinderParts) -> CylinderGeometry:
         ring_squeeze=squeeze,
         ring_fill=fill,
         ring_stretch=stretch,
-        reciprocating_mass=_reciprocating(engine, parts),
+        reciprocating_mass=reciprocating_mass(engine, parts),
     )
 
 
@@ -239,7 +239,8 @@ def _ring(parts: CylinderParts) -> tuple[float | None, float | None, float | Non
     )
 
 
-def _reciprocating(engine: PlainEngine, parts: CylinderParts) -> float:
+def reciprocating_mass(engine: PlainEngine, parts: CylinderParts) -> float:
+    """Piston, shield, pin, rings and the rod's share, kg."""
     pin = parts.pin
     pin_volume = math.pi / 4 * (pin.diameter**2 - pin.inside_diameter**2) * pin.length
     rings = parts.rings

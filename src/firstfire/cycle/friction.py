@@ -1,0 +1,151 @@
+"""Friction, contact by contact, as a torque against the turning shaft at each step.
+
+Rings, skirt, crankpin and piston pin of each cylinder from pressure, speed and the force in the
+rod; main bearings, seals, valve gear and cam drive of the whole engine.
+
+References
+----------
+O-rings: the line and area method of :mod:`firstfire.formulas.oring_friction`. Iron rings: mixed
+lubrication, a coefficient that falls from 0.10 at rest to 0.03 at speed, J. B. Heywood, *Internal
+Combustion Engine Fundamentals*, 1988, section 13.6 (from memory). Rolling bearings: Palmgren,
+:mod:`firstfire.formulas.bearing_friction`. How much pressure a second ring still sees, a half, is
+common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+
+from firstfire.cycle.compile import kernel
+from firstfire.formulas import bearing_friction, oring_friction
+
+NO_RINGS, O_RINGS, IRON_RINGS, PTFE_RINGS = 0, 1, 2, 3
+
+RUBBING_RECORD = np.dtype(
+    [
+        ("ring_kind", np.int64),
+        ("ring_count", np.int64),
+        ("line_level", np.float64),  # O-rings: N/m of rubbing length, from the squeeze
+        ("ring_length", np.float64),  # m, circumference
+        ("ring_area", np.float64),  # m², projected groove (O-rings) or rubbing face
+        ("ring_spring", np.float64),  # Pa, other rings: pressure of their own spring
+        ("ring_doubt", np.float64),  # lubrication and doubt multiplier in one
+        ("skirt", np.float64),  # coefficient
+        ("crankpin", np.float64),  # coefficient times radius, m
+        ("piston_pin", np.float64),  # coefficient times radius, m
+        ("reciprocating_mass", np.float64),  # kg
+    ],
+    align=True,
+)
+
+SHAFT_RUBBING_RECORD = np.dtype(
+    [
+        ("bearings", np.float64),  # how many share the load
+        ("bearing_diameter", np.float64),  # m, mean
+        ("bearing_rating", np.float64),  # N, C0
+        ("bearing_drag", np.float64),  # N m (s/rad)^(2/3), all bearings' lubricant
+        ("bearing_doubt", np.float64),
+        ("constant", np.float64),  # N m: seals
+        ("drive", np.float64),  # N m: belt, chain or gear
+    ],
+    align=True,
+)
+
+# Sums of friction, J: of rings, skirts, bearings (crank, pins, seals), valve gear, cam drive.
+BY_RINGS, BY_SKIRTS, BY_BEARINGS, BY_VALVE_GEAR, BY_DRIVE, FRICTION_SUMS = 0, 1, 2, 3, 4, 5
+
+NEXT_RING = 0.5
+"""Share of the pressure drop that each further ring sees."""
+
+oring_drag = kernel(oring_friction.running_friction)
+_AT_REST, _AT_SPEED, _FADES_OVER = 0.10, 0.03, 0.5  # iron rings: coefficients, and m/s
+_PTFE = 0.10  # dry filled PTFE on a smooth wall, makers' data 0.08 to 0.15, from memory
+_Z, _Y = bearing_friction.DEEP_GROOVE_LOAD
+
+
+@kernel
+def ring_drag(rubbing: Any, pressure_drop: float, piston_speed: float) -> float:
+    """Force of all rings of a piston against its motion, N."""
+    drop = abs(pressure_drop)
+    force = 0.0
+    for _ in range(rubbing.ring_count):
+        if rubbing.ring_kind == O_RINGS:
+            force += oring_drag(rubbing.line_level, rubbing.ring_length, rubbing.ring_area, drop)
+        elif rubbing.ring_kind == IRON_RINGS:
+            falling = math.exp(-abs(piston_speed) / _FADES_OVER)
+            coefficient = _AT_SPEED + (_AT_REST - _AT_SPEED) * falling
+            force += coefficient * (rubbing.ring_spring + drop) * rubbing.ring_area
+        elif rubbing.ring_kind == PTFE_RINGS:
+            force += _PTFE * (rubbing.ring_spring + drop) * rubbing.ring_area
+        drop *= NEXT_RING
+    return force * rubbing.ring_doubt
+
+
+@kernel
+def cylinder_friction(
+    rubbing: Any,
+    piston_area: float,
+    throw: float,
+    rod: float,
+    inline_angle: float,
+    slope: float,
+    curvature: float,
+    lean: float,
+    speed: float,
+    pressure_drop: float,
+) -> tuple[float, float, float, float]:
+    """Friction torques of one cylinder, N m, each 0 or more, against the turning.
+
+    Parameters
+    ----------
+    rubbing
+        Its record.
+    piston_area, throw, rod
+        m², m, m.
+    inline_angle, slope, curvature, lean
+        Crank angle past the in-line position; first and second derivative of the pin's height by
+        it, m; angle of the rod to the bore, rad.
+    speed
+        Of the crank, rad/s, either sign.
+    pressure_drop
+        Gas over the piston less the crankcase, Pa.
+
+    Returns
+    -------
+    rings, skirt, pins, rod_force
+        Torques, and the size of the force in the rod, N.
+    """
+    along = pressure_drop * piston_area + rubbing.reciprocating_mass * curvature * speed * speed
+    rod_force = abs(along) / math.cos(lean)
+    arm = abs(slope)
+    rings = ring_drag(rubbing, pressure_drop, slope * speed) * arm
+    skirt = rubbing.skirt * rod_force * abs(math.sin(lean)) * arm
+    swing = abs(throw / rod * math.cos(inline_angle))
+    pins = rod_force * (rubbing.crankpin + rubbing.piston_pin * swing)
+    return rings, skirt, pins, rod_force
+
+
+@kernel
+def shaft_friction(rubbing: Any, load: float, speed: float) -> float:
+    """Friction torque of main bearings and seals under a total radial load, N m, 0 or more."""
+    torque = rubbing.constant + rubbing.bearing_drag * abs(speed) ** (2.0 / 3.0)
+    if rubbing.bearings > 0.0 and rubbing.bearing_rating > 0.0:
+        each = load / rubbing.bearings
+        level = _Z * (each / rubbing.bearing_rating) ** _Y
+        torque += level * each * rubbing.bearing_diameter * rubbing.bearings
+    return torque * rubbing.bearing_doubt
+
+
+@kernel
+def cam_friction(per_force: float, spring_rate: float, preload: float, lift: float) -> float:
+    """Friction torque on the crank of one cam while its valve is open, N m.
+
+    ``per_force`` is coefficient times radius times rocker ratio, halved since the cam turns at
+    half speed, m.
+    """
+    if lift <= 0.0:
+        return 0.0
+    return per_force * (preload + spring_rate * lift)
