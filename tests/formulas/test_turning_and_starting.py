@@ -2,7 +2,7 @@ import itertools
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from firstfire.errors import OutsideValidity
@@ -22,6 +22,9 @@ def test_time_and_speed_agree(drag: Drag, speed: float, part: float) -> None:
 
 
 @given(drags, st.floats(5.0, 500.0))
+@example(Drag(0.5, 1.35e-10), 5.0)  # the closed form once lost all its figures here
+@example(Drag(1.0, 1.9e-6), 500.0)  # on the series' side of the change-over
+@example(Drag(1.0, 2.1e-6), 500.0)  # and just beyond it
 def test_drag_eats_the_energy(drag: Drag, speed: float) -> None:
     # Work of the constant drag is at most all the energy, of both together exactly all.
     angle = spin_down.angle_to_slow(1e-3, drag, speed)
