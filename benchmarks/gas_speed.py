@@ -15,7 +15,7 @@ import numpy as np
 
 from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.kernel import advance
-from firstfire.cycle.layout import Records, State
+from firstfire.cycle.layout import CYLINDER_EVENT, Records, State
 from firstfire.cycle.records import (
     BurnSpec,
     CylinderSpec,
@@ -95,13 +95,16 @@ def main() -> None:
         factors = steady_factors(engines)
         room = np.empty((4000, 1 + state.values.size))
         end = math.radians(130.0)
-        _, steps, _ = advance(state, engines, factors, math.inf, end, room, 100000)
-        none = np.empty((0, 0))
+        events = np.empty((4000, 1), CYLINDER_EVENT)
+        _, steps, _ = advance(state, engines, factors, math.inf, end, room, events, 100000)
+        none, none_events = np.empty((0, 0)), np.empty((0, 1), CYLINDER_EVENT)
         call = best(
-            lambda: advance(state, engines, factors, math.inf, state.values[0], none, 10)  # noqa: B023
+            lambda: advance(
+                state, engines, factors, math.inf, state.values[0], none, none_events, 10
+            )  # noqa: B023
         )
         run = best(
-            lambda: advance(state, engines, factors, math.inf, end, none, 100000)  # noqa: B023
+            lambda: advance(state, engines, factors, math.inf, end, none, none_events, 100000)  # noqa: B023
         )
         step = (run - call) / steps
         print(

@@ -76,9 +76,8 @@ def compress(ratio: float, rpm: float, leak: float) -> tuple[float, float, float
     # The start was filled by the real table.
     volume = build_volume(cylinder, CLOSING)
     state.values[layout.SHAFT_SIZE + layout.AIR] = 1e5 * volume / (GAS_CONSTANT * 300.0)
-    start, _, trace = run_traced(engines, state, 0.3)
-    values = np.vstack([start.values, trace[:, 1:]])
-    angle = values[:, layout.ANGLE]
+    _, trace = run_traced(engines, state, 0.3)
+    values, angle = trace.values, trace.angle
     pressure = CubicSpline(angle, values[:, layout.SHAFT_SIZE + layout.PRESSURE])
     mass = CubicSpline(angle, values[:, layout.SHAFT_SIZE + layout.AIR])
     turning = pressure.derivative().roots(extrapolate=False)

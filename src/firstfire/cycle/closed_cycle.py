@@ -24,7 +24,7 @@ from firstfire.cycle.records import (
     VolumeSpec,
     WallSpec,
 )
-from firstfire.cycle.run import run_traced
+from firstfire.cycle.run import Trace, run_traced
 from firstfire.cycle.validity import refuse_below_zero, refuse_outside
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
@@ -251,11 +251,10 @@ def _checked_burn(
     return BurnSpec(start, duration)
 
 
-def _gather(engines: layout.Records, start: State, end: State, trace: Floats) -> ClosedCycle:
+def _gather(engines: layout.Records, end: State, trace: Trace) -> ClosedCycle:
     """The cycle's arrays out of the trace of the stepper."""
     engine = engines[0]
-    values = np.vstack([start.values, trace[:, 1:]])
-    angle = values[:, layout.ANGLE]
+    values, angle = trace.values, trace.angle
     volume_at, zone_at = layout.SHAFT_SIZE, int(engine["cylinders_at"])
     rest = values[:, volume_at + layout.AIR : volume_at + layout.AIR + 3]
     zone = values[:, zone_at + layout.ZONE_AIR : zone_at + layout.ZONE_AIR + 3]

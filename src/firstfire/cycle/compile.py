@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 import sys
 import tempfile
 from collections.abc import Callable
@@ -36,13 +37,22 @@ def cache_folder() -> Path:
     digest = hashlib.sha256()
     for version in (numba.__version__, numpy.__version__, sys.version):
         digest.update(version.encode())
-    package = Path(__file__).parent.parent
-    sources = sorted((package / "cycle").glob("*.py"))
-    sources += [package / "formulas" / f"{name}.py" for name in FORMULAS]
-    for source in sources:
+    for source in kernel_sources():
         digest.update(source.name.encode())
         digest.update(source.read_bytes())
     return _parent_folder() / f"kernel-{digest.hexdigest()[:16]}"
+
+
+def kernel_sources() -> list[Path]:
+    """Every source whose functions may end up in compiled code: the room and its formulas."""
+    package = Path(__file__).parent.parent
+    room = sorted((package / "cycle").glob("*.py"))
+    names: set[str] = set()
+    for source in room:
+        for module, listed in IMPORTED.findall(source.read_text(encoding="utf-8")):
+            names.update([module] if module else re.findall(r"\w+", listed))
+    formulas = [package / "formulas" / f"{name}.py" for name in sorted(names)]
+    return room + [source for source in formulas if source.exists()]
 
 
 def _parent_folder() -> Path:

@@ -13,9 +13,11 @@ from firstfire.cycle.layout import (
     AIR,
     AMOUNT,
     ANGLE,
+    BURNED,
     CYLINDER_SIZE,
     DURATION,
     FIXED,
+    FUEL,
     LIFT,
     PHASE,
     PRESSURE,
@@ -32,6 +34,7 @@ from firstfire.cycle.layout import (
 from firstfire.cycle.mechanism import volumes_now
 from firstfire.cycle.passages import CYCLE, cam_lift
 from firstfire.cycle.stepper import try_step
+from firstfire.cycle.suction import bounce, share_to_contact
 from firstfire.cycle.work import new_work
 from firstfire.cycle.zones import fill_zone
 
@@ -77,6 +80,8 @@ def next_burn(engine: Any, factors: Floats, row: int, cycle: int) -> float:
 def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values: Floats) -> None:
     """Do what is due at this moment: valves shut or opening, burns beginning or over."""
     angle, speed = values[ANGLE], values[SPEED]
+    if engine.suction_count > 0:
+        bounce(engine, values)
     for row in range(engine.cylinder_count):
         cylinder = engine.cylinders[row]
         event = events[row]
@@ -94,6 +99,10 @@ def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values
             event.closed = 1
             event.reference_pressure = values[volume_at + PRESSURE]
             event.reference_temperature = values[volume_at + TEMPERATURE]
+            event.reference_angle = angle
+            event.reference_mass = three(values, volume_at + AIR)
+            event.reference_fuel = values[volume_at + FUEL]
+            event.reference_burned = values[volume_at + BURNED]
             volumes_now(engine, work, angle, speed)
             event.reference_volume = work.volume[row]
         if event.burning == 1:
@@ -145,6 +154,7 @@ def advance(
     until_time: float,
     until_angle: float,
     trace: Floats,
+    trace_events: Records,
     most_steps: int,
 ) -> tuple[State, int, int]:
     """A later state of an engine; nothing that is given is changed except the trace.
@@ -165,6 +175,8 @@ def advance(
         lands on the angle. Infinity where only the other counts.
     trace
         (rows, 1 + values): filled with time and values after each step. No rows: no trace.
+    trace_events
+        (rows, cylinders): filled beside it with what had happened at events before.
     most_steps
         Tries of a step after which to return.
 
@@ -216,6 +228,12 @@ def advance(
             error = try_step(engine, events, work, tried, again)
             again = True
             better = 0.9 * max(error, 1e-6) ** (-1.0 / 3.0)
+            share = 1.0
+            if error <= 1.0 and engine.suction_count > 0:
+                share = share_to_contact(engine, work, tried)
+            if error <= 1.0 and share < 1.0 and tried > 10.0 * setting.smallest_time:
+                longest = tried * share
+                continue
             if error <= 1.0:
                 if tried == step:
                     step = tried * min(5.0, better)
@@ -237,6 +255,8 @@ def advance(
             trace[rows, 0] = time
             for i in range(engine.size):
                 trace[rows, 1 + i] = values[i]
+            for row in range(engine.cylinder_count):
+                trace_events[rows, row] = events[row]
             rows += 1
     final = np.empty(engine.size)
     for i in range(engine.size):

@@ -176,6 +176,10 @@ CYLINDER_EVENT = np.dtype(
         ("reference_pressure", np.float64),  # state when the last valve shut
         ("reference_temperature", np.float64),
         ("reference_volume", np.float64),
+        ("reference_angle", np.float64),  # unwrapped crank angle then, rad
+        ("reference_mass", np.float64),  # kg, all gas
+        ("reference_fuel", np.float64),
+        ("reference_burned", np.float64),
     ],
     align=True,
 )

@@ -26,6 +26,7 @@ from firstfire.cycle.layout import (
 )
 from firstfire.cycle.mechanism import volumes_now
 from firstfire.cycle.passages import flow_passage, stiffness
+from firstfire.cycle.suction import suction_rates
 from firstfire.cycle.walls import exposed_liner, radiated_flux, wall_coefficient
 from firstfire.cycle.zones import fill_zone
 
@@ -180,6 +181,8 @@ def rates_of(engine: Any, events: Records, work: Any, stage: int) -> None:
         put_back_pressure(engine, events, work, values)
     for row in range(engine.passage_count):
         flow_passage(engine, work, values, rates, row, first)
+    if engine.suction_count > 0:
+        suction_rates(engine, values, rates)
     for row in range(engine.cylinder_count):
         heat_of_cylinder(engine, events, work, values, rates, row)
         if events[row].burning == 1:

@@ -232,6 +232,9 @@ class EngineSpec:
         The network.
     stepping
         How finely time is cut.
+    ambient_pressure, ambient_temperature
+        Of the air that volumetric efficiency is reckoned by, and that stands under a piston
+        without crankcase; Pa, K.
     """
 
     fuel: str
@@ -241,3 +244,5 @@ class EngineSpec:
     passages: tuple[PassageSpec, ...] = ()
     valves: tuple[ValveSpec, ...] = ()
     stepping: SteppingSpec = field(default_factory=SteppingSpec)
+    ambient_pressure: float = 101325.0
+    ambient_temperature: float = 298.15

@@ -4,18 +4,46 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from firstfire.cycle.kernel import FAILED, REACHED, advance
-from firstfire.cycle.layout import ANGLE, Records, State
+from firstfire.cycle.layout import ANGLE, CYLINDER_EVENT, Records, State
 from firstfire.errors import FirstfireError, Stopped
 
 Floats = NDArray[np.float64]
 
-CHUNK_STEPS = 8000
-"""Steps between two looks at the outside; some 10 µs each at the most, so under 0.1 s."""
+CHUNK_STEPS = 4000
+"""Steps between two looks at the outside; some 20 µs each at the most, so under 0.1 s."""
+
+TRACE_ROWS = 2000
+"""Steps traced between two looks at the outside."""
+
+
+@dataclass(frozen=True)
+class Trace:
+    """Every step of a run.
+
+    Attributes
+    ----------
+    time
+        s, shape (rows,).
+    values
+        All values, shape (rows, values), in the order of :mod:`firstfire.cycle.layout`.
+    events
+        What had happened at events before, records of shape (rows, cylinders).
+    """
+
+    time: Floats
+    values: Floats
+    events: Records
+
+    @property
+    def angle(self) -> Floats:
+        """Unwrapped crank angle, rad."""
+        return self.values[:, ANGLE]
 
 
 def steady_factors(engines: Records) -> Floats:
@@ -53,13 +81,12 @@ def run_to(
     FirstfireError
         If no step is small enough.
     """
-    empty = np.empty((0, 1 + state.values.size))
-    if factors is None:
-        factors = steady_factors(engines)
+    factors = steady_factors(engines) if factors is None else factors
+    no_rows, no_events = _room(state, 0)
     end = -1
     while end != REACHED:
         state, _, end = advance(
-            state, engines, factors, until_time, until_angle, empty, CHUNK_STEPS
+            state, engines, factors, until_time, until_angle, no_rows, no_events, CHUNK_STEPS
         )
         _look(state, end, stop)
     return state
@@ -71,29 +98,30 @@ def run_traced(
     until_angle: float,
     stop: Callable[[], bool] | None = None,
     factors: Floats | None = None,
-) -> tuple[State, State, Floats]:
-    """As :func:`run_to`, with every step: the first state, the last, and the trace.
-
-    Returns
-    -------
-    start, end, trace
-        The trace has a row a step: time, s, then all values.
-    """
-    start = state
-    parts: list[Floats] = []
-    if factors is None:
-        factors = steady_factors(engines)
+) -> tuple[State, Trace]:
+    """As :func:`run_to`, with every step: the last state, and the trace from the first on."""
+    factors = steady_factors(engines) if factors is None else factors
+    rows = [np.concatenate([state.time, state.values])[None, :]]
+    events = [state.cylinders[None, :]]
     end = -1
     while end != REACHED:
-        room = np.empty((TRACE_ROWS, 1 + state.values.size))
-        state, rows, end = advance(state, engines, factors, math.inf, until_angle, room, TRACE_ROWS)
-        parts.append(room[:rows])
+        room, event_room = _room(state, TRACE_ROWS)
+        state, count, end = advance(
+            state, engines, factors, math.inf, until_angle, room, event_room, TRACE_ROWS
+        )
+        rows.append(room[:count])
+        events.append(event_room[:count])
         _look(state, end, stop)
-    return start, state, np.concatenate(parts)
+    table = np.concatenate(rows)
+    return state, Trace(table[:, 0], table[:, 1:], np.concatenate(events))
 
 
-TRACE_ROWS = 2000
-"""Steps traced between two looks at the outside."""
+def _room(state: State, rows: int) -> tuple[Floats, Records]:
+    """Empty rows for a trace."""
+    return (
+        np.empty((rows, 1 + state.values.size)),
+        np.empty((rows, state.cylinders.size), CYLINDER_EVENT),
+    )
 
 
 def _look(state: State, end: int, stop: Callable[[], bool] | None) -> None:

@@ -1,0 +1,220 @@
+"""What a cycle of a cylinder comes to: peak, mean effective pressures, filling, heat, leak."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.interpolate import CubicHermiteSpline
+
+from firstfire.cycle import layout
+from firstfire.cycle.cycle_trace import CycleTrace
+from firstfire.cycle.records import CylinderSpec, EngineSpec, ValveSpec
+from firstfire.cycle.run import Trace
+from firstfire.cycle.thermo_data import air
+
+Floats = NDArray[np.float64]
+CYCLE = 4.0 * math.pi
+
+
+@dataclass(frozen=True)
+class CylinderFigures:
+    """One cylinder over one cycle.
+
+    Attributes
+    ----------
+    peak_pressure, peak_angle
+        Pa, and crank angle after its firing top centre, rad.
+    imep_gross, imep_net, pmep
+        Pa: work from the bottom centre before to that after firing, over the whole cycle, and
+        net less gross (negative: pumping costs), each over the displacement.
+    ca50
+        Crank angle after firing top centre where half the charge is burned, rad; None unfired.
+    volumetric_efficiency
+        Air through the inlet valves over displacement full of ambient air.
+    trapped_mass, residual_fraction, trapped_phi
+        When the last valve shut: kg; burned gas by mass; equivalence ratio of the fresh part.
+    peak_temperature
+        Highest mass-mean temperature, K.
+    burned_peak_temperature
+        Highest of the burned zone, K; None unfired.
+    heat
+        To crown, head, valves and liner, J a cycle.
+    heat_fraction
+        The same over the energy of the fuel trapped; None without fuel.
+    work
+        ∮p dV, J.
+    leaked_fraction
+        Mass that left through passages other than valves, net, over mass trapped.
+    """
+
+    peak_pressure: float
+    peak_angle: float
+    imep_gross: float
+    imep_net: float
+    pmep: float
+    ca50: float | None
+    volumetric_efficiency: float
+    trapped_mass: float
+    residual_fraction: float
+    trapped_phi: float
+    peak_temperature: float
+    burned_peak_temperature: float | None
+    heat: tuple[float, float, float, float]
+    heat_fraction: tuple[float, float, float, float] | None
+    work: float
+    leaked_fraction: float
+
+
+def is_inlet(valve: ValveSpec, phase: float) -> bool:
+    """Whether a valve lets in: opened by suction, or open mostly in the stroke before compression.
+
+    Parameters
+    ----------
+    valve, phase
+        The valve, and the shaft angle of its cylinder's firing top centre, rad.
+    """
+    if valve.opens is None or valve.closes is None:
+        return True
+    middle = (0.5 * (valve.opens + valve.closes) - phase) % CYCLE
+    return middle > 0.5 * CYCLE
+
+
+def cylinder_figures(
+    spec: EngineSpec, engines: layout.Records, trace: Trace, curves: CycleTrace, row: int
+) -> CylinderFigures:
+    """The figures of one cylinder from a trace of exactly one cycle."""
+    cylinder, engine = spec.cylinders[row], engines[0]
+    record = engine["cylinders"][row]
+    swept = float(record["displacement"])
+    local, order = _local(curves.angle, cylinder.phase)
+    pressure = curves.pressure[order, row]
+    peak, peak_angle = _peak(local, pressure)
+    sums = int(engine["cylinder_sums_at"]) + row * layout.CYLINDER_SUMS
+    change = trace.values[-1, sums : sums + layout.CYLINDER_SUMS]
+    change = change - trace.values[0, sums : sums + layout.CYLINDER_SUMS]
+    gross = _work_between(trace, curves, cylinder, row, sums, (-math.pi, math.pi)) / swept
+    net = float(change[layout.WORK]) / swept
+    event = trace.events[-1, row]
+    mass, fuel = float(event["reference_mass"]), float(event["reference_fuel"])
+    burned = float(event["reference_burned"])
+    fresh_air = mass - fuel - burned
+    heat = tuple(float(q) for q in change[layout.HEAT_CROWN :])
+    energy = fuel * float(engine["gas"]["lower_heating_value"])
+    fired = bool(np.any(curves.burned_fraction[:, row] > 0.0))
+    hot = curves.burned_temperature[:, row]
+    return CylinderFigures(
+        peak_pressure=peak,
+        peak_angle=peak_angle,
+        imep_gross=gross,
+        imep_net=net,
+        pmep=net - gross,
+        ca50=_ca50(local, curves.burned_fraction[order, row]) if fired else None,
+        volumetric_efficiency=_air_in(spec, engines, trace, row)
+        / (swept * spec.ambient_pressure / (air().gas_constant * spec.ambient_temperature)),
+        trapped_mass=mass,
+        residual_fraction=burned / mass if mass > 0 else 0.0,
+        trapped_phi=fuel / fresh_air * float(engine["gas"]["stoichiometric_air_fuel_ratio"])
+        if fresh_air > 0
+        else 0.0,
+        peak_temperature=float(curves.temperature[:, row].max()),
+        burned_peak_temperature=float(np.nanmax(hot)) if fired else None,
+        heat=(heat[0], heat[1], heat[2], heat[3]),
+        heat_fraction=(heat[0] / energy, heat[1] / energy, heat[2] / energy, heat[3] / energy)
+        if energy > 0.0
+        else None,
+        work=float(change[layout.WORK]),
+        leaked_fraction=_leaked(spec, engines, trace, row) / mass if mass > 0 else 0.0,
+    )
+
+
+def _local(angle: Floats, phase: float) -> tuple[Floats, NDArray[np.intp]]:
+    """Crank angles from -2π to 2π about a cylinder's firing top centre, sorted, and the order."""
+    local = (angle - phase + 0.5 * CYCLE) % CYCLE - 0.5 * CYCLE
+    order = np.argsort(local, kind="stable")
+    return local[order], order
+
+
+def _peak(angle: Floats, pressure: Floats) -> tuple[float, float]:
+    """Top of the parabola through the highest point and its neighbours: Pa and rad."""
+    top = int(np.argmax(pressure))
+    if top in (0, len(pressure) - 1):
+        return float(pressure[top]), float(angle[top])
+    near = slice(top - 1, top + 2)
+    x, y = angle[near] - angle[top], pressure[near]
+    if x[0] >= 0.0 or x[2] <= 0.0:
+        return float(y[1]), float(angle[top])
+    left, right = (y[0] - y[1]) / x[0], (y[2] - y[1]) / x[2]
+    bend = (right - left) / (x[2] - x[0])
+    slope = left - bend * x[0]
+    if bend >= 0.0:
+        return float(y[1]), float(angle[top])
+    at = -slope / (2.0 * bend)
+    return float(y[1] - slope**2 / (4.0 * bend)), float(angle[top] + at)
+
+
+def _work_between(
+    trace: Trace,
+    curves: CycleTrace,
+    cylinder: CylinderSpec,
+    row: int,
+    at: int,
+    ends: tuple[float, float],
+) -> float:
+    """Work of a cylinder between two angles about its firing top centre, within the cycle, J."""
+    angle, work = curves.angle, trace.values[:, at]
+    slope = np.gradient(curves.volume[:, row], angle) * curves.pressure[:, row]
+    keep = np.concatenate([[True], np.diff(angle) > 1e-12])
+    curve = CubicHermiteSpline(angle[keep], work[keep], slope[keep])
+    whole = float(work[-1] - work[0])
+    until = []
+    for local in ends:
+        turned = (cylinder.phase + local - float(angle[0])) / CYCLE
+        within = float(curve(angle[0] + CYCLE * (turned % 1.0)))
+        until.append(whole * math.floor(turned) + within)
+    return until[1] - until[0]
+
+
+def _ca50(angle: Floats, fraction: Floats) -> float | None:
+    """Where half is burned, on the rising side."""
+    above = np.flatnonzero(fraction >= 0.5)
+    if not len(above) or above[0] == 0:
+        return None
+    i = int(above[0])
+    low, high = fraction[i - 1], fraction[i]
+    return float(angle[i - 1] + (0.5 - low) / (high - low) * (angle[i] - angle[i - 1]))
+
+
+def _passed(engines: layout.Records, trace: Trace, passage: int) -> Floats:
+    """What went through a passage in the cycle: its sums."""
+    at = int(engines[0]["passage_sums_at"]) + passage * layout.PASSAGE_SUMS
+    passed: Floats = trace.values[-1, at : at + layout.PASSAGE_SUMS]
+    change: Floats = passed - trace.values[0, at : at + layout.PASSAGE_SUMS]
+    return change
+
+
+def _air_in(spec: EngineSpec, engines: layout.Records, trace: Trace, row: int) -> float:
+    """Air through a cylinder's inlet valves, net, kg."""
+    cylinder = spec.cylinders[row]
+    total = 0.0
+    for passage, valve in enumerate(spec.valves):
+        if valve.cylinder == cylinder.name and is_inlet(valve, cylinder.phase):
+            passed = _passed(engines, trace, passage)
+            total += float(passed[layout.PASSED_MASS])
+            total -= float(passed[layout.PASSED_FUEL] + passed[layout.PASSED_BURNED])
+    return total
+
+
+def _leaked(spec: EngineSpec, engines: layout.Records, trace: Trace, row: int) -> float:
+    """Mass out of a cylinder through passages that are no valves, net, kg."""
+    name = spec.cylinders[row].name
+    total = 0.0
+    for passage, opening in enumerate(spec.passages, start=len(spec.valves)):
+        out = float(_passed(engines, trace, passage)[layout.PASSED_MASS])
+        if opening.start == name:
+            total += out
+        elif opening.end == name:
+            total -= out
+    return total
