@@ -121,6 +121,9 @@ class Loads:
     joint_torques
         Torque through each crank joint by name, N·m over `shaft_angle`; its sign changes where
         a joint is reversed.
+    joint_twists
+        Twist that each joint must hold about its own pin's axis, N·m over `shaft_angle`: what
+        its fit, spline or pin is judged by.
     main_bearings
         Size of the force on each main bearing, N over `shaft_angle`.
     shaking_force, shaking_moment
@@ -131,6 +134,7 @@ class Loads:
     shaft_angle: Array
     torque: Array
     joint_torques: Mapping[str, Array]
+    joint_twists: Mapping[str, Array]
     main_bearings: tuple[Array, ...]
     shaking_force: float
     shaking_moment: float

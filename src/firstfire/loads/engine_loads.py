@@ -9,7 +9,7 @@ import numpy as np
 from firstfire.engine.records import Array, GasCycle, Loads
 from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.cylinder import cylinder_loads
-from firstfire.loads.joints import joint_torques
+from firstfire.loads.joints import joint_torques, twists
 from firstfire.loads.shaft import Shaft, shaft
 
 
@@ -40,6 +40,7 @@ def loads(engine: PlainEngine, gases: Sequence[GasCycle]) -> Loads:
         shaft_angle=on_shaft.angle,
         torque=on_shaft.torque,
         joint_torques=joint_torques(on_shaft),
+        joint_twists=twists(on_shaft),
         main_bearings=_bearings(on_shaft),
         shaking_force=float(np.max(np.abs(on_shaft.shaking_force))),
         shaking_moment=float(np.max(np.abs(on_shaft.shaking_moment))),

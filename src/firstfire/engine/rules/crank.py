@@ -13,13 +13,39 @@ def _crank_offset(ask: Asked) -> float:
     return 0.0
 
 
+def two_pins(ask: Asked) -> bool:
+    """Whether the crank has a pin for each of two cylinders."""
+    kind = ask["layout.kind"]
+    if kind == "single":
+        return False
+    return bool(kind == "parallel_twin" or ask.number("layout.crank_offset") > 0)
+
+
 def _spacing(ask: Asked) -> float:
+    """Room for the rod beside it, or for a cheek between two pins, and for both liners."""
     kind = ask["layout.kind"]
     if kind == "single":
         return 0.0
+    beside = ask.number("rod.big_end_width") + 1e-3
+    if two_pins(ask):
+        beside = ask.number("crank.crankpin_length") + ask.number("crank.cheek_thickness")
     if kind == "parallel_twin":
-        return ask.number("liner.outside_diameter") + 12e-3
-    return ask.number("rod.big_end_width") + 1e-3
+        return max(beside, ask.number("liner.outside_diameter") + 12e-3)
+    return beside
+
+
+def _pin_length(ask: Asked) -> float:
+    """Half a millimetre at each side of the big end; two big ends on a common pin."""
+    ends = 2 if ask["layout.kind"] != "single" and not two_pins(ask) else 1
+    return ends * (ask.number("rod.big_end_width") + 1e-3)
+
+
+def _span(ask: Asked) -> float:
+    """Cheeks, pins and half a bearing at each side."""
+    length = ask.number("crank.crankpin_length") + 2 * ask.number("crank.cheek_thickness")
+    if two_pins(ask):
+        length += ask.number("layout.cylinder_spacing")
+    return length + ask.number("crank.main_bearing_width") + 2e-3
 
 
 def _balance(ask: Asked) -> float:
@@ -69,8 +95,8 @@ RULES = (
     Rule("crank.built", "built_up", "no lathe is needed"),
     Rule("crank.crankpin_diameter", lambda ask: 0.28 * ask.number("cylinder.bore"),
          "0.25 to 0.3 × bore"),
-    Rule("crank.crankpin_length", lambda ask: ask.number("rod.big_end_width") + 1e-3,
-         "the big end with half a millimetre at each side"),
+    Rule("crank.crankpin_length", _pin_length,
+         "the big end, or two on a common pin, with half a millimetre at each side"),
     Rule("crank.crankpin_material", "steel_mild", "ground rod from the hardware store"),
     Rule("crank.through_rod_diameter", "0 mm", "no rod inside the pin was said"),
     Rule("crank.cheek_thickness", lambda ask: max(8e-3, 0.25 * ask.number("cylinder.bore")),
@@ -83,11 +109,7 @@ RULES = (
          lambda ask: "6202" if ask.number("cylinder.bore") > 34e-3 else "6001",
          "cheap, everywhere, ample"),
     Rule("crank.main_bearings", 2, "one at each side"),
-    Rule("crank.bearing_span",
-         lambda ask: 2 * ask.number("crank.cheek_thickness")
-         + (1 if ask["layout.kind"] in ("single", "v_twin") else 2)
-         * ask.number("crank.crankpin_length") + ask.number("crank.main_bearing_width") + 2e-3,
-         "cheeks, pin and half a bearing at each side"),
+    Rule("crank.bearing_span", _span, "cheeks, pins and half a bearing at each side"),
     Rule("crank.balance_factor", _balance, "half of what goes up and down; a 90° V all of it"),
     Rule("crank.joint.kind", _joint_kind, "a cross pin can be drilled at home"),
     Rule("crank.joint.diameter", lambda ask: ask.number("crank.crankpin_diameter"), "the pin's"),
