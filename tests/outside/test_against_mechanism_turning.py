@@ -31,7 +31,7 @@ TORQUES = [
 
 
 def with_torque(angle, torque) -> Loads:
-    return Loads((), angle, torque, {}, (), 0.0, 0.0)
+    return Loads((), angle, torque, {}, {}, (), 0.0, 0.0)
 
 
 def problem_18_1() -> Loads:
