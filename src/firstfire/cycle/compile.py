@@ -23,8 +23,8 @@ from numba.core import config
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
-FORMULAS = ("burn_law", "nozzle_flow", "oring_friction", "slider_crank", "wall_heat")
-"""Files of formulas whose functions end up in compiled code."""
+IMPORTED = re.compile(r"^from firstfire\.formulas(?:\.(\w+))? import ([^(#\n]+|\([^)]*\))", re.M)
+"""Where a source of the kernel takes a formula from."""
 
 
 @cache
