@@ -1,0 +1,1 @@
+"""How warm each wall and part of one cylinder is over a run, at the surface and in depth."""

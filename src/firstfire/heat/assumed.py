@@ -1,0 +1,74 @@
+"""Numbers the model needs and no engine file says: each with what it stands on and its spread.
+
+Contact and film figures are handbook ranges; shares and sizes are common practice without a
+source. They are named here once, so that none hides in the middle of a formula.
+
+References
+----------
+F. P. Incropera and others, *Fundamentals of Heat and Mass Transfer*, 6th ed., Tables 1.1, 3.1
+and A.11 (from memory).
+"""
+
+from __future__ import annotations
+
+CONTACT_HELD = 5e-4
+"""Metal lightly screwed on plastic, m² K/W; 2e-4 to 2e-3 (from memory, low confidence)."""
+
+CONTACT_BONDED = 1e-4
+"""Metal glued on plastic by 20 to 30 µm of resin, m² K/W; 0.5e-4 to 2e-4 (common practice)."""
+
+CONTACT_PRESSED = 2e-4
+"""A tube pressed into a print, m² K/W; 1e-4 to 1e-3 (common practice, no source)."""
+
+CONTACT_SEATED = 1e-3
+"""A seat ring pressed into a head, m² K/W; 2e-4 to 2e-3 (common practice, no source)."""
+
+VALVE_ON_SEAT = 3000.0
+"""A closed valve on its seat, mean over the cycle, W/(m² K); 1000 to 6000 (from memory)."""
+
+AIR_CONDUCTIVITY = 0.033
+"""Air in gaps at about 120 °C, W/(m K): Incropera 6 Table A.4."""
+
+CREVICE_CONDUCTIVITY = 0.045
+"""Air, blow-by and oil mist between skirt and bore, W/(m K); 0.03 to 0.13 (oil filled)."""
+
+CRANKCASE_FILM = {"dry": 40.0, "grease": 40.0, "oil_in_fuel": 60.0, "drip": 80.0, "splash": 150.0}
+"""Moving air and oil under a running piston, W/(m² K), half to twice (common practice)."""
+
+STILL_FILM = 8.0
+"""Air in a standing crankcase, W/(m² K); 4 to 15 (free air, Incropera 6 Table 1.1)."""
+
+WATER_FILM = 800.0
+"""Water in a jacket that circulates slowly, W/(m² K); 300 to 3000 (Incropera 6 Table 1.1)."""
+
+PORT_FILM = 80.0
+"""Fresh charge along the back of the inlet valve, W/(m² K), half to twice (common practice)."""
+
+EMISSIVITY_PLASTIC = 0.9
+"""Plastics and paint; Incropera 6 Table A.11 (from memory)."""
+
+EMISSIVITY_METAL = 0.2
+"""Drawn or sawn metal, a little oxidised; 0.05 to 0.4 (from memory)."""
+
+CHAR_RATIO = 0.5
+"""Conductivity of charred plastic over that of the plastic; 0.2 to 1 (porous char 0.05 to
+0.2 W/(m K), partly made up by radiation across its pores; no source for these plastics)."""
+
+BLOW_BY_TO_PISTON = 0.5
+"""Share of blow-by's heat given to the lands, the rest to the bore (0.3 to 0.7): the gap is so
+narrow that the gas leaves at wall temperature (about ten transfer units)."""
+
+TOP_BAND = 0.25
+"""Upper part of the stroke taken as one band in a bore that conducts badly."""
+
+PORT_WALL = 6e-3
+"""Wall round the exhaust port, m (common practice, no source)."""
+
+PORT_LENGTH = 1.5
+"""Length of the exhaust port over its bore (common practice, no source)."""
+
+VALVE_HEAD_THICKNESS = 0.12
+"""Mean thickness of a valve's head over its diameter (common practice, no source)."""
+
+METAL = 5.0
+"""A wall material that conducts more than this, W/(m K), is treated as metal."""

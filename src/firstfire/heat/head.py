@@ -1,0 +1,85 @@
+"""The head: chamber plate and plastic, valves, their seats, and the exhaust port."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.description import CylinderParts
+from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.sections.valves import Exhaust, Inlet
+from firstfire.heat import assumed
+from firstfire.heat.layers import coating, layer
+from firstfire.heat.network import Link, Lump
+from firstfire.heat.stack import Stack, flat_stack, round_stack
+
+
+def valve_area(valve: Inlet | Exhaust) -> float:
+    """Face of a valve in the chamber, m²."""
+    return math.pi / 4 * valve.head_diameter**2
+
+
+def _valves(parts: CylinderParts) -> tuple[Inlet, Exhaust]:
+    return parts.valves.inlet, parts.valves.exhaust
+
+
+def head_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
+    """Fire on the chamber's roof less its valves, open air behind.
+
+    A metal head spreads heat over its whole diameter; a plastic one does not.
+    """
+    head = parts.head
+    roof = math.pi / 4 * parts.cylinder.bore**2
+    fire = max(roof - sum(valve_area(valve) for valve in _valves(parts)), 0.2 * roof)
+    if head.chamber_plate is not None and head.chamber_plate_thickness > 0:
+        plate = engine.materials[head.chamber_plate]
+        layers = (layer("chamber_plate", plate, head.chamber_plate_thickness),)
+        contact = assumed.CONTACT_HELD
+    else:
+        layers, contact = coating("head", head.coating), 0.0
+    block = layer(
+        "head", engine.materials[head.material], head.thickness, contact=contact, made=head
+    )
+    whole = math.pi / 4 * head.diameter**2
+    area = max(whole, roof) if block.metal else roof
+    return flat_stack("head", (*layers, block), area, fire_area=fire, back_area=area)
+
+
+def valve_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
+    """Both valves' heads as one steel disc: fire before, ports behind."""
+    inlet, exhaust = _valves(parts)
+    area = valve_area(inlet) + valve_area(exhaust)
+    across = (valve_area(inlet) * inlet.head_diameter + valve_area(exhaust) * exhaust.head_diameter)
+    thickness = assumed.VALVE_HEAD_THICKNESS * across / area
+    solid = layer("valves", engine.materials[exhaust.material], thickness)
+    return flat_stack("valves", (solid,), area)
+
+
+def seats(
+    engine: PlainEngine, parts: CylinderParts, valves: Stack, head: Stack
+) -> tuple[Lump, tuple[Link, ...]]:
+    """The seat rings: heat from the closed valves, handed on to the head.
+
+    A ring is as wide and twice as high as a tenth of its bore (common practice, no source).
+    """
+    capacity = touching = outside = 0.0
+    for valve in _valves(parts):
+        material = engine.materials[valve.seat_material]
+        width = 0.1 * valve.head_diameter
+        ring = math.pi * valve.head_diameter
+        capacity += material["density"] * material["specific_heat"] * ring * 2.0 * width**2
+        touching += ring * 0.05 * valve.head_diameter
+        outside += ring * 2.0 * width
+    block = next(place for place, one in enumerate(head.layers) if one.part != "coating")
+    links = (
+        Link("valves", valves.cells - 1, "seats", assumed.VALVE_ON_SEAT * touching),
+        Link("head", head.starts[block], "seats", outside / assumed.CONTACT_SEATED),
+    )
+    return Lump("seats", capacity, outside, 0.1 * parts.valves.exhaust.head_diameter), links
+
+
+def port_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
+    """The exhaust port: hot gas inside, head round it, open air outside."""
+    bore = parts.valves.exhaust.throat_diameter
+    wall = layer("exhaust_port", engine.materials[parts.head.material], assumed.PORT_WALL,
+                 made=parts.head)  # fmt: skip
+    return round_stack("exhaust_port", (wall,), bore, assumed.PORT_LENGTH * bore)

@@ -1,0 +1,145 @@
+"""What hangs below the crown: ring belt, rings, skirt and bosses, one temperature each."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from firstfire.engine.description import CylinderParts
+from firstfire.engine.resolve import PlainEngine
+from firstfire.heat import assumed
+from firstfire.heat.layers import layer
+from firstfire.heat.liner import Band
+from firstfire.heat.network import Link, Lump
+from firstfire.heat.stack import Stack
+
+LEAST = 2e-3
+"""Least length of a path through the piston, m."""
+
+
+@dataclass(frozen=True)
+class PistonShape:
+    """Sizes of a piston below its crown, m.
+
+    Attributes
+    ----------
+    belt
+        Height of the ring belt: from under the crown to the top of the pin.
+    belt_wall
+        Its wall: groove and skirt behind it.
+    skirt
+        Height below the belt.
+    gap
+        Clearance on radius, 20 µm at least.
+    """
+
+    belt: float
+    belt_wall: float
+    skirt: float
+    gap: float
+
+
+def piston_shape(parts: CylinderParts) -> PistonShape:
+    """Sizes of a piston below its crown."""
+    piston, pin = parts.piston, parts.pin
+    belt = max(
+        piston.compression_height - 0.5 * pin.diameter - piston.crown_thickness, LEAST
+    )
+    wall = piston.skirt_thickness + (parts.rings.groove_depth if parts.rings.count else 0.0)
+    return PistonShape(
+        belt=belt,
+        belt_wall=min(wall, 0.45 * parts.cylinder.bore),
+        skirt=max(piston.length - piston.crown_thickness - belt, LEAST),
+        gap=max(0.5 * piston.skirt_clearance, 20e-6),
+    )
+
+
+def piston_lumps(engine: PlainEngine, parts: CylinderParts) -> tuple[Lump, ...]:
+    """Ring belt (``land``), rings (``ring``), ``skirt`` and ``boss`` with the pin in it."""
+    shape, piston, bore = piston_shape(parts), parts.piston, parts.cylinder.bore
+    material, pin_metal = engine.materials[piston.material], engine.materials[parts.pin.material]
+    heat = material["density"] * material["specific_heat"]
+    belt = math.pi * (bore - shape.belt_wall) * shape.belt_wall * shape.belt
+    skirt = math.pi * (bore - piston.skirt_thickness) * piston.skirt_thickness * shape.skirt
+    pin = math.pi / 4 * (parts.pin.diameter**2 - parts.pin.inside_diameter**2) * parts.pin.length
+    boss = math.pi / 4 * (1.8**2 - 1.0) * parts.pin.diameter**2 * piston.boss_width
+    pin_heat = pin_metal["density"] * pin_metal["specific_heat"] * pin
+    inside = math.pi * (bore - 2 * piston.skirt_thickness)
+    lumps = [
+        Lump("land", heat * belt, inside * shape.belt, shape.belt_wall),
+        Lump("skirt", heat * skirt, inside * shape.skirt, piston.skirt_thickness),
+        Lump(
+            "boss",
+            heat * boss + pin_heat,
+            math.pi * 1.8 * parts.pin.diameter * piston.boss_width,
+            0.4 * parts.pin.diameter,
+        ),
+    ]
+    if parts.rings.count:
+        lumps.append(Lump("ring", _ring_heat(engine, parts), 0.0, parts.rings.section))
+    return tuple(lumps)
+
+
+def _ring_heat(engine: PlainEngine, parts: CylinderParts) -> float:
+    rings, material = parts.rings, engine.materials[parts.rings.material]
+    area = (
+        math.pi / 4 * rings.section**2
+        if rings.kind == "o_ring"
+        else rings.section * rings.axial_height
+    )
+    length = math.pi * (parts.cylinder.bore - rings.section)
+    return rings.count * area * length * material["density"] * material["specific_heat"]
+
+
+def ring_film(engine: PlainEngine, parts: CylinderParts) -> tuple[float, float]:
+    """Conductance from the middle of all rings to the bore and to their grooves, W/K.
+
+    An O-ring touches over about half its section and heat crosses about half a section of
+    rubber to get there, so that a ring passes ``k pi B`` on either side. A metal or PTFE ring
+    touches the bore with its height and the groove with a flank.
+    """
+    rings, bore = parts.rings, parts.cylinder.bore
+    conductivity = engine.materials[rings.material]["conductivity"]
+    round_it = math.pi * bore * rings.count
+    if rings.kind == "o_ring":
+        return conductivity * round_it, conductivity * round_it
+    across = 0.5 * rings.section / (conductivity * rings.axial_height)
+    onto_bore = 1.0 / (assumed.VALVE_ON_SEAT * rings.axial_height) + across
+    along = 0.5 * rings.axial_height / (conductivity * rings.section)
+    onto_flank = assumed.CONTACT_SEATED / rings.section + along
+    return round_it / onto_bore, round_it / onto_flank
+
+
+def piston_links(
+    engine: PlainEngine, parts: CylinderParts, crown: Stack, bore_bands: tuple[Band, ...]
+) -> tuple[Link, ...]:
+    """Paths from crown and bore to ring belt, rings, skirt and bosses."""
+    shape, piston, bore = piston_shape(parts), parts.piston, parts.cylinder.bore
+    solid = layer("crown", engine.materials[piston.material], piston.crown_thickness, made=piston)
+    conductivity = solid.solid.conductivity
+    belt_area = math.pi * (bore - shape.belt_wall) * shape.belt_wall
+    skirt_area = math.pi * (bore - piston.skirt_thickness) * piston.skirt_thickness
+    pillar = 1.8 * parts.pin.diameter * piston.boss_width
+    below = max(piston.compression_height - piston.crown_thickness, LEAST)
+    first, last = crown.starts[-2], crown.cells - 1
+    halfway = crown.cell_at(crown.thickness - 0.5 * piston.crown_thickness)
+    to_belt = 0.5 * (piston.crown_thickness + shape.belt)
+    links = [
+        Link("crown", max(halfway, first), "land", conductivity * belt_area / to_belt),
+        Link("crown", last, "boss", conductivity * pillar / below),
+        Link("land", 0, "skirt", conductivity * skirt_area / (0.5 * (shape.belt + shape.skirt))),
+        Link("boss", 0, "skirt", conductivity * pillar / (0.25 * bore)),
+    ]
+    gap = assumed.CREVICE_CONDUCTIVITY / shape.gap
+    to_bore = {
+        "land": gap * math.pi * bore * 0.5 * shape.belt,
+        "skirt": gap * math.pi * bore * shape.skirt,
+    }
+    if parts.rings.count:
+        onto_bore, onto_groove = ring_film(engine, parts)
+        links.append(Link("ring", 0, "land", onto_groove))
+        to_bore["ring"] = onto_bore
+    for band in bore_bands:
+        share = band.share_of_stroke(parts.cylinder.stroke)
+        links += [Link(band.name, 0, name, share * one) for name, one in to_bore.items()]
+    return tuple(one for one in links if one.conductance > 0)
