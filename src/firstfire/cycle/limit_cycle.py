@@ -117,7 +117,7 @@ def limit_cycle(
     if not speed > 0.0:
         raise OutsideValidity(f"speed is {speed:g} rad/s: a steady point needs it above 0.")
     engines = build_engine(spec)
-    state = _begin(spec, engines, speed, start)
+    state = begin(spec, engines, speed, start)
     end = FIRST_ANGLE
     before = _marks(engines, state)
     cycles, moved = 0, math.inf
@@ -149,7 +149,7 @@ def limit_cycle(
     )
 
 
-def _begin(spec: EngineSpec, engines: Records, speed: float, start: State | None) -> State:
+def begin(spec: EngineSpec, engines: Records, speed: float, start: State | None) -> State:
     """The given state turned back to the first angle at the new speed, or a fresh one."""
     fresh = start_state(spec, engines, FIRST_ANGLE, speed)
     if start is None:
