@@ -104,7 +104,7 @@ def closed_cycle(
     leak_area: float = 0.0,
     crankcase_pressure: float = 101325.0,
     crankcase_temperature: float = 330.0,
-    relative_error: float = 1e-4,
+    relative_error: float = 3e-5,
     largest_step: float = math.radians(1.0),
 ) -> ClosedCycle:
     """Pressure, temperatures and burn of one cylinder from inlet closing to exhaust opening.

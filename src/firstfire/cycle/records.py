@@ -214,7 +214,7 @@ class SteppingSpec:
         Relative pressure drop below which flow is laminar (:mod:`firstfire.formulas.nozzle_flow`).
     """
 
-    relative_error: float = 1e-4
+    relative_error: float = 3e-5
     largest_angle: float = 0.026
     largest_time: float = 0.01
     flow_band: float = 2e-5
