@@ -3,23 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 import numpy as np
 
 from firstfire.errors import Stopped
 from firstfire.formulas.validity import require_within
-from firstfire.heat.edges import faces, swings, wall_swing
+from firstfire.heat.char import char_fronts, char_limits, char_stages
+from firstfire.heat.edges import faces, wall_swing
 from firstfire.heat.exposure import Exposure
 from firstfire.heat.history import FIRST_STEP, HeatHistory, Phase
 from firstfire.heat.march import CHARRED, REACHED, Faces, march
 from firstfire.heat.network import Network
-from firstfire.heat.swing import Swing
-
-if TYPE_CHECKING:
-    from numpy.typing import NDArray
-
-    Ints = NDArray[np.int64]
 
 CHUNK = 64
 """Steps between two looks at the outside: some milliseconds."""
@@ -32,11 +26,6 @@ LONGEST_STEP = 30.0
 
 HORIZON = 24 * 3600.0
 """Longest run, s: a night after a hot run fits."""
-
-CHAR_STAGES = (5e-6, 20e-6, 60e-6, 150e-6)
-"""Depths of char at which the swing is worked out anew, m; deeper char swings like thick char."""
-
-NEVER = 1 << 40
 
 
 def advance(
@@ -80,15 +69,13 @@ def advance(
         return history
     network = history.network
     gathered = _Gathered(history)
-    swinging = swings(network, exposure, _char_depths(network, gathered.charred))
-    edges = faces(network, exposure, swinging)
-    gathered.phase(exposure, swinging, edges)
+    edges = _enter(gathered, network, exposure)
     same = bool(history.phases) and history.phases[-1].exposure is exposure
     step = history.step if same else FIRST_STEP
-    limits = _limits(network, gathered.charred)
     while True:
         room = gathered.room(network)
         times = (gathered.now, until, step, LONGEST_STEP)
+        limits = char_limits(network, gathered.charred)
         count, step, why = march(
             network.circuit, edges, gathered.temperatures, gathered.charred, limits, times,
             STEP_GROWTH, room,
@@ -101,13 +88,30 @@ def advance(
         if stop is not None and stop():
             raise Stopped("The run was stopped.")
         if why == CHARRED:
-            swinging = _swings_with_char(network, exposure, swinging, gathered.charred, limits)
-            edges = faces(network, exposure, swinging)
-            gathered.phase(exposure, swinging, edges)
-            limits = _limits(network, gathered.charred)
+            edges = _enter(gathered, network, exposure)
     if on_progress is not None:
         on_progress(1.0)
     return gathered.history(step)
+
+
+def _enter(gathered: _Gathered, network: Network, exposure: Exposure) -> Faces:
+    """Begin a stretch: the swing of each wall as it is now, known from before where it was."""
+    charred = char_fronts(network, gathered.charred)
+    stages = char_stages(network, gathered.charred)
+    before = gathered.last_phase(exposure)
+    swings = {}
+    for stack in network.stacks:
+        name = stack.name
+        if name not in exposure.gas:
+            continue
+        if before is not None and before.stages.get(name) == stages.get(name):
+            swings[name] = before.swings[name]
+        else:
+            depth = charred.get(name, 0.0)
+            swings[name] = wall_swing(stack, exposure, depth, network.char_ratio)
+    edges = faces(network, exposure, swings)
+    gathered.phases.append(Phase(gathered.moments, exposure, swings, stages, edges))
+    return edges
 
 
 class _Gathered:
@@ -116,15 +120,17 @@ class _Gathered:
     def __init__(self, history: HeatHistory) -> None:
         self._before = history
         self._chunks: list[tuple[np.ndarray, ...]] = []
-        self._phases = list(history.phases)
-        self._moments = history.seconds.size
+        self.phases = list(history.phases)
+        self.moments = history.seconds.size
         self._received = history.received[-1]
         self.now = float(history.seconds[-1])
         self.temperatures = history.temperatures[-1].copy()
         self.charred = history.charred[-1].copy()
 
-    def phase(self, exposure: Exposure, swinging: dict[str, Swing], edges: Faces) -> None:
-        self._phases.append(Phase(self._moments, exposure, dict(swinging), edges))
+    def last_phase(self, exposure: Exposure) -> Phase | None:
+        """The last stretch with that very exposure."""
+        found = (phase for phase in reversed(self.phases) if phase.exposure is exposure)
+        return next(found, None)
 
     def room(self, network: Network) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
         return (
@@ -138,7 +144,7 @@ class _Gathered:
         times, temperatures, received, charred = (array[:count] for array in room)
         received = received + self._received
         self._chunks.append((times, temperatures, received, charred))
-        self._moments += count
+        self.moments += count
         self._received, self.now = received[-1], float(times[-1])
 
     def history(self, step: float) -> HeatHistory:
@@ -146,45 +152,5 @@ class _Gathered:
         first = (before.seconds, before.temperatures, before.received, before.charred)
         joined = [np.concatenate(parts) for parts in zip(first, *self._chunks, strict=True)]
         return HeatHistory(
-            before.network, joined[0], joined[1], joined[2], joined[3], tuple(self._phases), step
+            before.network, joined[0], joined[1], joined[2], joined[3], tuple(self.phases), step
         )
-
-
-def _char_depths(network: Network, charred: Ints) -> dict[str, float]:
-    """Depth of char in each front layer, m."""
-    depths = {}
-    for (name, place), count in zip(network.charring, charred, strict=True):
-        if place == 0 and count:
-            stack = network.stack(name)
-            edge = stack.layers[0].thickness if count >= stack.starts[1] else 0.0
-            depths[name] = edge or float(stack.depth[count - 1] + stack.depth[count]) / 2
-    return depths
-
-
-def _limits(network: Network, charred: Ints) -> Ints:
-    """Count of charred cells in each layer at which the swing changes enough to work it out."""
-    limits = np.full(charred.size, NEVER, dtype=np.int64)
-    for index, (name, place) in enumerate(network.charring):
-        if place == 0:
-            depths = network.stack(name).depth[: network.stack(name).starts[1]]
-            stages = [max(1, int(np.searchsorted(depths, depth))) for depth in CHAR_STAGES]
-            later = [stage for stage in stages if stage > charred[index]]
-            limits[index] = later[0] if later else NEVER
-    return limits
-
-
-def _swings_with_char(
-    network: Network,
-    exposure: Exposure,
-    before: dict[str, Swing],
-    charred: Ints,
-    limits: Ints,
-) -> dict[str, Swing]:
-    """The swings with those worked out anew whose char has passed its limit."""
-    depths = _char_depths(network, charred)
-    found = dict(before)
-    for index, (name, _) in enumerate(network.charring):
-        if charred[index] >= limits[index] and name in before:
-            stack = network.stack(name)
-            found[name] = wall_swing(stack, exposure, depths[name], network.char_ratio)
-    return found

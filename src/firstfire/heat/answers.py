@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from firstfire.engine.records import PartTemperature, Temperatures, Walls
+from firstfire.heat.char import char_depth
 from firstfire.heat.history import HeatHistory
-from firstfire.heat.profiles import Rows, all_rows, profile, row_at, surface
+from firstfire.heat.profiles import Rows, all_rows, profile, profiles, row_at, surface
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -37,25 +38,16 @@ def temperatures_at(history: HeatHistory, seconds: float) -> Temperatures:
         For a moment the history does not have.
     """
     rows = row_at(history, seconds)
-    parts: dict[str, PartTemperature] = {}
-    for name in part_names(history):
-        found = profile(rows, name)
-        parts[name] = PartTemperature(
+    parts = {
+        name: PartTemperature(
             surface=float(found.temperature[0, 0]),
             peak=float(found.peak[0]),
             depth=found.depth,
             profile=found.temperature[0],
         )
+        for name, found in profiles(rows).items()
+    }
     return Temperatures(seconds, parts)
-
-
-def part_names(history: HeatHistory) -> tuple[str, ...]:
-    """Names of all parts of a history: of walls from the fire outwards, then of small parts."""
-    network = history.network
-    return (
-        *(part for stack in network.stacks for part in stack.parts),
-        *(lump.name for lump in network.lumps),
-    )
 
 
 def walls(history: HeatHistory, seconds: float) -> Walls:
@@ -93,12 +85,7 @@ def char_depths(history: HeatHistory, seconds: float) -> dict[str, float]:
     for (name, place), count in zip(history.network.charring, charred, strict=True):
         if count:
             stack = history.network.stack(name)
-            first, past = stack.starts[place : place + 2]
-            front = sum(layer.thickness for layer in stack.layers[:place])
-            last = stack.layers[place].thickness
-            if first + count < past:
-                last = 0.5 * float(stack.depth[first + count - 1 : first + count + 1].sum()) - front
-            depths[stack.layers[place].part] = last
+            depths[stack.layers[place].part] = char_depth(stack, place, int(count))
     return depths
 
 

@@ -25,21 +25,11 @@ if TYPE_CHECKING:
 SWING_DEPTHS = 5.0
 """How many 1/e depths of the cycle's own frequency the swing is followed: to 0.7 %."""
 
-MOST_DEPTHS = 48
+MOST_DEPTHS = 10
+"""Depths at which it is worked out; straight between them."""
 
 COLD_SURFACE = 300.0
 """Lower end of the line along which a peak is drawn over its surface's mean, K."""
-
-
-def swings(
-    network: Network, exposure: Exposure, charred: Mapping[str, float]
-) -> dict[str, Swing]:
-    """The swing of each wall that gas touches, with its front layer charred so deep, m."""
-    return {
-        stack.name: wall_swing(stack, exposure, charred.get(stack.name, 0.0), network.char_ratio)
-        for stack in network.stacks
-        if stack.name in exposure.gas
-    }
 
 
 def wall_swing(stack: Stack, exposure: Exposure, charred: float, char_ratio: float) -> Swing:
@@ -48,16 +38,16 @@ def wall_swing(stack: Stack, exposure: Exposure, charred: float, char_ratio: flo
     if gas.steady:
         return no_swing(gas)
     back = exposure.cooling.get(stack.name, Cooling(COLD_SURFACE)).constant
-    return swing(gas, _with_char(stack.layers, charred, char_ratio), _depths(stack, gas.period), back)
+    return swing(
+        gas, _with_char(stack.layers, charred, char_ratio), _depths(stack, gas.period), back
+    )
 
 
 def _with_char(layers: tuple[Layer, ...], depth: float, ratio: float) -> tuple[Layer, ...]:
     front = layers[0]
     if depth <= 0.0 or not math.isfinite(front.decomposition):
         return layers
-    solid = Solid(
-        front.solid.conductivity * ratio, front.solid.density, front.solid.specific_heat
-    )
+    solid = Solid(front.solid.conductivity * ratio, front.solid.density, front.solid.specific_heat)
     if depth >= front.thickness:
         return (Layer(front.part, solid, front.thickness), *layers[1:])
     rest = Layer(front.part, front.solid, front.thickness - depth)
@@ -65,12 +55,14 @@ def _with_char(layers: tuple[Layer, ...], depth: float, ratio: float) -> tuple[L
 
 
 def _depths(stack: Stack, period: float) -> Floats:
-    """Middles of the cells that a cycle reaches."""
+    """Middles of some of the cells that a cycle reaches, the first and the last among them."""
     reach = SWING_DEPTHS * math.sqrt(stack.layers[0].solid.diffusivity * period / math.pi)
     count = int(np.searchsorted(stack.depth, reach)) + 1
     if len(stack.layers) > 1 and count > stack.starts[1]:
         count = stack.starts[1] + 3
-    return stack.depth[: min(count, MOST_DEPTHS)]
+    reached = stack.depth[: min(count, stack.cells)]
+    chosen = np.unique(np.linspace(0, reached.size - 1, MOST_DEPTHS).round().astype(np.int64))
+    return np.asarray(reached[chosen], dtype=np.float64)
 
 
 class _Edges:
@@ -113,9 +105,7 @@ def faces(network: Network, exposure: Exposure, swinging: Mapping[str, Swing]) -
             films.append(Film(felt.coefficient * stack.fire_area, felt.temperature))
         films += [exposure.films[stack.name]] if stack.name in exposure.films else []
         source = exposure.sources.get(stack.name, 0.0)
-        edges.add(
-            network.first_cells[stack.name], INNER_HALF, films, source=source, gas=True
-        )
+        edges.add(network.first_cells[stack.name], INNER_HALF, films, source=source, gas=True)
     for stack in network.stacks:
         if stack.name in exposure.cooling:
             last = network.first_cells[stack.name] + stack.cells - 1
@@ -152,11 +142,12 @@ def _excess(network: Network, swinging: Mapping[str, Swing]) -> tuple[Floats, Fl
     for name, one in swinging.items():
         if one.depth.size < 2:
             continue
-        first = network.first_cells[name]
         warm = max(0.8 * one.temperature, COLD_SURFACE + 100.0)
         low, high = one.peak_above_mean(np.array([COLD_SURFACE, warm]))
         rise = (high - low) / (warm - COLD_SURFACE)
-        here = slice(first, first + one.depth.size - 1)
-        slope[here] = rise[1:]
-        excess[here] = low[1:] - rise[1:] * COLD_SURFACE
+        depth = network.stack(name).depth
+        reached = int(np.searchsorted(depth, one.depth[-1], side="right"))
+        here = slice(network.first_cells[name], network.first_cells[name] + reached)
+        slope[here] = np.interp(depth[:reached], one.depth, rise)
+        excess[here] = np.interp(depth[:reached], one.depth, low - rise * COLD_SURFACE)
     return excess, slope

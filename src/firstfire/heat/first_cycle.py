@@ -103,7 +103,7 @@ def first_cycles(stack: Stack, gas: GasSide, start: float, cycles: int = 1) -> C
         temperatures,
     )
     return Cycles(
-        seconds=interval * np.arange(1, surface.size + 1),
+        seconds=np.linspace(interval, interval * surface.size, surface.size),
         surface=surface,
         depth=np.concatenate(([0.0], stack.depth)),
         hottest=np.concatenate(([max(surface.max(), start)], hottest)),

@@ -8,7 +8,7 @@ from firstfire.engine.description import CylinderParts
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import Exhaust, Inlet
 from firstfire.heat import assumed
-from firstfire.heat.layers import coating, layer
+from firstfire.heat.layers import Layer, coating, layer
 from firstfire.heat.network import Link, Lump
 from firstfire.heat.stack import Stack, flat_stack, round_stack
 
@@ -32,7 +32,7 @@ def head_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     fire = max(roof - sum(valve_area(valve) for valve in _valves(parts)), 0.2 * roof)
     if head.chamber_plate is not None and head.chamber_plate_thickness > 0:
         plate = engine.materials[head.chamber_plate]
-        layers = (layer("chamber_plate", plate, head.chamber_plate_thickness),)
+        layers: tuple[Layer, ...] = (layer("chamber_plate", plate, head.chamber_plate_thickness),)
         contact = assumed.CONTACT_HELD
     else:
         layers, contact = coating("head", head.coating), 0.0
@@ -48,7 +48,7 @@ def valve_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     """Both valves' heads as one steel disc: fire before, ports behind."""
     inlet, exhaust = _valves(parts)
     area = valve_area(inlet) + valve_area(exhaust)
-    across = (valve_area(inlet) * inlet.head_diameter + valve_area(exhaust) * exhaust.head_diameter)
+    across = sum(valve_area(valve) * valve.head_diameter for valve in (inlet, exhaust))
     thickness = assumed.VALVE_HEAD_THICKNESS * across / area
     solid = layer("valves", engine.materials[exhaust.material], thickness)
     return flat_stack("valves", (solid,), area)
@@ -69,10 +69,10 @@ def seats(
         capacity += material["density"] * material["specific_heat"] * ring * 2.0 * width**2
         touching += ring * 0.05 * valve.head_diameter
         outside += ring * 2.0 * width
-    block = next(place for place, one in enumerate(head.layers) if one.part != "coating")
+    holding = head.starts[0] if head.parts[0] == "chamber_plate" else head.starts[-2]
     links = (
         Link("valves", valves.cells - 1, "seats", assumed.VALVE_ON_SEAT * touching),
-        Link("head", head.starts[block], "seats", outside / assumed.CONTACT_SEATED),
+        Link("head", holding, "seats", outside / assumed.CONTACT_SEATED),
     )
     return Lump("seats", capacity, outside, 0.1 * parts.valves.exhaust.head_diameter), links
 

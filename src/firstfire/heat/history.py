@@ -32,6 +32,8 @@ class Phase:
         What the walls were exposed to.
     swings
         Of each wall that gas touched.
+    stages
+        How far each wall's char had come when its swing was worked out.
     edges
         All faces, as they were stepped.
     """
@@ -39,6 +41,7 @@ class Phase:
     first: int
     exposure: Exposure
     swings: Mapping[str, Swing]
+    stages: Mapping[str, int]
     edges: Faces
 
 

@@ -165,9 +165,7 @@ def _faces_at(
         if faces.free[face] > 0.0:
             film += faces.free[face] * abs(old[face] - outside) ** faces.exponent[face]
         if faces.radiating[face] > 0.0:
-            film += (
-                faces.radiating[face] * (old[face] ** 2 + outside**2) * (old[face] + outside)
-            )
+            film += faces.radiating[face] * (old[face] ** 2 + outside**2) * (old[face] + outside)
         through[face] = film / (1.0 + film * half)
         inwards[face] = faces.source[face] / (1.0 + film * half)
         flow = through[face] * (outside - temperatures[node]) + inwards[face]
@@ -322,7 +320,12 @@ def _charred_now(
 
 @_inside
 def _ledger(
-    faces: Faces, through: Floats, inwards: Floats, temperatures: Floats, seconds: float, row: Floats
+    faces: Faces,
+    through: Floats,
+    inwards: Floats,
+    temperatures: Floats,
+    seconds: float,
+    row: Floats,
 ) -> None:
     """Add what flowed in `seconds` to gas, sources and cooling, J, in place."""
     for face in range(faces.node.size):

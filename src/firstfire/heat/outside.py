@@ -55,7 +55,7 @@ def fan_film(speed: float, diameter: float, air: float, pressure: float) -> floa
     Examples
     --------
     >>> round(fan_film(4.0, 0.060, 293.15, 101.3e3), 1)
-    34.7
+    29.1
     """
     film = dry_air(air + 30.0, pressure)
     reynolds = forced_convection.reynolds(speed, diameter, film.kinematic_viscosity)
@@ -70,7 +70,7 @@ def still_film(diameter: float, air: float, pressure: float) -> tuple[float, flo
     --------
     >>> free, exponent = still_film(0.060, 293.15, 101.3e3)
     >>> round(free * 60.0**exponent, 2)
-    7.05
+    6.38
     """
     mild, warm = (_rising(diameter, air, rise, pressure) for rise in (MILD, WARM))
     exponent = math.log(warm / mild) / math.log(WARM / MILD)

@@ -42,9 +42,7 @@ class PistonShape:
 def piston_shape(parts: CylinderParts) -> PistonShape:
     """Sizes of a piston below its crown."""
     piston, pin = parts.piston, parts.pin
-    belt = max(
-        piston.compression_height - 0.5 * pin.diameter - piston.crown_thickness, LEAST
-    )
+    belt = max(piston.compression_height - 0.5 * pin.diameter - piston.crown_thickness, LEAST)
     wall = piston.skirt_thickness + (parts.rings.groove_depth if parts.rings.count else 0.0)
     return PistonShape(
         belt=belt,

@@ -11,7 +11,7 @@ import numpy as np
 from firstfire.formulas.validity import require_within
 from firstfire.heat.history import HeatHistory, Phase
 from firstfire.heat.march import OUTER_HALF
-from firstfire.heat.network import Network
+from firstfire.heat.network import Lump, Network
 from firstfire.heat.stack import Stack
 
 if TYPE_CHECKING:
@@ -96,6 +96,19 @@ def all_rows(history: HeatHistory) -> Iterator[Rows]:
             yield Rows(history.network, phase, history.temperatures[here], history.charred[here])
 
 
+def profiles(rows: Rows) -> dict[str, Profile]:
+    """Every part in depth, by name: of walls from the fire outwards, then of small parts."""
+    network = rows.network
+    found: dict[str, Profile] = {}
+    for stack in network.stacks:
+        wall = _Wall(rows, stack)
+        for part in stack.parts:
+            found[part] = wall.part(part)
+    for lump in network.lumps:
+        found[lump.name] = _of_lump(rows, lump)
+    return found
+
+
 def profile(rows: Rows, part: str) -> Profile:
     """One part in depth.
 
@@ -105,95 +118,119 @@ def profile(rows: Rows, part: str) -> Profile:
         If there is no such part.
     """
     network = rows.network
-    if part in network.lump_nodes:
-        lump = network.lumps[network.lump_nodes[part] - network.cells]
-        value = rows.temperatures[:, network.lump_nodes[part]]
-        depth = np.array([0.0, lump.thickness])
-        return Profile(depth, np.stack([value, value], axis=1), value)
     for stack in network.stacks:
         if part in stack.parts:
-            return _of_wall(rows, stack, part)
+            return _Wall(rows, stack).part(part)
+    for lump in network.lumps:
+        if lump.name == part:
+            return _of_lump(rows, lump)
     known = [one for stack in network.stacks for one in stack.parts] + list(network.lump_nodes)
     raise KeyError(f"no part {part!r}; there are: {', '.join(known)}")
 
 
 def surface(rows: Rows, stack: Stack) -> Floats:
     """Temperature of a wall's fire face, mean over the cycle, K; (k)."""
-    cell = rows.temperatures[:, rows.network.first_cells[stack.name]]
-    if rows.phase is None:
-        return cell
-    edges = rows.phase.edges
-    face = [one.name for one in rows.network.stacks].index(stack.name)
-    half = _halves(rows, stack)[0][:, 0]
-    film = edges.film[face]
-    flow = (film * (edges.temperature[face] - cell) + edges.source[face]) / (1.0 + film * half)
-    return np.asarray(cell + half * flow, dtype=np.float64)
+    return _Wall(rows, stack).surface
 
 
-def _back(rows: Rows, stack: Stack) -> Floats:
-    """Temperature of a wall's back, K; (k)."""
-    last = rows.network.first_cells[stack.name] + stack.cells - 1
-    cell = rows.temperatures[:, last]
-    if rows.phase is None:
-        return cell
-    edges = rows.phase.edges
-    here = np.flatnonzero((edges.node == last) & (edges.half == OUTER_HALF))
-    if not here.size:
-        return cell
-    face, half = int(here[0]), _halves(rows, stack)[1][:, -1]
-    outside = edges.temperature[face]
-    film = edges.film[face] + edges.free[face] * np.abs(cell - outside) ** edges.exponent[face]
-    film = film + edges.radiating[face] * (cell**2 + outside**2) * (cell + outside)
-    return np.asarray(cell + half * film * (outside - cell) / (1.0 + film * half))
+def _of_lump(rows: Rows, lump: Lump) -> Profile:
+    value = rows.temperatures[:, rows.network.lump_nodes[lump.name]]
+    depth = np.array([0.0, lump.thickness])
+    return Profile(depth, np.stack([value, value], axis=1), value)
 
 
-def _halves(rows: Rows, stack: Stack) -> tuple[Floats, Floats]:
-    """Resistance of the cells' halves with char in, K/W; (k, cells) each."""
-    factor = np.ones((rows.temperatures.shape[0], stack.cells))
-    for index, (name, place) in enumerate(rows.network.charring):
-        if name == stack.name:
-            first, past = stack.starts[place], stack.starts[place + 1]
-            inside = np.arange(past - first)[None, :] < rows.charred[:, index, None]
-            factor[:, first:past][inside] = 1.0 / rows.network.char_ratio
-    return stack.inner * factor, stack.outer * factor
+class _Wall:
+    """One wall at some moments: cells, the halves of their resistance, and its two faces."""
 
+    def __init__(self, rows: Rows, stack: Stack) -> None:
+        first = rows.network.first_cells[stack.name]
+        self._rows, self._stack, self._first = rows, stack, first
+        self._cells = rows.temperatures[:, first : first + stack.cells]
+        self._inner, self._outer = self._halves()
+        self.surface = self._at_fire()
 
-def _of_wall(rows: Rows, stack: Stack, part: str) -> Profile:
-    first = rows.network.first_cells[stack.name]
-    cells = rows.temperatures[:, first : first + stack.cells]
-    inner, outer = _halves(rows, stack)
-    flow = (cells[:, :-1] - cells[:, 1:]) / (outer[:, :-1] + stack.contact[:-1] + inner[:, 1:])
-    depths: list[Floats] = []
-    columns: list[Floats] = []
-    front = 0.0
-    places = [place for place, layer in enumerate(stack.layers) if layer.part == part]
-    reached = sum(layer.thickness for layer in stack.layers[: places[0]])
-    for place in places:
-        here = slice(stack.starts[place], stack.starts[place + 1])
-        start, past = here.start, here.stop
-        hot = surface(rows, stack) if start == 0 else (
-            cells[:, start] + flow[:, start - 1] * inner[:, start]
-        )  # fmt: skip
-        cold = _back(rows, stack) if past == stack.cells else (
-            cells[:, past - 1] - flow[:, past - 1] * outer[:, past - 1]
-        )  # fmt: skip
-        thickness = stack.layers[place].thickness
-        depths.append(np.array([front, *(stack.depth[here] - reached), front + thickness]))
-        columns.append(np.column_stack([hot, cells[:, here], cold]))
-        front += thickness
-    temperature = np.concatenate(columns, axis=1)
-    peak = temperature[:, 0] + _excess(rows, stack, stack.starts[places[0]])
-    return Profile(np.concatenate(depths), temperature, peak)
+    def part(self, part: str) -> Profile:
+        """A part of it in depth; its layers one behind the other."""
+        stack = self._stack
+        places = [place for place, layer in enumerate(stack.layers) if layer.part == part]
+        reached = sum(layer.thickness for layer in stack.layers[: places[0]])
+        depths: list[Floats] = []
+        columns: list[Floats] = []
+        front = 0.0
+        for place in places:
+            here = slice(stack.starts[place], stack.starts[place + 1])
+            thickness = stack.layers[place].thickness
+            depths.append(np.array([front, *(stack.depth[here] - reached), front + thickness]))
+            hot, cold = self._hot_face(here.start), self._cold_face(here.stop)
+            columns.append(np.column_stack([hot, self._cells[:, here], cold]))
+            front += thickness
+        temperature = np.concatenate(columns, axis=1)
+        peak = temperature[:, 0] + self._excess(reached)
+        return Profile(np.concatenate(depths), temperature, peak)
 
+    def _halves(self) -> tuple[Floats, Floats]:
+        """Resistance of the cells' halves with char in, K/W; (1 or k, cells) each."""
+        stack, rows = self._stack, self._rows
+        inner, outer = stack.inner[None, :], stack.outer[None, :]
+        for index, (name, place) in enumerate(rows.network.charring):
+            if name != stack.name or not rows.charred[:, index].any():
+                continue
+            cells = np.arange(stack.cells)[None, :] - stack.starts[place]
+            charred = (cells >= 0) & (cells < rows.charred[:, index, None])
+            factor = np.where(charred, 1.0 / rows.network.char_ratio, 1.0)
+            inner, outer = inner * factor, outer * factor
+        return inner, outer
 
-def _excess(rows: Rows, stack: Stack, cell: int) -> Floats:
-    """How far the peak stands above the mean at a cell's hot face, K; (k)."""
-    nothing = np.zeros(rows.temperatures.shape[0])
-    if rows.phase is None or stack.name not in rows.phase.swings:
-        return nothing
-    swing = rows.phase.swings[stack.name]
-    index = 0 if cell == 0 else cell + 1
-    if index >= swing.depth.size:
-        return nothing
-    above = swing.rise[index] - swing.fall[index] * surface(rows, stack)[:, None]
-    return np.asarray(np.maximum(above.max(axis=1), 0.0), dtype=np.float64)
+    def _at_fire(self) -> Floats:
+        cell = self._cells[:, 0]
+        if self._rows.phase is None:
+            return cell
+        edges = self._rows.phase.edges
+        face = [one.name for one in self._rows.network.stacks].index(self._stack.name)
+        half, film = self._inner[:, 0], edges.film[face]
+        heat = film * (edges.temperature[face] - cell) + edges.source[face]
+        return np.asarray(cell + half * heat / (1.0 + film * half), dtype=np.float64)
+
+    def _at_back(self) -> Floats:
+        cell, last = self._cells[:, -1], self._first + self._stack.cells - 1
+        if self._rows.phase is None:
+            return cell
+        edges = self._rows.phase.edges
+        here = np.flatnonzero((edges.node == last) & (edges.half == OUTER_HALF))
+        if not here.size:
+            return cell
+        face, half = int(here[0]), self._outer[:, -1]
+        outside = edges.temperature[face]
+        film = edges.film[face] + edges.free[face] * np.abs(cell - outside) ** edges.exponent[face]
+        film = film + edges.radiating[face] * (cell**2 + outside**2) * (cell + outside)
+        return np.asarray(cell + half * film * (outside - cell) / (1.0 + film * half))
+
+    def _flow(self, cell: int) -> Floats:
+        """Heat from a cell to the next, W."""
+        resistance = self._outer[:, cell] + self._stack.contact[cell] + self._inner[:, cell + 1]
+        return np.asarray((self._cells[:, cell] - self._cells[:, cell + 1]) / resistance)
+
+    def _hot_face(self, cell: int) -> Floats:
+        if cell == 0:
+            return self.surface
+        drop = self._flow(cell - 1) * self._inner[:, cell]
+        return np.asarray(self._cells[:, cell] + drop, dtype=np.float64)
+
+    def _cold_face(self, past: int) -> Floats:
+        if past == self._stack.cells:
+            return self._at_back()
+        drop = self._flow(past - 1) * self._outer[:, past - 1]
+        return np.asarray(self._cells[:, past - 1] - drop, dtype=np.float64)
+
+    def _excess(self, depth: float) -> Floats:
+        """How far the peak stands above the mean at a depth below the fire, K; (k)."""
+        phase = self._rows.phase
+        nothing = np.zeros(self._cells.shape[0])
+        if phase is None or self._stack.name not in phase.swings:
+            return nothing
+        swing = phase.swings[self._stack.name]
+        index = int(np.searchsorted(swing.depth, depth))
+        if index >= swing.depth.size:
+            return nothing
+        above = swing.rise[index] - swing.fall[index] * self.surface[:, None]
+        return np.asarray(np.maximum(above.max(axis=1), 0.0), dtype=np.float64)

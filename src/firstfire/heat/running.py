@@ -16,7 +16,7 @@ from firstfire.heat.exposure import Cooling, Exposure, Film
 from firstfire.heat.gas_side import GasSide, gas_side
 from firstfire.heat.head import valve_area
 from firstfire.heat.layers import layer
-from firstfire.heat.liner import Band, bands
+from firstfire.heat.liner import bands
 from firstfire.heat.network import Network
 from firstfire.heat.outside import outside
 from firstfire.heat.piston_body import piston_shape, ring_film

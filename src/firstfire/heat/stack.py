@@ -27,6 +27,9 @@ LATER_CELL = 60e-6
 GROWTH = 1.07
 """Of one cell over the one before."""
 
+LEAST_CELLS = 40
+"""No cell is larger than this part of its layer, unless the first is."""
+
 
 @dataclass(frozen=True)
 class Stack:
@@ -84,7 +87,7 @@ class Stack:
 
 
 def cell_sizes(thickness: float, first: float, growth: float = GROWTH) -> Floats:
-    """Sizes of cells that grow from the first and fill the thickness, m.
+    """Sizes of cells that grow from about the first to a fortieth, and fill the thickness, m.
 
     Raises
     ------
@@ -93,13 +96,17 @@ def cell_sizes(thickness: float, first: float, growth: float = GROWTH) -> Floats
 
     Examples
     --------
-    >>> sizes = cell_sizes(1e-3, 1e-4, growth=1.5)
-    >>> len(sizes), round(sum(sizes), 9)
-    (5, 0.001)
+    >>> sizes = cell_sizes(4e-3, 6e-6)
+    >>> len(sizes), round(float(sum(sizes)), 9), round(float(max(sizes)), 6)
+    (62, 0.004, 0.0001)
     """
     require_positive(thickness=thickness, first_cell=first)
-    count = math.log1p(thickness / first * (growth - 1.0)) / math.log(growth)
-    sizes = growth ** np.arange(max(3, math.ceil(count - 1e-9)))
+    largest = max(thickness / LEAST_CELLS, first)
+    growing = first * growth ** np.arange(math.ceil(math.log(largest / first, growth)) + 1)
+    growing = growing[: 1 + int(np.searchsorted(np.cumsum(growing), thickness))]
+    left = thickness - growing.sum()
+    even = np.full(max(math.ceil(left / largest), 0), largest)
+    sizes = np.concatenate([growing, even])
     return np.asarray(sizes * (thickness / sizes.sum()), dtype=np.float64)
 
 

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
     Complex = NDArray[np.complex128]
 
-TOLERANCE = 1e-8
+TOLERANCE = 1e-7
 """Largest change of flux in the last round, relative to the largest flux."""
 
 ROUNDS = 400
@@ -105,7 +105,8 @@ def swing(gas: GasSide, layers: Sequence[Layer], depth: Floats, back_film: float
     if gas.steady or gas.mean_coefficient <= 0.0:
         return no_swing(gas)
     samples = gas.coefficient.size
-    frequency = 2.0 * math.pi / gas.period * np.arange(1, samples // 2 + 1)
+    first = 2.0 * math.pi / gas.period
+    frequency = np.linspace(first, first * (samples // 2), samples // 2)
     surface, through = _impedance(layers, frequency, depth, back_film)
     drive = gas.coefficient * np.array([gas.temperature, np.ones(samples)])
     flux = _consistent(gas.coefficient, drive, surface)
@@ -170,10 +171,11 @@ def _impedance(
         if place:
             entered = entered * loads[place] / (loads[place] + layer.contact)
         here = (depth >= reached) & (depth < reached + layer.thickness)
-        through[here] = entered * _within(layer, frequency, reflections[place], depth[here] - reached)
+        through[here] = entered * _within(
+            layer, frequency, reflections[place], depth[here] - reached
+        )
         entered = (
-            entered
-            * _within(layer, frequency, reflections[place], np.array([layer.thickness]))[0]
+            entered * _within(layer, frequency, reflections[place], np.array([layer.thickness]))[0]
         )
         reached += layer.thickness
     return loads[0], through
