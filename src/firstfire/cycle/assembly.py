@@ -34,6 +34,9 @@ _FRICTION_FACTOR = 0.03
 _ENTRANCE = 0.5
 # A butterfly with its shaft, wide open. Common practice, no source.
 _THROTTLE_COEFFICIENT = 0.8
+# Area of a carburettor's or mixer's venturi over its bore: necked to 0.85 of the diameter. Common
+# practice, no source.
+_VENTURI = 0.72
 # A small silencer passes about as much as an orifice of half the pipe. Common practice, no source.
 _SILENCER = 0.5
 # Bend and pocket between runner or stub and the valve's seat, as a share of a bore of length.
@@ -41,6 +44,9 @@ _SILENCER = 0.5
 _PORT_LENGTH = 1.0
 # Exhaust stub: gas to begin with, its wall above the air around, and the coefficient of a short
 # pipe at some 30 m/s (forced gas 25 to 250 W/m²K, Incropera, Table 1.1, from memory).
+# Inlet port and runner of a running engine above the air around, by what the head is made of, and
+# their coefficient. Common practice, no source: what makes small engines breathe 5 % less air warm.
+_WARM_METAL_PORT, _WARM_PLASTIC_PORT, _RUNNER_COEFFICIENT = 60.0, 25.0, 150.0
 _FIRST_EXHAUST, _WARM_STUB, _STUB_COEFFICIENT = 600.0, 80.0, 60.0
 
 _LAWS: dict[str, Callable[[float], tuple[float, float, float, float]]] = {
@@ -99,6 +105,8 @@ def network(
         volumes=tuple(volumes),
         passages=tuple(passages),
         valves=tuple(valves),
+        ambient_pressure=engine.surroundings.air_pressure,
+        ambient_temperature=engine.surroundings.air_temperature,
     )
 
 
@@ -142,7 +150,8 @@ def _throttle(engine: PlainEngine, name: str, into: str, opening: float) -> Pass
     """Throttle and air cleaner as one orifice: their resistances in series."""
     intake, around = engine.intake, engine.surroundings
     bore = math.pi / 4 * intake.throttle_diameter**2
-    throttle = _THROTTLE_COEFFICIENT * bore * opening
+    necked = 1.0 if intake.mixture_by == "injector" else _VENTURI
+    throttle = _THROTTLE_COEFFICIENT * bore * min(opening, necked)
     area = throttle
     if intake.air_cleaner_loss > 0:
         density = around.air_pressure / (287.0 * around.air_temperature)
@@ -175,10 +184,16 @@ def _own_volumes(
         wall_temperature=around + (_WARM_STUB if fired else 0.0),
         wall_coefficient=_STUB_COEFFICIENT,
     )
-    volumes = [
-        _at_rest(engine, f"runner {number}", _pipe_volume(runner.length, runner.diameter), phi),
-        pipe,
-    ]
+    port = _at_rest(engine, f"runner {number}", _pipe_volume(runner.length, runner.diameter), phi)
+    metal = engine.materials[parts.head.material].get("yield_strength") is not None
+    warmed = _WARM_METAL_PORT if metal else _WARM_PLASTIC_PORT
+    heated = replace(
+        port,
+        wall_area=math.pi * runner.diameter * (runner.length + _PORT_LENGTH * runner.diameter),
+        wall_temperature=around + (warmed if fired else 0.0),
+        wall_coefficient=_RUNNER_COEFFICIENT,
+    )
+    volumes = [heated, pipe]
     if engine.intake.kind == "separate":
         volumes.append(_at_rest(engine, f"plenum {number}", engine.intake.plenum_volume, phi))
     return volumes

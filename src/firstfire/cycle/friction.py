@@ -81,7 +81,8 @@ def ring_drag(rubbing: Any, pressure_drop: float, piston_speed: float) -> float:
         elif rubbing.ring_kind == PTFE_RINGS:
             force += _PTFE * (rubbing.ring_spring + drop) * rubbing.ring_area
         drop *= NEXT_RING
-    return force * rubbing.ring_doubt
+    total: float = force * rubbing.ring_doubt
+    return total
 
 
 @kernel
@@ -136,16 +137,5 @@ def shaft_friction(rubbing: Any, load: float, speed: float) -> float:
         each = load / rubbing.bearings
         level = _Z * (each / rubbing.bearing_rating) ** _Y
         torque += level * each * rubbing.bearing_diameter * rubbing.bearings
-    return torque * rubbing.bearing_doubt
-
-
-@kernel
-def cam_friction(per_force: float, spring_rate: float, preload: float, lift: float) -> float:
-    """Friction torque on the crank of one cam while its valve is open, N m.
-
-    ``per_force`` is coefficient times radius times rocker ratio, halved since the cam turns at
-    half speed, m.
-    """
-    if lift <= 0.0:
-        return 0.0
-    return per_force * (preload + spring_rate * lift)
+    total: float = torque * rubbing.bearing_doubt
+    return total

@@ -11,10 +11,10 @@ _LEAK = "no measurement found; log-uniform over a decade until yours"
 
 
 def _throttle(ask: Asked) -> float:
-    """0.8 mm × √(litres × rpm): what carburettor makers recommend for a cylinder of its own."""
+    """0.7 mm × √(litres × rpm): what small utility engines have."""
     litres = 1e3 * swept(ask)
     rpm = max(ask["use.full_throttle_speeds"]) * 30 / math.pi
-    return 0.8e-3 * math.sqrt(litres * rpm)
+    return 0.7e-3 * math.sqrt(litres * rpm)
 
 
 def _intake_kind(ask: Asked) -> str:
@@ -48,8 +48,8 @@ def _seat_leak(valve: str) -> Rule:
 RULES = (
     Rule("intake.kind", _intake_kind, "one runner; twins share a Y"),
     Rule("intake.plenum_volume", _plenum, "the carburettor's throat; a plenum one swept volume"),
-    Rule("intake.throttle_diameter", _throttle, "0.8 mm × √(litres × rpm)",
-         "carburettor makers' sizing rule, from memory"),
+    Rule("intake.throttle_diameter", _throttle, "0.7 mm × √(litres × rpm)",
+         "carburettor makers' rule, constant as in small utility engines; from memory"),
     Rule("intake.throttle_opening", 1.0, "wide open"),
     Rule("intake.air_cleaner", "none", "nothing was said of one"),
     Rule("intake.air_cleaner_loss",
