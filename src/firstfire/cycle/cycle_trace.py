@@ -28,6 +28,8 @@ class CycleTrace:
     pressure, temperature, volume
         Of every volume, (rows, volumes): Pa, K, m³. A burning cylinder's temperature is the mass
         mean ``p V / (m R)``.
+    unburned_temperature
+        Of the unburned zone, or of all the gas where there is one zone, (rows, cylinders), K.
     burned_temperature
         Of the burned zone, (rows, cylinders), K; NaN where there is none.
     burned_fraction
@@ -49,6 +51,7 @@ class CycleTrace:
     pressure: Floats
     temperature: Floats
     volume: Floats
+    unburned_temperature: Floats
     burned_temperature: Floats
     burned_fraction: Floats
     mass: Floats
@@ -110,6 +113,7 @@ def cycle_trace(engines: Records, trace: Trace, ambient_pressure: float) -> Cycl
         pressure=pressure,
         temperature=temperature,
         volume=room,
+        unburned_temperature=block[:, :cylinders, layout.TEMPERATURE].copy(),
         burned_temperature=np.where(burning, zones[:, :, layout.ZONE_TEMPERATURE], np.nan),
         burned_fraction=hot_share,
         mass=mass,

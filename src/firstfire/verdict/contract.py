@@ -61,6 +61,54 @@ class EngineTold(Told):
     speeds: list[SpeedTold]
 
 
+class CylinderPointTold(Told):
+    """One cylinder at one operating point."""
+
+    peak_pressure_pa: float = Field(description="of the mean cycle")
+    peak_pressure_strong_pa: float = Field(description="of the 1-in-20 cycle")
+    peak_pressure_rare_pa: float = Field(description="of the 1-in-1000 cycle")
+    peak_pressure_angle_deg: float = Field(description="after firing top centre")
+    imep_gross_pa: float
+    imep_net_pa: float
+    pmep_pa: float = Field(description="net less gross: negative where pumping costs")
+    ca50_deg: float | None = Field(description="half burned, after top; null unfired")
+    volumetric_efficiency: float = Field(description="air in, over swept volume of ambient air")
+    residual_fraction: float = Field(description="burned gas in the charge, by mass")
+    trapped_equivalence_ratio: float | None = Field(description="null without fuel")
+    peak_temperature_k: float = Field(description="highest mass-mean")
+    heat_to_walls_fraction: float | None = Field(description="of the fuel's energy; null unfired")
+    leak_fraction: float = Field(description="of the charge, past all but the valves")
+
+
+class FrictionTold(Told):
+    """Mean effective pressure that each kind of contact takes."""
+
+    rings_pa: float
+    skirts_pa: float
+    bearings_pa: float
+    valve_gear_pa: float
+    cam_drive_pa: float
+
+
+class PointTold(Told):
+    """A steady operating point at a held speed."""
+
+    event: str
+    name: str
+    speed_rpm: float
+    spark_deg: float | None = Field(description="after firing top centre; null unfired")
+    cylinders: list[CylinderPointTold]
+    misfiring_cylinders: list[int]
+    friction_mep_pa: float
+    friction: FrictionTold
+    brake_torque_nm: float = Field(description="negative where a starter must give it")
+    brake_power_w: float
+    walls_assumed: bool = Field(description="wall temperatures were given, not worked out")
+    energy_closure: float = Field(description="energy not accounted for, over the fuel's")
+    mass_closure: float = Field(description="mass not accounted for, over the charge")
+    cycle_change: float = Field(description="largest relative change from cycle to cycle")
+
+
 class UnjudgedTold(Told):
     """Something a person will ask that isn't answered, and why."""
 
@@ -91,7 +139,7 @@ class ResultTold(Told):
         default="firstfire.result/1", alias="schema", serialization_alias="schema"
     )
     engine: EngineTold
-    operating_points: list[dict[str, object]] = Field(description="empty where nothing is run")
+    operating_points: list[PointTold] = Field(description="empty where nothing is run")
     margins: list[dict[str, object]] = Field(description="empty where nothing is judged")
     run_time: list[dict[str, object]] = Field(description="empty where nothing is judged")
     unjudged: list[UnjudgedTold]

@@ -1,0 +1,157 @@
+"""One operating point: the gas, its peaks and the friction, at one held speed."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
+from firstfire.cycle.friction_along import Friction, friction_along
+from firstfire.cycle.layout import State
+from firstfire.cycle.records import CylinderSpec
+from firstfire.cycle.scatter import peaks
+from firstfire.engine.geometry import firing_angles
+from firstfire.engine.records import Peaks, Walls
+from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas import slider_crank
+
+_CYCLE = 4 * math.pi
+
+
+@dataclass(frozen=True)
+class OperatingPoint:
+    """A steady point.
+
+    Attributes
+    ----------
+    event, name
+        Id of the event, and what to call the point.
+    speed
+        rad/s.
+    walls
+        Each cylinder's wall temperatures, given, not computed.
+    spark
+        Crank angle of the spark after firing top centre, rad; None unfired.
+    fired
+        The repeated cycle with its network and burns.
+    peaks
+        Each cylinder's peak pressures.
+    friction
+        Torques along the cycle.
+    displacement
+        Of all cylinders, m³.
+    """
+
+    event: str
+    name: str
+    speed: float
+    walls: tuple[Walls, ...]
+    spark: float | None
+    fired: Fired
+    peaks: tuple[Peaks, ...]
+    friction: Friction
+    displacement: float
+
+    @property
+    def brake_torque(self) -> float:
+        """Mean torque at the shaft, N·m; what a starter must give is negative."""
+        return self.fired.cycle.mean_gas_torque - self.friction.mean_torque
+
+    @property
+    def brake_power(self) -> float:
+        """Mean power at the shaft, W."""
+        return self.brake_torque * self.speed
+
+    @property
+    def friction_mep(self) -> float:
+        """Friction as a mean effective pressure, Pa."""
+        return self.friction.mean_torque * _CYCLE / self.displacement
+
+    @property
+    def misfires(self) -> tuple[int, ...]:
+        """Numbers of the cylinders that don't light, counted from 1."""
+        if self.spark is None:
+            return ()
+        return tuple(n for n, burn in enumerate(self.fired.burns, start=1) if burn is None)
+
+
+def spark_angle(engine: PlainEngine, speed: float, *, starting: bool) -> float:
+    """Crank angle at which the plug really fires, after firing top centre, rad.
+
+    The angle asked for at this speed, later by what the shaft turns during the latency.
+    """
+    spark = engine.spark
+    asked = spark.start_angle if starting else spark.running_angle
+    if not starting and spark.advance_table:
+        asked = _between(speed, spark.advance_table)
+    return -asked + spark.latency * speed
+
+
+def _between(speed: float, table: Sequence[tuple[float, float]]) -> float:
+    if speed <= table[0][0]:
+        return table[0][1]
+    for (low, at_low), (high, at_high) in itertools.pairwise(table):
+        if speed <= high:
+            return at_low + (at_high - at_low) * (speed - low) / (high - low)
+    return table[-1][1]
+
+
+def operating_point(
+    engine: PlainEngine,
+    event: str,
+    name: str,
+    speed: float,
+    walls: Sequence[Walls],
+    spark: float | None,
+    *,
+    start: State | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> OperatingPoint:
+    """The steady point of an engine at a held speed.
+
+    Parameters
+    ----------
+    engine
+        Plain numbers.
+    event, name
+        What it belongs to and is called.
+    speed
+        rad/s.
+    walls
+        Of each cylinder.
+    spark
+        Crank angle after firing top centre, rad; None turns it without fuel.
+    start
+        State of a neighbouring point.
+    stop
+        Asked at least every 0.1 s.
+
+    Raises
+    ------
+    OutsideValidity
+        Where the models don't hold.
+    Stopped
+        If ``stop`` said so.
+    """
+    if spark is None:
+        fired = unfired_cycle(engine, speed, walls, start=start, stop=stop)
+    else:
+        fired = fired_cycle(engine, speed, spark, walls, start=start, stop=stop)
+    return OperatingPoint(
+        event=event,
+        name=name,
+        speed=speed,
+        walls=tuple(walls),
+        spark=spark,
+        fired=fired,
+        peaks=peaks(fired, firing_angles(engine), engine.intake.fuel),
+        friction=friction_along(engine, fired.spec, fired.cycle.curves),
+        displacement=math.fsum(_swept(cylinder) for cylinder in fired.spec.cylinders),
+    )
+
+
+def _swept(cylinder: CylinderSpec) -> float:
+    travel = slider_crank.stroke(cylinder.throw, cylinder.rod, cylinder.offset)
+    return math.pi / 4 * cylinder.bore**2 * travel
