@@ -58,7 +58,7 @@ def test_profiles_hang_together(histories, demo, name):
 def test_contact_drops_what_flows_through_it(histories):
     found = temperatures_at(histories["wren"], 3.0).parts  # not charred yet
     shield, crown = found["shield"], found["crown"]
-    flux = 0.3 * (crown.profile[0] - crown.profile[3]) / crown.depth[3]
+    flux = 0.3 * (crown.profile[0] - crown.profile[1]) / crown.depth[1]
     assert shield.profile[-1] - crown.profile[0] == pytest.approx(5e-4 * flux, rel=0.05)
 
 

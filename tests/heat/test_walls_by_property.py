@@ -89,12 +89,15 @@ def test_char_only_grows_and_only_above_decomposition(plastic):
     history = run(network, seconds=60.0)
     charred = history.charred[:, 0]
     assert (np.diff(charred) >= 0).all()
-    for index in np.flatnonzero(np.diff(charred)):
-        moment = history.seconds[index + 1]
-        assert profile(row_at(history, moment), "crown").peak[0] > 620.0 - 1.0
-    cooled = advance(history, Exposure(cooling={"crown": Cooling(AIR, constant=60.0)}), 600.0)
     # heat still soaks in for a moment after the stop
-    assert charred[-1] <= cooled.charred[-1, 0] <= charred[-1] + 3
+    history = advance(history, Exposure(cooling={"crown": Cooling(AIR, constant=60.0)}), 600.0)
+    charred = history.charred[:, 0]
+    assert (np.diff(charred) >= 0).all()
+    for index in np.flatnonzero(np.diff(charred)):
+        found = profile(row_at(history, history.seconds[index + 1]), "crown")
+        # the peak in depth is drawn as a straight line over the surface's mean
+        assert max(found.peak[0], found.temperature.max()) > 620.0 - 1.0
+    assert charred[-1] == charred[history.seconds < 200.0][-1]
 
 
 def test_char_keeps_heat_from_what_is_behind_it():

@@ -126,12 +126,18 @@ def _compiled(function: Function, **options: bool) -> Function:
     return compiled
 
 
+class Paths(NamedTuple):
+    """Resistance of each cell's halves, K/W, and conductance to the next cell, W/K; char in."""
+
+    inner: Floats
+    outer: Floats
+    between: Floats
+
+
 @_inside
-def _conductances(circuit: Circuit, charred: Ints, inner: Floats, outer: Floats) -> Floats:
-    """Conductance from each cell to the next, W/K; fills both half resistances with char in."""
-    for cell in range(inner.size):
-        inner[cell] = circuit.inner[cell]
-        outer[cell] = circuit.outer[cell]
+def _paths(circuit: Circuit, charred: Ints) -> Paths:
+    inner = circuit.inner.copy()
+    outer = circuit.outer.copy()
     for layer in range(charred.size):
         first = circuit.layer_first[layer]
         for cell in range(first, first + charred[layer]):
@@ -141,12 +147,12 @@ def _conductances(circuit: Circuit, charred: Ints, inner: Floats, outer: Floats)
     between = np.zeros(cells)
     for cell in range(cells - 1):
         between[cell] = 1.0 / (outer[cell] + circuit.contact[cell] + inner[cell + 1])
-    return between
+    return Paths(inner, outer, between)
 
 
 @_inside
 def _faces_at(
-    faces: Faces, temperatures: Floats, inner: Floats, outer: Floats, old: Floats
+    faces: Faces, temperatures: Floats, paths: Paths, old: Floats
 ) -> tuple[Floats, Floats, Floats]:
     """Of each face: conductance node to outside W/K, heat of its source that goes in W, and T."""
     count = faces.node.size
@@ -157,9 +163,9 @@ def _faces_at(
         node = faces.node[face]
         half = 0.0
         if faces.half[face] == INNER_HALF:
-            half = inner[node]
+            half = paths.inner[node]
         elif faces.half[face] == OUTER_HALF:
-            half = outer[node]
+            half = paths.outer[node]
         outside = faces.temperature[face]
         film = faces.film[face]
         if faces.free[face] > 0.0:
@@ -171,15 +177,6 @@ def _faces_at(
         flow = through[face] * (outside - temperatures[node]) + inwards[face]
         surface[face] = temperatures[node] + half * flow
     return through, inwards, surface
-
-
-@_inside
-def _behind(faces: Faces, temperatures: Floats) -> Floats:
-    """Temperature of the node behind each face, K."""
-    found = np.empty(faces.node.size)
-    for face in range(found.size):
-        found[face] = temperatures[faces.node[face]]
-    return found
 
 
 @_inside
@@ -342,17 +339,15 @@ def _ledger(
 def _step(
     circuit: Circuit,
     faces: Faces,
-    between: Floats,
-    inner: Floats,
-    outer: Floats,
+    paths: Paths,
     old: Floats,
     seconds: float,
     temperatures: Floats,
     heat: Floats,
 ) -> Floats:
     """One TR-BDF2 step of the temperatures, in place; returns the faces' before it."""
-    through, inwards, surface = _faces_at(faces, temperatures, inner, outer, old)
-    nodes = temperatures.size
+    through, inwards, surface = _faces_at(faces, temperatures, paths, old)
+    nodes, between = temperatures.size, paths.between
     sink = np.zeros(nodes)
     source = np.zeros(nodes)
     for face in range(faces.node.size):
@@ -399,16 +394,12 @@ def march(
     ----------
     circuit, faces
         The network and what is around it.
-    temperatures
-        Of every node at the start, K; changed in place to the end's.
-    charred
-        Cells charred in each layer; changed in place.
+    temperatures, charred
+        Of every node, K, and cells charred in each layer; changed in place.
     limits
         Count of charred cells of each layer at which to return.
-    times
-        Start, end, first step and longest step, s.
-    growth
-        Of one step over the one before.
+    times, growth
+        Start, end, first step and longest step, s; one step over the one before.
     room
         Arrays that take each step's time (k), temperatures (k, n + m), heat in J that came from
         gas, from sources and from cooling since the start (k, 3), and charred cells (k, layers).
@@ -420,11 +411,8 @@ def march(
     """
     now, end, step, longest = times
     out_times, out_temperatures, out_ledger, out_charred = room
-    inner = np.empty_like(circuit.inner)
-    outer = np.empty_like(circuit.outer)
-    between = _conductances(circuit, charred, inner, outer)
-    old = _behind(faces, temperatures)
-    old = _faces_at(faces, temperatures, inner, outer, old)[2]
+    paths = _paths(circuit, charred)
+    old = _faces_at(faces, temperatures, paths, faces.temperature)[2]
     heat = np.zeros(3)
     count = 0
     why = FULL if end > now else REACHED
@@ -433,11 +421,11 @@ def march(
         last = now + 1.000001 * seconds >= end
         if last:
             seconds = end - now
-        surface = _step(circuit, faces, between, inner, outer, old, seconds, temperatures, heat)
+        surface = _step(circuit, faces, paths, old, seconds, temperatures, heat)
         now = end if last else now + seconds
-        old = _faces_at(faces, temperatures, inner, outer, surface)[2]
+        old = _faces_at(faces, temperatures, paths, surface)[2]
         if _charred_now(circuit, faces, temperatures, old, charred):
-            between = _conductances(circuit, charred, inner, outer)
+            paths = _paths(circuit, charred)
         out_times[count] = now
         for node in range(temperatures.size):
             out_temperatures[count, node] = temperatures[node]
@@ -488,21 +476,19 @@ def march_cycles(
         Surface temperature after each interval, K, (cycles * intervals); the hottest each cell
         has been; and its mean over the last cycle, K.
     """
-    inner = np.empty_like(circuit.inner)
-    outer = np.empty_like(circuit.outer)
-    between = _conductances(circuit, np.zeros(circuit.layer_first.size, np.int64), inner, outer)
+    paths = _paths(circuit, np.zeros(circuit.layer_first.size, np.int64))
     samples = coefficient.size
     surface = np.empty(cycles * samples)
     hottest = temperatures.copy()
     mean = np.zeros(temperatures.size)
     heat = np.zeros(3)
-    old = _behind(faces, temperatures)
+    old = _faces_at(faces, temperatures, paths, faces.temperature)[2]
     for count in range(cycles * samples):
         sample = count % samples
         faces.film[0] = coefficient[sample]
         faces.temperature[0] = gas_temperature[sample]
-        _step(circuit, faces, between, inner, outer, old, seconds, temperatures, heat)
-        old = _faces_at(faces, temperatures, inner, outer, old)[2]
+        _step(circuit, faces, paths, old, seconds, temperatures, heat)
+        old = _faces_at(faces, temperatures, paths, old)[2]
         surface[count] = old[0]
         weight = 1.0 / samples if count >= (cycles - 1) * samples else 0.0
         for cell in range(temperatures.size):
