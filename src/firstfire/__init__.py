@@ -15,12 +15,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from firstfire.cycle.closed_cycle import ClosedCycle, closed_cycle
     from firstfire.engine.engine import Engine
     from firstfire.engine.layers import Layer
     from firstfire.engine.read import read, read_layer, with_values
     from firstfire.engine.resolve import PlainEngine, resolve
     from firstfire.engine.unknowns import Unknown, unknowns
     from firstfire.errors import FirstfireError
+    from firstfire.runs.run import EventResult, events, run
     from firstfire.verdict.check import check
     from firstfire.verdict.result import Result
     from firstfire.version import VERSION
@@ -29,6 +31,11 @@ if TYPE_CHECKING:
 
 # Where each public name lives; loaded on first use, so that importing the package stays light.
 _HOMES = {
+    "ClosedCycle": "cycle.closed_cycle",
+    "EventResult": "runs.run",
+    "closed_cycle": "cycle.closed_cycle",
+    "events": "runs.run",
+    "run": "runs.run",
     "Engine": "engine.engine",
     "FirstfireError": "errors",
     "Layer": "engine.layers",
@@ -44,7 +51,9 @@ _HOMES = {
 }
 
 __all__ = [
+    "ClosedCycle",
     "Engine",
+    "EventResult",
     "FirstfireError",
     "Layer",
     "PlainEngine",
@@ -52,9 +61,12 @@ __all__ = [
     "Unknown",
     "__version__",
     "check",
+    "closed_cycle",
+    "events",
     "read",
     "read_layer",
     "resolve",
+    "run",
     "unknowns",
     "with_values",
 ]

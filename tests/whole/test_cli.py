@@ -1,6 +1,7 @@
 """The commands as a person runs them, and what they print."""
 
 import json
+import math
 import os
 import subprocess
 import sys
@@ -38,6 +39,7 @@ def test_check_a_demo_engine(name):
     assert done.stdout.startswith(name)
     assert "Cautions" in done.stdout
     assert "Not judged yet" in done.stdout
+    assert "What it makes, an estimate" in done.stdout
     assert max(map(len, done.stdout.splitlines())) <= 80
 
 
@@ -56,6 +58,49 @@ def test_check_json_keeps_its_contract():
     assert told["run_time"] == []
     assert told["cautions"]
     assert len(told["provenance"]["inputs_sha256"]) == 64
+
+
+def test_operating_points_keep_their_contract():
+    done = firstfire("check", ENGINES / "wren.toml", "--at", "2500 rpm", "--json")
+    told = json.loads(done.stdout)
+    schema = json.loads((HERE / "stored" / "result.schema.json").read_text())
+    jsonschema.validate(told, schema)
+    cranked, full = told["operating_points"]
+    assert (cranked["event"], full["event"]) == ("cranking", "full_throttle")
+    assert full["speed_rpm"] == pytest.approx(2500)
+    motored, fired = cranked["cylinders"][0], full["cylinders"][0]
+    assert motored["ca50_deg"] is None
+    assert motored["heat_to_walls_fraction"] is None
+    assert motored["peak_pressure_rare_pa"] == motored["peak_pressure_pa"]
+    assert cranked["brake_torque_nm"] < 0 < full["brake_torque_nm"]
+    assert fired["peak_pressure_pa"] < fired["peak_pressure_strong_pa"]
+    assert fired["peak_pressure_strong_pa"] < fired["peak_pressure_rare_pa"]
+    # Power is torque times speed; bmep as imep less friction, but for the crankcase's pumping.
+    assert full["brake_power_w"] == pytest.approx(full["brake_torque_nm"] * 2500 * math.pi / 30)
+    bmep = full["brake_torque_nm"] * 4 * math.pi / told["engine"]["displacement_m3"]
+    assert bmep == pytest.approx(fired["imep_net_pa"] - full["friction_mep_pa"], abs=0.5e5)
+    for health in ("energy_closure", "mass_closure"):
+        assert abs(full[health]) < 1e-4
+
+
+@pytest.mark.parametrize("kind", ["csv", "parquet"])
+def test_traces_hold_every_curve(tmp_path, kind):
+    from pyarrow import csv, parquet
+
+    file = tmp_path / f"wren.{kind}"
+    words = ["check", ENGINES / "wren.toml", "--at", "2500 rpm", "--traces", file]
+    assert firstfire(*words).returncode == 0
+    table = (csv.read_csv if kind == "csv" else parquet.read_table)(file).to_pydict()
+    angle = table["angle_deg"]
+    assert min(angle) == pytest.approx(-360)
+    assert max(angle) == pytest.approx(360)
+    volume, pressure = table["cylinder_1_volume_m3"], table["cylinder_1_pressure_pa"]
+    # pi/4 * 40^2 * 36 mm³ swept, by hand.
+    assert max(volume) - min(volume) == pytest.approx(45.24e-6, rel=1e-3)
+    assert 15e5 < max(pressure) < 50e5
+    assert {"cylinder_1_torque_nm", "cylinder_1_temperature_burned_k", "flow_throttle_kg_s",
+            "flow_ring_leak_1_kg_s", "friction_torque_nm"} <= table.keys()  # fmt: skip
+    refused(*words, says="stays as it is")
 
 
 def test_the_sha_is_of_the_file():
@@ -96,6 +141,9 @@ def test_every_reason_at_once():
         (["new", "x.toml", "--power", "-3 kW", "--material", "petg"], "not more than zero"),
         (["new", "{wren}"], "stays as it is"),
         (["check"], "Missing argument"),
+        (["check", "{wren}", "--at", "3 mm"], "not a speed"),
+        (["check", "{wren}", "--at", "3 rpm"], "from 30 rpm to 20000 rpm"),
+        (["check", "{wren}", "--traces", "x.txt"], "ends in .csv or .parquet"),
     ],
 )
 def test_what_is_wrong_is_told_in_words(tmp_path, words, says):
@@ -113,7 +161,7 @@ def test_new_writes_what_check_understands(tmp_path):
     text = (tmp_path / "finch.toml").read_text()
     assert 'length = "76 mm"' in text
     checked = firstfire("check", "finch.toml", cwd=tmp_path)
-    assert "finch is understood" in checked.stdout
+    assert "finch, a single of" in checked.stdout
     full = firstfire("new", "full.toml", "--from", "finch.toml", "--full", cwd=tmp_path)
     assert full.returncode == 0, full.stderr
     assert firstfire("check", "full.toml", cwd=tmp_path).returncode == 0

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
+from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.engine.read import read, read_layer, with_values
 from firstfire.errors import EngineFileError, FirstfireError, Problem
 
@@ -69,6 +71,28 @@ def _listed(written: str) -> object:
         return tomllib.loads(f"x = {written}")["x"]
     except tomllib.TOMLDecodeError:
         return [part.strip() for part in written.strip("[]").split(",")]
+
+
+def asked_speeds(at: Sequence[str]) -> tuple[float, ...] | None:
+    """``--at "2500 rpm"`` in rad/s; None where nothing was asked.
+
+    Raises
+    ------
+    EngineFileError
+        For each that isn't a sensible speed.
+    """
+    speeds, problems = [], []
+    for written in at:
+        try:
+            speed = read_quantity(written, "speed")
+            if not 30 <= speed * 30 / math.pi <= 20000:
+                raise NotAQuantity(f'is "{written}"', "A speed is from 30 rpm to 20000 rpm.")
+            speeds.append(speed)
+        except NotAQuantity as why:
+            problems.append(Problem("--at", why.fault, why.cure))
+    if problems:
+        raise EngineFileError("--at", problems)
+    return tuple(speeds) or None
 
 
 def schema_of(which: str) -> dict[str, Any]:

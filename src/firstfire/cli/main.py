@@ -58,12 +58,30 @@ def check(
     as_json: JsonOption = False,
     tried: SetOption = None,
     layers: LayerOption = None,
+    at: Annotated[
+        list[str] | None, typer.Option("--at", metavar="SPEED", help='e.g. "2500 rpm", repeatable')
+    ] = None,
+    traces: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="write every curve, as .csv or .parquet")
+    ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="replace the traces' file if it is there")
+    ] = False,
 ) -> None:
-    """What the engine in FILE will do: its numbers, its cautions, and what isn't judged."""
-    from firstfire.cli.asking import asked_engine
+    """What the engine in FILE will do: what it makes, its numbers, its cautions."""
+    from firstfire.cli.asking import asked_engine, asked_speeds
+    from firstfire.cli.progress import Working
+    from firstfire.cli.traces import trace_file, write_traces
+
+    engine, speeds = asked_engine(file, tried or [], layers or []), asked_speeds(at or [])
+    if traces is not None:
+        trace_file(traces, overwrite=overwrite)
     from firstfire.verdict.check import check as checked
 
-    result = checked(asked_engine(file, tried or [], layers or []))
+    with Working() as working:
+        result = checked(engine, speeds=speeds, on_progress=working)
+    if traces is not None:
+        write_traces(traces, result, overwrite=overwrite)
     if as_json:
         typer.echo(result.to_json())
         return

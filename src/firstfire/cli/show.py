@@ -6,10 +6,11 @@ import math
 import textwrap
 from collections.abc import Iterable, Iterator
 
+from firstfire.cli.show_points import filling_lines, friction_line, made_lines, pressure_curve
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
-from firstfire.verdict.words import firing, sentence
+from firstfire.verdict.words import firing, sentence, strongest
 
 WIDTH = 80
 
@@ -36,6 +37,7 @@ def check_text(result: Result) -> str:
     lines = [*wrapped(sentence(result))]
     if result.engine.story:
         lines += ["", *wrapped(" ".join(result.engine.story.split()))]
+    lines += _points(result)
     lines += [*heading("By arithmetic"), *pairs(_engine_rows(result))]
     lines += _cylinder_lines(result)
     lines += [*heading("Piston speed"), *_speed_lines(result.geometry.speeds)]
@@ -46,6 +48,27 @@ def check_text(result: Result) -> str:
     for caution in result.cautions:
         lines += wrapped(f"{caution.hazard}: {caution.text}", 2)
     return "\n".join(lines)
+
+
+def _points(result: Result) -> list[str]:
+    """What it makes, if anything was run."""
+    if not result.points:
+        return []
+    lines = [*heading("What it makes, an estimate"), *made_lines(result.points)]
+    lines += ["", *filling_lines(result.points)]
+    best = strongest(result)
+    if best is not None:
+        lines += ["", *wrapped(friction_line(best), 2)]
+        speed = shown(best.speed, "rpm", 4)
+        lines += heading(f"Pressure in cylinder 1 at {speed}, about firing top centre")
+        lines += pressure_curve(best, result.plain)
+        spark = -math.degrees(best.spark or 0.0)
+        lines += wrapped(
+            f"Spark {abs(spark):.0f}° {'before' if spark >= 0 else 'after'} top. Walls are taken "
+            "as warm and not worked out yet; every figure is an estimate.",
+            2,
+        )
+    return lines
 
 
 def _engine_rows(result: Result) -> list[tuple[str, str]]:

@@ -30,8 +30,8 @@ def trace_table(points: Sequence[OperatingPoint], engine: PlainEngine) -> dict[s
     Returns
     -------
     dict
-        ``event``, ``speed_rpm``, ``angle_deg`` (of the shaft, 0 = firing top centre of cylinder
-        1), then for each cylinder volume, pressure, mass-mean, unburned and burned temperature
+        ``event``, ``speed_rpm``, ``angle_deg`` (of the shaft from -360 to 360, 0 = firing top
+        centre of cylinder 1), then for each cylinder volume, pressure, mass-mean, unburned and burned temperature
         (NaN where there is no such zone), gas torque; then the flow through each passage, kg/s,
         and the friction torque.
     """
@@ -47,9 +47,10 @@ def trace_table(points: Sequence[OperatingPoint], engine: PlainEngine) -> dict[s
 
 def _one(point: OperatingPoint, engine: PlainEngine) -> dict[str, NDArray[np.float64]]:
     curves, cycle = point.fired.cycle.curves, point.fired.cycle
+    turns = round((curves.angle[0] + _CYCLE / 2) / _CYCLE)
     columns = {
         "speed_rpm": curves.speed * 30 / math.pi,
-        "angle_deg": np.degrees(curves.angle),
+        "angle_deg": np.degrees(curves.angle - turns * _CYCLE),
     }
     names = [c.name for c in point.fired.spec.cylinders]
     names += [v.name for v in point.fired.spec.volumes]

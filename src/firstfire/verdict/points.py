@@ -21,7 +21,7 @@ def told_point(point: OperatingPoint) -> PointTold:
         speed_rpm=point.speed * 30 / math.pi,
         spark_deg=None if point.spark is None else math.degrees(point.spark),
         cylinders=[
-            _cylinder(figures, peaks)
+            _cylinder(figures, peaks, fired=point.spark is not None)
             for figures, peaks in zip(cycle.cylinders, point.peaks, strict=True)
         ],
         misfiring_cylinders=list(point.misfires),
@@ -36,8 +36,9 @@ def told_point(point: OperatingPoint) -> PointTold:
     )
 
 
-def _cylinder(figures: CylinderFigures, peaks: Peaks) -> CylinderPointTold:
-    heat = figures.heat_fraction
+def _cylinder(figures: CylinderFigures, peaks: Peaks, *, fired: bool) -> CylinderPointTold:
+    # A motored point has no fuel to compare with: null, whatever traces its start left behind.
+    heat = figures.heat_fraction if fired else None
     return CylinderPointTold(
         peak_pressure_pa=peaks.mean,
         peak_pressure_strong_pa=peaks.strong,

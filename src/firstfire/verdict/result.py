@@ -10,6 +10,7 @@ from typing import Any
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import CylinderGeometry, Geometry
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.cautions import Caution
 from firstfire.verdict.contract import (
     CautionTold,
@@ -20,6 +21,7 @@ from firstfire.verdict.contract import (
     SpeedTold,
     UnjudgedTold,
 )
+from firstfire.verdict.points import told_point
 
 
 @dataclass(frozen=True)
@@ -42,6 +44,8 @@ class Result:
         The plain engine it was computed from.
     geometry
         What follows by arithmetic.
+    points
+        Operating points, in the order they were run.
     unjudged
         What isn't answered, and why.
     cautions
@@ -53,6 +57,7 @@ class Result:
     engine: Engine = field(repr=False)
     plain: PlainEngine = field(repr=False)
     geometry: Geometry
+    points: tuple[OperatingPoint, ...] = field(repr=False)
     unjudged: tuple[Unjudged, ...]
     cautions: tuple[Caution, ...]
     version: str
@@ -61,7 +66,7 @@ class Result:
         """The result in its JSON contract."""
         return ResultTold(
             engine=self._engine(),
-            operating_points=[],
+            operating_points=[told_point(point) for point in self.points],
             margins=[],
             run_time=[],
             unjudged=[UnjudgedTold(subject=u.subject, why=u.why) for u in self.unjudged],

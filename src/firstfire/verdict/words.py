@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.geometry import Geometry
-from firstfire.verdict.numbers import shown
+from firstfire.runs.point import OperatingPoint
+from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
 
 _LAYOUTS = {
@@ -31,8 +32,45 @@ def listed(parts: list[str]) -> str:
 
 def sentence(result: Result) -> str:
     """The one sentence that stands above everything."""
-    subjects = listed([u.subject for u in result.unjudged[:4]])
-    return f"{result.engine.name} is understood: {described(result)}. Not judged yet: {subjects}."
+    best = strongest(result)
+    subjects = listed([u.subject for u in result.unjudged[:3]])
+    if best is None:
+        return f"{result.engine.name} is understood: {described(result)}. Not judged: {subjects}."
+    if best.brake_power <= 0:
+        made = (
+            f"doesn't turn by itself at any speed asked: friction and pumping take more than its "
+            f"gas gives, {_power(best)} at {_speed(best)}"
+        )
+    else:
+        made = f"makes about {_power(best)} at {_speed(best)}"
+    return f"{result.engine.name}, {described(result)}, {made}. Not judged yet: {subjects}."
+
+
+def strongest(result: Result) -> OperatingPoint | None:
+    """The fired point of most power, or None where nothing was fired."""
+    fired = [point for point in result.points if point.spark is not None]
+    return max(fired, key=lambda point: point.brake_power, default=None)
+
+
+def _power(point: OperatingPoint) -> str:
+    return power(point.brake_power)
+
+
+def power(watts: float) -> str:
+    """A power in watts, or kilowatts from one on.
+
+    Examples
+    --------
+    >>> power(768.7).replace(THIN, " "), power(1854.0).replace(THIN, " ")
+    ('769 W', '1.85 kW')
+    """
+    if abs(watts) >= 1000:
+        return f"{figures(watts / 1000)}{THIN}kW"
+    return f"{figures(watts)}{THIN}W"
+
+
+def _speed(point: OperatingPoint) -> str:
+    return f"{point.speed * 30 / math.pi:.0f}{THIN}rpm"
 
 
 def described(result: Result) -> str:
@@ -42,7 +80,7 @@ def described(result: Result) -> str:
     volume = shown(result.geometry.displacement, "cm^3")
     layout = _LAYOUTS[result.plain.layout.kind]
     article = "an" if layout[0] in "aeiou" else "a"
-    return f"{article} {layout} of {size}, {volume}, which fires {firing(result.geometry)}"
+    return f"{article} {layout} of {size} ({volume}) that fires {firing(result.geometry)}"
 
 
 def firing(shape: Geometry) -> str:
