@@ -98,7 +98,7 @@ def cell_sizes(thickness: float, first: float, growth: float = GROWTH) -> Floats
     --------
     >>> sizes = cell_sizes(4e-3, 6e-6)
     >>> len(sizes), round(float(sum(sizes)), 9), round(float(max(sizes)), 6)
-    (62, 0.004, 0.0001)
+    (69, 0.004, 0.000101)
     """
     require_positive(thickness=thickness, first_cell=first)
     largest = max(thickness / LEAST_CELLS, first)
