@@ -1,0 +1,84 @@
+"""Every way to fail at one moment: the list of all judgements, and the one function that asks them.
+
+A part is never passed over: where no model holds, its record says why.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Way
+from firstfire.parts import (
+    backfire,
+    bearings,
+    cam_drive,
+    crank,
+    crank_joint,
+    fasteners,
+    flywheel,
+    head,
+    head_heat,
+    lands,
+    liner,
+    piston,
+    piston_crown,
+    ring,
+    rod,
+    seal,
+    valves,
+)
+from firstfire.parts.events import going_on
+from firstfire.parts.failure import Failure, Judgement
+
+JUDGEMENTS: tuple[Judgement, ...] = (
+    *head.JUDGEMENTS,
+    *head_heat.JUDGEMENTS,
+    *fasteners.JUDGEMENTS,
+    *seal.JUDGEMENTS,
+    *liner.JUDGEMENTS,
+    *piston_crown.JUDGEMENTS,
+    *piston.JUDGEMENTS,
+    *lands.JUDGEMENTS,
+    *ring.JUDGEMENTS,
+    *rod.JUDGEMENTS,
+    *valves.JUDGEMENTS,
+    *crank_joint.JUDGEMENTS,
+    *crank.JUDGEMENTS,
+    *bearings.JUDGEMENTS,
+    *cam_drive.JUDGEMENTS,
+    *flywheel.JUDGEMENTS,
+    *backfire.JUDGEMENTS,
+)
+
+REPORTED = frozenset(j.failure.id for j in JUDGEMENTS if j.failure.reported)
+"""Ids that are told without being a part's end: a charred or softened skin."""
+
+
+def failures() -> tuple[Failure, ...]:
+    """Every way to fail that is declared, whatever the engine."""
+    return tuple(judgement.failure for judgement in JUDGEMENTS)
+
+
+def ways(moment: Moment) -> tuple[Way, ...]:
+    """Every way to fail that matters to this engine at this moment.
+
+    Parameters
+    ----------
+    moment
+        One event, one cylinder, one set of plain numbers.
+
+    Returns
+    -------
+    tuple[Way, ...]
+        Of the cylinder judged; with cylinder 0 also of crank, bearings, cam drive and flywheel.
+        Ids of a second cylinder end in ``#2``. Not judged ones say why.
+    """
+    return tuple(judge(moment) for judge in _during(moment.event) if judge.applies(moment))
+
+
+@lru_cache(maxsize=64)
+def _during(event: str) -> tuple[Judgement, ...]:
+    """Judgements of what an event can break."""
+    active = going_on(event)
+    return tuple(j for j in JUDGEMENTS if not j.failure.during.isdisjoint(active))

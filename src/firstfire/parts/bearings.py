@@ -1,0 +1,142 @@
+"""Main bearings and the seats the case holds them in."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.errors import OutsideValidity
+from firstfire.formulas import bearing_life, plain_bearing
+from firstfire.parts import raising, strength, warmth
+from firstfire.parts.events import TURNING
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.softness import strength_left
+from firstfire.parts.strength import PRESSED
+
+_BEARING = ("crank.main_bearing", "crank.main_bearings", "crank.bearing_span")
+
+_NEXT_UP = {
+    "608": "6001", "6000": "6200", "6001": "6201", "6002": "6202", "6003": "6203", "6200": "6201",
+    "6201": "6202", "6202": "6203", "6203": "6204", "6204": "6205", "R8": "6202",
+}  # fmt: skip
+
+DENTS = Failure(
+    id="crank.bearing.dent",
+    part="main bearing",
+    failure="dents its races",
+    unit="N",
+    formula="static rating C0 / largest bearing force (s0 = 1: quiet running ends)",
+    source="ISO 76:2006",
+    depends_on=(*_BEARING, "crank.main_bearing_static_load"),
+    shared=True,
+    during=TURNING,
+)
+
+WEARS_OUT = Failure(
+    id="crank.bearing.life",
+    part="main bearing",
+    failure="wears out",
+    unit="",
+    formula="L10 = 10⁶ (C/P)³ turns, P the cubic mean of the cycle's force / turns in this event",
+    source="ISO 281:2007, Eq. 1; cubic mean: Shigley 9, Eq. 11-14",
+    depends_on=(*_BEARING, "crank.main_bearing_dynamic_load"),
+    shared=True,
+    during=TURNING,
+)
+
+SEAT_POUNDED = Failure(
+    id="case.bearing_seat.crush",
+    part="bearing seat in the case",
+    failure="is pounded oval",
+    unit="Pa",
+    formula="σ = F/(D B) on the bearing's shadow, against the case's strength when pressed",
+    source="Shigley 9, section 12-5: strengths are quoted against the mean",
+    depends_on=("crank.main_bearing_outside", "crank.main_bearing_width", "case.material",
+                "case.walls", "case.infill", *strength.PATHS),
+    shared=True,
+    during=TURNING,
+)  # fmt: skip
+
+
+@judges(DENTS)
+def dents(moment: Moment) -> Way:
+    """Largest force on any main bearing against its static rating."""
+    crank, force = moment.engine.crank, _largest(moment)
+    return DENTS.way(
+        moment,
+        demand=force,
+        capacity=crank.main_bearing_static_load,
+        governs="load",
+        inputs={"bearing_force": force,
+                "crank.main_bearing_static_load": crank.main_bearing_static_load},
+        raise_by=_larger_bearing(moment),
+    )  # fmt: skip
+
+
+@judges(WEARS_OUT)
+def wears_out(moment: Moment) -> Way:
+    """Turns of this event so far against the life that nine in ten bearings outlast."""
+    rating = moment.engine.crank.main_bearing_dynamic_load
+    load = max((_cubic_mean(force) for force in moment.loads.main_bearings), default=0.0)
+    if load <= 0:
+        raise OutsideValidity("No force on the main bearings is known.")
+    turns = 2 * moment.cycles
+    life = bearing_life.rating_life(rating, load)
+    return WEARS_OUT.way(
+        moment,
+        demand=turns,
+        capacity=life,
+        governs="fatigue",
+        inputs={"cubic_mean_force": load, "crank.main_bearing_dynamic_load": rating,
+                "life_hours": life * 2 * math.pi / max(moment.speed, 1e-9) / 3600},
+        raise_by=_larger_bearing(moment),
+    )  # fmt: skip
+
+
+@judges(SEAT_POUNDED)
+def seat_pounded(moment: Moment) -> Way:
+    """Peak pressure of the bearing's outside on the print that holds it."""
+    engine, force = moment.engine, _largest(moment)
+    crank, case = engine.crank, engine.case
+    air, material = warmth.ambient(moment), engine.materials[case.material]
+    seat = strength.of(
+        moment, case, pull=PRESSED, warm=strength_left(material, air), load="pressed"
+    )
+    return SEAT_POUNDED.way(
+        moment,
+        demand=plain_bearing.projected_pressure(
+            force, crank.main_bearing_outside, crank.main_bearing_width
+        ),
+        capacity=seat.value,
+        governs=seat.governs,
+        temperature=air,
+        inputs={"bearing_force": force, "crank.main_bearing_outside": crank.main_bearing_outside,
+                "crank.main_bearing_width": crank.main_bearing_width, **seat.inputs},
+        raise_by=(
+            *_larger_bearing(moment),
+            *raising.other_plastic("case.material", material, "crankcase", "strength_in_plane",
+                                   "reprint_crankcase"),
+        ),
+    )  # fmt: skip
+
+
+def _cubic_mean(force: np.ndarray) -> float:
+    return float(np.mean(force**3) ** (1 / 3))
+
+
+def _largest(moment: Moment) -> float:
+    return max((float(force.max()) for force in moment.loads.main_bearings), default=0.0)
+
+
+def _larger_bearing(moment: Moment) -> tuple[Raise, ...]:
+    following = _NEXT_UP.get(moment.engine.crank.main_bearing)
+    if following is None:
+        return ()
+    return (Raise(f"Fit {following} main bearings", {"crank.main_bearing": following},
+                  "reprint_crankcase"),)  # fmt: skip
+
+
+JUDGEMENTS = (dents, wears_out, seat_pounded)

@@ -1,0 +1,176 @@
+"""The drive from crank to cam: whether a belt jumps a tooth or tears."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.errors import OutsideValidity
+from firstfire.formulas import belt
+from firstfire.parts import rows
+from firstfire.parts.events import TURNING
+from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.once import once
+from firstfire.parts.written import mm, newton
+
+_PATHS = (
+    "cam_drive.count",
+    "cam_drive.pitch",
+    "cam_drive.teeth_crank",
+    "valves.exhaust.spring_preload",
+    "valves.exhaust.spring_rate",
+    "valves.exhaust.head_diameter",
+)
+
+JUMPS = Failure(
+    id="cam_drive.belt.jump",
+    part="cam belt",
+    failure="jumps a tooth",
+    unit="N",
+    formula="2 F_static × mesh factor, each belt / pull 2 T/(d n): at it the slack side goes slack",
+    source="common practice of belt makers (static tension at least half the effective pull); "
+           "no test of jump torque was found",
+    depends_on=(*_PATHS, "cam_drive.tension", "cam_drive.centre_distance"),
+    shared=True,
+    during=TURNING,
+)  # fmt: skip
+
+TEARS = Failure(
+    id="cam_drive.belt.tear",
+    part="cam belt",
+    failure="strips its teeth or tears",
+    unit="N",
+    formula="working pull f w × mesh factor, each belt / pull 2 T/(d n)",
+    source="belt makers' handbook D265, p. T-15, Table 3 (catalog row of the belt)",
+    depends_on=(*_PATHS, "cam_drive.width", "cam_drive.belt"),
+    shared=True,
+    during=TURNING,
+)
+
+DRIVE_FAILS = Failure(
+    id="cam_drive.gear.break",
+    part="cam drive",
+    failure="breaks",
+    unit="N",
+    formula="tooth or chain pull",
+    source="none",
+    depends_on=("cam_drive.kind",),
+    shared=True,
+    during=TURNING,
+)
+
+CAM_WEARS = Failure(
+    id="cam.face.wear",
+    part="cam",
+    failure="is worn or pressed in",
+    unit="Pa",
+    formula="line contact of cam and follower",
+    source="none",
+    depends_on=("valves.exhaust.base_radius", "valves.exhaust.follower"),
+    shared=True,
+    during=TURNING,
+)
+
+
+class Pull(NamedTuple):
+    """Pull on one belt, N, and what the belt's teeth in mesh leave of its rating."""
+
+    torque: float
+    each: float
+    mesh: float
+
+
+def by_belt(moment: Moment) -> bool:
+    """Whether a belt drives the cam."""
+    return moment.engine.cam_drive.kind == "belt"
+
+
+@judges(JUMPS, where=by_belt)
+def jumps(moment: Moment) -> Way:
+    """Pull of the cams' largest torque against the tension that keeps the slack side taut."""
+    drive, pull = moment.engine.cam_drive, _pull(moment)
+    tighter = newton(1.5 * drive.tension)
+    return JUMPS.way(
+        moment,
+        demand=pull.each,
+        capacity=2 * drive.tension * pull.mesh,
+        governs="tension",
+        inputs={"cam_torque_at_crank": pull.torque, "pull_each": pull.each,
+                "mesh_factor": pull.mesh, "cam_drive.tension": drive.tension},
+        raise_by=(
+            Raise(f"Tension the belt to {tighter} in each span", {"cam_drive.tension": tighter},
+                  "more_belt_tension"),
+            *_second_belt(drive.count),
+            *_more_teeth(drive.teeth_crank),
+        ),
+    )  # fmt: skip
+
+
+@judges(TEARS, where=by_belt)
+def tears(moment: Moment) -> Way:
+    """Pull of the cams' largest torque against what the belt is rated for."""
+    drive, pull = moment.engine.cam_drive, _pull(moment)
+    rated = rows.belt_pull(drive.belt, drive.pitch) * drive.width * pull.mesh
+    wider = mm(1.5 * drive.width, 1.0)
+    return TEARS.way(
+        moment,
+        demand=pull.each,
+        capacity=rated,
+        governs="belt",
+        inputs={"cam_torque_at_crank": pull.torque, "pull_each": pull.each,
+                "mesh_factor": pull.mesh, "cam_drive.width": drive.width},
+        raise_by=(
+            Raise(f"Fit a belt {wider} wide", {"cam_drive.width": wider}, "wider_belt"),
+            *_coarser(drive.pitch),
+            *_second_belt(drive.count),
+        ),
+    )  # fmt: skip
+
+
+drive_breaks = not_judged(
+    DRIVE_FAILS,
+    "strength of chains and gears is not modelled; the engine file says only that there are some",
+    lambda moment: not by_belt(moment),
+)
+cam_wears = not_judged(CAM_WEARS, "the engine file does not say how wide and of what the cam is")
+
+
+@once
+def _pull(moment: Moment) -> Pull:
+    """The far joint of the crank passes the cam drive's torque alone."""
+    torques = list(moment.loads.joint_torques.values())
+    if not torques:
+        raise OutsideValidity("The torque of the cams is not known: no crank joint is listed.")
+    torque = max(float(torques[-1].max()), -float(torques[-1].min()))
+    drive = moment.engine.cam_drive
+    small, large = (
+        belt.pulley_pitch_diameter(teeth, drive.pitch)
+        for teeth in (drive.teeth_crank, drive.teeth_cam)
+    )
+    wrap = belt.wrap_on_small(small, large, drive.centre_distance)
+    mesh = belt.mesh_factor(belt.teeth_in_mesh(drive.teeth_crank, wrap))
+    return Pull(torque, belt.effective_pull(torque, small) / drive.count, mesh)
+
+
+def _second_belt(count: int) -> tuple[Raise, ...]:
+    if count >= 2:
+        return ()
+    return (Raise("Fit a second belt beside the first", {"cam_drive.count": "2"}, "wider_belt"),)
+
+
+def _more_teeth(teeth: int) -> tuple[Raise, ...]:
+    more = round(1.33 * teeth)
+    change = {"cam_drive.teeth_crank": str(more), "cam_drive.teeth_cam": str(2 * more)}
+    return (Raise(f"Print pulleys of {more} and {2 * more} teeth", change, "reprint_pulleys"),)
+
+
+def _coarser(pitch: float) -> tuple[Raise, ...]:
+    if pitch < 2.9e-3:
+        return (Raise("Fit a belt of 3 mm pitch", {"cam_drive.pitch": "3 mm"}, "coarser_belt"),)
+    if pitch < 4.9e-3:
+        return (Raise("Fit a belt of 5 mm pitch", {"cam_drive.pitch": "5 mm"}, "coarser_belt"),)
+    return ()
+
+
+JUDGEMENTS = (jumps, tears, drive_breaks, cam_wears)

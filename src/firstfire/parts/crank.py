@@ -1,0 +1,270 @@
+"""Crankpin and cheeks: bending, splitting from layer to layer."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Array, Raise, Way
+from firstfire.formulas import combined_stress, plain_bearing, shaft
+from firstfire.formulas.validity import require_ordered
+from firstfire.parts import assumed, raising, rows, strength, warmth
+from firstfire.parts.events import TURNING
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.joint_parts import pin_strength
+from firstfire.parts.once import once
+from firstfire.parts.section import pulled_share
+from firstfire.parts.softness import is_metal, strength_left
+from firstfire.parts.strength import IN_THE_CHEEK
+from firstfire.parts.written import mm
+
+_SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
+_PIN_PATHS = (
+    "crank.crankpin_diameter",
+    "crank.crankpin_length",
+    "crank.crankpin_material",
+    "crank.through_rod_diameter",
+    "rod.big_end_width",
+    *strength.PATHS,
+)
+
+BENDS = Failure(
+    id="crank.pin.bend",
+    part="crankpin",
+    failure="bends or breaks",
+    unit="Pa",
+    formula="σ = √((32 M/(π d³))² + 3 τ²), M = F (s/4 - b/8), against yield, fatigue or print",
+    source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24, 3-37, 5-15",
+    depends_on=_PIN_PATHS,
+    shared=True,
+    during=TURNING,
+)
+
+SPLITS = Failure(
+    id="crank.pin.split",
+    part="crankpin",
+    failure="splits along a layer",
+    unit="Pa",
+    formula="S_across √((σ⁺/S_across)² + (τ/(0.5 S_across))²), σ by bending, τ by torque and shear",
+    source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
+    depends_on=(*_PIN_PATHS, "crank.layers_stacked"),
+    shared=True,
+    during=TURNING,
+)
+
+CHEEK_BREAKS = Failure(
+    id="crank.cheek.break",
+    part="crank cheek",
+    failure="breaks",
+    unit="Pa",
+    formula="σ = 6 T w/(t (w³ - d³)) + F/(2 t (w - d)), beside the journal, at the worst angle",
+    source=f"{_SHIGLEY}, Eq. 3-24; net section beside the hole",
+    depends_on=("crank.cheek_thickness", "crank.cheek_width", "crank.main_journal_diameter",
+                "crank.material", "crank.infill",
+                "crank.walls", *strength.PATHS),
+    shared=True,
+    during=TURNING,
+)  # fmt: skip
+
+
+class PinLoad(NamedTuple):
+    """Stresses in the crankpin and in a rod inside it, Pa; force on it, N, and twist, N·m.
+
+    Attributes
+    ----------
+    bending, torsion
+        At its rim in the plane of bending.
+    shear
+        At its rim across that plane, where torsion and direct shear meet.
+    rod_bending
+        In the rod.
+    force, twist
+        Largest of each over the cycle, taken together.
+    """
+
+    bending: float
+    torsion: float
+    shear: float
+    rod_bending: float
+    force: float
+    twist: float
+
+
+def has_printed_pin(moment: Moment) -> bool:
+    """Whether the crankpin is a print whose layers a bend parts."""
+    crank = moment.engine.crank
+    material = moment.engine.materials[crank.crankpin_material]
+    printed = not is_metal(material) and crank.made == "printed"
+    return printed and crank.layers_stacked == "along_crank"
+
+
+@judges(BENDS)
+def bends(moment: Moment) -> Way:
+    """Bending and torsion of the pin, or of the rod inside it, whichever stands it worse.
+
+    A printed pin here only along its beads.
+    """
+    load = pin_load(moment)
+    pin = pin_strength(moment, across=False)
+    demand, capacity, governs = (
+        _pin_stress(load), pin.value, pin.governs
+    )  # fmt: skip
+    inside = _rod_strength()
+    if load.rod_bending > 0 and inside / load.rod_bending < capacity / demand:
+        demand, capacity, governs = load.rod_bending, inside, "rod inside"
+    return BENDS.way(
+        moment,
+        demand=demand,
+        capacity=capacity,
+        governs=governs,
+        temperature=warmth.ambient(moment),
+        inputs={"crankpin_force": load.force, "twist": load.twist, "bending_stress": load.bending,
+                "torsion_stress": load.torsion, **pin.inputs},
+        raise_by=_stronger_pin(moment),
+    )  # fmt: skip
+
+
+@judges(SPLITS, where=has_printed_pin)
+def splits(moment: Moment) -> Way:
+    """The same stresses against the strength from layer to layer."""
+    load = pin_load(moment)
+    pin = pin_strength(moment, across=True)
+    sideways = strength.shear(moment.engine.materials[moment.engine.crank.crankpin_material], pin)
+    if pin.value <= 0:
+        return SPLITS.way(moment, demand=load.bending, capacity=0.0, governs="temperature")
+    used = max(
+        combined_stress.layer_split_share(load.bending, load.torsion, pin.value, sideways),
+        load.shear / sideways,
+    )
+    return SPLITS.way(
+        moment,
+        demand=used * pin.value,
+        capacity=pin.value,
+        governs=pin.governs,
+        temperature=warmth.ambient(moment),
+        inputs={"crankpin_force": load.force, "twist": load.twist, "bending_stress": load.bending,
+                "torsion_stress": load.torsion, **pin.inputs},
+        raise_by=_stronger_pin(moment),
+    )  # fmt: skip
+
+
+@judges(CHEEK_BREAKS)
+def cheek_breaks(moment: Moment) -> Way:
+    """The cheek beside the journal, where a cylinder's whole torque bends it in its plane.
+
+    Half of the pin's force pulls it besides, at the same crank angle.
+    """
+    crank = moment.engine.crank
+    width, thickness, hole = crank.cheek_width, crank.cheek_thickness, crank.main_journal_diameter
+    require_ordered(main_journal_diameter=hole, cheek_width=width)
+    bending = 6 * width / (thickness * (width**3 - hole**3))
+    pulling = 1 / (2 * thickness * (width - hole))
+    stress = max(
+        float((bending * abs(one.torque) + pulling * one.crankpin).max())
+        for one in moment.loads.cylinders
+    )
+    material = moment.engine.materials[crank.material]
+    cheek = strength.of(
+        moment, crank, pull=IN_THE_CHEEK, section=pulled_share(crank, thickness),
+        warm=strength_left(material, warmth.ambient(moment)),
+    )  # fmt: skip
+    return CHEEK_BREAKS.way(
+        moment,
+        demand=stress,
+        capacity=cheek.value,
+        governs=cheek.governs,
+        temperature=warmth.ambient(moment),
+        inputs={"stress_a_torque": bending, "stress_a_force": pulling, "crank.cheek_width": width,
+                "crank.cheek_thickness": thickness, **cheek.inputs},
+        raise_by=(
+            raising.thicker("crank.cheek_width", width, "cheek's width", "reprint_crank"),
+            raising.thicker("crank.cheek_thickness", thickness, "cheek's thickness",
+                            "reprint_crank"),
+            *raising.other_plastic("crank.material", material, "cheeks", "strength_in_plane"),
+        ),
+    )  # fmt: skip
+
+
+@once
+def pin_load(moment: Moment) -> PinLoad:
+    """Stresses at the worst place of the crankpin, in the pin's own material.
+
+    A steel rod through a printed pin takes its share of moment and torque by stiffness, as if
+    it stuck to the print.
+    """
+    crank = moment.engine.crank
+    force, twist = _largest_pin_force(moment), _largest(moment.loads.joint_twists)
+    span = crank.crankpin_length + crank.joint.length
+    moment_in_pin = plain_bearing.pin_bending_moment(
+        force, span, min(moment.parts.rod.big_end_width, span)
+    )
+    diameter, rod = crank.crankpin_diameter, crank.through_rod_diameter
+    own = _own_share(moment)
+    # Where bending is largest there is no direct shear; where that is (4/3 of the mean) no bending.
+    direct = force / 2 * 4 / 3 / (math.pi / 4 * (diameter**2 - rod**2)) * own
+    twisted = shaft.torsion_stress(twist * own, diameter, rod)
+    return PinLoad(
+        bending=shaft.bending_stress(moment_in_pin * own, diameter, rod),
+        torsion=twisted,
+        shear=twisted + direct,
+        rod_bending=0.0 if rod <= 0 else shaft.bending_stress(moment_in_pin * (1 - own), rod),
+        force=force,
+        twist=twist,
+    )
+
+
+def _pin_stress(load: PinLoad) -> float:
+    """The worse of both places, as one stress, Pa."""
+    return max(
+        combined_stress.von_mises(load.bending, load.torsion),
+        combined_stress.von_mises(0.0, load.shear),
+    )
+
+
+def _rod_strength() -> float:
+    """Yield strength of a rod inside the pin, Pa: mild steel, as the hardware store has it."""
+    return rows.material_number("steel_mild", "yield_strength")
+
+
+def _own_share(moment: Moment) -> float:
+    """Share of the moment that the pin's own material takes beside a rod through it."""
+    crank = moment.engine.crank
+    rod = crank.through_rod_diameter
+    if rod <= 0:
+        return 1.0
+    pin = moment.engine.materials[crank.crankpin_material]["modulus_in_plane"]
+    around = pin * shaft.polar_second_moment(crank.crankpin_diameter, rod)
+    inside = assumed.STEEL_MODULUS * shaft.polar_second_moment(rod)
+    return around / (around + inside)
+
+
+def _largest(torques: Mapping[str, Array]) -> float:
+    """Largest size of any of these over the cycle, N·m."""
+    return max((max(float(t.max()), -float(t.min())) for t in torques.values()), default=0.0)
+
+
+def _largest_pin_force(moment: Moment) -> float:
+    """Largest force of one rod on its crankpin, N."""
+    return max((float(c.crankpin.max()) for c in moment.loads.cylinders), default=0.0)
+
+
+def _stronger_pin(moment: Moment) -> tuple[Raise, ...]:
+    crank = moment.engine.crank
+    thick = mm(1.2 * crank.crankpin_diameter)
+    larger = Raise(f"Make the crankpin {thick} thick", {"crank.crankpin_diameter": thick},
+                   "reprint_crank")  # fmt: skip
+    if is_metal(moment.engine.materials[crank.crankpin_material]):
+        ground = Raise("Make the crankpin of ground silver steel",
+                       {"crank.crankpin_material": "silver_steel"}, "steel_pin")  # fmt: skip
+        return (larger,) if crank.crankpin_material == "silver_steel" else (ground, larger)
+    inside = mm(0.5 * crank.crankpin_diameter)
+    rod = Raise(f"Put a {inside} steel rod through the crankpin",
+                {"crank.through_rod_diameter": inside}, "steel_pin")  # fmt: skip
+    steel = Raise("Make the crankpin of ground steel bar",
+                  {"crank.crankpin_material": "silver_steel"}, "steel_pin")  # fmt: skip
+    return (rod, steel, larger) if crank.through_rod_diameter == 0 else (steel, larger)
+
+
+JUDGEMENTS = (bends, splits, cheek_breaks)

@@ -1,0 +1,84 @@
+"""The joint of crankpin and cheek: whether a cycle turns the pin in its cheek."""
+
+from __future__ import annotations
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Way
+from firstfire.parts import joint_hold, warmth
+from firstfire.parts.events import TURNING
+from firstfire.parts.failure import Failure, judges, not_judged
+
+_SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
+
+SLIPS = Failure(
+    id="crank.joint.slip",
+    part="crank joint",
+    failure="slips",
+    unit="N*m",
+    formula="torque this kind of joint holds / largest |twist| about its own pin",
+    source=_SHIGLEY,
+    depends_on=(
+        "crank.joint.kind",
+        "crank.joint.diameter",
+        "crank.joint.length",
+        "crank.crankpin_material",
+        "crank.material",
+    ),
+    shared=True,
+    during=TURNING,
+)
+
+PLATE_SCREWS = Failure(
+    id="crank.plate.slip",
+    part="plate on the crank cheek",
+    failure="works loose",
+    unit="N",
+    formula="pull of its screws in the cheek",
+    source="none",
+    depends_on=("crank.joint.plate", "crank.material"),
+    shared=True,
+    during=TURNING,
+)
+
+
+@judges(SLIPS)
+def slips(moment: Moment) -> Way:
+    """Largest twist, of either sign, about the pin of any joint against what such a joint holds."""
+    twist, worst = _largest(moment)
+    held = joint_hold.hold(moment)
+    return SLIPS.way(
+        moment,
+        demand=twist,
+        capacity=held.torque,
+        governs=held.governs,
+        temperature=warmth.ambient(moment),
+        inputs={"twist": twist, "worst_joint": worst, **held.inputs},
+        raise_by=held.raise_by,
+        formula=held.formula,
+        source=held.source,
+        depends_on=held.depends_on,
+    )
+
+
+def has_plate(moment: Moment) -> bool:
+    """Whether the torque goes through a plate screwed to the cheek."""
+    joint = moment.engine.crank.joint
+    return joint.plate is not None and joint.plate_thickness > 0 and joint.kind != "solid"
+
+
+plate_works_loose = not_judged(
+    PLATE_SCREWS, "the engine file does not say which screws hold the plate to the cheek", has_plate
+)
+
+
+def _largest(moment: Moment) -> tuple[float, float]:
+    """Largest size of twist of any joint, N·m, and that joint's place from the flywheel."""
+    largest, place = 0.0, 0
+    for number, twist in enumerate(moment.loads.joint_twists.values(), start=1):
+        here = max(float(twist.max()), -float(twist.min()))
+        if here > largest:
+            largest, place = here, number
+    return largest, float(place)
+
+
+JUDGEMENTS = (slips, plate_works_loose)

@@ -1,0 +1,239 @@
+"""What holds the head down: pulled out, stripped, sunk in, slackened by a night, tired."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import bolt, bolt_fatigue
+from firstfire.parts import assumed, raising, strength, warmth
+from firstfire.parts.events import ANY, GAS, REST, TIGHTENING, TURNING
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.head_joint import PATHS, grip, grip_once, head_joint, tightened_preload
+from firstfire.parts.softness import strength_left
+from firstfire.parts.strength import PRESSED
+from firstfire.parts.written import mm, newton_metre
+
+_SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
+_SEAL = ("gasket.inside_diameter", "gasket.width", "cylinder.compression_ratio")
+
+LIFTS = Failure(
+    id="head.lift",
+    part="head",
+    failure="lifts",
+    unit="N",
+    formula="n × least of pull-out (insert g τ π D L, thread τ π d2 L) and proof load / π G² p/4",
+    source="shear of the enclosing cylinder (makers' pull tests, from memory); ISO 898-1, Table 3",
+    depends_on=(*PATHS, *_SEAL, "head.fasteners.engaged_length", "head.fasteners.insert",
+                "body.material", "body.layers_stacked", *strength.PATHS),
+    hazard=True,
+    during=GAS,
+)  # fmt: skip
+STRIPS = Failure(
+    id="head.fasteners.strip",
+    part="head fasteners",
+    failure="strip or yield while tightened",
+    unit="N",
+    formula="least of pull-out and proof load / T/(K d), K 0.20",
+    source=f"{_SHIGLEY}, Eq. 8-27; ISO 898-1, Table 3; pull-out as for the head's lift",
+    depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.engaged_length", "body.material",
+                *strength.PATHS),
+    hazard=True,
+    during=TIGHTENING | GAS,
+)  # fmt: skip
+SINKS = Failure(
+    id="head.washer.sink",
+    part="washers under the head's fasteners",
+    failure="sink into the print",
+    unit="Pa",
+    formula="strength pressed for so long / F_left/(π/4 (D² - d²))",
+    source=f"equilibrium; strength under lasting load: ASTM D2837 form; {_SHIGLEY}, Eq. 8-27",
+    depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.washer_diameter",
+                "head.material", *strength.PATHS),
+    during=ANY - TURNING | GAS,
+)  # fmt: skip
+SLACKENS = Failure(
+    id="head.preload.fade",
+    part="head fasteners",
+    failure="go slack over the night",
+    unit="N",
+    formula="F_left after settling and creep / half of F as tightened",
+    source="VDI 2230-1, embedding; quasi-elastic creep (S. Turner), both from memory",
+    depends_on=(
+        *PATHS,
+        "head.fasteners.torque",
+        "head.fasteners.clamped_length",
+        "head.material",
+        "head.thickness",
+    ),
+    during=REST,
+)
+TIRES = Failure(
+    id="head.bolt.tire",
+    part="head fasteners",
+    failure="tire and break",
+    unit="Pa",
+    formula="σ_A = 0.85 (150 mm/d + 45) MPa × (2·10⁶/N)^(1/3) / C P/(2 A_s)",
+    source=f"VDI 2230-1 (from memory); {_SHIGLEY}, Eq. 8-24",
+    depends_on=(*PATHS, *_SEAL, "head.fasteners.clamped_length", "head.material",
+                "head.thickness"),
+    hazard=True,
+    during=GAS,
+)  # fmt: skip
+
+
+@judges(LIFTS)
+def lifts(moment: Moment) -> Way:
+    """Gas force on the head against the pull its fasteners stand, all together."""
+    joint, each = head_joint(moment), grip(moment)
+    return LIFTS.way(
+        moment,
+        demand=joint.gas_force,
+        capacity=joint.number * each.holds,
+        governs=each.governs,
+        temperature=each.temperature,
+        inputs={"gas_force": joint.gas_force, "seal_diameter": joint.seal_diameter,
+                "head.fasteners.count": joint.number, "each_holds": each.holds,
+                "screw_proof_load": each.screw},
+        raise_by=_held_better(moment),
+    )  # fmt: skip
+
+
+@judges(STRIPS)
+def strips(moment: Moment) -> Way:
+    """Preload as tightened against what the thread, the insert or the screw stands."""
+    tightened, each = tightened_preload(moment), grip_once(moment)
+    fasteners = moment.parts.head.fasteners
+    gentler = newton_metre(0.7 * fasteners.torque)
+    return STRIPS.way(
+        moment,
+        demand=tightened,
+        capacity=each.holds,
+        governs=each.governs,
+        temperature=each.temperature,
+        inputs={"head.fasteners.torque": fasteners.torque, "nut_factor": assumed.NUT_FACTOR,
+                "preload": tightened, "each_holds": each.holds},
+        raise_by=(Raise(f"Tighten to {gentler}", {"head.fasteners.torque": gentler}, "retighten"),),
+    )  # fmt: skip
+
+
+@judges(SINKS)
+def sinks(moment: Moment) -> Way:
+    """Pressure under a washer, from what preload is left and what gas adds."""
+    head = moment.parts.head
+    fasteners, joint = head.fasteners, head_joint(moment)
+    load = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
+    if moment.event == "overtighten":
+        load = joint.tightened
+    washer, hole = (
+        fasteners.washer_diameter,
+        min(joint.thread.clearance_hole, 0.9 * fasteners.washer_diameter),
+    )
+    face = math.pi / 4 * (washer**2 - hole**2)
+    warm_at = warmth.outer_face(moment, "head")
+    material = moment.engine.materials[head.material]
+    bears = strength.of(
+        moment, head, pull=PRESSED, warm=strength_left(material, warm_at), load="lasting"
+    )
+    wider = mm(1.4 * washer)
+    gentler = newton_metre(0.7 * fasteners.torque)
+    return SINKS.way(
+        moment,
+        demand=load / face,
+        capacity=bears.value,
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"load_each": load, "head.fasteners.washer_diameter": washer, **bears.inputs},
+        raise_by=(
+            Raise(f"Put washers of {wider} under the heads",
+                  {"head.fasteners.washer_diameter": wider}, "bigger_washers"),
+            Raise(f"Tighten to {gentler}", {"head.fasteners.torque": gentler}, "retighten"),
+        ),
+    )  # fmt: skip
+
+
+@judges(SLACKENS)
+def slackens(moment: Moment) -> Way:
+    """Preload left after rest against half of what it was."""
+    joint, fasteners = head_joint(moment), moment.parts.head.fasteners
+    wanted = assumed.LEAST_PRELOAD * joint.tightened
+    raised: tuple[Raise, ...] = ()
+    if fasteners.kind != "through_bolts":
+        raised = (Raise("Hold the head by long through-bolts to the crankcase",
+                        {"head.fasteners.kind": "through_bolts"}, "through_bolts"),)  # fmt: skip
+    material = moment.engine.materials[moment.parts.head.material]
+    return SLACKENS.way(
+        moment,
+        demand=wanted,
+        capacity=joint.left,
+        governs="creep" if joint.settled - joint.left > joint.tightened - joint.settled
+        else "settling",
+        temperature=warmth.mean(moment, "head"),
+        inputs={"preload": joint.tightened, "after_settling": joint.settled,
+                "after_creep": joint.left, "stress_left_by_creep": joint.stress_left,
+                "resting_hours": moment.resting_hours},
+        raise_by=(
+            *raised,
+            *raising.other_plastic("head.material", material, "head", "creep_factor_1000h",
+                                   "reprint_head", among=("pc", "pps_cf", "peek")),
+        ),
+    )  # fmt: skip
+
+
+@judges(TIRES)
+def tires(moment: Moment) -> Way:
+    """Swing of stress in a fastener: over soft plastic it feels nearly all of the gas."""
+    joint = head_joint(moment)
+    each = joint.gas_force / joint.number
+    swing = bolt.bolt_load(joint.left, each, joint.share) - joint.left
+    stress = swing / 2 / joint.thread.stress_area
+    bears = bolt_fatigue.thread_amplitude(joint.thread.diameter, max(moment.cycles, 1.0))
+    return TIRES.way(
+        moment,
+        demand=stress,
+        capacity=bears,
+        governs="fatigue",
+        inputs={"load_share": joint.share, "gas_force_each": each, "preload_left": joint.left,
+                "bolt_stiffness": joint.bolt_stiffness, "parts_stiffness": joint.parts_stiffness},
+        raise_by=(_more_fasteners(moment), *_thicker_screw(moment)),
+    )  # fmt: skip
+
+
+def _held_better(moment: Moment) -> tuple[Raise, ...]:
+    fasteners = moment.parts.head.fasteners
+    material = moment.engine.materials[moment.parts.body.material]
+    if fasteners.kind == "through_bolts":
+        return (_more_fasteners(moment), *_thicker_screw(moment))
+    count = fasteners.count + 2
+    through = Raise(
+        f"{count} long through-bolts of {fasteners.thread} down to the crankcase",
+        {"head.fasteners.kind": "through_bolts", "head.fasteners.count": str(count)},
+        "through_bolts",
+    )
+    return (
+        _more_fasteners(moment),
+        *_thicker_screw(moment),
+        through,
+        *raising.other_plastic("body.material", material, "body", "strength_across",
+                               "reprint_body"),
+    )[:4]  # fmt: skip
+
+
+def _more_fasteners(moment: Moment) -> Raise:
+    fasteners = moment.parts.head.fasteners
+    count = fasteners.count + 2
+    return Raise(f"Hold the head with {count} {fasteners.thread}",
+                 {"head.fasteners.count": str(count)}, "add_screws")  # fmt: skip
+
+
+def _thicker_screw(moment: Moment) -> tuple[Raise, ...]:
+    steps = {"M3": "M4", "M4": "M5", "M5": "M6", "M6": "M8", "M8": "M10"}
+    following = steps.get(moment.parts.head.fasteners.thread)
+    if following is None:
+        return ()
+    return (Raise(f"Hold the head with {following}", {"head.fasteners.thread": following},
+                  "thicker_screws"),)  # fmt: skip
+
+
+JUDGEMENTS = (lifts, strips, sinks, slackens, tires)

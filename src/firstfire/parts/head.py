@@ -1,0 +1,150 @@
+"""The head as a plate under gas, and the plug's thread in it."""
+
+from __future__ import annotations
+
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import annular_plate, gasket, plate, thread
+from firstfire.parts import assumed, raising, rows, strength, warmth
+from firstfire.parts.events import GAS
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.section import bent_share, folded_share
+from firstfire.parts.softness import is_metal, strength_left
+from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
+
+MADE = ("head.material", "head.walls", "head.infill", "head.layers_stacked",
+         "head.chamber_plate", "head.chamber_plate_thickness")  # fmt: skip
+BREAKS = Failure(
+    id="head.break",
+    part="head",
+    failure="breaks",
+    unit="Pa",
+    formula="σ = (6/t²)(q r0²/4)((1+ν) ln(a/r0) + 1 - (1-ν) r0²/4a²)/η, η = 1 - (d_i + d_e)/2a; "
+            "against 4 M0/t² of head and chamber plate",
+    source="Timoshenko, Theory of Plates and Shells, 2nd ed., section 19; ligament: ASME BPVC "
+           "VIII-1, UG-53 (form, from memory); plastic bending: Timoshenko, Strength of Materials",
+    depends_on=("head.thickness", "head.fasteners.circle_diameter", "gasket.inside_diameter",
+                "valves.inlet.throat_diameter", "valves.exhaust.throat_diameter", *MADE,
+                *strength.PATHS),
+    hazard=True,
+    during=GAS,
+)  # fmt: skip
+PLUG_BLOWS = Failure(
+    id="plug.blow",
+    part="spark plug",
+    failure="is blown out",
+    unit="N",
+    formula="τ π d2 L / π d² p/4, L 1.2 d or the head's thickness",
+    source="shear on the pitch cylinder (plastics makers' screw guides, from memory)",
+    depends_on=("plug.thread", "head.material", "head.thickness", "head.layers_stacked",
+                *strength.PATHS),
+    hazard=True,
+    during=GAS,
+)  # fmt: skip
+
+
+def has_plate(moment: Moment) -> bool:
+    """Whether a plate faces the fire in place of the head itself."""
+    head = moment.parts.head
+    return head.chamber_plate is not None and head.chamber_plate_thickness > 0
+
+
+def is_plastic(moment: Moment) -> bool:
+    """Whether the head is of plastic."""
+    return not is_metal(material_of(moment))
+
+
+@judges(BREAKS)
+def breaks(moment: Moment) -> Way:
+    """Bending of the head on its bolt circle, its holes left out, its warm section counted.
+
+    A head thicker than half its bolt circle's radius is no plate: it is counted as thick as that.
+    """
+    parts, head = moment.parts, moment.parts.head
+    radius = head.fasteners.circle_diameter / 2
+    loaded = (parts.gasket.inside_diameter + parts.gasket.width) / 2
+    thickness = min(head.thickness, radius / 2)
+    gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
+    throats = parts.valves.inlet.throat_diameter, parts.valves.exhaust.throat_diameter
+    left = annular_plate.ligament_efficiency(radius, sum(throats) / 2)
+    stress = plate.supported_centre_stress(
+        gas, radius, thickness, material_of(moment)["poisson"], loaded_radius=min(loaded, radius)
+    )
+    bears, backed = _head_strength(moment), _plate_share(moment)
+    return BREAKS.way(
+        moment,
+        demand=stress / left,
+        capacity=bears.value + backed,
+        governs=bears.governs,
+        temperature=warmth.mean(moment, "head"),
+        inputs={"gas_pressure": gas, "support_radius": radius, "loaded_radius": loaded,
+                "head.thickness": head.thickness, "share_left_by_holes": left,
+                "chamber_plate_adds": backed, **bears.inputs},
+        raise_by=(
+            raising.thicker("head.thickness", head.thickness, "head", "reprint_head"),
+            *metal_plate(moment),
+            *raising.other_plastic("head.material", material_of(moment), "head",
+                                   "strength_in_plane", "reprint_head"),
+        ),
+    )  # fmt: skip
+
+
+@judges(PLUG_BLOWS)
+def plug_blows(moment: Moment) -> Way:
+    """Gas on the plug against its thread in the head."""
+    head, material = moment.parts.head, material_of(moment)
+    size = rows.thread(moment.parts.plug.thread)
+    length = max(min(assumed.PLUG_REACH * size.diameter, head.thickness), size.diameter)
+    heat = warmth.part(moment, "head")
+    warm_at = warmth.ambient(moment) if heat is None else heat.at(float(heat.depth[0]) + length / 2)
+    bears = strength.of(moment, head, pull=ALONG_BORE, warm=strength_left(material, warm_at))
+    area = thread.shear_area_on_pitch_cylinder(size.diameter, size.pitch, length)
+    gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
+    return PLUG_BLOWS.way(
+        moment,
+        demand=gasket.end_force(gas, size.diameter),
+        capacity=thread.pull_out_load(area, strength.shear(material, bears)),
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"gas_pressure": gas, "thread_diameter": size.diameter, "engaged_length": length,
+                **bears.inputs},
+        raise_by=raising.other_plastic("head.material", material, "head", "strength_across",
+                                       "reprint_head"),
+    )  # fmt: skip
+
+
+def material_of(moment: Moment) -> Material:
+    """Material of the head."""
+    return moment.engine.materials[moment.parts.head.material]
+
+
+def _head_strength(moment: Moment) -> strength.Strength:
+    head = moment.parts.head
+    warm = folded_share(material_of(moment), warmth.part(moment, "head"), head.thickness)
+    return strength.of(
+        moment, head, pull=ROUND_THE_BORE, warm=warm, section=bent_share(head, head.thickness)
+    )
+
+
+def _plate_share(moment: Moment) -> float:
+    """What a chamber plate lying loose in the head adds, as stress on the head's section, Pa."""
+    head = moment.parts.head
+    if not has_plate(moment):
+        return 0.0
+    material = moment.engine.materials[head.chamber_plate or ""]
+    warm = strength_left(material, warmth.mean(moment, "chamber_plate", "head"))
+    bears = strength.of_material(moment, material, warm=warm)
+    return bears.value * (head.chamber_plate_thickness / head.thickness) ** 2
+
+
+def metal_plate(moment: Moment) -> tuple[Raise, ...]:
+    """A plate in the chamber, where there is none and it would help."""
+    if has_plate(moment) or not is_plastic(moment):
+        return ()
+    return (Raise("Put a 3 mm aluminium plate into the chamber",
+                  {"head.chamber_plate": "aluminium_6061_t6",
+                   "head.chamber_plate_thickness": "3 mm"}, "chamber_plate"),)  # fmt: skip
+
+
+JUDGEMENTS = (breaks, plug_blows)

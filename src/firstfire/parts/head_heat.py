@@ -1,0 +1,201 @@
+"""Heat in the head: its skin, its plate, its seats, its exhaust port."""
+
+from __future__ import annotations
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.parts import assumed, raising, warmth
+from firstfire.parts.events import GAS, WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.head import MADE, has_plate, is_plastic, material_of, metal_plate
+from firstfire.parts.section import depth_beyond, folded_share
+from firstfire.parts.softness import softens_at
+
+_HALF = "strength curve of the material (catalog); the half is our own choice"
+CHARS = Failure(
+    id="head.char",
+    part="head",
+    failure="chars at its skin",
+    unit="K",
+    formula="decomposition - air / hottest of the cycle at the face - air",
+    source="thermogravimetry of the material (catalog row)",
+    depends_on=("head.material", "head.chamber_plate", "head.coating", "doubt.wall_heat"),
+    reported=True,
+    during=GAS,
+)
+FACE_SOFTENS = Failure(
+    id="head.face.soften",
+    part="chamber face of the head",
+    failure="softens at its skin",
+    unit="K",
+    formula="temperature at which it keeps half its strength - air / its face, cycle mean - air",
+    source=_HALF,
+    depends_on=(*MADE, "head.coating", "doubt.wall_heat"),
+    reported=True,
+    during=WARM,
+)
+PLATE_MELTS = Failure(
+    id="head.chamber_plate.melt",
+    part="chamber plate",
+    failure="melts",
+    unit="K",
+    formula="melting - air / its face, cycle mean - air",
+    source="melting of the material (catalog row)",
+    depends_on=("head.chamber_plate", "head.chamber_plate_thickness", "doubt.wall_heat"),
+    hazard=True,
+    during=WARM,
+)
+SEATS_LOOSEN = Failure(
+    id="head.seat.loosen",
+    part="head",
+    failure="lets go of its valve seats",
+    unit="K",
+    formula="temperature at which it keeps half its strength - air / 2 mm below its face - air",
+    source=_HALF,
+    depends_on=(*MADE, "valves.exhaust.seat_material", "doubt.wall_heat"),
+    during=WARM,
+)
+PORT_SOFTENS = Failure(
+    id="exhaust_port.soften",
+    part="exhaust port",
+    failure="softens",
+    unit="K",
+    formula="temperature at which it keeps half its strength - air / its wall, cycle mean - air",
+    source=_HALF,
+    depends_on=("head.material", "stub.diameter", "surroundings.cooling", "doubt.wall_heat"),
+    during=WARM,
+)
+
+
+def is_bare_plastic(moment: Moment) -> bool:
+    """Whether fire touches plastic."""
+    return not has_plate(moment) and is_plastic(moment)
+
+
+@judges(CHARS, where=is_bare_plastic)
+def chars(moment: Moment) -> Way:
+    """Hottest of the cycle at the face against decomposition: told with depth and what is left."""
+    heat, material = warmth.part(moment, "head"), material_of(moment)
+    limit, air = material["decomposition"], warmth.ambient(moment)
+    peak = air if heat is None else heat.peak
+    return CHARS.way(
+        moment,
+        demand=warmth.rise(moment, peak),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=peak,
+        inputs={
+            "face_hottest_of_cycle": peak,
+            "decomposition": limit,
+            "depth_charred_in_the_mean": 0.0 if heat is None else depth_beyond(heat, limit),
+            **_what_is_left(moment),
+        },
+        raise_by=metal_plate(moment),
+    )
+
+
+@judges(FACE_SOFTENS, where=is_bare_plastic)
+def face_softens(moment: Moment) -> Way:
+    """The face in the cycle's mean against where its strength is halved: told, not the end."""
+    limit = softens_at(material_of(moment), assumed.SOFT)
+    air, face = warmth.ambient(moment), warmth.surface(moment, "head")
+    return FACE_SOFTENS.way(
+        moment,
+        demand=warmth.rise(moment, face),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=face,
+        inputs={"face": face, "softens_at": limit, **_what_is_left(moment)},
+        raise_by=metal_plate(moment),
+    )
+
+
+@judges(PLATE_MELTS, where=has_plate)
+def plate_melts(moment: Moment) -> Way:
+    """The chamber plate's face against its melting."""
+    key = moment.parts.head.chamber_plate or ""
+    material = moment.engine.materials[key]
+    limit = material.get("melting") or softens_at(material, 0.0)
+    air, face = warmth.ambient(moment), warmth.surface(moment, "chamber_plate")
+    return PLATE_MELTS.way(
+        moment,
+        demand=warmth.rise(moment, face),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=face,
+        inputs={"plate_face": face, "melting": limit},
+        raise_by=() if key == "steel_mild" else (
+            Raise("Make the chamber plate of steel", {"head.chamber_plate": "steel_mild"},
+                  "chamber_plate"),
+        ),
+    )  # fmt: skip
+
+
+@judges(SEATS_LOOSEN)
+def seats_loosen(moment: Moment) -> Way:
+    """The head where a seat ring ends, against where its strength is halved."""
+    limit, heat = softens_at(material_of(moment), assumed.SOFT), warmth.part(moment, "head")
+    air = warmth.ambient(moment)
+    there = air if heat is None else heat.at(float(heat.depth[0]) + assumed.SEAT_DEPTH)
+    return SEATS_LOOSEN.way(
+        moment,
+        demand=warmth.rise(moment, there),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=there,
+        inputs={"at_seat_depth": there, "softens_at": limit, **_what_is_left(moment)},
+        raise_by=(
+            *metal_plate(moment),
+            *raising.other_plastic("head.material", material_of(moment), "head", "hdt_180",
+                                   "reprint_head"),
+        ),
+    )  # fmt: skip
+
+
+@judges(PORT_SOFTENS)
+def port_softens(moment: Moment) -> Way:
+    """The exhaust port's wall against where the head's strength is halved."""
+    material = material_of(moment)
+    limit = softens_at(material, assumed.SOFT)
+    air, wall = warmth.ambient(moment), warmth.surface(moment, "exhaust_port")
+    return PORT_SOFTENS.way(
+        moment,
+        demand=warmth.rise(moment, wall),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=wall,
+        inputs={"port_wall": wall, "softens_at": limit},
+        raise_by=(
+            *_fan(moment),
+            *raising.other_plastic("head.material", material, "head", "hdt_180", "reprint_head"),
+            *_metal_head(moment),
+        ),
+    )
+
+
+def _what_is_left(moment: Moment) -> dict[str, float]:
+    heat, material = warmth.part(moment, "head"), material_of(moment)
+    soft = softens_at(material, assumed.SOFT)
+    return {
+        "depth_softened": 0.0 if heat is None else depth_beyond(heat, soft),
+        "share_of_folding_strength_left":
+            folded_share(material, heat, moment.parts.head.thickness),
+    }  # fmt: skip
+
+
+def _metal_head(moment: Moment) -> tuple[Raise, ...]:
+    if not is_plastic(moment):
+        return ()
+    return (Raise("Make the head of aluminium",
+                  {"head.material": "aluminium_6061_t6", "head.made": "bought"},
+                  "machined_head"),)  # fmt: skip
+
+
+def _fan(moment: Moment) -> tuple[Raise, ...]:
+    if moment.engine.surroundings.cooling != "still_air":
+        return ()
+    return (Raise("Blow air over the engine with a fan", {"surroundings.cooling": "fan"},
+                  "add_fan"),)  # fmt: skip
+
+
+JUDGEMENTS = (chars, face_softens, plate_melts, seats_loosen, port_softens)

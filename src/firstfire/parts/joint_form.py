@@ -1,0 +1,157 @@
+"""Crank joints that hold by their shape: keys, cross pins, polygons, splines, one piece."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise
+from firstfire.formulas import cross_pin, key, polygon_joint, shaft, spline
+from firstfire.parts import assumed, strength
+from firstfire.parts.joint_parts import (
+    JOINT,
+    ROLOFF,
+    SHIGLEY,
+    Hold,
+    cross_pinned,
+    hub,
+    hub_strength,
+    one_more,
+    pin_material,
+    pin_strength,
+)
+from firstfire.parts.softness import is_metal
+from firstfire.parts.written import mm
+
+
+def keyed(moment: Moment) -> Hold:
+    """Square keys between pin and cheek."""
+    joint, body = moment.engine.crank.joint, hub(moment)
+    width = joint.cross_pin_diameter
+    crushing = min(hub_strength(moment, body).value, pin_strength(moment, across=False).value)
+    sheared = assumed.CROSS_PIN_SHEAR / key.shear_stress(1.0, joint.diameter, width, body.length)
+    crushed = crushing / key.bearing_stress(1.0, joint.diameter, width, body.length)
+    return Hold(
+        joint.cross_pins * min(sheared, crushed),
+        "section" if sheared < crushed else "bearing",
+        "T = n min(τ w L d/2, σ (w/2) L d/2), a square key in shear and on half its height",
+        f"{SHIGLEY}, Example 7-6",
+        {"crank.joint.cross_pins": joint.cross_pins, "crank.joint.cross_pin_diameter": width,
+         "bearing_strength": crushing, "torque_shears_key": sheared,
+         "torque_crushes_keyway": crushed},
+        (JOINT + "cross_pins", JOINT + "cross_pin_diameter", *strength.PATHS),
+        (*one_more(joint.cross_pins, "key"), *cross_pinned(moment)),
+    )  # fmt: skip
+
+
+def pinned(moment: Moment) -> Hold:
+    """Pins across the crankpin, through the cheek on both sides."""
+    joint, body = moment.engine.crank.joint, hub(moment)
+    size, across = joint.cross_pin_diameter, joint.diameter
+    in_hub = hub_strength(moment, body)
+    in_pin = pin_strength(moment, across=False)
+    wall = (body.outside - across) / 2
+    each = {
+        "torque_shears_cross_pin":
+            assumed.CROSS_PIN_SHEAR / cross_pin.shear_stress(1.0, across, size),
+        "torque_crushes_crankpin":
+            in_pin.value / cross_pin.shaft_bearing_stress(1.0, across, size),
+        "torque_crushes_cheek":
+            in_hub.value / cross_pin.hub_bearing_stress(1.0, across, size, wall),
+    }  # fmt: skip
+    weakest = min(each, key=each.__getitem__)
+    most = min(1.34 * size, 0.4 * across)
+    thicker = mm(most)
+    raised = one_more(joint.cross_pins, "cross pin")
+    if most > 1.05 * size:
+        raised += (Raise(f"Drill for cross pins of {thicker}",
+                         {JOINT + "cross_pin_diameter": thicker}, "cross_pin"),)  # fmt: skip
+    plated = () if body.metal and is_metal(pin_material(moment)) else cross_pinned(moment)
+    return Hold(
+        joint.cross_pins * each[weakest],
+        "bearing" if "crushes" in weakest else "section",
+        "T = n min(τ π d_p² d / 4, σ_pin d_p d² / 6, σ_hub d_p s (d + s))",
+        f"equilibrium; form of {ROLOFF}",
+        {"crank.joint.cross_pins": joint.cross_pins, "crank.joint.cross_pin_diameter": size,
+         "crank.joint.diameter": across, "hub_wall": wall, **each},
+        (JOINT + "cross_pins", JOINT + "cross_pin_diameter", "crank.cheek_width",
+         *strength.PATHS),
+        (*raised, *plated),
+    )  # fmt: skip
+
+
+def polygon(moment: Moment) -> Hold:
+    """A prism in a matching hole."""
+    joint, body = moment.engine.crank.joint, hub(moment)
+    crushing = min(hub_strength(moment, body).value, pin_strength(moment, across=False).value)
+    unit = polygon_joint.corner_pressure(1.0, joint.flats, joint.diameter, body.length)
+    larger = mm(1.25 * joint.diameter)
+    return Hold(
+        crushing / unit,
+        "bearing",
+        "T = σ N L a² / 12, a = s tan(π/N), pressure rising to the corners of a close fit",
+        "equilibrium; same form of assumption as DIN 32711 and 32712 (from memory)",
+        {"crank.joint.flats": joint.flats, "crank.joint.diameter": joint.diameter,
+         "crank.joint.length": body.length, "bearing_strength": crushing},
+        (JOINT + "flats", *strength.PATHS),
+        (Raise(f"Make the polygon {larger} across its flats", {JOINT + "diameter": larger},
+               "reprint_crank"), *cross_pinned(moment)),
+    )  # fmt: skip
+
+
+def splined(moment: Moment) -> Hold:
+    """Straight teeth in a matching hole."""
+    joint, body = moment.engine.crank.joint, hub(moment)
+    pitch = math.pi * joint.diameter / joint.flats
+    root = joint.diameter - 2 * assumed.SPLINE_DEPTH * pitch
+    metal = body.metal and is_metal(pin_material(moment))
+    bearing = assumed.SPLINE_BEARING_MACHINED if metal else assumed.SPLINE_BEARING_PRINTED
+    in_hub, in_pin = hub_strength(moment, body), pin_strength(moment, across=False)
+    crushing = min(in_hub.value, in_pin.value)
+    crushed = crushing / spline.tooth_pressure(
+        1.0, teeth=joint.flats, root_diameter=root, outside_diameter=joint.diameter,
+        length=body.length, bearing_share=bearing,
+    )  # fmt: skip
+    width = math.pi * root / (2 * joint.flats)
+    sheared = min(
+        strength.shear(body.material, in_hub), strength.shear(pin_material(moment), in_pin)
+    ) / spline.tooth_root_shear(
+        1.0, teeth=joint.flats, root_diameter=root, tooth_width=width, length=body.length
+    )
+    larger = mm(1.25 * joint.diameter)
+    return Hold(
+        min(crushed, sheared),
+        "bearing" if crushed < sheared else "shear",
+        "T = min(φ z d_m h L σ, z d_r w L τ) / 2, teeth 0.3 of their pitch deep",
+        f"common form for splined shafts; φ from {ROLOFF}, printed: common practice, no source",
+        {"crank.joint.flats": joint.flats, "crank.joint.diameter": joint.diameter,
+         "crank.joint.length": body.length, "root_diameter": root, "bearing_share": bearing,
+         "torque_crushes_teeth": crushed, "torque_shears_teeth": sheared},
+        (JOINT + "flats", *strength.PATHS),
+        (Raise(f"Make the spline {larger} in diameter", {JOINT + "diameter": larger},
+               "reprint_crank"), *cross_pinned(moment)),
+    )  # fmt: skip
+
+
+def solid(moment: Moment) -> Hold:
+    """Pin and cheek in one piece: the pin twists off at its root."""
+    crank = moment.engine.crank
+    pin = pin_strength(moment, across=True)
+    unit = shaft.torsion_stress(1.0, crank.crankpin_diameter)
+    larger = mm(1.2 * crank.crankpin_diameter)
+    raised = [Raise(f"Make the crankpin {larger} thick", {"crank.crankpin_diameter": larger},
+                    "reprint_crank")]  # fmt: skip
+    if not is_metal(pin_material(moment)):
+        raised.append(
+            Raise("Make the crankpin of ground steel bar",
+                  {"crank.crankpin_material": "silver_steel"}, "steel_pin")
+        )  # fmt: skip
+    return Hold(
+        strength.shear(pin_material(moment), pin) / unit,
+        pin.governs,
+        "T = τ π d³ / 16, the pin in torsion",
+        f"{SHIGLEY}, Eq. 3-37",
+        {"crank.crankpin_diameter": crank.crankpin_diameter, **pin.inputs},
+        ("crank.crankpin_diameter", *strength.PATHS),
+        tuple(raised),
+    )

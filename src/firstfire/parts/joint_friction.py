@@ -1,0 +1,133 @@
+"""Crank joints that hold by friction or glue: pressed, bonded, clamped."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise
+from firstfire.formulas import bonded_joint, clamp, interference, press_fit
+from firstfire.parts import assumed, strength, warmth
+from firstfire.parts.joint_parts import (
+    JOINT,
+    ROLOFF,
+    SHIGLEY,
+    Hold,
+    Hub,
+    cross_pinned,
+    hub,
+    hub_strength,
+    pin_material,
+)
+from firstfire.parts.softness import is_metal, modulus_left, strength_left, stress_left
+from firstfire.parts.written import mm, newton
+
+
+def press(moment: Moment) -> Hold:
+    """A pin pressed into its hole, its pressure relaxed by creep and capped by the hub's yield."""
+    joint, body, pin = moment.engine.crank.joint, hub(moment), pin_material(moment)
+    rough = assumed.ROUGHNESS_METAL if body.metal else assumed.ROUGHNESS_PRINTED
+    working = interference.interference_after_smoothing(
+        joint.interference, assumed.ROUGHNESS_METAL, rough
+    )
+    air = warmth.ambient(moment)
+    kept = stress_left(body.material, moment.resting_hours, air, press_fit=True)
+    pressure = press_fit.contact_pressure(
+        working,
+        joint.diameter,
+        hub_outer_diameter=body.outside,
+        hub_modulus=body.material["modulus_in_plane"] * modulus_left(body.material, air) * kept,
+        hub_poisson=body.material["poisson"],
+        shaft_modulus=pin["modulus_in_plane"],
+        shaft_poisson=pin["poisson"],
+    )
+    lasting = hub_strength(moment, body, "lasting").value
+    most = press_fit.hub_yield_pressure(joint.diameter, body.outside, lasting)
+    gripped, rubbing = min(pressure, most), _friction(moment, body)
+    return Hold(
+        press_fit.slip_torque(gripped, joint.diameter, body.length, rubbing),
+        "section" if pressure > most else ("creep" if kept < 0.9 else "friction"),
+        "T = μ p π d² L / 2, p = δ / (d (hub/E_h + pin/E_p)), not above the hub's yield",
+        f"{SHIGLEY}, Eq. 3-56, 7-49; smoothing DIN 7190-1 (from memory)",
+        {
+            "crank.joint.interference": joint.interference,
+            "working_interference": working,
+            "stress_left_by_creep": kept,
+            "pressure": gripped,
+            "pressure_at_yield": most,
+            "friction": rubbing,
+            "crank.joint.diameter": joint.diameter,
+            "crank.joint.length": body.length,
+        },
+        (JOINT + "interference", "crank.cheek_width", "doubt.press_friction"),
+        (*cross_pinned(moment), *_tighter(joint.interference, joint.diameter, body)),
+    )
+
+
+def _tighter(now: float, diameter: float, body: Hub) -> tuple[Raise, ...]:
+    good = (0.0015 if body.metal else 0.008) * diameter
+    if now >= 0.8 * good:
+        return ()
+    value = mm(good, 0.01)
+    return (Raise(f"Make the pin {value} larger than its hole", {JOINT + "interference": value},
+                  "reprint_crank"),)  # fmt: skip
+
+
+def bonded(moment: Moment) -> Hold:
+    """A pin glued into its hole."""
+    joint, body = moment.engine.crank.joint, hub(moment)
+    bond = moment.engine.materials[joint.bond]
+    on_plastic = not (body.metal and is_metal(pin_material(moment)))
+    said = bond.get("shear_strength_on_plastic" if on_plastic else "shear_strength")
+    glue = strength.of_material(
+        moment, bond, warm=strength_left(bond, warmth.ambient(moment)), load="pulse"
+    )
+    holds = (said or 0.0) * glue.value / glue.at_room
+    unit = bonded_joint.mean_torsion_shear(1.0, joint.diameter, body.length)
+    most = min(1.5 * joint.length, 2 * moment.engine.crank.cheek_thickness)
+    longer = mm(most)
+    raised: tuple[Raise, ...] = ()
+    if on_plastic and joint.bond != "epoxy":
+        raised += (Raise("Bond the joint with two-part epoxy, roughened", {JOINT + "bond": "epoxy"},
+                         "bond_joint"),)  # fmt: skip
+    if body.length == joint.length and most > 1.1 * joint.length:
+        raised += (Raise(f"Bond over {longer} of length", {JOINT + "length": longer},
+                         "reprint_crank"),)  # fmt: skip
+    return Hold(
+        holds / unit,
+        "layers" if on_plastic else glue.governs,
+        "T = τ π d² L / 2, τ the glue's lap-shear strength on what it holds to",
+        "equilibrium; strength from lap-shear tests, which are means over the lap too",
+        {"shear_strength": holds, "crank.joint.diameter": joint.diameter,
+         "crank.joint.length": body.length},
+        (JOINT + "bond", *strength.PATHS),
+        (*raised, *cross_pinned(moment)),
+    )  # fmt: skip
+
+
+def clamped(moment: Moment) -> Hold:
+    """A split cheek drawn onto its pin by screws."""
+    joint, body = moment.engine.crank.joint, hub(moment)
+    kept = stress_left(body.material, moment.resting_hours, warmth.ambient(moment))
+    rubbing = _friction(moment, body)
+    # A print gives way until it embraces the pin; a stiff hub is taken to touch along two lines.
+    close = 1.0 if body.metal else math.pi / 2
+    pull = joint.clamp_screw_force * kept
+    more = newton(1.5 * joint.clamp_screw_force)
+    return Hold(
+        clamp.slip_torque(pull, joint.diameter, rubbing, closeness=close),
+        "creep" if kept < 0.9 else "friction",
+        "T = κ μ F d, F what creep has left of the screw's pull",
+        ROLOFF,
+        {"screw_force_left": pull, "stress_left_by_creep": kept, "friction": rubbing,
+         "closeness": close, "crank.joint.diameter": joint.diameter},
+        (JOINT + "clamp_screw_force", "doubt.press_friction"),
+        (Raise(f"Clamp with {more} of screw pull", {JOINT + "clamp_screw_force": more},
+               "thicker_screws"), *cross_pinned(moment)),
+    )  # fmt: skip
+
+
+def _friction(moment: Moment, body: Hub) -> float:
+    metals = body.metal and is_metal(pin_material(moment))
+    rubbing = assumed.FRICTION_ON_METAL if metals else assumed.FRICTION_ON_PLASTIC
+    return rubbing * moment.engine.doubt.press_friction

@@ -1,0 +1,106 @@
+"""The ring lands: broken off by gas pressure, or dented by the ring, as they soften."""
+
+from __future__ import annotations
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Way
+from firstfire.parts import raising, strength, warmth
+from firstfire.parts.events import GAS
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.piston_crown import shielded
+from firstfire.parts.softness import strength_left
+from firstfire.parts.strength import ALONG_BORE, PRESSED
+
+_PATHS = (
+    "piston.top_land",
+    "rings.groove_depth",
+    "piston.material",
+    "piston.layers_stacked",
+    "piston.shield.thickness",
+    *strength.PATHS,
+)
+
+BREAKS = Failure(
+    id="piston.land.break",
+    part="ring land",
+    failure="breaks off",
+    unit="Pa",
+    formula="least of τ h/w and σ h²/(3 w²), h the land's height and w the groove's depth / gas",
+    source="a ring held at its root under even pressure, as a cantilever: Shigley 9, Table A-9",
+    depends_on=_PATHS,
+    during=GAS,
+)
+
+SINKS = Failure(
+    id="piston.land.sink",
+    part="ring land",
+    failure="lets the ring sink in",
+    unit="Pa",
+    formula="σ pressed at the land's warmth / p w_ring/(w_ring - c/2)",
+    source="gas force on the ring over what of it the land bears; that lands end so: press reports "
+           "of nylon pistons, 2021",
+    depends_on=(*_PATHS, "piston.skirt_clearance", "rings.section"),
+    during=GAS,
+)  # fmt: skip
+
+
+def has_rings(moment: Moment) -> bool:
+    """Whether there is a ring to bear on a land."""
+    return moment.parts.rings.kind != "none" and moment.parts.rings.count > 0
+
+
+@judges(BREAKS, where=has_rings)
+def breaks(moment: Moment) -> Way:
+    """Gas pressure on the ring against the land below it, taken as high as the top land."""
+    piston, rings = moment.parts.piston, moment.parts.rings
+    height, depth = piston.top_land, rings.groove_depth
+    warm_at = warmth.mean(moment, "ring", "crown")
+    material = moment.engine.materials[piston.material]
+    bears = strength.of(moment, piston, pull=ALONG_BORE, warm=strength_left(material, warm_at))
+    sheared = strength.shear(material, bears) * height / depth
+    bent = bears.value * height**2 / (3 * depth**2)
+    return BREAKS.way(
+        moment,
+        demand=moment.gas_pressure,
+        capacity=min(sheared, bent),
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"gas_pressure": moment.gas_pressure, "piston.top_land": height,
+                "rings.groove_depth": depth, "pressure_shears": sheared, "pressure_bends": bent,
+                **bears.inputs},
+        raise_by=(
+            raising.thicker("piston.top_land", height, "lands' height", "reprint_piston", 1.15),
+            *(shielded(moment) if bears.governs == "temperature" else ()),
+            *raising.other_plastic("piston.material", material, "piston", "strength_across",
+                                   "reprint_piston"),
+        ),
+    )  # fmt: skip
+
+
+@judges(SINKS, where=has_rings)
+def sinks(moment: Moment) -> Way:
+    """Pressure of the ring on its land against what the warm land bears when pressed."""
+    piston, rings = moment.parts.piston, moment.parts.rings
+    warm_at = warmth.mean(moment, "ring", "crown")
+    material = moment.engine.materials[piston.material]
+    bears = strength.of(
+        moment, piston, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed"
+    )
+    borne = max(rings.section - piston.skirt_clearance / 2, 0.1 * rings.section)
+    return SINKS.way(
+        moment,
+        demand=moment.gas_pressure * rings.section / borne,
+        capacity=bears.value,
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"gas_pressure": moment.gas_pressure, "rings.section": rings.section,
+                "width_borne": borne, **bears.inputs},
+        raise_by=(
+            *(shielded(moment) if bears.governs == "temperature" else ()),
+            *raising.other_plastic("piston.material", material, "piston", "strength_in_plane",
+                                   "reprint_piston"),
+        ),
+    )  # fmt: skip
+
+
+JUDGEMENTS = (breaks, sinks)

@@ -1,0 +1,252 @@
+"""Liner and body: burst by the gas, parted by the head's pull, softened by the fire."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import gasket, thick_cylinder
+from firstfire.formulas.interference import interference_when_warm
+from firstfire.parts import assumed, raising, strength, warmth
+from firstfire.parts.events import GAS, WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.once import once
+from firstfire.parts.piston import across_the_bore
+from firstfire.parts.section import pulled_share
+from firstfire.parts.softness import is_metal, softens_at, strength_left, stress_left
+from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
+from firstfire.parts.written import mm, mm_down
+
+_LAME = "Lamé, compound cylinder; Shigley 9, Eq. 3-49; Timoshenko, Strength of Materials, part II"
+_SIZES = ("cylinder.bore", "liner.outside_diameter", "body.outside_diameter",
+          "liner.fit_interference", "liner.material", "body.material")  # fmt: skip
+
+BURSTS = Failure(
+    id="liner.burst",
+    part="liner",
+    failure="bursts",
+    unit="Pa",
+    formula="σ = largest less smallest of hoop, -p and 0 at the bore, the body taking its share",
+    source=_LAME,
+    depends_on=(*_SIZES, "liner.layers_stacked", "liner.walls", "liner.infill", *strength.PATHS),
+    hazard=True,
+    during=GAS,
+)
+BODY_SPLITS = Failure(
+    id="body.split",
+    part="body round the liner",
+    failure="splits",
+    unit="Pa",
+    formula="σ = p_i (D² + d²)/(D² - d²) + p_i, p_i what gas and fit press on the body",
+    source=_LAME,
+    depends_on=(*_SIZES, "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
+    hazard=True,
+    during=GAS,
+)
+BODY_PARTS = Failure(
+    id="body.part",
+    part="body round the liner",
+    failure="is pulled apart between head and case",
+    unit="N",
+    formula="σ along the bore × π/4 (D² - d²) × solid share / gas force on the head",
+    source="equilibrium: head screws that end in the body pull through it",
+    depends_on=("body.outside_diameter", "liner.outside_diameter", "body.material", "body.walls",
+                "body.infill", "body.layers_stacked", "head.fasteners.kind", *strength.PATHS),
+    hazard=True,
+    during=GAS,
+)  # fmt: skip
+BORE_SOFTENS = Failure(
+    id="liner.bore.soften",
+    part="bore of the liner",
+    failure="softens under the ring",
+    unit="K",
+    formula="temperature at which it keeps half its strength - air / its face, cycle mean - air",
+    source="strength curve of the material (catalog); the half is our own choice",
+    depends_on=("liner.material", "liner.outside_diameter", "surroundings.cooling",
+                "doubt.wall_heat", "doubt.friction.ring"),
+    during=WARM,
+)  # fmt: skip
+
+
+class Pressed(NamedTuple):
+    """Pressure between liner and body, Pa, and what creep has left of their fit."""
+
+    interface: float
+    fit_left: float
+
+
+def ends_in_body(moment: Moment) -> bool:
+    """Whether the head's screws end in the body instead of passing it."""
+    return moment.parts.head.fasteners.kind != "through_bolts"
+
+
+@judges(BURSTS)
+def bursts(moment: Moment) -> Way:
+    """Hoop and pressure at the bore, backed by the body, against the liner's strength."""
+    liner, bore = moment.parts.liner, moment.parts.cylinder.bore
+    pressed = between(moment)
+    hoop = thick_cylinder.hoop_stress(
+        moment.gas_pressure, bore, liner.outside_diameter, outside_pressure=pressed.interface
+    )
+    warm_at = warmth.mean(moment, "liner")
+    material = moment.engine.materials[liner.material]
+    bears = strength.of(
+        moment, liner, pull=ROUND_THE_BORE, warm=strength_left(material, warm_at),
+        section=pulled_share(liner, (liner.outside_diameter - bore) / 2),
+    )  # fmt: skip
+    return BURSTS.way(
+        moment,
+        demand=max(hoop, 0.0) - min(hoop, -moment.gas_pressure),
+        capacity=bears.value,
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"gas_pressure": moment.gas_pressure, "hoop_at_bore": hoop,
+                "pressure_on_body": pressed.interface, "cylinder.bore": bore,
+                "liner.outside_diameter": liner.outside_diameter, **bears.inputs},
+        raise_by=(*_metal_liner(moment), _thicker_liner(moment)),
+    )  # fmt: skip
+
+
+@judges(BODY_SPLITS)
+def body_splits(moment: Moment) -> Way:
+    """Hoop at the body's bore from what the liner passes on."""
+    body, inside = moment.parts.body, moment.parts.liner.outside_diameter
+    pressed = between(moment)
+    hoop = thick_cylinder.hoop_stress(pressed.interface, inside, body.outside_diameter)
+    warm_at = warmth.mean(moment, "body")
+    material = moment.engine.materials[body.material]
+    bears = strength.of(
+        moment, body, pull=ROUND_THE_BORE, warm=strength_left(material, warm_at),
+        section=pulled_share(body, (body.outside_diameter - inside) / 2),
+    )  # fmt: skip
+    return BODY_SPLITS.way(
+        moment,
+        demand=hoop + pressed.interface,
+        capacity=bears.value,
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"pressure_on_body": pressed.interface, "fit_left_by_creep": pressed.fit_left,
+                "body.outside_diameter": body.outside_diameter,
+                "liner.outside_diameter": inside, **bears.inputs},
+        raise_by=_eased_body(moment),
+    )  # fmt: skip
+
+
+@judges(BODY_PARTS, where=ends_in_body)
+def body_parts(moment: Moment) -> Way:
+    """Gas force that the head's screws lead through the body along the bore."""
+    body, inside = moment.parts.body, moment.parts.liner.outside_diameter
+    warm_at = warmth.mean(moment, "body")
+    material = moment.engine.materials[body.material]
+    bears = strength.of(
+        moment, body, pull=ALONG_BORE, warm=strength_left(material, warm_at),
+        section=pulled_share(body, (body.outside_diameter - inside) / 2),
+    )  # fmt: skip
+    area = math.pi / 4 * (body.outside_diameter**2 - inside**2)
+    force = gasket.end_force(
+        max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0),
+        moment.parts.gasket.inside_diameter,
+    )
+    through = Raise("Hold the head by long through-bolts to the crankcase",
+                    {"head.fasteners.kind": "through_bolts"}, "through_bolts")  # fmt: skip
+    return BODY_PARTS.way(
+        moment,
+        demand=force,
+        capacity=bears.value * area,
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"gas_force": force, "area": area, **bears.inputs},
+        raise_by=(*_thicker_body(moment), through),
+    )
+
+
+@judges(BORE_SOFTENS)
+def bore_softens(moment: Moment) -> Way:
+    """The bore's face against where its strength is halved."""
+    material = moment.engine.materials[moment.parts.liner.material]
+    limit = softens_at(material, assumed.SOFT)
+    air, face = warmth.ambient(moment), warmth.surface(moment, "liner")
+    return BORE_SOFTENS.way(
+        moment,
+        demand=warmth.rise(moment, face),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=face,
+        inputs={"bore_face": face, "softens_at": limit},
+        raise_by=_metal_liner(moment),
+    )
+
+
+@once
+def between(moment: Moment) -> Pressed:
+    """Pressure between liner and body: what gas and fit make, after creep and warming."""
+    parts, engine = moment.parts, moment.engine
+    liner, body = parts.liner, parts.body
+    tube, shell = engine.materials[liner.material], engine.materials[body.material]
+    warm_at = warmth.mean(moment, "body")
+    rise = warmth.rise(moment, warm_at)
+    kept = stress_left(shell, moment.resting_hours, warm_at)
+    fit = interference_when_warm(
+        liner.fit_interference, liner.outside_diameter, rise,
+        across_the_bore(liner, tube), across_the_bore(body, shell),
+    )  # fmt: skip
+    solid = pulled_share(body, (body.outside_diameter - liner.outside_diameter) / 2)
+    pressure = thick_cylinder.pressure_passed_on(
+        moment.gas_pressure,
+        bore=parts.cylinder.bore,
+        interface=liner.outside_diameter,
+        outer_diameter=body.outside_diameter,
+        liner_modulus=strength.stiffness(liner, tube, warmth.mean(moment, "liner"), ROUND_THE_BORE),
+        liner_poisson=tube["poisson"],
+        body_modulus=strength.stiffness(body, shell, warm_at, ROUND_THE_BORE) * solid,
+        body_poisson=shell["poisson"],
+        gap=-fit * kept if fit > 0 else -fit,
+    )
+    return Pressed(pressure, kept)
+
+
+def _metal_liner(moment: Moment) -> tuple[Raise, ...]:
+    parts = moment.parts
+    if is_metal(moment.engine.materials[parts.liner.material]):
+        return ()
+    outside = mm(parts.cylinder.bore + 4e-3)
+    change = {"liner.kind": "tube", "liner.made": "tube", "liner.material": "aluminium_6061_t6",
+              "liner.outside_diameter": outside}  # fmt: skip
+    return (Raise("Press an aluminium tube into the body as liner", change, "metal_liner"),)
+
+
+def _thicker_liner(moment: Moment) -> Raise:
+    bore, outside = moment.parts.cylinder.bore, moment.parts.liner.outside_diameter
+    wider = mm(bore + 1.5 * (outside - bore))
+    body = mm(moment.parts.body.outside_diameter + 0.5 * (outside - bore))
+    change = {"liner.outside_diameter": wider, "body.outside_diameter": body}
+    return Raise(f"Take a liner of {wider} outside", change, "metal_liner")
+
+
+def _thicker_body(moment: Moment) -> tuple[Raise, ...]:
+    body, inside = moment.parts.body, moment.parts.liner.outside_diameter
+    material = moment.engine.materials[body.material]
+    wider = mm(inside + 1.5 * (body.outside_diameter - inside))
+    raised = [Raise(f"Make the body {wider} outside", {"body.outside_diameter": wider},
+                    "reprint_body")]  # fmt: skip
+    if body.made == "printed" and body.infill < 0.95:
+        raised.insert(0, Raise("Print the body solid", {"body.infill": "1.0"}, "thicker_walls"))
+    return (*raised, *raising.other_plastic("body.material", material, "body", "strength_across"))
+
+
+def _eased_body(moment: Moment) -> tuple[Raise, ...]:
+    """A lighter fit of the liner, or more plastic round it."""
+    body, fit = moment.parts.body, moment.parts.liner.fit_interference
+    raised: tuple[Raise, ...] = ()
+    if fit > 0.015e-3:
+        lighter = mm_down(0.5 * fit)
+        raised = (Raise(f"Let the liner be only {lighter} larger than its hole",
+                        {"liner.fit_interference": lighter}, "reprint_body"),)  # fmt: skip
+    if body.made == "printed" and body.infill < 0.95:
+        raised = (*raised, Raise("Print the body solid", {"body.infill": "1.0"}, "thicker_walls"))
+    return raised
+
+
+JUDGEMENTS = (bursts, body_splits, body_parts, bore_softens)

@@ -1,0 +1,198 @@
+"""The piston below its crown: swollen in the bore, its bosses pounded, its pin bent."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import PartTemperature, Raise, Way
+from firstfire.engine.sections.make import Made
+from firstfire.formulas import expansion, plain_bearing, shaft
+from firstfire.parts import assumed, raising, strength, warmth
+from firstfire.parts.events import TURNING, WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.softness import is_metal, modulus_left, strength_left
+from firstfire.parts.strength import PRESSED
+from firstfire.parts.written import mm
+
+_SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
+
+SWELLS = Failure(
+    id="piston.swell",
+    part="piston",
+    failure="swells and seizes",
+    unit="m",
+    formula="cold clearance / D (α_p ΔT_p + s) - B α_b ΔT_b, at skirt or lands, the warmer",
+    source="linear expansion; bare plastic pistons end so: press reports of nylon ones, 2021",
+    depends_on=("piston.skirt_clearance", "piston.material", "liner.material", "cylinder.bore",
+                "piston.layers_stacked", "printing.moisture"),
+    during=WARM,
+)  # fmt: skip
+
+BOSSES_CRUSH = Failure(
+    id="piston.boss.crush",
+    part="pin bosses",
+    failure="are pounded oval",
+    unit="Pa",
+    formula="σ = F/(d b) on the pin's shadow, against the warm piston's strength when pressed",
+    source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
+    depends_on=("pin.diameter", "piston.boss_width", "piston.material", "piston.walls",
+                "piston.infill", *strength.PATHS),
+    during=TURNING,
+)  # fmt: skip
+
+PIN_BENDS = Failure(
+    id="pin.bend",
+    part="piston pin",
+    failure="bends or breaks",
+    unit="Pa",
+    formula="σ = 32 M D/(π (D⁴ - d⁴)), M = F (s/4 - b/8)",
+    source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24",
+    depends_on=("pin.diameter", "pin.inside_diameter", "pin.material", "piston.boss_width",
+                "rod.small_end_width"),
+    during=TURNING,
+)  # fmt: skip
+
+
+@judges(SWELLS)
+def swells(moment: Moment) -> Way:
+    """Growth of piston over bore against the cold clearance.
+
+    A warm skin pulls with its own stiffness only: the crown's rise is weighed by its modulus.
+    """
+    parts, engine = moment.parts, moment.engine
+    piston, bore = parts.piston, parts.cylinder.bore
+    plastic, liner = engine.materials[piston.material], engine.materials[parts.liner.material]
+    size, grows = bore - piston.skirt_clearance, across_the_bore(piston, plastic)
+    swelling = _soaked(moment, plastic)
+    rises = {
+        "skirt": warmth.rise(moment, warmth.mean(moment, "skirt", "crown")),
+        "lands": warmth.rise(moment, _working_mean(moment, plastic)),
+    }
+    bore_rise = warmth.rise(moment, warmth.mean(moment, "liner"))
+    bore_grows = across_the_bore(parts.liner, liner)
+    # A metal piston's lands are turned smaller than its skirt; a print's are taken as its skirt.
+    place = "skirt" if is_metal(plastic) else max(rises, key=rises.__getitem__)
+    left = expansion.clearance_when_warm(
+        bore, size, bore_rise=bore_rise, piston_rise=rises[place], bore_expansion=bore_grows,
+        piston_expansion=grows, piston_swelling=swelling,
+    )  # fmt: skip
+    return SWELLS.way(
+        moment,
+        demand=max(piston.skirt_clearance - left, 0.0),
+        capacity=piston.skirt_clearance,
+        governs=place,
+        temperature=warmth.ambient(moment) + rises[place],
+        inputs={"skirt_rise": rises["skirt"], "lands_rise": rises["lands"],
+                "bore_rise": bore_rise, "piston_expansion": grows, "bore_expansion": bore_grows,
+                "swelling": swelling, "clearance_left": left},
+        raise_by=_more_room(moment, plastic, grows) if left < piston.skirt_clearance else (),
+    )  # fmt: skip
+
+
+@judges(BOSSES_CRUSH)
+def bosses_crush(moment: Moment) -> Way:
+    """Peak pressure of the pin in both bosses."""
+    piston, pin = moment.parts.piston, moment.parts.pin
+    force, warm_at = _largest(moment), warmth.mean(moment, "boss", "skirt", "crown")
+    material = moment.engine.materials[piston.material]
+    bears = strength.of(
+        moment, piston, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed"
+    )
+    return BOSSES_CRUSH.way(
+        moment,
+        demand=plain_bearing.projected_pressure(force, pin.diameter, piston.boss_width),
+        capacity=bears.value,
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"force": force, "pin.diameter": pin.diameter,
+                "piston.boss_width": piston.boss_width, **bears.inputs},
+        raise_by=(
+            raising.thicker("piston.boss_width", piston.boss_width, "bosses' width",
+                            "reprint_piston"),
+            raising.thicker("pin.diameter", pin.diameter, "piston pin", "reprint_piston", 1.2),
+            *raising.other_plastic("piston.material", material, "piston", "strength_in_plane",
+                                   "reprint_piston"),
+        ),
+    )  # fmt: skip
+
+
+@judges(PIN_BENDS)
+def pin_bends(moment: Moment) -> Way:
+    """Bending of the piston pin between its bosses."""
+    parts = moment.parts
+    pin, eye = parts.pin, parts.rod.small_end_width
+    force, material = _largest(moment), moment.engine.materials[pin.material]
+    span = eye + parts.piston.boss_width / 2 + assumed.SUPPORT_PLAY
+    bent = plain_bearing.pin_bending_moment(force, span, eye)
+    warm_at = warmth.mean(moment, "boss", "skirt", "crown")
+    bears = strength.of_material(moment, material, warm=strength_left(material, warm_at))
+    larger = raising.thicker("pin.diameter", pin.diameter, "piston pin", "reprint_piston", 1.2)
+    ground = Raise("Make the piston pin of ground silver steel", {"pin.material": "silver_steel"},
+                   "steel_pin")  # fmt: skip
+    return PIN_BENDS.way(
+        moment,
+        demand=shaft.bending_stress(bent, pin.diameter, pin.inside_diameter),
+        capacity=bears.value,
+        governs=bears.governs,
+        temperature=warm_at,
+        inputs={"force": force, "span": span, "bending_moment": bent,
+                "pin.diameter": pin.diameter, **bears.inputs},
+        raise_by=(larger,) if pin.material == "silver_steel" else (ground, larger),
+    )  # fmt: skip
+
+
+def across_the_bore(made: Made, material: Material) -> float:
+    """Expansion of a diameter, 1/K: across the layers where these do not lie flat to the bore."""
+    across = material.get("expansion_across")
+    upright = made.made != "printed" or made.layers_stacked == "along_bore"
+    return material["expansion"] if upright or across is None else across
+
+
+def _working_mean(moment: Moment, material: Material) -> float:
+    """Mean of the crown's temperature, each depth counted by the stiffness it still has, K."""
+    heat = warmth.part(moment, "crown")
+    return warmth.ambient(moment) if heat is None else weighed_mean(heat, material)
+
+
+def weighed_mean(heat: PartTemperature, material: Material) -> float:
+    """Mean temperature through a wall, weighed by what stiffness each depth still has, K."""
+    depths = np.linspace(heat.depth[0], heat.depth[-1], 9)
+    temperatures = np.interp(depths, heat.depth, heat.profile).tolist()
+    weights = [modulus_left(material, t) for t in temperatures]
+    pairs = zip(weights, temperatures, strict=True)
+    return float(sum(w * t for w, t in pairs) / sum(weights))
+
+
+def _soaked(moment: Moment, material: Material) -> float:
+    """Swelling by water since it was measured, as a strain: only what is left wet swells."""
+    if moment.engine.printing.moisture != "wet":
+        return 0.0
+    return assumed.SWELLING_PER_UPTAKE * (material.get("water_uptake") or 0.0)
+
+
+def _largest(moment: Moment) -> float:
+    force = moment.loads.cylinders[moment.cylinder].rod
+    return max(float(force.max()), -float(force.min()))
+
+
+def _more_room(moment: Moment, plastic: Material, grows: float) -> tuple[Raise, ...]:
+    piston = moment.parts.piston
+    room = mm(1.4 * piston.skirt_clearance, 0.01)
+    raised = [Raise(f"Sand the piston to {room} of clearance",
+                    {"piston.skirt_clearance": room}, "more_clearance")]  # fmt: skip
+    if piston.shield.thickness == 0 and not is_metal(plastic):
+        raised.append(
+            Raise("Screw a 1 mm aluminium shield on the crown",
+                  {"piston.shield.thickness": "1 mm"}, "crown_shield")
+        )  # fmt: skip
+    if grows > 50e-6 and not is_metal(plastic):
+        raised.append(
+            Raise("Print the piston in PA12 with short carbon fibre",
+                  {"piston.material": "pa12_cf"}, "other_material")
+        )  # fmt: skip
+    return tuple(raised)
+
+
+JUDGEMENTS = (swells, bosses_crush, pin_bends)

@@ -1,0 +1,207 @@
+"""The piston's crown: burst by the gas, charred by the fire; and the shield on it."""
+
+from __future__ import annotations
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import plate_collapse
+from firstfire.parts import assumed, raising, strength, warmth
+from firstfire.parts.events import GAS, WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.section import bent_share, depth_beyond, folded_share
+from firstfire.parts.softness import is_metal, softens_at
+from firstfire.parts.strength import ROUND_THE_BORE
+from firstfire.parts.written import mm
+
+BREAKS = Failure(
+    id="piston.crown.break",
+    part="piston crown",
+    failure="is pushed in",
+    unit="Pa",
+    formula="q = 6 M0/a², M0 = Σ σ(T) ∫|y - y0| dy through the warm crown / gas over crankcase",
+    source="H. G. Hopkins, W. Prager, J. Mech. Phys. Solids 2 (1953) 1, simply supported (from "
+           "memory); plastic bending: Timoshenko, Strength of Materials, part II",
+    depends_on=("piston.crown_thickness", "piston.skirt_thickness", "cylinder.bore",
+                "piston.material", "piston.walls", "piston.infill", "piston.layers_stacked",
+                "piston.shield.thickness", *strength.PATHS),
+    during=GAS,
+)  # fmt: skip
+
+CHARS = Failure(
+    id="piston.crown.char",
+    part="piston crown",
+    failure="chars at its skin",
+    unit="K",
+    formula="decomposition - air / hottest of the cycle at the face - air",
+    source="thermogravimetry of the material (catalog row)",
+    depends_on=("piston.material", "piston.shield.thickness", "piston.coating", "doubt.wall_heat"),
+    reported=True,
+    during=GAS,
+)
+
+SHIELD_MELTS = Failure(
+    id="piston.shield.melt",
+    part="crown shield",
+    failure="melts",
+    unit="K",
+    formula="melting - air / its face, cycle mean - air",
+    source="melting of the material (catalog row)",
+    depends_on=("piston.shield.material", "piston.shield.thickness", "doubt.wall_heat"),
+    hazard=True,
+    during=WARM,
+)
+
+SHIELD_LOOSENS = Failure(
+    id="piston.shield.loosen",
+    part="crown shield",
+    failure="works loose in the softened crown",
+    unit="K",
+    formula="temperature at which the crown keeps half its strength - air / its face below the "
+            "shield - air",
+    source="strength curve of the material (catalog); the half is our own choice",
+    depends_on=("piston.material", "piston.shield.thickness", "piston.shield.screws",
+                "piston.shield.air_gap", "doubt.wall_heat"),
+    during=WARM,
+)  # fmt: skip
+
+
+def has_shield(moment: Moment) -> bool:
+    """Whether a sheet of metal lies on the crown."""
+    return moment.parts.piston.shield.thickness > 0
+
+
+def is_bare_plastic(moment: Moment) -> bool:
+    """Whether fire touches plastic."""
+    material = moment.engine.materials[moment.parts.piston.material]
+    return not has_shield(moment) and not is_metal(material)
+
+
+@judges(BREAKS)
+def breaks(moment: Moment) -> Way:
+    """Pressure at which the crown folds, its strength taken through its temperature profile.
+
+    A crown thicker than half its radius is no plate: it is counted as thick as that.
+    """
+    piston = moment.parts.piston
+    radius = moment.parts.cylinder.bore / 2 - piston.skirt_thickness
+    thickness = piston.crown_thickness
+    heat, material = warmth.part(moment, "crown"), moment.engine.materials[piston.material]
+    warm = folded_share(material, heat, thickness)
+    bears = strength.of(
+        moment, piston, pull=ROUND_THE_BORE, warm=warm, section=bent_share(piston, thickness)
+    )
+    plate = min(thickness, radius / 2)
+    holds = 0.0
+    if bears.value > 0:
+        holds = plate_collapse.supported_collapse_pressure(radius, plate, bears.value)
+    return BREAKS.way(
+        moment,
+        demand=moment.gas_pressure,
+        capacity=holds,
+        governs=bears.governs,
+        temperature=warmth.mean(moment, "crown"),
+        inputs={"gas_pressure": moment.gas_pressure, "radius": radius,
+                "piston.crown_thickness": thickness, "folding_strength": bears.value,
+                **bears.inputs},
+        raise_by=(*(shielded(moment) if bears.governs == "temperature" else ()), *_thicker(moment)),
+    )  # fmt: skip
+
+
+@judges(CHARS, where=is_bare_plastic)
+def chars(moment: Moment) -> Way:
+    """Hottest of the cycle at the face against decomposition: told with depth and what is left."""
+    piston = moment.parts.piston
+    material, heat = moment.engine.materials[piston.material], warmth.part(moment, "crown")
+    limit = material["decomposition"]
+    air = warmth.ambient(moment)
+    peak = air if heat is None else heat.peak
+    return CHARS.way(
+        moment,
+        demand=warmth.rise(moment, peak),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=peak,
+        inputs={
+            "face_hottest_of_cycle": peak,
+            "decomposition": limit,
+            "depth_charred_in_the_mean": 0.0 if heat is None else depth_beyond(heat, limit),
+            "depth_softened": 0.0 if heat is None
+            else depth_beyond(heat, softens_at(material, assumed.SOFT)),
+            "share_of_folding_strength_left":
+                folded_share(material, heat, piston.crown_thickness),
+        },
+        raise_by=shielded(moment),
+    )  # fmt: skip
+
+
+@judges(SHIELD_MELTS, where=has_shield)
+def shield_melts(moment: Moment) -> Way:
+    """The shield's face against its melting."""
+    shield = moment.parts.piston.shield
+    limit = moment.engine.materials[shield.material]["melting"]
+    air, face = warmth.ambient(moment), warmth.surface(moment, "shield")
+    steel: tuple[Raise, ...] = ()
+    if shield.material != "steel_mild":
+        steel = (Raise("Cut the crown shield from steel sheet",
+                       {"piston.shield.material": "steel_mild"}, "crown_shield"),)  # fmt: skip
+    thicker = mm(1.5 * shield.thickness, 0.5)
+    return SHIELD_MELTS.way(
+        moment,
+        demand=warmth.rise(moment, face),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=face,
+        inputs={"shield_face": face, "melting": limit},
+        raise_by=(
+            Raise(f"Cut the crown shield from {thicker} sheet",
+                  {"piston.shield.thickness": thicker}, "crown_shield"),
+            *steel,
+        ),
+    )  # fmt: skip
+
+
+@judges(SHIELD_LOOSENS, where=has_shield)
+def shield_loosens(moment: Moment) -> Way:
+    """The crown's face below the shield against where its strength is halved."""
+    piston = moment.parts.piston
+    material = moment.engine.materials[piston.material]
+    limit = softens_at(material, assumed.SOFT)
+    air, face = warmth.ambient(moment), warmth.surface(moment, "crown")
+    return SHIELD_LOOSENS.way(
+        moment,
+        demand=warmth.rise(moment, face),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=face,
+        inputs={"crown_face": face, "softens_at": limit},
+        raise_by=(
+            Raise("Leave 0.5 mm of air behind the shield", {"piston.shield.air_gap": "0.5 mm"},
+                  "crown_shield"),
+            *raising.other_plastic("piston.material", material, "piston", "hdt_180",
+                                   "reprint_piston"),
+        )[0 if piston.shield.air_gap == 0 else 1:],
+    )  # fmt: skip
+
+
+def shielded(moment: Moment) -> tuple[Raise, ...]:
+    """A shield on the crown, where there is none and it would help."""
+    material = moment.engine.materials[moment.parts.piston.material]
+    if has_shield(moment) or is_metal(material):
+        return ()
+    return (Raise("Screw a 1 mm aluminium shield on the crown",
+                  {"piston.shield.thickness": "1 mm",
+                   "piston.shield.material": "aluminium_6061_t6"}, "crown_shield"),)  # fmt: skip
+
+
+def _thicker(moment: Moment) -> tuple[Raise, ...]:
+    piston = moment.parts.piston
+    material = moment.engine.materials[piston.material]
+    return (
+        raising.thicker("piston.crown_thickness", piston.crown_thickness, "crown",
+                        "reprint_piston"),
+        *raising.other_plastic("piston.material", material, "piston", "strength_in_plane",
+                               "reprint_piston"),
+    )  # fmt: skip
+
+
+JUDGEMENTS = (breaks, chars, shield_melts, shield_loosens)

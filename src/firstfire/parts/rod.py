@@ -1,0 +1,271 @@
+"""The con rod: torn at its eyes, buckled in its shank, crushed at its ends."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import CylinderLoads, Raise, Way
+from firstfire.formulas import beam, column, plain_bearing, rod_eye
+from firstfire.parts import raising, strength, warmth
+from firstfire.parts.events import TURNING
+from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.section import pulled_share
+from firstfire.parts.softness import strength_left
+from firstfire.parts.strength import ALONG_BORE, PRESSED
+
+_SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
+_MADE = ("rod.material", "rod.walls", "rod.infill", "rod.layers_stacked", *strength.PATHS)
+
+TEARS = Failure(
+    id="rod.tear",
+    part="con rod",
+    failure="is torn apart",
+    unit="N",
+    formula="least of σ (w - d) t / K and 2 τ e t of both eyes and σ w t of the shank / pull",
+    source=f"equilibrium; K: Roark 7, Table 17.1 (from memory); tear-out: {_SHIGLEY}, section 8-12",
+    depends_on=("rod.eye_wall", "rod.big_end_width", "rod.small_end_width", "rod.shank_width",
+                "rod.shank_thickness", "pin.diameter", "crank.crankpin_diameter", *_MADE),
+    hazard=False,
+    during=TURNING,
+)  # fmt: skip
+
+BUCKLES = Failure(
+    id="rod.buckle",
+    part="con rod",
+    failure="buckles",
+    unit="N",
+    formula="Euler C π² E A/(l/k)², else Johnson; C 1 across the pins, 1.2 along / thrust",
+    source=f"{_SHIGLEY}, Eq. 4-43, 4-46",
+    depends_on=("rod.length", "rod.shank_width", "rod.shank_thickness", *_MADE),
+    during=TURNING,
+)
+
+BIG_END_CRUSHES = Failure(
+    id="rod.big_end.crush",
+    part="big end of the rod",
+    failure="is pounded oval",
+    unit="Pa",
+    formula="σ = F/(d b) on the pin's shadow, against the rod's strength when pressed",
+    source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
+    depends_on=("crank.crankpin_diameter", "rod.big_end_width", "rod.big_end", *_MADE),
+    during=TURNING,
+)
+
+SMALL_END_CRUSHES = Failure(
+    id="rod.small_end.crush",
+    part="small end of the rod",
+    failure="is pounded oval",
+    unit="Pa",
+    formula="σ = F/(d b) on the pin's shadow, against the rod's strength when pressed, warm",
+    source=BIG_END_CRUSHES.source,
+    depends_on=("pin.diameter", "rod.small_end_width", "rod.small_end", *_MADE),
+    during=TURNING,
+)
+
+ENDS_WEAR = Failure(
+    id="rod.ends.wear",
+    part="rod ends",
+    failure="wear or melt",
+    unit="W/m^2",
+    formula="pressure × speed of the plain bearings",
+    source=f"{_SHIGLEY}, section 12-15",
+    depends_on=("rod.big_end", "rod.small_end", "case.lubrication"),
+    during=TURNING,
+)
+
+CAP_OPENS = Failure(
+    id="rod.cap.open",
+    part="big end cap",
+    failure="opens",
+    unit="N",
+    formula="pull on the cap's screws",
+    source="none",
+    depends_on=("rod.split",),
+    during=TURNING,
+)
+
+
+@judges(TEARS)
+def tears(moment: Moment) -> Way:
+    """Largest pull in the rod against its weakest section.
+
+    The peak beside the hole is counted in full: no notch length of prints is known.
+    """
+    pull = max(-float(_own(moment).rod.min()), 0.0)
+    places = _sections(moment)
+    weakest = min(places, key=lambda place: place.holds)
+    return TEARS.way(
+        moment,
+        demand=pull,
+        capacity=weakest.holds,
+        governs=weakest.governs,
+        temperature=weakest.temperature,
+        inputs={"pull": pull, **{place.name: place.holds for place in places}},
+        raise_by=_wider(moment),
+    )
+
+
+@judges(BUCKLES)
+def buckles(moment: Moment) -> Way:
+    """Largest thrust against the column's critical load, in both planes."""
+    rod = moment.parts.rod
+    material = moment.engine.materials[rod.material]
+    warm_at = warmth.shank(moment)
+    solid = pulled_share(rod, min(rod.shank_width, rod.shank_thickness))
+    bears = strength.of(
+        moment,
+        rod,
+        pull=PRESSED,
+        warm=strength_left(material, warm_at),
+        section=solid,
+        load="pressed",
+    )
+    thrust = max(float(_own(moment).rod.max()), 0.0)
+    if bears.value <= 0:
+        return BUCKLES.way(moment, demand=thrust, capacity=0.0, governs="temperature",
+                           temperature=warm_at)  # fmt: skip
+    stiff = strength.stiffness(rod, material, warm_at, ALONG_BORE) * solid
+    area = rod.shank_width * rod.shank_thickness
+    planes = (
+        (beam.rectangle_second_moment(rod.shank_thickness, rod.shank_width), column.PINNED),
+        (beam.rectangle_second_moment(rod.shank_width, rod.shank_thickness), 1.2),
+    )
+    loads = [
+        column.critical_load(rod.length, area, second, stiff, bears.value, end_condition=ends)
+        for second, ends in planes
+    ]
+    slender = min(loads) < area * bears.value / 2
+    return BUCKLES.way(
+        moment,
+        demand=thrust,
+        capacity=min(loads),
+        governs="buckling" if slender else bears.governs,
+        temperature=warm_at,
+        inputs={"thrust": thrust, "modulus": stiff, "area": area, "rod.length": rod.length,
+                "load_across_the_pins": loads[0], "load_along_the_pins": loads[1], **bears.inputs},
+        raise_by=(
+            raising.thicker("rod.shank_thickness", rod.shank_thickness, "rod's shank",
+                            "reprint_rod"),
+            *raising.other_plastic("rod.material", material, "rod", "modulus_in_plane"),
+        ),
+    )  # fmt: skip
+
+
+@judges(BIG_END_CRUSHES, where=lambda moment: moment.parts.rod.big_end in ("plain", "bush"))
+def big_end_crushes(moment: Moment) -> Way:
+    """Peak pressure of the crankpin in the rod."""
+    rod, crank = moment.parts.rod, moment.engine.crank
+    return _crush_way(
+        BIG_END_CRUSHES, moment, float(_own(moment).crankpin.max()), crank.crankpin_diameter,
+        rod.big_end_width, warmth.ambient(moment), "rod.big_end_width",
+    )  # fmt: skip
+
+
+@judges(SMALL_END_CRUSHES, where=lambda moment: moment.parts.rod.small_end in ("plain", "bush"))
+def small_end_crushes(moment: Moment) -> Way:
+    """Peak pressure of the piston pin in the rod."""
+    rod, pin = moment.parts.rod, moment.parts.pin
+    rod_force = _own(moment).rod
+    force = max(float(rod_force.max()), -float(rod_force.min()))
+    return _crush_way(
+        SMALL_END_CRUSHES, moment, force, pin.diameter, rod.small_end_width,
+        warmth.small_end(moment), "rod.small_end_width",
+    )  # fmt: skip
+
+
+ends_wear = not_judged(
+    ENDS_WEAR, "no limits of pressure times speed are known for these materials and this oil"
+)
+cap_opens = not_judged(
+    CAP_OPENS,
+    "the engine file does not say which screws hold the cap",
+    lambda moment: moment.parts.rod.split,
+)
+
+
+class _Section(NamedTuple):
+    """A section of the rod: its name, what pull it holds, N, what governs, and its warmth, K."""
+
+    name: str
+    holds: float
+    governs: str
+    temperature: float
+
+
+def _sections(moment: Moment) -> tuple[_Section, ...]:
+    rod = moment.parts.rod
+    ends = (
+        ("small_eye", moment.parts.pin.diameter, rod.small_end_width, warmth.small_end(moment)),
+        ("big_eye", moment.engine.crank.crankpin_diameter, rod.big_end_width,
+         warmth.ambient(moment)),
+    )  # fmt: skip
+    material = moment.engine.materials[rod.material]
+    found = []
+    for name, hole, width, warm_at in ends:
+        wall = rod.eye_wall
+        eye = _pulled(moment, warm_at, min(wall, width))
+        across = hole + 2 * wall
+        net = eye.value / (rod_eye.net_stress(1.0, hole, across, width)
+                           * rod_eye.peak_factor(hole, across))  # fmt: skip
+        out = strength.shear(material, eye) / rod_eye.tear_out_stress(1.0, wall, width)
+        found.append(_Section(name, min(net, out), eye.governs, warm_at))
+    warm_at = warmth.shank(moment)
+    shank = _pulled(moment, warm_at, min(rod.shank_width, rod.shank_thickness))
+    holds = shank.value * rod.shank_width * rod.shank_thickness
+    return (*found, _Section("shank", holds, shank.governs, warm_at))
+
+
+def _pulled(moment: Moment, temperature: float, wall: float) -> strength.Strength:
+    rod = moment.parts.rod
+    warm = strength_left(moment.engine.materials[rod.material], temperature)
+    return strength.of(moment, rod, pull=ALONG_BORE, warm=warm, section=pulled_share(rod, wall))
+
+
+def _crush_way(
+    failure: Failure,
+    moment: Moment,
+    force: float,
+    diameter: float,
+    width: float,
+    temperature: float,
+    path: str,
+) -> Way:
+    rod = moment.parts.rod
+    material = moment.engine.materials[rod.material]
+    bears = strength.of(
+        moment, rod, pull=PRESSED, warm=strength_left(material, temperature), load="pressed"
+    )
+    return failure.way(
+        moment,
+        demand=plain_bearing.projected_pressure(force, diameter, width),
+        capacity=bears.value,
+        governs=bears.governs,
+        temperature=temperature,
+        inputs={"force": force, "diameter": diameter, path: width, **bears.inputs},
+        raise_by=(
+            raising.thicker(path, width, "bearing's width", "reprint_rod"),
+            *raising.other_plastic("rod.material", material, "rod", "strength_in_plane"),
+        ),
+    )
+
+
+def _wider(moment: Moment) -> tuple[Raise, ...]:
+    rod = moment.parts.rod
+    material = moment.engine.materials[rod.material]
+    raised: tuple[Raise, ...] = ()
+    if rod.made == "printed" and rod.layers_stacked == "along_bore":
+        raised += (Raise("Print the rod lying flat", {"rod.layers_stacked": "along_crank"},
+                         "other_layers"),)  # fmt: skip
+    return (
+        *raised,
+        raising.thicker("rod.eye_wall", rod.eye_wall, "wall round the rod's eyes", "reprint_rod"),
+        *raising.other_plastic("rod.material", material, "rod", "strength_in_plane"),
+    )
+
+
+def _own(moment: Moment) -> CylinderLoads:
+    return moment.loads.cylinders[moment.cylinder]
+
+
+JUDGEMENTS = (tears, buckles, big_end_crushes, small_end_crushes, ends_wear, cap_opens)

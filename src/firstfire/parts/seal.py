@@ -1,0 +1,130 @@
+"""The head gasket: whether gas opens the joint, or blows out a sealant that has not cured."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import cure
+from firstfire.parts import rows, strength, warmth
+from firstfire.parts.events import GAS
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.head_joint import PATHS, HeadJoint, grip_once, head_joint
+from firstfire.parts.softness import strength_left
+from firstfire.parts.written import newton_metre
+
+OPENS = Failure(
+    id="gasket.open",
+    part="head gasket",
+    failure="opens and lets the fire out",
+    unit="N",
+    formula="n F_left H/((1-C) H + 2 b π G m p) / H, H = π G² p/4, b half its width",
+    source="Shigley 9, Eq. 8-25; ASME BPVC VIII-1, Appendix 2, 2-5 (a vessel rule: a guide only)",
+    depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.clamped_length",
+                "head.fasteners.washer_diameter", "gasket.kind", "gasket.material",
+                "gasket.inside_diameter", "gasket.width", "gasket.thickness", "head.material",
+                "head.thickness"),
+    hazard=True,
+    during=GAS,
+)  # fmt: skip
+BLOWS_OUT = Failure(
+    id="gasket.sealant.blow",
+    part="sealant under the head",
+    failure="is blown out before it has cured",
+    unit="Pa",
+    formula="2 τ w/t × share cured / gas, share = depth cured from the open edge over the width",
+    source="equilibrium of the bead; sealant makers' depth of cure in the first 24 h (catalog row)",
+    depends_on=("gasket.material", "gasket.width", "gasket.thickness", "gasket.cure_time",
+                "gasket.cure_temperature"),
+    hazard=True,
+    during=GAS,
+)  # fmt: skip
+
+
+@judges(OPENS, where=lambda moment: moment.parts.gasket.kind != "none")
+def opens(moment: Moment) -> Way:
+    """Gas force at which what is left of the clamping no longer seals."""
+    joint, seal = head_joint(moment), moment.parts.gasket
+    factor = _maintenance(moment)
+    holds = _sealed_force(moment, joint, factor)
+    return OPENS.way(
+        moment,
+        demand=joint.gas_force,
+        capacity=holds,
+        governs="creep" if joint.left < 0.7 * joint.tightened else "preload",
+        temperature=warmth.joint_face(moment),
+        inputs={"gas_force": joint.gas_force, "preload": joint.tightened,
+                "preload_left": joint.left, "load_share": joint.share, "gasket_m": factor,
+                "gasket.width": seal.width, "head.fasteners.count": joint.number},
+        raise_by=_clamped_harder(moment, joint),
+    )  # fmt: skip
+
+
+@judges(BLOWS_OUT, where=lambda moment: moment.parts.gasket.kind == "cured_sealant")
+def blows_out(moment: Moment) -> Way:
+    """Gas against the grip of the bead on both faces, as far as it has cured."""
+    seal = moment.parts.gasket
+    material = moment.engine.materials[seal.material]
+    share = _cured(moment)
+    warm_at = warmth.joint_face(moment)
+    glue = strength.of_material(moment, material, warm=strength_left(material, warm_at))
+    sticks = material.get("shear_strength_on_plastic") or material.get("shear_strength") or 0.0
+    sticks *= glue.value / glue.at_room
+    thickness = max(seal.thickness, 0.05e-3)
+    gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
+    return BLOWS_OUT.way(
+        moment,
+        demand=gas,
+        capacity=2 * sticks * seal.width / thickness * share,
+        governs="cure" if share < 0.9 else glue.governs,
+        temperature=warm_at,
+        inputs={"share_cured": share, "shear_strength": sticks, "gasket.width": seal.width,
+                "gasket.thickness": thickness, "gasket.cure_time": seal.cure_time},
+        raise_by=(
+            Raise("Let the sealant cure for two days", {"gasket.cure_time": "48 h"}, "new_gasket"),
+            Raise("Cut a gasket from sheet instead", {"gasket.kind": "sheet"}, "new_gasket"),
+        ),
+    )  # fmt: skip
+
+
+def _cured(moment: Moment) -> float:
+    """Share of the bead's width, or of its strength, that has cured."""
+    seal = moment.parts.gasket
+    deep = rows.material_number(seal.material, "cure_depth_per_day")
+    if deep > 0:
+        cured = cure.depth_cured(deep, seal.cure_time, seal.cure_temperature)
+        return min(1.0, cured / seal.width)
+    sets, full = (rows.material_number(seal.material, p) for p in ("skin_time", "cure_time"))
+    if full > sets > 0:
+        return cure.share_cured(sets, full, seal.cure_time, seal.cure_temperature)
+    return 1.0
+
+
+def _maintenance(moment: Moment) -> float:
+    """Gasket factor m of its material: pressure it wants over the gas's; none for an O-ring."""
+    if moment.parts.gasket.kind == "o_ring":
+        return 0.0
+    return moment.engine.materials[moment.parts.gasket.material].get("gasket_m") or 0.0
+
+
+def _sealed_force(moment: Moment, joint: HeadJoint, factor: float) -> float:
+    """Gas force at which n (F - (1-C) P) has fallen to what the gasket wants, 2 b π G m p."""
+    area = math.pi / 4 * joint.seal_diameter**2
+    wanted = math.pi * joint.seal_diameter * moment.parts.gasket.width * factor
+    return joint.number * joint.left * area / ((1 - joint.share) * area + wanted)
+
+
+def _clamped_harder(moment: Moment, joint: HeadJoint) -> tuple[Raise, ...]:
+    fasteners = moment.parts.head.fasteners
+    torque = newton_metre(1.3 * fasteners.torque)
+    count = joint.number + 2
+    raised = [Raise(f"Hold the head with {count} {fasteners.thread}",
+                    {"head.fasteners.count": str(count)}, "add_screws")]  # fmt: skip
+    if grip_once(moment).holds > 1.6 * joint.tightened:
+        raised.insert(0, Raise(f"Tighten to {torque}", {"head.fasteners.torque": torque},
+                               "retighten"))  # fmt: skip
+    return tuple(raised)
+
+
+JUDGEMENTS = (opens, blows_out)

@@ -1,0 +1,96 @@
+"""How much of a printed wall bears: its lines, its infill, and what heat has left through it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from firstfire.engine.materials import Material
+from firstfire.engine.records import PartTemperature
+from firstfire.engine.sections.make import Made
+from firstfire.formulas.hinge import hinge_moment
+from firstfire.parts.softness import strength_left
+
+_SLICES = 10
+_MIDDLES = (np.arange(_SLICES) + 0.5) / _SLICES
+
+
+def pulled_share(made: Made, thickness: float) -> float:
+    """Share of a wall's area that bears a pull: lines from both faces, and infill between.
+
+    Parameters
+    ----------
+    made
+        How it is made.
+    thickness
+        Of the wall, m.
+
+    Examples
+    --------
+    >>> made = Made(material="petg", made="printed", walls=6, line_width=0.45e-3, infill=0.4,
+    ...             layers_stacked="along_bore")
+    >>> round(pulled_share(made, 8e-3), 3), pulled_share(made, 5e-3)
+    (0.805, 1.0)
+    """
+    core = _core(made, thickness)
+    return 1 - (1 - made.infill) * core
+
+
+def bent_share(made: Made, thickness: float) -> float:
+    """Share of a wall's bending strength: the faces count most, the infill's middle least.
+
+    Top and bottom of a plate that lies flat on the printer are taken as thick as its walls.
+
+    Examples
+    --------
+    >>> made = Made(material="petg", made="printed", walls=6, line_width=0.45e-3, infill=0.4,
+    ...             layers_stacked="along_bore")
+    >>> round(bent_share(made, 8e-3), 3)
+    0.979
+    """
+    return 1 - (1 - made.infill) * _core(made, thickness) ** 3
+
+
+def folded_share(material: Material, heat: PartTemperature | None, thickness: float) -> float:
+    """Folding moment of a wall warm on one face over that of the same wall at 23 °C, 0 to 1.
+
+    Parameters
+    ----------
+    material
+        Of the wall.
+    heat
+        Temperature through it; None where it is as cold as the air.
+    thickness
+        m.
+
+    References
+    ----------
+    `firstfire.formulas.hinge.hinge_moment` over slices at their own temperature.
+    """
+    if heat is None:
+        return 1.0
+    depths = _MIDDLES * thickness
+    temperatures = np.interp(depths, heat.depth, heat.profile).tolist()
+    if temperatures[0] - temperatures[-1] < 1.0 and temperatures[-1] - temperatures[0] < 1.0:
+        return strength_left(material, temperatures[0])
+    shares = [strength_left(material, t) for t in temperatures]
+    return 4 * hinge_moment([1 / _SLICES] * _SLICES, shares)
+
+
+def depth_beyond(heat: PartTemperature, limit: float) -> float:
+    """Depth from the hot face that is warmer than a limit in the cycle's mean, m."""
+    hotter = heat.profile > limit
+    if not hotter[0]:
+        return 0.0
+    if hotter.all():
+        return float(heat.depth[-1] - heat.depth[0])
+    first_cool = int(np.argmin(hotter))
+    span = slice(first_cool - 1, first_cool + 1)
+    crossing = np.interp(-limit, -heat.profile[span], heat.depth[span])
+    return float(crossing - heat.depth[0])
+
+
+def _core(made: Made, thickness: float) -> float:
+    """Share of the thickness between the walls of both faces."""
+    if made.made != "printed" or thickness <= 0:
+        return 0.0
+    return max(0.0, 1 - 2 * made.walls * made.line_width / thickness)

@@ -1,0 +1,227 @@
+"""What a printed or solid part may be stressed to, here and now, and what decides it.
+
+A print's strength is its material's, times: how much of the section is plastic; in plane or
+across its layers; what temperature leaves; moisture; how fast and how often it is loaded, or how
+long; the printer's own bias and the part's own scatter. A metal's is the least of its yield and
+its fatigue strength, times what temperature leaves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Literal, NamedTuple
+
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.sections.make import Made
+from firstfire.formulas import creep, fatigue
+from firstfire.parts import assumed
+from firstfire.parts.softness import is_metal, modulus_left
+
+Load = Literal["pulse", "pressed", "lasting", "once"]
+"""Pulses that pull, one a cycle; pulses that only press; a load since assembly; a single one.
+
+Pressing opens no crack, so it tires nothing; over minutes it creeps in like a lasting load.
+"""
+
+ALONG_BORE = ("along_bore",)
+ALONG_CRANK = ("along_crank",)
+ROUND_THE_BORE = ("across_bore", "along_crank")
+IN_THE_CHEEK = ("along_bore", "across_bore")
+PRESSED: tuple[str, ...] = ()
+"""Directions of pull: a print stacked along one of them is pulled layer from layer."""
+
+PATHS = ("printing.moisture", "doubt.strength_bias", "doubt.strength_scatter")
+"""Paths on which the strength of any print depends."""
+
+_TELLING = 0.9
+
+
+class Strength(NamedTuple):
+    """What a part bears, and why.
+
+    Attributes
+    ----------
+    value
+        Allowable stress on the gross section, Pa.
+    governs
+        Whichever takes most off: ``section``, ``layers``, ``temperature``, ``moisture``,
+        ``creep``, ``fatigue``; ``strength`` where none takes a tenth.
+    at_room
+        Short-time strength at 23 °C of the material itself, Pa.
+    shares
+        What each leaves, by name.
+    """
+
+    value: float
+    governs: str
+    at_room: float
+    shares: Mapping[str, float]
+
+    @property
+    def inputs(self) -> dict[str, float]:
+        """Numbers to show under the line."""
+        told = {f"{name}_leaves": share for name, share in self.shares.items() if share != 1.0}
+        return {"strength_at_room": self.at_room, **told}
+
+
+def of(
+    moment: Moment,
+    made: Made,
+    *,
+    pull: tuple[str, ...],
+    warm: float,
+    load: Load = "pulse",
+    section: float = 1.0,
+) -> Strength:
+    """Allowable stress of a part made as described.
+
+    Parameters
+    ----------
+    moment
+        Event, cycles and hours, moisture and doubt are taken from it.
+    made
+        Material and layers.
+    pull
+        Directions in which it is pulled; none where it is pressed.
+    warm
+        Share of its strength that temperature leaves, 0 to 1.
+    load
+        How it is loaded.
+    section
+        Share of the gross section that bears.
+    """
+    printed = made.made == "printed"
+    across = printed and made.layers_stacked in pull
+    material = moment.engine.materials[made.material]
+    return of_material(
+        moment, material, printed=printed, across=across, warm=warm, load=load, section=section
+    )
+
+
+def of_material(
+    moment: Moment,
+    material: Material,
+    *,
+    warm: float,
+    printed: bool = False,
+    across: bool = False,
+    load: Load = "pulse",
+    section: float = 1.0,
+) -> Strength:
+    """As `of`, of a material by itself.
+
+    Parameters
+    ----------
+    moment, warm, load, section
+        As `of`.
+    material
+        Its numbers.
+    printed, across
+        Whether it is printed, and whether it is pulled layer from layer.
+    """
+    if is_metal(material):
+        return _metal(moment, material, warm, load)
+    room = material["strength_in_plane"]
+    doubt = moment.engine.doubt
+    layers = (material.get("strength_across") or room) / room if across else 1.0
+    time = _over_time(moment, material, load, brittle=across)
+    shares = {
+        "section": section,
+        "layers": layers,
+        "temperature": warm,
+        "moisture": _moisture(moment, material) if printed else 1.0,
+        **time,
+    }
+    value = room * doubt.strength_scatter * (doubt.strength_bias if printed else 1.0)
+    for share in shares.values():
+        value *= share
+    return Strength(value, _decider(shares), room, shares)
+
+
+def shear(material: Material, strength: Strength) -> float:
+    """Shear strength that goes with a tensile one, Pa."""
+    share = assumed.SHEAR_OF_METAL if is_metal(material) else assumed.SHEAR_OF_PLASTIC
+    return share * strength.value
+
+
+def stiffness(
+    made: Made, material: Material, temperature: float, direction: tuple[str, ...]
+) -> float:
+    """Young's modulus of a part in a direction at a temperature, Pa.
+
+    Parameters
+    ----------
+    made, material
+        How it is made and of what.
+    temperature
+        K.
+    direction
+        As `pull` of `of`.
+    """
+    along = material["modulus_in_plane"]
+    across = made.made == "printed" and made.layers_stacked in direction
+    modulus = (material.get("modulus_across") or along) if across else along
+    return modulus * modulus_left(material, temperature)
+
+
+def _metal(moment: Moment, material: Material, warm: float, load: Load) -> Strength:
+    room = material["strength_in_plane"]
+    static = material.get("yield_strength") or room
+    fraction = material.get("fatigue_fraction_1e6")
+    tired = room
+    if load == "pulse" and fraction is not None:
+        cycles = min(max(moment.cycles, 1.0), 1e6)
+        tired = room * fatigue.stress_for_cycles(_line(fraction), cycles)
+    shares = {"temperature": warm, "fatigue": min(1.0, tired / static)}
+    return Strength(static * warm * shares["fatigue"], _decider(shares), static, shares)
+
+
+def _over_time(
+    moment: Moment, material: Material, load: Load, *, brittle: bool
+) -> dict[str, float]:
+    """What rate gives, and what cycles or hours take."""
+    if load in ("lasting", "pressed"):
+        fall = material.get("strength_lost_per_decade")
+        seconds = moment.resting_hours * 3600.0 if load == "lasting" else moment.seconds
+        left = 1.0 if fall is None else creep.strength_under_lasting_load(1.0, fall, seconds)
+        return {"creep": max(left, 0.0)}
+    shares = {"rate": _rate(material, brittle=brittle)}
+    fraction = material.get("fatigue_fraction_1e6")
+    if load == "pulse" and fraction is not None:
+        shares["fatigue"] = fatigue.stress_for_cycles(_line(fraction), max(moment.cycles, 1.0))
+    return shares
+
+
+@lru_cache(maxsize=64)
+def _line(fraction: float) -> fatigue.StressLifeLine:
+    """Line from all of the strength at one cycle to this fraction at a million."""
+    return fatigue.line_through(1.0, fraction)
+
+
+def _rate(material: Material, *, brittle: bool) -> float:
+    """Gain by speed; none across layers or with short fibres, whose break is brittle."""
+    gain = material.get("strength_per_decade")
+    # A row that tells its layers' own expansion is one with fibres in it.
+    if gain is None or brittle or material.get("expansion_across") is not None:
+        return 1.0
+    return _gained(gain, material.get("reference_strain_rate") or 1e-3)
+
+
+@lru_cache(maxsize=64)
+def _gained(gain: float, reference: float) -> float:
+    return creep.strength_at_rate(1.0, gain, assumed.PULSE_RATE, reference)
+
+
+def _moisture(moment: Moment, material: Material) -> float:
+    soaked = material.get("wet_strength_factor")
+    if soaked is None:
+        return 1.0
+    taken = {"dry": 0.0, "room": assumed.ROOM_MOISTURE, "wet": 1.0}
+    return 1 - taken[moment.engine.printing.moisture] * (1 - soaked)
+
+
+def _decider(shares: Mapping[str, float]) -> str:
+    least = min(shares, key=shares.__getitem__)
+    return least if shares[least] < _TELLING else "strength"

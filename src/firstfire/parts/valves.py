@@ -1,0 +1,166 @@
+"""Valves: whether the spring keeps them on their cam, and shuts a suction inlet in time."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from typing import NamedTuple
+
+import numpy as np
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Array, Raise, Way
+from firstfire.engine.sections.valves import CamValve
+from firstfire.formulas import cam_law, suction_valve
+from firstfire.parts.events import TURNING
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.written import newton, newton_per_mm, rpm
+
+_NORTON = "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed., force-closed follower"
+_OWN = (
+    "lift", "mass", "spring_rate", "spring_preload", "cam_law",
+)  # fmt: skip
+
+
+def _floats(which: str, opens: str, shuts: str) -> Failure:
+    return Failure(
+        id=f"valves.{which}.float",
+        part=f"{which} valve",
+        failure="floats off its cam",
+        unit="rad/s",
+        formula="least over the lift of √((F0 + k x)/(m |x''|)) / crank speed, x'' by crank angle",
+        source=_NORTON,
+        depends_on=tuple(f"valves.{which}.{x}" for x in (*_OWN, opens, shuts)),
+        during=TURNING,
+    )
+
+
+INLET_FLOATS = _floats("inlet", "opens_before_top", "closes_after_bottom")
+EXHAUST_FLOATS = _floats("exhaust", "opens_before_bottom", "closes_after_top")
+
+CLOSES_LATE = Failure(
+    id="valves.inlet.late",
+    part="suction inlet valve",
+    failure="shuts late and spits the charge back",
+    unit="rad",
+    formula="90° after bottom centre / ω √(m/k) arccos(F0/(F0 + k x))",
+    source="a mass on a spring: J. P. Den Hartog, Mechanical Vibrations, chapter 2; the limit: "
+           "about half of the charge is pushed back by then (slider-crank)",
+    depends_on=tuple(f"valves.inlet.{x}" for x in _OWN[:-1]),
+    during=TURNING,
+)  # fmt: skip
+
+
+def by_cam(moment: Moment) -> bool:
+    """Whether the inlet is worked by a cam."""
+    return moment.parts.valves.inlet.worked == "cam"
+
+
+@judges(INLET_FLOATS, where=by_cam)
+def inlet_floats(moment: Moment) -> Way:
+    """Speed at which the inlet leaves its cam against the engine's."""
+    valve = moment.parts.valves.inlet
+    opening = math.pi + valve.opens_before_top + valve.closes_after_bottom
+    return _float_way(INLET_FLOATS, moment, valve, opening, "inlet")
+
+
+@judges(EXHAUST_FLOATS)
+def exhaust_floats(moment: Moment) -> Way:
+    """Speed at which the exhaust valve leaves its cam against the engine's."""
+    valve = moment.parts.valves.exhaust
+    opening = math.pi + valve.opens_before_bottom + valve.closes_after_top
+    return _float_way(EXHAUST_FLOATS, moment, valve, opening, "exhaust")
+
+
+@judges(CLOSES_LATE, where=lambda moment: not by_cam(moment))
+def closes_late(moment: Moment) -> Way:
+    """Crank angle the spring needs to shut a suction inlet, counted from bottom centre."""
+    valve = moment.parts.valves.inlet
+    seconds = suction_valve.closing_time(
+        valve.mass, valve.spring_rate, valve.spring_preload, valve.lift
+    )
+    latest = math.pi / 2
+    lighter = f"{0.7e3 * valve.mass:.2g} g"
+    return CLOSES_LATE.way(
+        moment,
+        demand=moment.speed * seconds,
+        capacity=latest,
+        governs="spring",
+        inputs={"closing_time": seconds, "speed": moment.speed, "valves.inlet.mass": valve.mass,
+                "valves.inlet.spring_rate": valve.spring_rate,
+                "valves.inlet.spring_preload": valve.spring_preload},
+        raise_by=(
+            _stiffer("inlet", valve),
+            Raise(f"Lighten the inlet valve to {lighter}", {"valves.inlet.mass": lighter},
+                  "lap_valves"),
+        ),
+    )  # fmt: skip
+
+
+def _float_way(
+    failure: Failure, moment: Moment, valve: CamValve, opening: float, which: str
+) -> Way:
+    place = _worst(valve, opening)
+    floats = math.sqrt(place.force / (valve.mass * place.curvature))
+    slower = rpm(0.85 * moment.speed)
+    harder = newton(1.5 * valve.spring_preload)
+    return failure.way(
+        moment,
+        demand=moment.speed,
+        capacity=floats,
+        governs="spring",
+        inputs={"lift_there": place.lift, "spring_force_there": place.force,
+                "deceleration_by_angle": place.curvature, f"valves.{which}.mass": valve.mass,
+                "float_speed": floats},
+        raise_by=(
+            Raise(f"Preload the {which} spring to {harder}",
+                  {f"valves.{which}.spring_preload": harder}, "stiffer_spring"),
+            _stiffer(which, valve),
+            Raise(f"Limit the speed to {slower} by spark",
+                  {"spark.limit_speed": slower, "spark.limited_by": "spark"}, "limit_speed"),
+        ),
+    )  # fmt: skip
+
+
+def _stiffer(which: str, valve: CamValve) -> Raise:
+    rate = newton_per_mm(1.5 * valve.spring_rate)
+    return Raise(f"Fit a {which} spring of {rate}", {f"valves.{which}.spring_rate": rate},
+                 "stiffer_spring")  # fmt: skip
+
+
+class _Place(NamedTuple):
+    """Where a valve first leaves its cam: lift, m, spring force, N, and -x'', m/rad²."""
+
+    lift: float
+    force: float
+    curvature: float
+
+
+def _worst(valve: CamValve, opening: float) -> _Place:
+    lift, slowing = _flank(valve, opening)
+    force = valve.spring_preload + valve.spring_rate * lift
+    place = int(np.argmin(force / slowing))
+    return _Place(float(lift[place]), float(force[place]), float(slowing[place]))
+
+
+def _flank(valve: CamValve, opening: float) -> tuple[Array, Array]:
+    """Lift, m, and deceleration by crank angle, m/rad², where the spring has to slow the valve."""
+    if valve.cam_law == "table" and valve.lift_table is not None:
+        place, lift = np.array(valve.lift_table, dtype=np.float64).T
+        slowing = -np.gradient(np.gradient(lift, place), place)
+        kept = slowing > 1e-3 * float(slowing.max())
+        return lift[kept], slowing[kept]
+    rise, slowing = _slowing_half(valve.cam_law)
+    return valve.lift * rise, valve.lift / (opening / 2) ** 2 * slowing
+
+
+@cache
+def _slowing_half(law: str) -> tuple[Array, Array]:
+    """Rise and deceleration of a law of lift 1 and duration 1 where it decelerates."""
+    chosen: cam_law.RiseLaw = getattr(cam_law, law)
+    values = np.array([chosen(float(x)) for x in np.linspace(1e-3, 1 - 1e-9, 91)])
+    kept = values[:, 2] < -1e-3
+    return values[kept, 0], -values[kept, 2]
+
+
+JUDGEMENTS = (inlet_floats, exhaust_floats, closes_late)

@@ -1,0 +1,79 @@
+"""How warm a part is, also where its own temperature isn't followed.
+
+Rod, crank, case, screws and gasket are not followed by the heat model: they stand at the air's
+temperature, or between it and a neighbour. These are estimates, and judged as the centre.
+"""
+
+from __future__ import annotations
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import PartTemperature
+from firstfire.parts.once import once
+
+
+def ambient(moment: Moment) -> float:
+    """Air temperature, K."""
+    return moment.engine.surroundings.air_temperature
+
+
+def part(moment: Moment, *names: str) -> PartTemperature | None:
+    """Temperatures of the first of these parts that is followed; None where none is."""
+    for name in names:
+        found = moment.temperatures.parts.get(name)
+        if found is not None:
+            return found
+    return None
+
+
+@once
+def means(moment: Moment) -> dict[str, float]:
+    """Mean through each part that is followed, K."""
+    return {name: _mean(heat) for name, heat in moment.temperatures.parts.items()}
+
+
+def mean(moment: Moment, *names: str) -> float:
+    """Mean through the first of these parts that is followed, K; the air's where none is."""
+    found = means(moment)
+    for name in names:
+        if name in found:
+            return found[name]
+    return ambient(moment)
+
+
+def _mean(heat: PartTemperature) -> float:
+    """As `PartTemperature.mean`, quicker: this is asked for every part of every trial."""
+    depth, profile = heat.depth, heat.profile
+    area = (profile[1:] + profile[:-1]) @ (depth[1:] - depth[:-1]) / 2
+    return float(area / (depth[-1] - depth[0]))
+
+
+def surface(moment: Moment, *names: str) -> float:
+    """Hot face of the first of these parts that is followed, K, cycle mean; else the air's."""
+    found = part(moment, *names)
+    return ambient(moment) if found is None else found.surface
+
+
+def rise(moment: Moment, temperature: float) -> float:
+    """Rise over the air, K; none below it."""
+    return max(temperature - ambient(moment), 0.0)
+
+
+def outer_face(moment: Moment, *names: str) -> float:
+    """Cold face of the first of these parts that is followed, K; else the air's."""
+    found = part(moment, *names)
+    return ambient(moment) if found is None else float(found.profile[-1])
+
+
+def small_end(moment: Moment) -> float:
+    """Small end of the rod, K: as warm as the piston's bosses."""
+    return mean(moment, "boss", "skirt", "crown")
+
+
+def shank(moment: Moment) -> float:
+    """Shank of the rod, K: halfway between small end and air."""
+    return (small_end(moment) + ambient(moment)) / 2
+
+
+def joint_face(moment: Moment) -> float:
+    """Gasket between head and cylinder, K: mean of both neighbours."""
+    return (mean(moment, "head") + mean(moment, "liner")) / 2
