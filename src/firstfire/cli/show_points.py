@@ -24,7 +24,7 @@ def _bar(value: float) -> str:
 def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
     """Power, torque, mean effective pressures and peaks in bar, a line a point."""
     yield (
-        f"  {'':<17}{'power':>8} {'torque':>11} {'imep':>6} {'friction':>9}  "
+        f"  {'':<16}{'power':>8} {'torque':>11} {'imep':>6} {'friction':>9}  "
         "peak (1 in 20, in 1000)"
     )
     for point in points:
@@ -35,7 +35,7 @@ def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
         if point.spark is not None:
             peak += f" ({_bar(worst.strong)}, {_bar(worst.rare)})"
         yield (
-            f"  {_label(point):<17}{power(point.brake_power):>8} "
+            f"  {_label(point):<16}{power(point.brake_power):>8} "
             f"{shown(point.brake_torque, 'N*m'):>11} {_bar(imep):>6} "
             f"{_bar(point.friction_mep):>9}  {peak}"
         )

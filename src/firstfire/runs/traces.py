@@ -30,10 +30,10 @@ def trace_table(points: Sequence[OperatingPoint], engine: PlainEngine) -> dict[s
     Returns
     -------
     dict
-        ``event``, ``speed_rpm``, ``angle_deg`` (of the shaft from -360 to 360, 0 = firing top
-        centre of cylinder 1), then for each cylinder volume, pressure, mass-mean, unburned and burned temperature
-        (NaN where there is no such zone), gas torque; then the flow through each passage, kg/s,
-        and the friction torque.
+        ``event``, ``speed_rpm``, ``angle_deg`` (of the shaft, -360 to 360, 0 = firing top centre
+        of cylinder 1), then for each cylinder volume, pressure, mass-mean, unburned and burned
+        temperature (NaN where there is no such zone), gas torque; then the flow through each
+        passage, kg/s, and the friction torque.
     """
     tables = [_one(point, engine) for point in points]
     joined: dict[str, Column] = {
