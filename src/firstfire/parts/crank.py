@@ -179,8 +179,8 @@ def cheek_breaks(moment: Moment) -> Way:
         inputs={"stress_a_torque": bending, "stress_a_force": pulling, "crank.cheek_width": width,
                 "crank.cheek_thickness": thickness, **cheek.inputs},
         raise_by=(
-            raising.thicker("crank.cheek_width", width, "cheek's width", "reprint_crank"),
-            raising.thicker("crank.cheek_thickness", thickness, "cheek's thickness",
+            raising.thicker("crank.cheek_width", width, "the cheeks {} wide", "reprint_crank"),
+            raising.thicker("crank.cheek_thickness", thickness, "the cheeks {} thick",
                             "reprint_crank"),
             *raising.other_plastic("crank.material", material, "cheeks", "strength_in_plane"),
         ),

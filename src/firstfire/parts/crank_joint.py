@@ -28,6 +28,18 @@ SLIPS = Failure(
     during=TURNING,
 )
 
+FRETS = Failure(
+    id="crank.joint.fret",
+    part="crank joint",
+    failure="frets loose under torque of both signs",
+    unit="N*m",
+    formula="torque that comes back the other way",
+    source="none; common practice keeps a joint that sees reversal at twice its slip torque",
+    depends_on=("crank.joint.kind",),
+    shared=True,
+    during=TURNING,
+)
+
 PLATE_SCREWS = Failure(
     id="crank.plate.slip",
     part="plate on the crank cheek",
@@ -60,6 +72,16 @@ def slips(moment: Moment) -> Way:
     )
 
 
+def is_reversed(moment: Moment) -> bool:
+    """Whether a joint of pin and cheek sees twist of both signs."""
+    if moment.engine.crank.joint.kind == "solid":
+        return False
+    return any(t.max() > 0 > t.min() for t in moment.loads.joint_twists.values())
+
+
+frets = not_judged(FRETS, "how many reversals work a joint loose is not modelled", is_reversed)
+
+
 def has_plate(moment: Moment) -> bool:
     """Whether the torque goes through a plate screwed to the cheek."""
     joint = moment.engine.crank.joint
@@ -81,4 +103,4 @@ def _largest(moment: Moment) -> tuple[float, float]:
     return largest, float(place)
 
 
-JUDGEMENTS = (slips, plate_works_loose)
+JUDGEMENTS = (slips, frets, plate_works_loose)

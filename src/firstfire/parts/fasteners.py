@@ -8,7 +8,7 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Raise, Way
 from firstfire.formulas import bolt, bolt_fatigue
 from firstfire.parts import assumed, raising, strength, warmth
-from firstfire.parts.events import ANY, GAS, REST, TIGHTENING, TURNING
+from firstfire.parts.events import GAS, REST, TIGHTENING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head_joint import PATHS, grip, grip_once, head_joint, tightened_preload
 from firstfire.parts.softness import strength_left
@@ -51,7 +51,7 @@ SINKS = Failure(
     source=f"equilibrium; strength under lasting load: ASTM D2837 form; {_SHIGLEY}, Eq. 8-27",
     depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.washer_diameter",
                 "head.material", *strength.PATHS),
-    during=ANY - TURNING | GAS,
+    during=REST | TIGHTENING | GAS,
 )  # fmt: skip
 SLACKENS = Failure(
     id="head.preload.fade",
@@ -207,7 +207,7 @@ def _held_better(moment: Moment) -> tuple[Raise, ...]:
         return (_more_fasteners(moment), *_thicker_screw(moment))
     count = fasteners.count + 2
     through = Raise(
-        f"{count} long through-bolts of {fasteners.thread} down to the crankcase",
+        f"Hold the head with {count} long {fasteners.thread} through-bolts down to the crankcase",
         {"head.fasteners.kind": "through_bolts", "head.fasteners.count": str(count)},
         "through_bolts",
     )

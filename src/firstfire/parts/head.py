@@ -82,7 +82,7 @@ def breaks(moment: Moment) -> Way:
                 "head.thickness": head.thickness, "share_left_by_holes": left,
                 "chamber_plate_adds": backed, **bears.inputs},
         raise_by=(
-            raising.thicker("head.thickness", head.thickness, "head", "reprint_head"),
+            raising.thicker("head.thickness", head.thickness, "the head {} thick", "reprint_head"),
             *metal_plate(moment),
             *raising.other_plastic("head.material", material_of(moment), "head",
                                    "strength_in_plane", "reprint_head"),

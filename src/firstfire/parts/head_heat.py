@@ -42,7 +42,6 @@ PLATE_MELTS = Failure(
     formula="melting - air / its face, cycle mean - air",
     source="melting of the material (catalog row)",
     depends_on=("head.chamber_plate", "head.chamber_plate_thickness", "doubt.wall_heat"),
-    hazard=True,
     during=WARM,
 )
 SEATS_LOOSEN = Failure(

@@ -90,7 +90,7 @@ def bonded(moment: Moment) -> Hold:
     if on_plastic and joint.bond != "epoxy":
         raised += (Raise("Bond the joint with two-part epoxy, roughened", {JOINT + "bond": "epoxy"},
                          "bond_joint"),)  # fmt: skip
-    if body.length == joint.length and most > 1.1 * joint.length:
+    if joint.plate is None and most > 1.1 * joint.length:
         raised += (Raise(f"Bond over {longer} of length", {JOINT + "length": longer},
                          "reprint_crank"),)  # fmt: skip
     return Hold(

@@ -69,7 +69,7 @@ def breaks(moment: Moment) -> Way:
                 "rings.groove_depth": depth, "pressure_shears": sheared, "pressure_bends": bent,
                 **bears.inputs},
         raise_by=(
-            raising.thicker("piston.top_land", height, "lands' height", "reprint_piston", 1.15),
+            raising.thicker("piston.top_land", height, "the lands {} high", "reprint_piston", 1.15),
             *(shielded(moment) if bears.governs == "temperature" else ()),
             *raising.other_plastic("piston.material", material, "piston", "strength_across",
                                    "reprint_piston"),

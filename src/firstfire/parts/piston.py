@@ -11,7 +11,7 @@ from firstfire.engine.sections.make import Made
 from firstfire.formulas import expansion, plain_bearing, shaft
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import TURNING, WARM
-from firstfire.parts.failure import Failure, judges
+from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.softness import is_metal, modulus_left, strength_left
 from firstfire.parts.strength import PRESSED
 from firstfire.parts.written import mm
@@ -55,6 +55,18 @@ PIN_BENDS = Failure(
 )  # fmt: skip
 
 
+PIN_WALKS = Failure(
+    id="pin.walk",
+    part="piston pin",
+    failure="walks into the bore",
+    unit="m",
+    formula="way of a pin that nothing holds",
+    source="none",
+    depends_on=("pin.retention",),
+    during=TURNING,
+)
+
+
 @judges(SWELLS)
 def swells(moment: Moment) -> Way:
     """Growth of piston over bore against the cold clearance.
@@ -87,7 +99,7 @@ def swells(moment: Moment) -> Way:
         inputs={"skirt_rise": rises["skirt"], "lands_rise": rises["lands"],
                 "bore_rise": bore_rise, "piston_expansion": grows, "bore_expansion": bore_grows,
                 "swelling": swelling, "clearance_left": left},
-        raise_by=_more_room(moment, plastic, grows) if left < piston.skirt_clearance else (),
+        raise_by=_more_room(moment, plastic, grows, left),
     )  # fmt: skip
 
 
@@ -109,9 +121,9 @@ def bosses_crush(moment: Moment) -> Way:
         inputs={"force": force, "pin.diameter": pin.diameter,
                 "piston.boss_width": piston.boss_width, **bears.inputs},
         raise_by=(
-            raising.thicker("piston.boss_width", piston.boss_width, "bosses' width",
+            raising.thicker("piston.boss_width", piston.boss_width, "the bosses {} wide together",
                             "reprint_piston"),
-            raising.thicker("pin.diameter", pin.diameter, "piston pin", "reprint_piston", 1.2),
+            _thicker_pin(moment),
             *raising.other_plastic("piston.material", material, "piston", "strength_in_plane",
                                    "reprint_piston"),
         ),
@@ -128,7 +140,7 @@ def pin_bends(moment: Moment) -> Way:
     bent = plain_bearing.pin_bending_moment(force, span, eye)
     warm_at = warmth.mean(moment, "boss", "skirt", "crown")
     bears = strength.of_material(moment, material, warm=strength_left(material, warm_at))
-    larger = raising.thicker("pin.diameter", pin.diameter, "piston pin", "reprint_piston", 1.2)
+    larger = _thicker_pin(moment)
     ground = Raise("Make the piston pin of ground silver steel", {"pin.material": "silver_steel"},
                    "steel_pin")  # fmt: skip
     return PIN_BENDS.way(
@@ -141,6 +153,13 @@ def pin_bends(moment: Moment) -> Way:
                 "pin.diameter": pin.diameter, **bears.inputs},
         raise_by=(larger,) if pin.material == "silver_steel" else (ground, larger),
     )  # fmt: skip
+
+
+pin_walks = not_judged(
+    PIN_WALKS,
+    "how far a pin walks that nothing holds is not modelled; it scores the bore",
+    lambda moment: moment.parts.pin.retention == "none",
+)
 
 
 def across_the_bore(made: Made, material: Material) -> float:
@@ -177,8 +196,15 @@ def _largest(moment: Moment) -> float:
     return max(float(force.max()), -float(force.min()))
 
 
-def _more_room(moment: Moment, plastic: Material, grows: float) -> tuple[Raise, ...]:
+def _thicker_pin(moment: Moment) -> Raise:
+    now = moment.parts.pin.diameter
+    return raising.thicker("pin.diameter", now, "the piston pin {} thick", "reprint_piston", 1.2)
+
+
+def _more_room(moment: Moment, plastic: Material, grows: float, left: float) -> tuple[Raise, ...]:
     piston = moment.parts.piston
+    if left >= piston.skirt_clearance:
+        return ()
     room = mm(1.4 * piston.skirt_clearance, 0.01)
     raised = [Raise(f"Sand the piston to {room} of clearance",
                     {"piston.skirt_clearance": room}, "more_clearance")]  # fmt: skip
@@ -195,4 +221,4 @@ def _more_room(moment: Moment, plastic: Material, grows: float) -> tuple[Raise, 
     return tuple(raised)
 
 
-JUDGEMENTS = (swells, bosses_crush, pin_bends)
+JUDGEMENTS = (swells, bosses_crush, pin_bends, pin_walks)

@@ -47,7 +47,6 @@ SHIELD_MELTS = Failure(
     formula="melting - air / its face, cycle mean - air",
     source="melting of the material (catalog row)",
     depends_on=("piston.shield.material", "piston.shield.thickness", "doubt.wall_heat"),
-    hazard=True,
     during=WARM,
 )
 
@@ -197,7 +196,7 @@ def _thicker(moment: Moment) -> tuple[Raise, ...]:
     piston = moment.parts.piston
     material = moment.engine.materials[piston.material]
     return (
-        raising.thicker("piston.crown_thickness", piston.crown_thickness, "crown",
+        raising.thicker("piston.crown_thickness", piston.crown_thickness, "the crown {} thick",
                         "reprint_piston"),
         *raising.other_plastic("piston.material", material, "piston", "strength_in_plane",
                                "reprint_piston"),

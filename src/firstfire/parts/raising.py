@@ -24,14 +24,14 @@ def thicker(path: str, now: float, what: str, effort: str, times: float = _MORE)
     path, now
         Path and value, m.
     what
-        The size in words: *crown thickness*.
+        The part with a place for the size: *the crown {} thick*.
     effort
         Catalog key.
     times
         How much larger.
     """
     value = mm(now * times)
-    return Raise(f"Make the {what} {value}", {path: value}, effort)
+    return Raise(f"Make {what.format(value)}", {path: value}, effort)
 
 
 def other_plastic(

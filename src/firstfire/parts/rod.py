@@ -145,7 +145,7 @@ def buckles(moment: Moment) -> Way:
         inputs={"thrust": thrust, "modulus": stiff, "area": area, "rod.length": rod.length,
                 "load_across_the_pins": loads[0], "load_along_the_pins": loads[1], **bears.inputs},
         raise_by=(
-            raising.thicker("rod.shank_thickness", rod.shank_thickness, "rod's shank",
+            raising.thicker("rod.shank_thickness", rod.shank_thickness, "the rod's shank {} thick",
                             "reprint_rod"),
             *raising.other_plastic("rod.material", material, "rod", "modulus_in_plane"),
         ),
@@ -244,7 +244,7 @@ def _crush_way(
         temperature=temperature,
         inputs={"force": force, "diameter": diameter, path: width, **bears.inputs},
         raise_by=(
-            raising.thicker(path, width, "bearing's width", "reprint_rod"),
+            raising.thicker(path, width, "that bearing {} wide", "reprint_rod"),
             *raising.other_plastic("rod.material", material, "rod", "strength_in_plane"),
         ),
     )
@@ -259,7 +259,9 @@ def _wider(moment: Moment) -> tuple[Raise, ...]:
                          "other_layers"),)  # fmt: skip
     return (
         *raised,
-        raising.thicker("rod.eye_wall", rod.eye_wall, "wall round the rod's eyes", "reprint_rod"),
+        raising.thicker(
+            "rod.eye_wall", rod.eye_wall, "the wall round the rod's eyes {}", "reprint_rod"
+        ),
         *raising.other_plastic("rod.material", material, "rod", "strength_in_plane"),
     )
 

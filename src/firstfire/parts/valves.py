@@ -124,7 +124,7 @@ def _float_way(
 
 def _stiffer(which: str, valve: CamValve) -> Raise:
     rate = newton_per_mm(1.5 * valve.spring_rate)
-    return Raise(f"Fit a {which} spring of {rate}", {f"valves.{which}.spring_rate": rate},
+    return Raise(f"Fit an {which} spring of {rate}", {f"valves.{which}.spring_rate": rate},
                  "stiffer_spring")  # fmt: skip
 
 
