@@ -64,6 +64,8 @@ def network(
     walls: Sequence[Walls],
     burns: Sequence[BurnSpec | None],
     throttle_opening: float | None = None,
+    *,
+    first: bool = False,
 ) -> EngineSpec:
     """The whole engine as volumes and passages.
 
@@ -77,6 +79,8 @@ def network(
         When and how each cylinder burns; None for one that isn't fired.
     throttle_opening
         0 to 1; None: as the file has it.
+    first
+        A first combustion: mixture is drawn in, but nothing is warm and the exhaust holds air.
 
     Notes
     -----
@@ -86,8 +90,9 @@ def network(
     """
     phases = firing_angles(engine)
     opening = engine.intake.throttle_opening if throttle_opening is None else throttle_opening
-    fired = any(burn is not None for burn in burns)
-    volumes, passages = _shared(engine, opening, fired)
+    fired = any(burn is not None for burn in burns) and not first
+    phi = engine.intake.equivalence_ratio if fired or first else 0.0
+    volumes, passages = _shared(engine, opening, phi)
     cylinders, valves = [], []
     for place, parts in enumerate(engine.cylinders):
         number = place + 1
@@ -96,7 +101,7 @@ def network(
         )
         valves += [_inlet(engine, parts, number, phases[place]),
                    _exhaust(engine, parts, number, phases[place])]  # fmt: skip
-        volumes += _own_volumes(engine, parts, number, fired)
+        volumes += _own_volumes(engine, parts, number, phi, fired=fired)
         passages += _own_passages(engine, parts, number, opening)
     return EngineSpec(
         fuel=engine.intake.fuel,
@@ -126,11 +131,10 @@ def _at_rest(
 
 
 def _shared(
-    engine: PlainEngine, opening: float, fired: bool
+    engine: PlainEngine, opening: float, phi: float
 ) -> tuple[list[VolumeSpec], list[PassageSpec]]:
     """Mouth, plenum, open air, crankcase, and what joins them."""
     case = engine.case
-    phi = engine.intake.equivalence_ratio if fired else 0.0
     volumes = [
         _at_rest(engine, "mouth", phi=phi, fixed=True),
         _at_rest(engine, "outside", fixed=True),
@@ -171,9 +175,8 @@ def _pipe_volume(length: float, diameter: float) -> float:
 
 
 def _own_volumes(
-    engine: PlainEngine, parts: CylinderParts, number: int, fired: bool
+    engine: PlainEngine, parts: CylinderParts, number: int, phi: float, *, fired: bool
 ) -> list[VolumeSpec]:
-    phi = engine.intake.equivalence_ratio if fired else 0.0
     runner, stub = parts.runner, parts.stub
     around = engine.surroundings.air_temperature
     pipe = replace(

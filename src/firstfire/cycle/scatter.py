@@ -9,7 +9,7 @@ text on structural reliability; that peaks lie on the plane is tested against ma
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from statistics import NormalDist
 
 import numpy as np
@@ -39,13 +39,17 @@ STRONG, RARE = 1 / 20, 1 / 1000
 _FASTEST = 0.3
 
 
+#: Shift of a burn, rad, and multiplier of its duration.
+Shift = tuple[float, float]
+
+
 def peaks(fired: Fired, phases: Sequence[float], fuel: str) -> tuple[Peaks, ...]:
-    """Mean, 1-in-20 and 1-in-1000 peak pressure of each cylinder.
+    """Mean, 1-in-20 and 1-in-1000 peak pressure of each cylinder at a steady point.
 
     Parameters
     ----------
     fired
-        A steady point.
+        The point.
     phases
         Shaft angle of each cylinder's firing top centre, rad.
     fuel
@@ -56,15 +60,29 @@ def peaks(fired: Fired, phases: Sequence[float], fuel: str) -> tuple[Peaks, ...]
     All cylinders are given their strong cycle at once: what they share, the intake, hardly feels
     it within one cycle. No peak passes that of burning the charge at once at top centre.
     """
+    engines = build_engine(fired.spec)
+    state = begin(fired.spec, engines, fired.cycle.speed, fired.cycle.state)
+
+    def run(shifts: Sequence[Shift]) -> list[float]:
+        return _peaks_with(engines, state, phases, shifts)
+
+    return peaks_from(fired, phases, fuel, run)
+
+
+def peaks_from(
+    fired: Fired,
+    phases: Sequence[float],
+    fuel: str,
+    run: Callable[[Sequence[Shift]], list[float]],
+) -> tuple[Peaks, ...]:
+    """As `peaks`, with a function that gives each cylinder's peak for shifted burns."""
     means = [figures.peak_pressure for figures in fired.cycle.cylinders]
     angles = [figures.peak_angle for figures in fired.cycle.cylinders]
     if all(burn is None for burn in fired.burns):
         return tuple(Peaks(p, p, p, a) for p, a in zip(means, angles, strict=True))
-    engines = build_engine(fired.spec)
-    state = begin(fired.spec, engines, fired.cycle.speed, fired.cycle.state)
     sizes = [(_delay_spread(burn), DURATION_SPREAD) for burn in fired.burns]
-    by_delay = _peaks_with(engines, state, phases, [(-s[0], 1.0) for s in sizes])
-    by_duration = _peaks_with(engines, state, phases, [(0.0, 1 - s[1]) for s in sizes])
+    by_delay = run([(-s[0], 1.0) for s in sizes])
+    by_duration = run([(0.0, 1 - s[1]) for s in sizes])
     directions = [
         _steepest(earlier - mean, shorter - mean)
         for mean, earlier, shorter in zip(means, by_delay, by_duration, strict=True)
@@ -76,7 +94,7 @@ def peaks(fired: Fired, phases: Sequence[float], fuel: str) -> tuple[Peaks, ...]
             (-beta * d[0] * s[0], max(1 - beta * d[1] * s[1], _FASTEST))
             for d, s in zip(directions, sizes, strict=True)
         ]
-        found.append(_peaks_with(engines, state, phases, shifts))
+        found.append(run(shifts))
     limits = [_at_once(fired, row, phases[row], fuel) for row in range(len(means))]
     return tuple(
         _bounded(fired.burns[row], means[row], found[0][row], found[1][row], limits[row], angle)
@@ -105,7 +123,7 @@ def _peaks_with(
     engines: Records,
     state: State,
     phases: Sequence[float],
-    shifts: Sequence[tuple[float, float]],
+    shifts: Sequence[Shift],
 ) -> list[float]:
     """Peak of each cylinder about its next firing, with burns shifted (rad) and stretched."""
     factors = steady_factors(engines)
