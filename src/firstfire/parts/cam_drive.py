@@ -28,7 +28,10 @@ JUMPS = Failure(
     part="cam belt",
     failure="jumps a tooth",
     unit="N",
-    formula="2 F_static × mesh factor, each belt / pull 2 T/(d n): at it the slack side goes slack",
+    formula=(
+        "2 × cam torque/(pulley diameter × belts), against 2 × static tension × mesh factor: "
+        "there the slack side goes slack"
+    ),
     source="common practice of belt makers (static tension at least half the effective pull); "
            "no test of jump torque was found",
     depends_on=(*_PATHS, "cam_drive.tension", "cam_drive.centre_distance"),
@@ -41,7 +44,10 @@ TEARS = Failure(
     part="cam belt",
     failure="strips its teeth or tears",
     unit="N",
-    formula="working pull f w × mesh factor, each belt / pull 2 T/(d n)",
+    formula=(
+        "2 × cam torque/(pulley diameter × belts), against working pull a width × width × mesh "
+        "factor"
+    ),
     source="belt makers' handbook D265, p. T-15, Table 3 (catalog row of the belt)",
     depends_on=(*_PATHS, "cam_drive.width", "cam_drive.belt"),
     shared=True,

@@ -35,7 +35,10 @@ BENDS = Failure(
     part="crankpin",
     failure="bends or breaks",
     unit="Pa",
-    formula="σ = √((32 M/(π d³))² + 3 τ²), M = F (s/4 - b/8), against yield, fatigue or print",
+    formula=(
+        "√(bending stress² + 3 torsion stress²), bending = 32 × force × (span/4 - big end/8)/(π "
+        "diameter³), against yield, fatigue or print"
+    ),
     source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24, 3-37, 5-15",
     depends_on=_PIN_PATHS,
     shared=True,
@@ -47,7 +50,10 @@ SPLITS = Failure(
     part="crankpin",
     failure="splits along a layer",
     unit="Pa",
-    formula="S_across √((σ⁺/S_across)² + (τ/(0.5 S_across))²), σ by bending, τ by torque and shear",
+    formula=(
+        "√(opening² + (sliding × strength/shear strength)²) between layers, opening by bending "
+        "and sliding by twist, against strength across the layers"
+    ),
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
     depends_on=(*_PIN_PATHS, "crank.layers_stacked"),
     shared=True,
@@ -59,7 +65,10 @@ CHEEK_BREAKS = Failure(
     part="crank cheek",
     failure="breaks",
     unit="Pa",
-    formula="σ = 6 T w/(t (w³ - d³)) + F/(2 t (w - d)), beside the journal, at the worst angle",
+    formula=(
+        "6 × torque × width/(thickness × (width³ - hole³)) + force/(2 × thickness × (width - "
+        "hole)), beside the journal at the worst angle, against strength"
+    ),
     source=f"{_SHIGLEY}, Eq. 3-24; net section beside the hole",
     depends_on=("crank.cheek_thickness", "crank.cheek_width", "crank.main_journal_diameter",
                 "crank.material", "crank.infill",

@@ -15,7 +15,10 @@ SLIPS = Failure(
     part="crank joint",
     failure="slips",
     unit="N*m",
-    formula="torque this kind of joint holds / largest |twist| about its own pin",
+    formula=(
+        "largest twist about its own pin, of either sign, against the torque that this kind of "
+        "joint holds"
+    ),
     source=_SHIGLEY,
     depends_on=(
         "crank.joint.kind",

@@ -23,7 +23,11 @@ LIFTS = Failure(
     part="head",
     failure="lifts",
     unit="N",
-    formula="n × least of pull-out (insert g τ π D L, thread τ π d2 L) and proof load / π G² p/4",
+    formula=(
+        "gas pressure × π/4 × seal diameter², against fasteners × the lesser of proof load and "
+        "pull-out (insert: 0.4 × shear strength × π × outside × length; thread: shear strength × "
+        "π × pitch diameter × engaged length)"
+    ),
     source="shear of the enclosing cylinder (makers' pull tests, from memory); ISO 898-1, Table 3",
     depends_on=(*PATHS, *_SEAL, "head.fasteners.engaged_length", "head.fasteners.insert",
                 "body.material", "body.layers_stacked", *strength.PATHS),
@@ -35,7 +39,7 @@ STRIPS = Failure(
     part="head fasteners",
     failure="strip or yield while tightened",
     unit="N",
-    formula="least of pull-out and proof load / T/(K d), K 0.20",
+    formula="torque/(nut factor × thread diameter), against the lesser of proof load and pull-out",
     source=f"{_SHIGLEY}, Eq. 8-27; ISO 898-1, Table 3; pull-out as for the head's lift",
     depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.engaged_length", "body.material",
                 *strength.PATHS),
@@ -47,7 +51,10 @@ SINKS = Failure(
     part="washers under the head's fasteners",
     failure="sink into the print",
     unit="Pa",
-    formula="strength pressed for so long / F_left/(π/4 (D² - d²))",
+    formula=(
+        "(preload left + load share × gas force each)/(π/4 × (washer² - hole²)), against strength"
+        " when pressed for so long"
+    ),
     source=f"equilibrium; strength under lasting load: ASTM D2837 form; {_SHIGLEY}, Eq. 8-27",
     depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.washer_diameter",
                 "head.material", *strength.PATHS),
@@ -58,7 +65,7 @@ SLACKENS = Failure(
     part="head fasteners",
     failure="go slack over the night",
     unit="N",
-    formula="F_left after settling and creep / half of F as tightened",
+    formula="half of the preload as tightened, against what settling and creep leave of it",
     source="VDI 2230-1, embedding; quasi-elastic creep (S. Turner), both from memory",
     depends_on=(
         *PATHS,
@@ -74,7 +81,10 @@ TIRES = Failure(
     part="head fasteners",
     failure="tire and break",
     unit="Pa",
-    formula="σ_A = 0.85 (150 mm/d + 45) MPa × (2·10⁶/N)^(1/3) / C P/(2 A_s)",
+    formula=(
+        "load share × gas force each/(2 × stress area), against 0.85 (150 mm/diameter + 45) MPa ×"
+        " (2·10⁶/cycles)^(1/3)"
+    ),
     source=f"VDI 2230-1 (from memory); {_SHIGLEY}, Eq. 8-24",
     depends_on=(*PATHS, *_SEAL, "head.fasteners.clamped_length", "head.material",
                 "head.thickness"),

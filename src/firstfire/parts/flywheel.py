@@ -16,7 +16,7 @@ BURSTS = Failure(
     part="flywheel",
     failure="bursts",
     unit="Pa",
-    formula="σ = ρ ω² r² ((3+ν) + (1-ν)(d/D)²)/4 at the hole of a flat disc",
+    formula="density × speed² × radius² × ((3+ν) + (1-ν)(bore/diameter)²)/4, against strength",
     source="S. P. Timoshenko, J. N. Goodier, Theory of Elasticity, 3rd ed., art. 32",
     depends_on=("flywheel.material", "flywheel.diameter", "flywheel.bore", "spark.limit_speed"),
     hazard=True,

@@ -20,8 +20,11 @@ BREAKS = Failure(
     part="head",
     failure="breaks",
     unit="Pa",
-    formula="σ = (6/t²)(q r0²/4)((1+ν) ln(a/r0) + 1 - (1-ν) r0²/4a²)/η, η = 1 - (d_i + d_e)/2a; "
-            "against 4 M0/t² of head and chamber plate",
+    formula=(
+        "6/thickness² × gas pressure × loaded radius²/4 × ((1+ν) ln(support radius/loaded radius)"
+        " + 1 - (1-ν) loaded radius²/(4 support radius²)) ÷ share left by holes, against 4 × "
+        "folding moment/thickness² of the warm head and its chamber plate"
+    ),
     source="Timoshenko, Theory of Plates and Shells, 2nd ed., section 19; ligament: ASME BPVC "
            "VIII-1, UG-53 (form, from memory); plastic bending: Timoshenko, Strength of Materials",
     depends_on=("head.thickness", "head.fasteners.circle_diameter", "gasket.inside_diameter",
@@ -35,7 +38,10 @@ PLUG_BLOWS = Failure(
     part="spark plug",
     failure="is blown out",
     unit="N",
-    formula="τ π d2 L / π d² p/4, L 1.2 d or the head's thickness",
+    formula=(
+        "gas pressure × π/4 × thread diameter², against shear strength × π × pitch diameter × "
+        "engaged length"
+    ),
     source="shear on the pitch cylinder (plastics makers' screw guides, from memory)",
     depends_on=("plug.thread", "head.material", "head.thickness", "head.layers_stacked",
                 *strength.PATHS),

@@ -17,7 +17,7 @@ CHARS = Failure(
     part="head",
     failure="chars at its skin",
     unit="K",
-    formula="decomposition - air / hottest of the cycle at the face - air",
+    formula="hottest of the cycle at the face, against decomposition; both as rises over the air",
     source="thermogravimetry of the material (catalog row)",
     depends_on=("head.material", "head.chamber_plate", "head.coating", "doubt.wall_heat"),
     reported=True,
@@ -28,7 +28,10 @@ FACE_SOFTENS = Failure(
     part="chamber face of the head",
     failure="softens at its skin",
     unit="K",
-    formula="temperature at which it keeps half its strength - air / its face, cycle mean - air",
+    formula=(
+        "face in the cycle's mean, against where half of its strength is left; both as rises over"
+        " the air"
+    ),
     source=_HALF,
     depends_on=(*MADE, "head.coating", "doubt.wall_heat"),
     reported=True,
@@ -39,7 +42,7 @@ PLATE_MELTS = Failure(
     part="chamber plate",
     failure="melts",
     unit="K",
-    formula="melting - air / its face, cycle mean - air",
+    formula="plate's face in the cycle's mean, against melting; both as rises over the air",
     source="melting of the material (catalog row)",
     depends_on=("head.chamber_plate", "head.chamber_plate_thickness", "doubt.wall_heat"),
     during=WARM,
@@ -49,7 +52,10 @@ SEATS_LOOSEN = Failure(
     part="head",
     failure="lets go of its valve seats",
     unit="K",
-    formula="temperature at which it keeps half its strength - air / 2 mm below its face - air",
+    formula=(
+        "2 mm below the face, against where half of its strength is left; both as rises over the "
+        "air"
+    ),
     source=_HALF,
     depends_on=(*MADE, "valves.exhaust.seat_material", "doubt.wall_heat"),
     during=WARM,
@@ -59,7 +65,10 @@ PORT_SOFTENS = Failure(
     part="exhaust port",
     failure="softens",
     unit="K",
-    formula="temperature at which it keeps half its strength - air / its wall, cycle mean - air",
+    formula=(
+        "port's wall in the cycle's mean, against where half of its strength is left; both as "
+        "rises over the air"
+    ),
     source=_HALF,
     depends_on=("head.material", "stub.diameter", "surroundings.cooling", "doubt.wall_heat"),
     during=WARM,

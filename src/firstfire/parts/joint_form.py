@@ -34,7 +34,8 @@ def keyed(moment: Moment) -> Hold:
     return Hold(
         joint.cross_pins * min(sheared, crushed),
         "section" if sheared < crushed else "bearing",
-        "T = n min(τ w L d/2, σ (w/2) L d/2), a square key in shear and on half its height",
+        "twist, against keys × the lesser of shear strength × width × length × diameter/2 and "
+        "bearing strength × half the width × length × diameter/2",
         f"{SHIGLEY}, Example 7-6",
         {"crank.joint.cross_pins": joint.cross_pins, "crank.joint.cross_pin_diameter": width,
          "bearing_strength": crushing, "torque_shears_key": sheared,
@@ -70,7 +71,9 @@ def pinned(moment: Moment) -> Hold:
     return Hold(
         joint.cross_pins * each[weakest],
         "bearing" if "crushes" in weakest else "section",
-        "T = n min(τ π d_p² d / 4, σ_pin d_p d² / 6, σ_hub d_p s (d + s))",
+        "twist, against pins × the least of shear strength × π/4 × cross pin² × diameter, "
+        "crankpin strength × cross pin × diameter²/6 and hub strength × cross pin × wall × "
+        "(diameter + wall)",
         f"equilibrium; form of {ROLOFF}",
         {"crank.joint.cross_pins": joint.cross_pins, "crank.joint.cross_pin_diameter": size,
          "crank.joint.diameter": across, "hub_wall": wall, **each},
@@ -89,7 +92,8 @@ def polygon(moment: Moment) -> Hold:
     return Hold(
         crushing / unit,
         "bearing",
-        "T = σ N L a² / 12, a = s tan(π/N), pressure rising to the corners of a close fit",
+        "twist, against bearing strength × flats × length × side²/12, the pressure rising to the "
+        "corners",
         "equilibrium; same form of assumption as DIN 32711 and 32712 (from memory)",
         {"crank.joint.flats": joint.flats, "crank.joint.diameter": joint.diameter,
          "crank.joint.length": body.length, "bearing_strength": crushing},
@@ -122,7 +126,8 @@ def splined(moment: Moment) -> Hold:
     return Hold(
         min(crushed, sheared),
         "bearing" if crushed < sheared else "shear",
-        "T = min(φ z d_m h L σ, z d_r w L τ) / 2, teeth 0.3 of their pitch deep",
+        "twist, against the lesser of bearing share × teeth × mean diameter × depth × length × "
+        "strength/2 and teeth × root diameter × tooth width × length × shear strength/2",
         f"common form for splined shafts; φ from {ROLOFF}, printed: common practice, no source",
         {"crank.joint.flats": joint.flats, "crank.joint.diameter": joint.diameter,
          "crank.joint.length": body.length, "root_diameter": root, "bearing_share": bearing,
@@ -149,7 +154,7 @@ def solid(moment: Moment) -> Hold:
     return Hold(
         strength.shear(pin_material(moment), pin) / unit,
         pin.governs,
-        "T = τ π d³ / 16, the pin in torsion",
+        "twist, against shear strength × π/16 × diameter³ of the pin",
         f"{SHIGLEY}, Eq. 3-37",
         {"crank.crankpin_diameter": crank.crankpin_diameter, **pin.inputs},
         ("crank.crankpin_diameter", *strength.PATHS),

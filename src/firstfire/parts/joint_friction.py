@@ -47,7 +47,8 @@ def press(moment: Moment) -> Hold:
     return Hold(
         press_fit.slip_torque(gripped, joint.diameter, body.length, rubbing),
         "section" if pressure > most else ("creep" if kept < 0.9 else "friction"),
-        "T = μ p π d² L / 2, p = δ / (d (hub/E_h + pin/E_p)), not above the hub's yield",
+        "twist, against friction × pressure × π/2 × diameter² × length; pressure = working "
+        "interference/(diameter × (hub + pin compliance)), not above the hub's yield",
         f"{SHIGLEY}, Eq. 3-56, 7-49; smoothing DIN 7190-1 (from memory)",
         {
             "crank.joint.interference": joint.interference,
@@ -96,7 +97,7 @@ def bonded(moment: Moment) -> Hold:
     return Hold(
         holds / unit,
         "layers" if on_plastic else glue.governs,
-        "T = τ π d² L / 2, τ the glue's lap-shear strength on what it holds to",
+        "twist, against shear strength of the glue × π/2 × diameter² × length",
         "equilibrium; strength from lap-shear tests, which are means over the lap too",
         {"shear_strength": holds, "crank.joint.diameter": joint.diameter,
          "crank.joint.length": body.length},
@@ -117,7 +118,7 @@ def clamped(moment: Moment) -> Hold:
     return Hold(
         clamp.slip_torque(pull, joint.diameter, rubbing, closeness=close),
         "creep" if kept < 0.9 else "friction",
-        "T = κ μ F d, F what creep has left of the screw's pull",
+        "twist, against closeness × friction × screw force left by creep × diameter",
         ROLOFF,
         {"screw_force_left": pull, "stress_left_by_creep": kept, "friction": rubbing,
          "closeness": close, "crank.joint.diameter": joint.diameter},

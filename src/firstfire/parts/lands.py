@@ -25,7 +25,10 @@ BREAKS = Failure(
     part="ring land",
     failure="breaks off",
     unit="Pa",
-    formula="least of τ h/w and σ h²/(3 w²), h the land's height and w the groove's depth / gas",
+    formula=(
+        "gas pressure, against the lesser of shear strength × height/depth and strength × "
+        "height²/(3 depth²) of the warm land"
+    ),
     source="a ring held at its root under even pressure, as a cantilever: Shigley 9, Table A-9",
     depends_on=_PATHS,
     during=GAS,
@@ -36,7 +39,9 @@ SINKS = Failure(
     part="ring land",
     failure="lets the ring sink in",
     unit="Pa",
-    formula="σ pressed at the land's warmth / p w_ring/(w_ring - c/2)",
+    formula=(
+        "gas pressure × ring's width/width borne, against the warm land's strength when pressed"
+    ),
     source="gas force on the ring over what of it the land bears; that lands end so: press reports "
            "of nylon pistons, 2021",
     depends_on=(*_PATHS, "piston.skirt_clearance", "rings.section"),

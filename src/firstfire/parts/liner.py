@@ -28,7 +28,10 @@ BURSTS = Failure(
     part="liner",
     failure="bursts",
     unit="Pa",
-    formula="σ = largest less smallest of hoop, -p and 0 at the bore, the body taking its share",
+    formula=(
+        "largest less smallest of hoop at the bore, minus gas pressure and 0, the body taking its"
+        " share, against strength"
+    ),
     source=_LAME,
     depends_on=(*_SIZES, "liner.layers_stacked", "liner.walls", "liner.infill", *strength.PATHS),
     hazard=True,
@@ -39,7 +42,10 @@ BODY_SPLITS = Failure(
     part="body round the liner",
     failure="splits",
     unit="Pa",
-    formula="σ = p_i (D² + d²)/(D² - d²) + p_i, p_i what gas and fit press on the body",
+    formula=(
+        "pressure on the body × ((outside² + bore²)/(outside² - bore²) + 1), against strength; "
+        "gas and fit make the pressure"
+    ),
     source=_LAME,
     depends_on=(*_SIZES, "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
     hazard=True,
@@ -50,7 +56,10 @@ BODY_PARTS = Failure(
     part="body round the liner",
     failure="is pulled apart between head and case",
     unit="N",
-    formula="σ along the bore × π/4 (D² - d²) × solid share / gas force on the head",
+    formula=(
+        "gas force on the head, against strength along the bore × π/4 × (outside² - liner²) × "
+        "solid share"
+    ),
     source="equilibrium: head screws that end in the body pull through it",
     depends_on=("body.outside_diameter", "liner.outside_diameter", "body.material", "body.walls",
                 "body.infill", "body.layers_stacked", "head.fasteners.kind", *strength.PATHS),
@@ -62,7 +71,10 @@ BORE_SOFTENS = Failure(
     part="bore of the liner",
     failure="softens under the ring",
     unit="K",
-    formula="temperature at which it keeps half its strength - air / its face, cycle mean - air",
+    formula=(
+        "bore's face in the cycle's mean, against where half of its strength is left; both as "
+        "rises over the air"
+    ),
     source="strength curve of the material (catalog); the half is our own choice",
     depends_on=("liner.material", "liner.outside_diameter", "surroundings.cooling",
                 "doubt.wall_heat", "doubt.friction.ring"),

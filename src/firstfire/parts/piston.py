@@ -23,7 +23,10 @@ SWELLS = Failure(
     part="piston",
     failure="swells and seizes",
     unit="m",
-    formula="cold clearance / D (α_p ΔT_p + s) - B α_b ΔT_b, at skirt or lands, the warmer",
+    formula=(
+        "piston × (expansion × rise + swelling) - bore × its expansion × its rise, at skirt or "
+        "lands, against the cold clearance"
+    ),
     source="linear expansion; bare plastic pistons end so: press reports of nylon ones, 2021",
     depends_on=("piston.skirt_clearance", "piston.material", "liner.material", "cylinder.bore",
                 "piston.layers_stacked", "printing.moisture"),
@@ -35,7 +38,9 @@ BOSSES_CRUSH = Failure(
     part="pin bosses",
     failure="are pounded oval",
     unit="Pa",
-    formula="σ = F/(d b) on the pin's shadow, against the warm piston's strength when pressed",
+    formula=(
+        "force/(pin diameter × bosses' width), against the warm piston's strength when pressed"
+    ),
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
     depends_on=("pin.diameter", "piston.boss_width", "piston.material", "piston.walls",
                 "piston.infill", *strength.PATHS),
@@ -47,7 +52,10 @@ PIN_BENDS = Failure(
     part="piston pin",
     failure="bends or breaks",
     unit="Pa",
-    formula="σ = 32 M D/(π (D⁴ - d⁴)), M = F (s/4 - b/8)",
+    formula=(
+        "32 × bending moment × outside/(π (outside⁴ - inside⁴)), moment = force × (span/4 - eye "
+        "width/8), against yield or fatigue"
+    ),
     source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24",
     depends_on=("pin.diameter", "pin.inside_diameter", "pin.material", "piston.boss_width",
                 "rod.small_end_width"),

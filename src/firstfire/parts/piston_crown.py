@@ -18,7 +18,9 @@ BREAKS = Failure(
     part="piston crown",
     failure="is pushed in",
     unit="Pa",
-    formula="q = 6 M0/a², M0 = Σ σ(T) ∫|y - y0| dy through the warm crown / gas over crankcase",
+    formula=(
+        "gas pressure over the crankcase, against 6 × folding moment of the warm crown/radius²"
+    ),
     source="H. G. Hopkins, W. Prager, J. Mech. Phys. Solids 2 (1953) 1, simply supported (from "
            "memory); plastic bending: Timoshenko, Strength of Materials, part II",
     depends_on=("piston.crown_thickness", "piston.skirt_thickness", "cylinder.bore",
@@ -32,7 +34,7 @@ CHARS = Failure(
     part="piston crown",
     failure="chars at its skin",
     unit="K",
-    formula="decomposition - air / hottest of the cycle at the face - air",
+    formula="hottest of the cycle at the face, against decomposition; both as rises over the air",
     source="thermogravimetry of the material (catalog row)",
     depends_on=("piston.material", "piston.shield.thickness", "piston.coating", "doubt.wall_heat"),
     reported=True,
@@ -44,7 +46,7 @@ SHIELD_MELTS = Failure(
     part="crown shield",
     failure="melts",
     unit="K",
-    formula="melting - air / its face, cycle mean - air",
+    formula="shield's face in the cycle's mean, against melting; both as rises over the air",
     source="melting of the material (catalog row)",
     depends_on=("piston.shield.material", "piston.shield.thickness", "doubt.wall_heat"),
     during=WARM,
@@ -55,8 +57,10 @@ SHIELD_LOOSENS = Failure(
     part="crown shield",
     failure="works loose in the softened crown",
     unit="K",
-    formula="temperature at which the crown keeps half its strength - air / its face below the "
-            "shield - air",
+    formula=(
+        "crown's face below the shield, against where half of its strength is left; both as rises"
+        " over the air"
+    ),
     source="strength curve of the material (catalog); the half is our own choice",
     depends_on=("piston.material", "piston.shield.thickness", "piston.shield.screws",
                 "piston.shield.air_gap", "doubt.wall_heat"),

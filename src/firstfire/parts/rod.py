@@ -22,7 +22,10 @@ TEARS = Failure(
     part="con rod",
     failure="is torn apart",
     unit="N",
-    formula="least of σ (w - d) t / K and 2 τ e t of both eyes and σ w t of the shank / pull",
+    formula=(
+        "pull, against the least of strength × (width - hole) × thickness/peak factor and 2 × "
+        "shear strength × wall × thickness of both eyes, and strength × section of the shank"
+    ),
     source=f"equilibrium; K: Roark 7, Table 17.1 (from memory); tear-out: {_SHIGLEY}, section 8-12",
     depends_on=("rod.eye_wall", "rod.big_end_width", "rod.small_end_width", "rod.shank_width",
                 "rod.shank_thickness", "pin.diameter", "crank.crankpin_diameter", *_MADE),
@@ -35,7 +38,10 @@ BUCKLES = Failure(
     part="con rod",
     failure="buckles",
     unit="N",
-    formula="Euler C π² E A/(l/k)², else Johnson; C 1 across the pins, 1.2 along / thrust",
+    formula=(
+        "thrust, against ends × π² × modulus × second moment/length² if slender, else Johnson's "
+        "parabola; ends 1 across the pins, 1.2 along"
+    ),
     source=f"{_SHIGLEY}, Eq. 4-43, 4-46",
     depends_on=("rod.length", "rod.shank_width", "rod.shank_thickness", *_MADE),
     during=TURNING,
@@ -46,7 +52,7 @@ BIG_END_CRUSHES = Failure(
     part="big end of the rod",
     failure="is pounded oval",
     unit="Pa",
-    formula="σ = F/(d b) on the pin's shadow, against the rod's strength when pressed",
+    formula="force/(crankpin diameter × bearing's width), against the rod's strength when pressed",
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
     depends_on=("crank.crankpin_diameter", "rod.big_end_width", "rod.big_end", *_MADE),
     during=TURNING,
@@ -57,7 +63,10 @@ SMALL_END_CRUSHES = Failure(
     part="small end of the rod",
     failure="is pounded oval",
     unit="Pa",
-    formula="σ = F/(d b) on the pin's shadow, against the rod's strength when pressed, warm",
+    formula=(
+        "force/(pin diameter × bearing's width), against the rod's strength when pressed, as warm"
+        " as the bosses"
+    ),
     source=BIG_END_CRUSHES.source,
     depends_on=("pin.diameter", "rod.small_end_width", "rod.small_end", *_MADE),
     during=TURNING,

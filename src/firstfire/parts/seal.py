@@ -19,7 +19,10 @@ OPENS = Failure(
     part="head gasket",
     failure="opens and lets the fire out",
     unit="N",
-    formula="n F_left H/((1-C) H + 2 b π G m p) / H, H = π G² p/4, b half its width",
+    formula=(
+        "gas force H, against fasteners × preload left × H/((1 - load share) H + π × seal "
+        "diameter × width × m × gas pressure)"
+    ),
     source="Shigley 9, Eq. 8-25; ASME BPVC VIII-1, Appendix 2, 2-5 (a vessel rule: a guide only)",
     depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.clamped_length",
                 "head.fasteners.washer_diameter", "gasket.kind", "gasket.material",
@@ -33,7 +36,10 @@ BLOWS_OUT = Failure(
     part="sealant under the head",
     failure="is blown out before it has cured",
     unit="Pa",
-    formula="2 τ w/t × share cured / gas, share = depth cured from the open edge over the width",
+    formula=(
+        "gas pressure, against 2 × shear strength × width/thickness × share cured; share = depth "
+        "cured from the open edge/width"
+    ),
     source="equilibrium of the bead; sealant makers' depth of cure in the first 24 h (catalog row)",
     depends_on=("gasket.material", "gasket.width", "gasket.thickness", "gasket.cure_time",
                 "gasket.cure_temperature"),

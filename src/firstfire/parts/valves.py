@@ -28,7 +28,10 @@ def _floats(which: str, opens: str, shuts: str) -> Failure:
         part=f"{which} valve",
         failure="floats off its cam",
         unit="rad/s",
-        formula="least over the lift of √((F0 + k x)/(m |x''|)) / crank speed, x'' by crank angle",
+        formula=(
+            "crank speed, against the least over the lift of √((preload + rate × lift)/(mass × "
+            "deceleration by angle))"
+        ),
         source=_NORTON,
         depends_on=tuple(f"valves.{which}.{x}" for x in (*_OWN, opens, shuts)),
         during=TURNING,
@@ -43,7 +46,10 @@ CLOSES_LATE = Failure(
     part="suction inlet valve",
     failure="shuts late and spits the charge back",
     unit="rad",
-    formula="90° after bottom centre / ω √(m/k) arccos(F0/(F0 + k x))",
+    formula=(
+        "crank speed × √(mass/rate) × arccos(preload/(preload + rate × lift)), against 90° after "
+        "bottom centre"
+    ),
     source="a mass on a spring: J. P. Den Hartog, Mechanical Vibrations, chapter 2; the limit: "
            "about half of the charge is pushed back by then (slider-crank)",
     depends_on=tuple(f"valves.inlet.{x}" for x in _OWN[:-1]),
