@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
 from firstfire.cycle.friction_along import Friction, friction_along
 from firstfire.cycle.layout import State
-from firstfire.cycle.records import CylinderSpec
+from firstfire.cycle.records import CylinderSpec, EngineSpec
 from firstfire.cycle.scatter import peaks
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import Peaks, Walls
@@ -31,7 +31,7 @@ class OperatingPoint:
     speed
         rad/s.
     walls
-        Each cylinder's wall temperatures, given, not computed.
+        Each cylinder's wall temperatures.
     spark
         Crank angle of the spark after firing top centre, rad; None unfired.
     fired
@@ -42,6 +42,8 @@ class OperatingPoint:
         Torques along the cycle.
     displacement
         Of all cylinders, m³.
+    walls_worked_out
+        Whether the walls follow from the heat, or were assumed.
     """
 
     event: str
@@ -53,6 +55,7 @@ class OperatingPoint:
     peaks: tuple[Peaks, ...]
     friction: Friction
     displacement: float
+    walls_worked_out: bool = False
 
     @property
     def brake_torque(self) -> float:
@@ -148,8 +151,13 @@ def operating_point(
         fired=fired,
         peaks=peaks(fired, firing_angles(engine), engine.intake.fuel),
         friction=friction_along(engine, fired.spec, fired.cycle.curves),
-        displacement=math.fsum(_swept(cylinder) for cylinder in fired.spec.cylinders),
+        displacement=displacement_of(fired.spec),
     )
+
+
+def displacement_of(spec: EngineSpec) -> float:
+    """Of all cylinders of a network, m³."""
+    return math.fsum(_swept(cylinder) for cylinder in spec.cylinders)
 
 
 def _swept(cylinder: CylinderSpec) -> float:

@@ -29,7 +29,7 @@ def told_point(point: OperatingPoint) -> PointTold:
         friction=_friction(point),
         brake_torque_nm=point.brake_torque,
         brake_power_w=point.brake_power,
-        walls_assumed=True,
+        walls_assumed=not point.walls_worked_out,
         energy_closure=cycle.health.energy_closure,
         mass_closure=cycle.health.mass_closure,
         cycle_change=cycle.health.cycle_change,

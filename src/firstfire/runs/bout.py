@@ -1,0 +1,238 @@
+"""One operating point held for a while: the gas and the walls it warms, until they agree."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from firstfire.cycle.first_fire import first_combustion
+from firstfire.cycle.friction_along import friction_along
+from firstfire.cycle.layout import State
+from firstfire.engine.records import GasCycle, Walls
+from firstfire.engine.resolve import PlainEngine
+from firstfire.heat.advance import advance
+from firstfire.heat.answers import walls as walls_of
+from firstfire.heat.cylinder import network as heat_network
+from firstfire.heat.exhaust_flow import exhaust_side
+from firstfire.heat.gas_side import GasSide
+from firstfire.heat.history import HeatHistory, cold
+from firstfire.heat.running import running
+from firstfire.runs.point import OperatingPoint, displacement_of, operating_point
+from firstfire.runs.traces import gas_cycles
+from firstfire.runs.walls import assumed_warm
+from firstfire.runs.walls import cold as cold_walls
+
+# The gas of a run is computed with its walls as they are after this long: most of the way to
+# where metal stays, and long past the first skin of plastic.
+_TYPICAL_SECONDS = 10.0
+_AGREED_KELVIN = 10.0
+_MOST_ROUNDS = 3
+# Exhaust gas that a port's law covers, K.
+_COOLEST_EXHAUST, _HOTTEST_EXHAUST = 500.0, 1800.0
+
+
+@dataclass(frozen=True)
+class Bout:
+    """An operating point held from cold for a horizon.
+
+    Attributes
+    ----------
+    point
+        The gas, its peaks and friction.
+    gases
+        Each cylinder's cycle on its own angles.
+    histories
+        How each cylinder's walls warm; at the air's temperature throughout where no fire does.
+    horizon
+        s.
+    """
+
+    point: OperatingPoint
+    gases: tuple[GasCycle, ...]
+    histories: tuple[HeatHistory, ...]
+    horizon: float
+
+
+def held(
+    plain: PlainEngine,
+    event: str,
+    name: str,
+    speed: float,
+    spark: float,
+    horizon: float,
+    *,
+    start: State | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> Bout:
+    """A fired point held from cold, gas and walls agreeing to 10 K after ten seconds.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    event, name, speed, spark
+        As `operating_point` takes them.
+    horizon
+        How long it is followed, s.
+    start, stop
+        As `operating_point` takes them.
+    """
+    walls = assumed_warm(plain)
+    for _ in range(_MOST_ROUNDS):
+        point = operating_point(plain, event, name, speed, walls, spark, start=start, stop=stop)
+        start = point.fired.cycle.state
+        gases = gas_cycles(point, plain)
+        histories = warmed(plain, point, gases, horizon, stop=stop)
+        typical = min(_TYPICAL_SECONDS, horizon)
+        found = tuple(_bounded(walls_of(history, typical)) for history in histories)
+        agreed = _apart(walls, found) < _AGREED_KELVIN
+        walls = found
+        if agreed:
+            break
+    return Bout(replace(point, walls_worked_out=True), gases, histories, horizon)
+
+
+def _bounded(walls: Walls) -> Walls:
+    """No wall the gas sees is hotter than 900 K: what would be has melted or charred."""
+    return Walls(*(min(getattr(walls, w), 900.0) for w in ("crown", "head", "valves", "liner")))
+
+
+def _apart(before: Sequence[Walls], after: Sequence[Walls]) -> float:
+    apart = [
+        abs(float(getattr(a, wall)) - float(getattr(b, wall)))
+        for a, b in zip(before, after, strict=True)
+        for wall in ("crown", "head", "valves", "liner")
+    ]
+    return max(apart)
+
+
+def warmed(
+    plain: PlainEngine,
+    point: OperatingPoint,
+    gases: Sequence[GasCycle],
+    horizon: float,
+    *,
+    heat: float = 1.0,
+    stop: Callable[[], bool] | None = None,
+) -> tuple[HeatHistory, ...]:
+    """How each cylinder's walls warm from the air's temperature under a point's gas.
+
+    Parameters
+    ----------
+    plain, point, gases
+        The engine, and its running point.
+    horizon
+        s.
+    heat
+        Multiplier on the coefficient from gas to wall.
+    stop
+        Asked now and then.
+    """
+    power = {name: t * point.speed / len(gases) for name, t in point.friction.by_contact.items()}
+    found = []
+    for row, gas in enumerate(gases):
+        walls = heat_network(plain, row)
+        exposure = running(
+            plain,
+            row,
+            walls,
+            replace(gas, coefficient=gas.coefficient * heat),
+            ring_power=power["rings"],
+            skirt_power=power["skirts"],
+            exhaust=_exhaust(plain, point, row),
+        )
+        begun = cold(walls, plain.surroundings.air_temperature)
+        found.append(advance(begun, exposure, horizon, stop=stop))
+    return tuple(found)
+
+
+def _exhaust(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide | None:
+    """What the exhaust port feels: mean flow out and its flow-weighted temperature."""
+    curves, cycle = point.fired.cycle.curves, point.fired.cycle
+    flow = curves.flow[:, cycle.passages.index(f"exhaust {row + 1}")]
+    out = np.maximum(-flow, 0.0)
+    mass = float(np.trapezoid(out, curves.time))
+    if mass <= 0:
+        return None
+    carried = float(np.trapezoid(out * curves.temperature[:, row], curves.time)) / mass
+    period = float(curves.time[-1] - curves.time[0])
+    temperature = min(max(carried, _COOLEST_EXHAUST), _HOTTEST_EXHAUST)
+    return exhaust_side(mass / period, temperature, plain.cylinders[row].stub.diameter)
+
+
+def first_fired(
+    plain: PlainEngine,
+    name: str,
+    speed: float,
+    spark: float,
+    *,
+    stop: Callable[[], bool] | None = None,
+) -> Bout:
+    """One combustion from cranking with cold walls."""
+    walls = cold_walls(plain)
+    first = first_combustion(plain, speed, spark, walls, stop=stop)
+    fired = first.fired
+    point = OperatingPoint(
+        event="first_fire",
+        name=name,
+        speed=speed,
+        walls=walls,
+        spark=spark,
+        fired=fired,
+        peaks=first.peaks,
+        friction=friction_along(plain, fired.spec, fired.cycle.curves),
+        displacement=displacement_of(fired.spec),
+        walls_worked_out=True,
+    )
+    return _at_rest(plain, point, horizon=0.0)
+
+
+def turned(
+    plain: PlainEngine,
+    name: str,
+    speed: float,
+    *,
+    start: State | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> Bout:
+    """Turned by the starter without fuel: nothing warms in its ten seconds."""
+    point = operating_point(
+        plain, "cranking", name, speed, cold_walls(plain), None, start=start, stop=stop
+    )
+    return _at_rest(plain, replace(point, walls_worked_out=True), horizon=10.0)
+
+
+def _at_rest(plain: PlainEngine, point: OperatingPoint, horizon: float) -> Bout:
+    histories = tuple(
+        cold(heat_network(plain, row), plain.surroundings.air_temperature)
+        for row in range(len(plain.cylinders))
+    )
+    return Bout(point, gas_cycles(point, plain), histories, horizon)
+
+
+def speed_before_top(plain: PlainEngine, cranked: OperatingPoint) -> float:
+    """Crank speed left about firing top centre while cranking, rad/s: an estimate.
+
+    What compressing the first half turn before top takes from the shaft, less what the starter
+    gives meanwhile at its torque for that speed, slows flywheel, load and starter's rotor.
+
+    Notes
+    -----
+    Stands in until the shaft is free; never less than a fifth of the mean speed, since below
+    that the engine doesn't come over top at all.
+    """
+    curves = cranked.fired.cycle.curves
+    torque = curves.gas_torque - cranked.friction.torque
+    local = (curves.angle + 2 * math.pi) % (4 * math.pi) - 2 * math.pi
+    before = (local >= -math.pi) & (local <= 0)
+    order = np.argsort(local[before])
+    taken = -float(np.trapezoid(torque[before][order], local[before][order]))
+    starter = plain.starter
+    slow = max(1 - cranked.speed / (starter.no_load_speed * starter.ratio), 0.1)
+    given = starter.stall_torque / starter.ratio * slow * math.pi
+    inertia = plain.flywheel.inertia + plain.load.inertia + starter.inertia / starter.ratio**2
+    left = cranked.speed**2 - 2 * max(taken - given, 0.0) / max(inertia, 1e-9)
+    return math.sqrt(max(left, (0.2 * cranked.speed) ** 2))

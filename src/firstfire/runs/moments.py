@@ -1,0 +1,110 @@
+"""From a bout to the moment a part is judged in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import pi
+from statistics import NormalDist
+
+import numpy as np
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import GasCycle, Loads, Peaks
+from firstfire.engine.resolve import PlainEngine
+from firstfire.heat.answers import temperatures_at
+from firstfire.loads import loads
+from firstfire.runs.bout import Bout
+
+_STRONG, _RARE = 1.6449, 3.0902
+_MOST = 4.0
+
+
+def cycles_by(bout: Bout, seconds: float) -> float:
+    """Cycles of one cylinder so far, 1 at least."""
+    return max(seconds * bout.point.speed / (4 * pi), 1.0)
+
+
+def judged_peak(bout: Bout, cylinder: int, seconds: float) -> float:
+    """Peak pressure of the cycle that is judged, Pa.
+
+    Cranking by its mean cycle, a first combustion by its 1-in-20 strong one, a run by the
+    strongest expected of all cycles so far.
+    """
+    peaks = bout.point.peaks[cylinder]
+    if bout.point.event == "cranking":
+        return peaks.mean
+    if bout.point.event == "first_fire":
+        return peaks.strong
+    return strongest_of(peaks, cycles_by(bout, seconds))
+
+
+def strongest_of(peaks: Peaks, cycles: float) -> float:
+    """Peak expected to be the largest of so many cycles, Pa.
+
+    By the parabola through mean, 1-in-20 and 1-in-1000 over the standard normal, at the level
+    that one in so many passes; never beyond four deviations.
+    """
+    level = NormalDist().inv_cdf(1 - 1 / (cycles + 1)) if cycles > 1 else 0.0
+    level = min(max(level, 0.0), _MOST)
+    slope = (peaks.strong - peaks.mean) / _STRONG
+    bend = ((peaks.rare - peaks.mean) / _RARE - slope) / (_RARE - _STRONG)
+    grown = peaks.mean + slope * level + bend * level * (level - _STRONG)
+    return max(grown, peaks.mean)
+
+
+def stronger(gas: GasCycle, peak: float) -> GasCycle:
+    """The cycle with its pressure about firing top centre scaled so that it peaks at `peak`."""
+    over = gas.pressure - gas.crankcase_pressure
+    now = float(over.max())
+    if now <= 0:
+        return gas
+    share = (peak - float(np.mean(gas.crankcase_pressure))) / now
+    near = np.clip(1.5 - np.abs(gas.angle) / (pi / 2), 0.0, 1.0)
+    scaled = gas.crankcase_pressure + over * (1 + (share - 1) * near)
+    return replace(gas, pressure=scaled)
+
+
+def loads_at(bout: Bout, plain: PlainEngine, peaks: Sequence[float]) -> Loads:
+    """What the mechanism feels when each cylinder has the cycle that peaks so."""
+    scaled = [stronger(gas, peak) for gas, peak in zip(bout.gases, peaks, strict=True)]
+    return loads(plain, scaled)
+
+
+def moment(
+    bout: Bout,
+    plain: PlainEngine,
+    cylinder: int,
+    seconds: float,
+    peaks: Sequence[float],
+    felt: Loads,
+) -> Moment:
+    """One cylinder at one moment of a bout, under given peaks.
+
+    Parameters
+    ----------
+    bout
+        Its event and histories.
+    plain
+        Plain numbers, which may differ a little from those the bout was run with.
+    cylinder
+        From 0.
+    seconds
+        Into the bout, within its horizon.
+    peaks, felt
+        Peak pressure of each cylinder judged, Pa, and the loads under them.
+    """
+    history = bout.histories[cylinder]
+    last = float(history.seconds[-1])
+    return Moment(
+        engine=plain,
+        event=bout.point.event,
+        seconds=seconds,
+        cycles=cycles_by(bout, seconds),
+        cylinder=cylinder,
+        peak_pressure=peaks[cylinder],
+        crankcase_pressure=float(np.mean(bout.gases[cylinder].crankcase_pressure)),
+        speed=bout.point.speed,
+        loads=felt,
+        temperatures=replace(temperatures_at(history, min(seconds, last)), seconds=seconds),
+    )

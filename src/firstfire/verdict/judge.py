@@ -1,0 +1,145 @@
+"""Judging an event's result at any second: pure, no gas, a few milliseconds."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from statistics import NormalDist
+
+import numpy as np
+
+from firstfire.engine.records import Way
+from firstfire.parts.all import REPORTED, ways
+from firstfire.runs.bout import Bout
+from firstfire.runs.moments import judged_peak, loads_at, moment
+from firstfire.runs.run import EventResult
+from firstfire.runs.spread import Spread
+from firstfire.verdict.margin import Dependence, Margin, Word
+
+_NINETY = 1.6449
+_RARE = 3.0902  # 1 in 1000
+_DRAWS = 20_000
+_TELLING = 0.01
+
+
+def judge(result: EventResult, at_seconds: float) -> list[Margin]:
+    """Every way to fail of an event at one second of it, worst first.
+
+    Parameters
+    ----------
+    result
+        From `run`.
+    at_seconds
+        Into the event; beyond its horizon the last second is taken.
+    """
+    found = []
+    for number, bout in enumerate(result.bouts):
+        spread = result.spreads[number] if result.spreads else Spread((), {}, ())
+        found += judge_bout(result, bout, spread, at_seconds)
+    return sorted(found, key=lambda margin: margin.rank)
+
+
+def judge_bout(result: EventResult, bout: Bout, spread: Spread, at_seconds: float) -> list[Margin]:
+    """Every way to fail of one bout at one second."""
+    seconds = min(at_seconds, bout.horizon)
+    peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
+    rare = {way.id: way.factor for way in _ways(result, bout, seconds, _rare(bout, peaks))}
+    return [
+        _margin(way, bout, seconds, spread, rare.get(way.id, math.nan))
+        for way in _ways(result, bout, seconds, peaks)
+    ]
+
+
+def _rare(bout: Bout, peaks: Sequence[float]) -> list[float]:
+    """The 1-in-1000 cycle's peaks; a cranking cycle is what it is."""
+    if bout.point.event == "cranking":
+        return list(peaks)
+    return [max(p, q.rare) for p, q in zip(peaks, bout.point.peaks, strict=True)]
+
+
+def _ways(result: EventResult, bout: Bout, seconds: float, peaks: Sequence[float]) -> list[Way]:
+    felt = loads_at(bout, result.engine, peaks)
+    return [
+        way
+        for row in range(len(bout.gases))
+        for way in ways(moment(bout, result.engine, row, seconds, peaks, felt))
+    ]
+
+
+def _margin(way: Way, bout: Bout, seconds: float, spread: Spread, rare: float) -> Margin:
+    reported = way.id.partition("#")[0] in REPORTED
+    place = (way, bout.point.event, bout.point.name, seconds)
+    if not way.judged:
+        return Margin(*place, None, None, None, "not judged", None, (), reported=reported)
+    size = spread.deviation(way.id)
+    low = way.factor * math.exp(-_NINETY * size)
+    high = way.factor * math.exp(_NINETY * size)
+    least = rare * math.exp(-_RARE * spread.strength_deviation(way.id))
+    return Margin(
+        *place,
+        factor=way.factor,
+        factor_low=low,
+        factor_high=high,
+        word=word(way, low, least),
+        survival=_survival(way.factor, size),
+        depends_on=_dependences(way, spread),
+        reported=reported,
+    )
+
+
+def word(way: Way, low: float, least: float) -> Word:
+    """What a factor comes to.
+
+    What throws, bursts or burns holds only if it also holds at the 1-in-1000 cycle with its
+    strength at its 1-in-1000 low end (`least`).
+    """
+    if way.factor < 1:
+        return "fails"
+    if low < 1 or (way.hazard and not least >= 1):
+        return "marginal"
+    return "holds"
+
+
+def _survival(factor: float, size: float) -> float:
+    if not math.isfinite(factor):
+        return 1.0
+    if factor <= 0:
+        return 0.0
+    if size <= 0:
+        return 1.0 if factor >= 1 else 0.0
+    return NormalDist().cdf(math.log(factor) / size)
+
+
+def _dependences(way: Way, spread: Spread) -> tuple[Dependence, ...]:
+    slopes = spread.slopes.get(way.id, ())
+    found = [Dependence(n, s) for n, s in zip(spread.names, slopes, strict=False)]
+    telling = [d for d in found if abs(d.elasticity) > _TELLING]
+    return tuple(sorted(telling, key=lambda d: -abs(d.elasticity))[:6])
+
+
+def joint_odds(results: Sequence[EventResult], margins: Sequence[Margin]) -> float:
+    """Probability that nothing judged breaks, all unknowns drawn together.
+
+    Margins of one engine share its unknowns, so their survivals are never multiplied: each draw
+    moves every factor by the same unknowns.
+    """
+    by_point = {
+        bout.point.name: spread
+        for result in results
+        for bout, spread in zip(result.bouts, result.spreads, strict=False)
+    }
+    names = sorted({name for spread in by_point.values() for name in spread.names})
+    place = {name: at for at, name in enumerate(names)}
+    counted = [m for m in margins if m.factor is not None and not m.reported]
+    if not counted:
+        return 1.0
+    slopes = np.zeros((len(counted), len(names)))
+    logs = np.zeros(len(counted))
+    for row, margin in enumerate(counted):
+        factor = margin.factor or 0.0
+        logs[row] = math.log(factor) if 0 < factor < math.inf else (60.0 if factor else -60.0)
+        spread = by_point.get(margin.point, Spread((), {}, ()))
+        for name, slope in zip(spread.names, spread.slopes.get(margin.way.id, ()), strict=False):
+            slopes[row, place[name]] = slope
+    draws = np.random.default_rng(20).standard_normal((_DRAWS, len(names)))
+    return float(np.mean(np.all(logs + draws @ slopes.T >= 0, axis=1)))

@@ -1,0 +1,160 @@
+"""A judgement: one way to fail with its factor, its span, its odds and its word."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import inf
+from typing import Literal
+
+from firstfire.engine.records import Way
+from firstfire.engine.resolve import PlainEngine
+
+Word = Literal["fails", "marginal", "holds", "not judged"]
+
+
+@dataclass(frozen=True)
+class Dependence:
+    """How a factor hangs on one uncertain input.
+
+    Attributes
+    ----------
+    path
+        Where that input is set.
+    elasticity
+        Change of the factor's logarithm for one standard deviation of the input.
+    """
+
+    path: str
+    elasticity: float
+
+
+@dataclass(frozen=True)
+class Raised:
+    """A change that was really tried.
+
+    Attributes
+    ----------
+    text
+        As an order.
+    set
+        Written values by path.
+    factor_after
+        Of this way to fail, with the change.
+    next_to_fail
+        What then has the lowest factor at the same event, with that factor; "" where nothing
+        below 2 is left.
+    print_hours, hand_hours, parts
+        Effort, common practice.
+    """
+
+    text: str
+    set: dict[str, str]
+    factor_after: float
+    next_to_fail: str
+    print_hours: float
+    hand_hours: float
+    parts: str
+
+
+@dataclass(frozen=True)
+class Margin:
+    """One way to fail, judged.
+
+    Attributes
+    ----------
+    way
+        What was computed at the centre.
+    event, point, at_seconds
+        When.
+    factor, factor_low, factor_high
+        Capacity over demand, and its 5-95 % span; None where not judged.
+    word
+        What it comes to.
+    survival
+        Probability that it holds; None where not judged.
+    depends_on
+        What moves it most, largest first.
+    raise_by
+        Changes that were tried.
+    reported
+        Told, but not the part's end: a charred or softened skin.
+    """
+
+    way: Way
+    event: str
+    point: str
+    at_seconds: float
+    factor: float | None
+    factor_low: float | None
+    factor_high: float | None
+    word: Word
+    survival: float | None
+    depends_on: tuple[Dependence, ...]
+    raise_by: tuple[Raised, ...] = ()
+    reported: bool = False
+
+    @property
+    def rank(self) -> float:
+        """For sorting, worst first; what isn't judged comes last."""
+        return inf if self.factor is None else self.factor
+
+
+@dataclass(frozen=True)
+class RunTime:
+    """When a limit is reached at one operating point.
+
+    Attributes
+    ----------
+    event, point
+        Where.
+    way
+        What ends, as it stands when it ends.
+    seconds, seconds_low, seconds_high
+        Until then, and the 5-95 % span; None beyond the horizon.
+    depth
+        How deep its part is softened or charred by then, m; None where that has no meaning.
+    strength_left
+        Capacity then over capacity cold; None where it is a temperature.
+    reported
+        Told, but not the part's end.
+    """
+
+    event: str
+    point: str
+    way: Way
+    seconds: float | None
+    seconds_low: float | None
+    seconds_high: float | None
+    depth: float | None
+    strength_left: float | None
+    reported: bool
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What decides.
+
+    Attributes
+    ----------
+    word
+        The worst word of any event before and at the first second of running.
+    first
+        The margin that decides, or None where nothing is judged below holding.
+    ends_first
+        The run-time limit that comes first, or None.
+    odds
+        Probability that nothing breaks up to the first second of full throttle.
+    """
+
+    word: Word
+    first: Margin | None
+    ends_first: RunTime | None
+    odds: float
+
+
+def named(plain: PlainEngine, way: Way) -> str:
+    """A way in words: *crank joint slips*, for a twin with its cylinder."""
+    base, mark, number = way.id.partition("#")
+    del base
+    place = f" of cylinder {number or 1}" if len(plain.cylinders) > 1 and mark else ""
+    return f"{way.part}{place} {way.failure}"
