@@ -128,9 +128,10 @@ Rises = Mapping[str, float | tuple[float, float]]
 #: Rise of the hot face over the air, K, by part, and of the back where that isn't a tenth of it:
 #: cold; ten seconds of full throttle, roughly.
 COLD: dict[str, float] = {}
-WARM = {
+WARM: Rises = {
     "crown": 180.0, "shield": 280.0, "head": 140.0, "chamber_plate": 160.0, "liner": 60.0,
     "body": 25.0, "ring": 70.0, "skirt": 40.0, "boss": 40.0, "exhaust_port": 90.0,
+    "land": 70.0, "valves": (350.0, 300.0), "seats": (45.0, 45.0),
 }  # fmt: skip
 
 
@@ -142,6 +143,7 @@ def temperatures(plain: PlainEngine, cylinder: int, rises: Rises) -> Temperature
         "liner": (parts.liner.outside_diameter - parts.cylinder.bore) / 2,
         "body": (parts.body.outside_diameter - parts.liner.outside_diameter) / 2,
         "ring": 2e-3, "skirt": parts.piston.skirt_thickness, "boss": 5e-3, "exhaust_port": 6e-3,
+        "land": 2e-3, "valves": 2e-3, "seats": 2e-3,
     }  # fmt: skip
     if parts.piston.shield.thickness > 0:
         thickness["shield"] = parts.piston.shield.thickness
@@ -187,5 +189,8 @@ def moment(
 
 def hotter(at: Moment, times: float) -> Moment:
     """The same moment with every rise over the air multiplied."""
-    rises = {name: times * rise for name, rise in WARM.items()}
+    rises: dict[str, float | tuple[float, float]] = {
+        name: (times * rise[0], times * rise[1]) if isinstance(rise, tuple) else times * rise
+        for name, rise in WARM.items()
+    }
     return replace(at, temperatures=temperatures(at.engine, at.cylinder, rises))

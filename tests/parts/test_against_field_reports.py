@@ -124,7 +124,8 @@ def test_nylon_pistons_idle_and_end_by_swelling_not_by_a_burst_crown() -> None:
 def test_their_crowns_char_and_their_lands_soften_meanwhile() -> None:
     """The same report: crowns charred and warped, rings sunk into softened lands."""
     late = idling(NYLON, {"crown": (300.0, 80.0), "skirt": (100.0, 85.0), "boss": (80.0, 70.0),
-                          "ring": (170.0, 120.0), "liner": (60.0, 55.0)})  # fmt: skip
+                          "ring": (170.0, 120.0),
+                          "land": (170.0, 120.0), "liner": (60.0, 55.0)})  # fmt: skip
     assert late["piston.crown.char"].factor < 1.1
     cold = idling(NYLON, {})
     assert late["piston.land.sink"].factor < 0.4 * cold["piston.land.sink"].factor

@@ -53,8 +53,8 @@ SEATS_LOOSEN = Failure(
     failure="lets go of its valve seats",
     unit="K",
     formula=(
-        "2 mm below the face, against where half of its strength is left; both as rises over the "
-        "air"
+        "print round the seats, against where half of its strength is left; both as rises over "
+        "the air"
     ),
     source=_HALF,
     depends_on=(*MADE, "valves.exhaust.seat_material", "doubt.wall_heat"),
@@ -77,7 +77,8 @@ PORT_SOFTENS = Failure(
 
 def is_bare_plastic(moment: Moment) -> bool:
     """Whether fire touches plastic."""
-    return not has_plate(moment) and is_plastic(moment)
+    foiled = moment.parts.head.coating == "metal_foil"
+    return not has_plate(moment) and is_plastic(moment) and not foiled
 
 
 @judges(CHARS, where=is_bare_plastic)
@@ -141,17 +142,16 @@ def plate_melts(moment: Moment) -> Way:
 
 @judges(SEATS_LOOSEN)
 def seats_loosen(moment: Moment) -> Way:
-    """The head where a seat ring ends, against where its strength is halved."""
-    limit, heat = softens_at(material_of(moment), assumed.SOFT), warmth.part(moment, "head")
-    air = warmth.ambient(moment)
-    there = air if heat is None else heat.at(float(heat.depth[0]) + assumed.SEAT_DEPTH)
+    """The print round the seat rings, against where its strength is halved."""
+    limit, air = softens_at(material_of(moment), assumed.SOFT), warmth.ambient(moment)
+    there = _round_the_seats(moment)
     return SEATS_LOOSEN.way(
         moment,
         demand=warmth.rise(moment, there),
         capacity=limit - air,
         governs="temperature",
         temperature=there,
-        inputs={"at_seat_depth": there, "softens_at": limit, **_what_is_left(moment)},
+        inputs={"round_the_seats": there, "softens_at": limit, **_what_is_left(moment)},
         raise_by=(
             *metal_plate(moment),
             *raising.other_plastic("head.material", material_of(moment), "head", "hdt_180",
@@ -179,6 +179,19 @@ def port_softens(moment: Moment) -> Way:
             *_metal_head(moment),
         ),
     )
+
+
+def _round_the_seats(moment: Moment) -> float:
+    """Plastic that touches a steel ring is as warm as the ring; K.
+
+    Behind a chamber plate, or where the rings are not followed, as warm as 2 mm below the face.
+    """
+    heat = warmth.part(moment, "head")
+    if not has_plate(moment) and warmth.part(moment, "seats") is not None:
+        return warmth.mean(moment, "seats")
+    if heat is None:
+        return warmth.ambient(moment)
+    return heat.at(float(heat.depth[0]) + assumed.SEAT_DEPTH)
 
 
 def _what_is_left(moment: Moment) -> dict[str, float]:

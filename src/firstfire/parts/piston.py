@@ -24,8 +24,8 @@ SWELLS = Failure(
     failure="swells and seizes",
     unit="m",
     formula=(
-        "piston × (expansion × rise + swelling) - bore × its expansion × its rise, at skirt or "
-        "lands, against the cold clearance"
+        "piston × (expansion × rise + swelling) - bore × its expansion × its rise, at the skirt or "
+        "its top, against the cold clearance"
     ),
     source="linear expansion; bare plastic pistons end so: press reports of nylon ones, 2021",
     depends_on=("piston.skirt_clearance", "piston.material", "liner.material", "cylinder.bore",
@@ -79,21 +79,20 @@ PIN_WALKS = Failure(
 def swells(moment: Moment) -> Way:
     """Growth of piston over bore against the cold clearance.
 
-    A warm skin pulls with its own stiffness only: the crown's rise is weighed by its modulus.
+    The top of the skirt is as warm as the mean of skirt and crown; lands above it are smaller. A
+    warm skin pulls with its own stiffness only: the crown's rise is weighed by its modulus.
     """
     parts, engine = moment.parts, moment.engine
     piston, bore = parts.piston, parts.cylinder.bore
     plastic, liner = engine.materials[piston.material], engine.materials[parts.liner.material]
     size, grows = bore - piston.skirt_clearance, across_the_bore(piston, plastic)
     swelling = _soaked(moment, plastic)
-    rises = {
-        "skirt": warmth.rise(moment, warmth.mean(moment, "skirt", "crown")),
-        "lands": warmth.rise(moment, _working_mean(moment, plastic)),
-    }
+    skirt = warmth.rise(moment, warmth.mean(moment, "skirt", "crown"))
+    crown = warmth.rise(moment, _working_mean(moment, plastic))
+    rises = {"skirt": skirt, "top of the skirt": (skirt + crown) / 2}
+    place = max(rises, key=rises.__getitem__)
     bore_rise = warmth.rise(moment, warmth.mean(moment, "liner"))
     bore_grows = across_the_bore(parts.liner, liner)
-    # A metal piston's lands are turned smaller than its skirt; a print's are taken as its skirt.
-    place = "skirt" if is_metal(plastic) else max(rises, key=rises.__getitem__)
     left = expansion.clearance_when_warm(
         bore, size, bore_rise=bore_rise, piston_rise=rises[place], bore_expansion=bore_grows,
         piston_expansion=grows, piston_swelling=swelling,
@@ -104,7 +103,7 @@ def swells(moment: Moment) -> Way:
         capacity=piston.skirt_clearance,
         governs=place,
         temperature=warmth.ambient(moment) + rises[place],
-        inputs={"skirt_rise": rises["skirt"], "lands_rise": rises["lands"],
+        inputs={"skirt_rise": skirt, "crown_rise": crown,
                 "bore_rise": bore_rise, "piston_expansion": grows, "bore_expansion": bore_grows,
                 "swelling": swelling, "clearance_left": left},
         raise_by=_more_room(moment, plastic, grows, left),

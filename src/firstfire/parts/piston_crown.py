@@ -76,7 +76,8 @@ def has_shield(moment: Moment) -> bool:
 def is_bare_plastic(moment: Moment) -> bool:
     """Whether fire touches plastic."""
     material = moment.engine.materials[moment.parts.piston.material]
-    return not has_shield(moment) and not is_metal(material)
+    foiled = moment.parts.piston.coating == "metal_foil"
+    return not has_shield(moment) and not is_metal(material) and not foiled
 
 
 @judges(BREAKS)

@@ -11,8 +11,10 @@ import numpy as np
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Array, Raise, Way
 from firstfire.engine.sections.valves import CamValve
+from firstfire.errors import OutsideValidity
 from firstfire.formulas import cam_law, suction_valve
-from firstfire.parts.events import TURNING
+from firstfire.parts import warmth
+from firstfire.parts.events import TURNING, WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.written import newton, newton_per_mm, rpm
 
@@ -55,6 +57,18 @@ CLOSES_LATE = Failure(
     depends_on=tuple(f"valves.inlet.{x}" for x in _OWN[:-1]),
     during=TURNING,
 )  # fmt: skip
+
+
+OVERHEATS = Failure(
+    id="valves.exhaust.overheat",
+    part="exhaust valve",
+    failure="is hotter than its material may be held",
+    unit="K",
+    formula="valves' heads, against the continuous use of the material; both as rises over the air",
+    source="continuous use of the material (catalog row)",
+    depends_on=("valves.exhaust.material", "valves.exhaust.head_diameter", "doubt.wall_heat"),
+    during=WARM,
+)
 
 
 def by_cam(moment: Moment) -> bool:
@@ -101,6 +115,27 @@ def closes_late(moment: Moment) -> Way:
                   "lap_valves"),
         ),
     )  # fmt: skip
+
+
+@judges(OVERHEATS)
+def overheats(moment: Moment) -> Way:
+    """Rise of the valves' heads, both taken as one, against what their material may be held at."""
+    key = moment.parts.valves.exhaust.material
+    limit = moment.engine.materials[key]["continuous_use"]
+    if warmth.part(moment, "valves") is None:
+        raise OutsideValidity("How warm the valves are is not followed here.")
+    air, hot = warmth.ambient(moment), warmth.mean(moment, "valves")
+    change = Raise("Fit an exhaust valve of stainless steel",
+                   {"valves.exhaust.material": "stainless_304"}, "lap_valves")  # fmt: skip
+    return OVERHEATS.way(
+        moment,
+        demand=warmth.rise(moment, hot),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=hot,
+        inputs={"valves": hot, "continuous_use": limit},
+        raise_by=(change,) if limit < 870 else (),
+    )
 
 
 def _float_way(
@@ -169,4 +204,4 @@ def _slowing_half(law: str) -> tuple[Array, Array]:
     return values[kept, 0], -values[kept, 2]
 
 
-JUDGEMENTS = (inlet_floats, exhaust_floats, closes_late)
+JUDGEMENTS = (inlet_floats, exhaust_floats, closes_late, overheats)

@@ -32,7 +32,11 @@ def means(moment: Moment) -> dict[str, float]:
 
 
 def mean(moment: Moment, *names: str) -> float:
-    """Mean through the first of these parts that is followed, K; the air's where none is."""
+    """Mean through the first of these parts that is followed, K; the air's where none is.
+
+    Besides the names of `Temperatures`, heat follows ``land`` (the ring belt), ``valves`` and
+    ``seats`` where it can.
+    """
     found = means(moment)
     for name in names:
         if name in found:
@@ -43,6 +47,8 @@ def mean(moment: Moment, *names: str) -> float:
 def _mean(heat: PartTemperature) -> float:
     """As `PartTemperature.mean`, quicker: this is asked for every part of every trial."""
     depth, profile = heat.depth, heat.profile
+    if depth[-1] <= depth[0]:
+        return float(profile[0])
     area = (profile[1:] + profile[:-1]) @ (depth[1:] - depth[:-1]) / 2
     return float(area / (depth[-1] - depth[0]))
 
