@@ -27,6 +27,9 @@ _GAS = (
 )  # fmt: skip
 _HEAT = ("doubt.wall_heat", "doubt.outside_cooling")
 _NEITHER = ("doubt.friction.", "leak.")
+_FIT_BEGINS = 800 * math.pi / 30
+_FITTED = (0.7, 1.4)
+"""Burn duration within the speeds its law was fitted on, 5-95 % of its doubt."""
 _MIXTURE_AT_START = 0.35
 """Half width, 5-95 %, of the mixture at a first combustion: 0.7 to 1.4 about 1.05."""
 
@@ -84,9 +87,20 @@ class Trials:
         self.unknowns = tuple(u for u in unknowns(engine) if _matters(u.path))
         self._plain: dict[str, PlainEngine] = {}
 
+    def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
+        """The unknowns with the burn's doubt as wide as its law is sure at the bout's speed."""
+        if bout.point.speed < _FIT_BEGINS:
+            return self.unknowns
+        return tuple(
+            replace(u, low=u.centre * _FITTED[0], high=u.centre * _FITTED[1], extrapolated=False)
+            if u.path == "doubt.burn_duration"
+            else u
+            for u in self.unknowns
+        )
+
     def moved(self, unknown: Unknown, *, half: float | None = None) -> PlainEngine:
         """The engine with `unknown` moved up; `half` overrides its 5-95 % half width."""
-        key = f"{unknown.path} {half}"
+        key = f"{unknown.path} {half} {unknown.high}"
         if key not in self._plain:
             up = one_up(unknown)[0] if half is None else unknown.centre + half / _NINETY
             self._plain[key] = resolve(self.engine, {unknown.path: up})
@@ -134,7 +148,7 @@ def spread(
     slopes: dict[str, list[float]] = {way: [] for way in centre}
     ratios: dict[str, tuple[float, ...]] = {}
     names = []
-    for unknown in trials.unknowns:
+    for unknown in trials.for_bout(bout):
         half = _MIXTURE_AT_START if _is_start_mixture(bout, unknown) else None
         plain = trials.moved(unknown, half=half)
         if _kind(unknown.path, _GAS):

@@ -1,0 +1,150 @@
+"""Changes a person can make, each really tried before it is offered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+
+from firstfire.catalog import Catalog
+from firstfire.engine.engine import Engine
+from firstfire.engine.read import with_values
+from firstfire.engine.records import Raise, Way
+from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.errors import FirstfireError
+from firstfire.parts.all import REPORTED, ways
+from firstfire.runs.bout import Bout, first_fired, held, turned
+from firstfire.runs.moments import judged_peak, loads_at, moment
+from firstfire.runs.point import spark_angle
+from firstfire.runs.run import EventResult
+from firstfire.verdict.margin import Margin, Raised, named
+
+# Sections that neither gas nor walls feel: a change there needs no new run.
+_APART = ("head.fasteners", "crank", "cam_drive", "flywheel", "pin", "printing", "rod")
+_MOST_MARGINS = 8
+_MOST_CHANGES = 3
+_WORTH_TELLING = 2.0
+
+
+def with_changes(
+    engine: Engine,
+    results: Mapping[str, EventResult],
+    margins: Sequence[Margin],
+    stop: Callable[[], bool] | None = None,
+) -> list[Margin]:
+    """The margins, the worst failing or marginal ones with changes that were tried.
+
+    Parameters
+    ----------
+    engine
+        As written down.
+    results
+        By event.
+    margins
+        Worst first.
+    stop
+        Asked by each run.
+    """
+    tried: dict[str, tuple[Bout, PlainEngine] | None] = {}
+    found, done = [], 0
+    for margin in margins:
+        wanting = margin.word in ("fails", "marginal") and not margin.reported
+        if wanting and done < _MOST_MARGINS and margin.way.raise_by:
+            done += 1
+            bout = _bout_of(results[margin.event], margin.point)
+            raises = [
+                raised
+                for change in margin.way.raise_by[:_MOST_CHANGES]
+                if (raised := _try(engine, bout, margin, change, tried, stop)) is not None
+            ]
+            found.append(replace(margin, raise_by=tuple(_cheapest_first(raises))))
+        else:
+            found.append(margin)
+    return found
+
+
+def _cheapest_first(raises: Sequence[Raised]) -> list[Raised]:
+    """Those that do it first, the least work among them in front."""
+    return sorted(raises, key=lambda r: (r.factor_after < 1, r.hand_hours + r.print_hours / 4))
+
+
+def _bout_of(result: EventResult, point: str) -> Bout:
+    return next(bout for bout in result.bouts if bout.point.name == point)
+
+
+def _try(
+    engine: Engine,
+    bout: Bout,
+    margin: Margin,
+    change: Raise,
+    tried: dict[str, tuple[Bout, PlainEngine] | None],
+    stop: Callable[[], bool] | None,
+) -> Raised | None:
+    """The change's effect at the margin's event and second; None where it can't be made."""
+    key = f"{bout.point.name} {sorted(change.set.items())}"
+    if key not in tried:
+        tried[key] = _run_again(engine, bout, change, stop)
+    changed = tried[key]
+    if changed is None:
+        return None
+    again, plain = changed
+    seconds = min(margin.at_seconds, again.horizon)
+    peaks = [judged_peak(again, row, seconds) for row in range(len(again.gases))]
+    felt = loads_at(again, plain, peaks)
+    after = [
+        way
+        for row in range(len(again.gases))
+        for way in ways(moment(again, plain, row, seconds, peaks, felt))
+        if way.judged
+    ]
+    same = next((way for way in after if way.id == margin.way.id), None)
+    if same is not None and not same.factor > (margin.factor or 0.0) * 1.005:
+        return None
+    factor = same.factor if same is not None else float("inf")
+    return _raised(engine.catalog, change, factor, _next(plain, after, margin.way.id))
+
+
+def _next(plain: PlainEngine, after: Sequence[Way], but: str) -> str:
+    """What is then the weakest, in words with its factor."""
+    others = [w for w in after if w.id != but and w.id.partition("#")[0] not in REPORTED]
+    weakest = min(others, key=lambda way: way.factor, default=None)
+    if weakest is None or weakest.factor >= _WORTH_TELLING:
+        return ""
+    return f"{named(plain, weakest)} at {weakest.factor:.2g}"
+
+
+def _raised(rows: Catalog, change: Raise, factor: float, after: str) -> Raised:
+    effort = rows.row("effort", change.effort)
+    return Raised(
+        text=change.text,
+        set=dict(change.set),
+        factor_after=min(factor, 1e6),
+        next_to_fail=after,
+        print_hours=effort.si("print_hours") / 3600,
+        hand_hours=effort.si("hand_hours") / 3600,
+        parts=effort.texts.get("parts", ""),
+    )
+
+
+def _run_again(
+    engine: Engine, bout: Bout, change: Raise, stop: Callable[[], bool] | None
+) -> tuple[Bout, PlainEngine] | None:
+    """The bout with the change made: run anew where gas or walls feel it."""
+    try:
+        changed = with_values(engine, change.set, origin="a change that was tried")
+        plain = resolve(changed)
+        if all(path.startswith(_APART) for path in change.set):
+            return bout, plain
+        return _again(plain, bout, stop), plain
+    except FirstfireError:
+        return None
+
+
+def _again(plain: PlainEngine, bout: Bout, stop: Callable[[], bool] | None) -> Bout:
+    point = bout.point
+    if point.event == "cranking":
+        return turned(plain, point.name, point.speed, stop=stop)
+    if point.event == "first_fire":
+        spark = spark_angle(plain, point.speed, starting=True)
+        return first_fired(plain, point.name, point.speed, spark, stop=stop)
+    spark = spark_angle(plain, point.speed, starting=False)
+    return held(plain, point.event, point.name, point.speed, spark, bout.horizon, stop=stop)
