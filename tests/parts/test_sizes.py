@@ -70,10 +70,9 @@ def test_four_m4_inserts_do_not_hold_a_strong_first_combustion() -> None:
 
 def test_preload_of_3_3_newton_metre_on_m5() -> None:
     # T/(K d) = 3.29/(0.20 × 5 mm) = 3.29 kN (Shigley 9, Eq. 8-27).
-    assert find(cold("engines/wren.toml"), "head.fasteners.strip").demand == pytest.approx(
-        3.29e3, rel=0.002
-    )
-    over = moment("engines/wren.toml", event="overtighten", rises=COLD)
+    described = with_values(engine("engines/wren.toml"), {"head.fasteners.torque": "3.29 N*m"})
+    assert find(cold(described), "head.fasteners.strip").demand == pytest.approx(3.29e3, rel=0.002)
+    over = moment(described, event="overtighten", rises=COLD)
     assert find(over, "head.fasteners.strip").demand == pytest.approx(1.5 * 3.29e3, rel=0.002)
 
 
@@ -95,7 +94,11 @@ def test_a_plain_press_by_lame() -> None:
 def test_a_cross_pinned_joint_by_equilibrium() -> None:
     # 3 mm pin across 12 mm: it crushes a pin of mild steel at 250 MPa × 3 mm × (12 mm)²/6 = 18.0
     # N·m, long before 420 MPa shears it at 420 × π × 9 × 12/4 = 35.6 N·m.
-    slips = find(cold("engines/wren.toml"), "crank.joint.slip")
+    described = with_values(
+        engine("engines/wren.toml"),
+        {"crank.joint.cross_pin_diameter": "3 mm", "crank.joint.cross_pins": "1"}, comma=True,
+    )  # fmt: skip
+    slips = find(cold(described), "crank.joint.slip")
     assert slips.capacity == pytest.approx(18.0, rel=0.002)
     assert slips.inputs["torque_shears_cross_pin"] == pytest.approx(35.6, rel=0.002)
 

@@ -80,6 +80,13 @@ SOFT = 0.5
 SEAT_DEPTH = 2e-3
 """Depth to which a valve seat's ring sits in the head, m (common practice, no source)."""
 
+PORT_DEPTH = 2e-3
+"""Depth of soft wall, m, at which an exhaust port sags: a third of 6 mm (estimate)."""
+
+BORE_DEPTH = 0.5e-3
+"""Depth of soft bore, m, that a ring digs into; over less it rides (estimate: an acrylic cylinder
+ran for quite some time with little marring, press report of 2021)."""
+
 PLUG_REACH = 1.2
 """Engaged length of a plug's thread over its diameter; 12.7 mm of M10x1 (common practice)."""
 

@@ -66,8 +66,8 @@ PORT_SOFTENS = Failure(
     failure="softens",
     unit="K",
     formula=(
-        "port's wall in the cycle's mean, against where half of its strength is left; both as "
-        "rises over the air"
+        "2 mm below the port's face, against where half of its strength is left; both as rises "
+        "over the air"
     ),
     source=_HALF,
     depends_on=("head.material", "stub.diameter", "surroundings.cooling", "doubt.wall_heat"),
@@ -162,17 +162,21 @@ def seats_loosen(moment: Moment) -> Way:
 
 @judges(PORT_SOFTENS)
 def port_softens(moment: Moment) -> Way:
-    """The exhaust port's wall against where the head's strength is halved."""
+    """2 mm below the exhaust port's face against where the head's strength is halved."""
     material = material_of(moment)
     limit = softens_at(material, assumed.SOFT)
-    air, wall = warmth.ambient(moment), warmth.surface(moment, "exhaust_port")
+    air, wall = warmth.ambient(moment), warmth.below(moment, assumed.PORT_DEPTH, "exhaust_port")
     return PORT_SOFTENS.way(
         moment,
         demand=warmth.rise(moment, wall),
         capacity=limit - air,
         governs="temperature",
         temperature=wall,
-        inputs={"port_wall": wall, "softens_at": limit},
+        inputs={
+            "below_the_face": wall,
+            "port_face": warmth.surface(moment, "exhaust_port"),
+            "softens_at": limit,
+        },
         raise_by=(
             *_fan(moment),
             *raising.other_plastic("head.material", material, "head", "hdt_180", "reprint_head"),
@@ -186,12 +190,9 @@ def _round_the_seats(moment: Moment) -> float:
 
     Behind a chamber plate, or where the rings are not followed, as warm as 2 mm below the face.
     """
-    heat = warmth.part(moment, "head")
     if not has_plate(moment) and warmth.part(moment, "seats") is not None:
         return warmth.mean(moment, "seats")
-    if heat is None:
-        return warmth.ambient(moment)
-    return heat.at(float(heat.depth[0]) + assumed.SEAT_DEPTH)
+    return warmth.below(moment, assumed.SEAT_DEPTH, "head")
 
 
 def _what_is_left(moment: Moment) -> dict[str, float]:

@@ -14,7 +14,7 @@ from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.once import once
 from firstfire.parts.piston import across_the_bore
-from firstfire.parts.section import pulled_share
+from firstfire.parts.section import pulled_share, stretched_share
 from firstfire.parts.softness import is_metal, softens_at, strength_left, stress_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
 from firstfire.parts.written import mm, mm_down
@@ -72,8 +72,8 @@ BORE_SOFTENS = Failure(
     failure="softens under the ring",
     unit="K",
     formula=(
-        "bore's face in the cycle's mean, against where half of its strength is left; both as "
-        "rises over the air"
+        "0.5 mm below the bore's face, against where half of its strength is left; both as rises "
+        "over the air"
     ),
     source="strength curve of the material (catalog); the half is our own choice",
     depends_on=("liner.material", "liner.outside_diameter", "surroundings.cooling",
@@ -104,9 +104,10 @@ def bursts(moment: Moment) -> Way:
     )
     warm_at = warmth.mean(moment, "liner")
     material = moment.engine.materials[liner.material]
+    wall = (liner.outside_diameter - bore) / 2
     bears = strength.of(
-        moment, liner, pull=ROUND_THE_BORE, warm=strength_left(material, warm_at),
-        section=pulled_share(liner, (liner.outside_diameter - bore) / 2),
+        moment, liner, pull=ROUND_THE_BORE, section=pulled_share(liner, wall),
+        warm=stretched_share(material, warmth.part(moment, "liner"), wall),
     )  # fmt: skip
     return BURSTS.way(
         moment,
@@ -176,17 +177,24 @@ def body_parts(moment: Moment) -> Way:
 
 @judges(BORE_SOFTENS)
 def bore_softens(moment: Moment) -> Way:
-    """The bore's face against where its strength is halved."""
+    """Half a millimetre below the bore's face against where strength is halved.
+
+    A ring rides over a thinner soft skin: acrylic cylinders run so for quite some time.
+    """
     material = moment.engine.materials[moment.parts.liner.material]
     limit = softens_at(material, assumed.SOFT)
-    air, face = warmth.ambient(moment), warmth.surface(moment, "liner")
+    air, there = warmth.ambient(moment), warmth.below(moment, assumed.BORE_DEPTH, "liner")
     return BORE_SOFTENS.way(
         moment,
-        demand=warmth.rise(moment, face),
+        demand=warmth.rise(moment, there),
         capacity=limit - air,
         governs="temperature",
-        temperature=face,
-        inputs={"bore_face": face, "softens_at": limit},
+        temperature=there,
+        inputs={
+            "below_the_face": there,
+            "bore_face": warmth.surface(moment, "liner"),
+            "softens_at": limit,
+        },
         raise_by=_metal_liner(moment),
     )
 

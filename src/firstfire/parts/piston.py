@@ -24,8 +24,8 @@ SWELLS = Failure(
     failure="swells and seizes",
     unit="m",
     formula=(
-        "piston × (expansion × rise + swelling) - bore × its expansion × its rise, at the skirt or "
-        "its top, against the cold clearance"
+        "piston × (expansion × rise + swelling) - bore × its expansion × its rise, at the skirt "
+        "or its top, against the cold clearance"
     ),
     source="linear expansion; bare plastic pistons end so: press reports of nylon ones, 2021",
     depends_on=("piston.skirt_clearance", "piston.material", "liner.material", "cylinder.bore",

@@ -68,12 +68,25 @@ def folded_share(material: Material, heat: PartTemperature | None, thickness: fl
     """
     if heat is None:
         return 1.0
-    depths = _MIDDLES * thickness
-    temperatures = np.interp(depths, heat.depth, heat.profile).tolist()
-    if temperatures[0] - temperatures[-1] < 1.0 and temperatures[-1] - temperatures[0] < 1.0:
-        return strength_left(material, temperatures[0])
-    shares = [strength_left(material, t) for t in temperatures]
+    shares = _shares(material, heat, thickness)
     return 4 * hinge_moment([1 / _SLICES] * _SLICES, shares)
+
+
+def stretched_share(material: Material, heat: PartTemperature | None, thickness: float) -> float:
+    """Pull that a wall warm on one face bears over that of the same wall at 23 °C, 0 to 1.
+
+    Parameters
+    ----------
+    material, heat, thickness
+        As `folded_share`.
+
+    References
+    ----------
+    Every slice at its own strength, once those that are soft have given way.
+    """
+    if heat is None:
+        return 1.0
+    return sum(_shares(material, heat, thickness)) / _SLICES
 
 
 def depth_beyond(heat: PartTemperature, limit: float) -> float:
@@ -87,6 +100,13 @@ def depth_beyond(heat: PartTemperature, limit: float) -> float:
     span = slice(first_cool - 1, first_cool + 1)
     crossing = np.interp(-limit, -heat.profile[span], heat.depth[span])
     return float(crossing - heat.depth[0])
+
+
+def _shares(material: Material, heat: PartTemperature, thickness: float) -> list[float]:
+    """Strength left of each slice, from the hot face on."""
+    depths = _MIDDLES * thickness + heat.depth[0]
+    temperatures = np.interp(depths, heat.depth, heat.profile).tolist()
+    return [strength_left(material, t) for t in temperatures]
 
 
 def _core(made: Made, thickness: float) -> float:

@@ -59,6 +59,20 @@ def surface(moment: Moment, *names: str) -> float:
     return ambient(moment) if found is None else found.surface
 
 
+def below(moment: Moment, depth: float, *names: str) -> float:
+    """A depth below the hot face of the first of these parts that is followed, K; else the air's.
+
+    Parameters
+    ----------
+    moment, names
+        As `mean`.
+    depth
+        m.
+    """
+    found = part(moment, *names)
+    return ambient(moment) if found is None else found.at(float(found.depth[0]) + depth)
+
+
 def rise(moment: Moment, temperature: float) -> float:
     """Rise over the air, K; none below it."""
     return max(temperature - ambient(moment), 0.0)
