@@ -6,11 +6,12 @@ import math
 import textwrap
 from collections.abc import Iterable, Iterator
 
+from firstfire.cli.ledger import ledger_lines, raise_lines, run_time_lines
 from firstfire.cli.show_points import filling_lines, friction_line, made_lines, pressure_curve
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
-from firstfire.verdict.words import firing, sentence, strongest
+from firstfire.verdict.words import firing, strongest
 
 WIDTH = 80
 
@@ -34,9 +35,10 @@ def pairs(rows: Iterable[tuple[str, str]], width: int = 34) -> Iterator[str]:
 
 def check_text(result: Result) -> str:
     """The whole check as text."""
-    lines = [*wrapped(sentence(result))]
+    lines = [*wrapped(result.sentence)]
     if result.engine.story:
         lines += ["", *wrapped(" ".join(result.engine.story.split()))]
+    lines += _verdict(result)
     lines += _points(result)
     lines += [*heading("By arithmetic"), *pairs(_engine_rows(result))]
     lines += _cylinder_lines(result)
@@ -48,6 +50,29 @@ def check_text(result: Result) -> str:
     for caution in result.cautions:
         lines += wrapped(f"{caution.hazard}: {caution.text}", 2)
     return "\n".join(lines)
+
+
+_MOST_RAISED = 5
+
+
+def _verdict(result: Result) -> list[str]:
+    """Ledger, run times and next moves."""
+    plain = result.plain
+    lines = [*heading("What gives way, worst first (capacity over demand, 5-95 %)")]
+    lines += ledger_lines(result.margins, plain)
+    ending = list(run_time_lines(result.run_times, plain))
+    if ending:
+        lines += [*heading("How long full throttle may be held from cold"), *ending]
+    raised = {m.way.id.partition("#")[0]: m for m in reversed(result.margins) if m.raise_by}
+    worst = sorted(raised.values(), key=lambda m: m.rank)[:_MOST_RAISED]
+    if worst:
+        lines += heading("The next move: changes that were tried, with the factor then")
+    for margin in worst:
+        first, *rest = raise_lines(margin, plain)
+        lines += wrapped(first, 2)
+        for line in rest:
+            lines += wrapped(line, 4)
+    return lines
 
 
 def _points(result: Result) -> list[str]:
@@ -64,8 +89,8 @@ def _points(result: Result) -> list[str]:
         lines += pressure_curve(best, result.plain)
         spark = -math.degrees(best.spark or 0.0)
         lines += wrapped(
-            f"Spark {abs(spark):.0f}° {'before' if spark >= 0 else 'after'} top. Walls are taken "
-            "as warm and not worked out yet; every figure is an estimate.",
+            f"Spark {abs(spark):.0f}° {'before' if spark >= 0 else 'after'} top. Every "
+            "figure is an estimate.",
             2,
         )
     return lines

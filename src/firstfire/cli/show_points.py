@@ -24,8 +24,7 @@ def _bar(value: float) -> str:
 def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
     """Power, torque, mean effective pressures and peaks in bar, a line a point."""
     yield (
-        f"  {'':<16}{'power':>8} {'torque':>11} {'imep':>6} {'friction':>9}  "
-        "peak (1 in 20, in 1000)"
+        f"  {'':<18}{'power':>8} {'torque':>11} {'imep':>6} {'friction':>9}  peak (1/20, 1/1000)"
     )
     for point in points:
         cylinders = point.fired.cycle.cylinders
@@ -35,7 +34,7 @@ def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
         if point.spark is not None:
             peak += f" ({_bar(worst.strong)}, {_bar(worst.rare)})"
         yield (
-            f"  {_label(point):<16}{power(point.brake_power):>8} "
+            f"  {_label(point):<18}{power(point.brake_power):>8} "
             f"{shown(point.brake_torque, 'N*m'):>11} {_bar(imep):>6} "
             f"{_bar(point.friction_mep):>9}  {peak}"
         )
@@ -43,15 +42,16 @@ def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
 
 
 def _label(point: OperatingPoint) -> str:
-    word = "cranked" if point.event == "cranking" else "full"
+    words = {"cranking": "cranked", "first_fire": "first fire"}
+    word = words.get(point.event, "full")
     return f"{word} {point.speed * 30 / math.pi:.0f}{THIN}rpm"
 
 
 def filling_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
     """How each cylinder fills, burns, loses heat and leaks."""
     yield (
-        f"  {'':<16}{'cylinder':>8} {'filling':>8} {'residual':>9} {'half burned':>12} "
-        f"{'heat lost':>10} {'leaked':>7}"
+        f"  {'':<18}{'cylinder':>8} {'filling':>8} {'residual':>9} {'half burned':>12} "
+        f"{'heat lost':>10} {'leaked':>6}"
     )
     for point in points:
         for number, c in enumerate(point.fired.cycle.cylinders, start=1):
@@ -60,8 +60,8 @@ def filling_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
             lost = None if point.spark is None else c.heat_fraction
             heat = "–" if lost is None else f"{math.fsum(lost):.0%}"
             yield (
-                f"  {label:<16}{number:>8} {c.volumetric_efficiency:>8.2f} "
-                f"{c.residual_fraction:>9.1%} {half:>12} {heat:>10} {c.leaked_fraction:>7.1%}"
+                f"  {label:<18}{number:>8} {c.volumetric_efficiency:>8.2f} "
+                f"{c.residual_fraction:>9.1%} {half:>12} {heat:>10} {c.leaked_fraction:>6.0%}"
             )
 
 

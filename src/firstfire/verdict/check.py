@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import geometry
-from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
 from firstfire.runs.point import OperatingPoint
-from firstfire.runs.run import Progress, events, run
+from firstfire.runs.run import JUDGED_AT, EventResult, Progress, events, run
+from firstfire.runs.spread import Trials
 from firstfire.verdict.cautions import cautions
+from firstfire.verdict.decide import verdict
+from firstfire.verdict.judge import judge
+from firstfire.verdict.margin import Margin
+from firstfire.verdict.raising import with_changes
 from firstfire.verdict.result import Result, Unjudged
+from firstfire.verdict.run_time import run_times
+from firstfire.verdict.words import sentence
 from firstfire.version import VERSION
 
 _NOT_YET = (
-    ("what fails first", "strengths aren't computed in this version"),
-    ("how long it may run", "wall temperatures are assumed, not computed, in this version"),
     ("starting and kick-back", "speed is held fixed in this version"),
+    ("idling and rests between runs", "not computed in this version"),
 )
 _RPM = math.pi / 30
 
@@ -50,25 +57,56 @@ def check(
     OutsideValidity
         Where not even the geometry can be answered.
     """
-    plain = resolve(engine)
+    trials = Trials(engine)
+    plain = trials.centre
     shape = geometry(plain)
-    points: list[OperatingPoint] = []
+    results: dict[str, EventResult] = {}
     unjudged = [Unjudged(*pair) for pair in _NOT_YET]
     for event in events(engine):
         asked = speeds if event == "full_throttle" else None
         try:
-            points += run(engine, event, None, stop, on_progress, speeds=asked).points
+            results[event] = run(
+                engine, event, None, stop, on_progress, speeds=asked, trials=trials
+            )
         except OutsideValidity as why:
             unjudged.append(Unjudged(event.replace("_", " "), str(why).rstrip(".")))
-    return Result(
+    if on_progress is not None:
+        on_progress("what would raise it", 0.9)
+    margins = _margins(engine, results, stop)
+    held = results.get("full_throttle")
+    limits = tuple(run_times(held)) if held else ()
+    points = [point for r in results.values() for point in r.points]
+    result = Result(
         engine=engine,
         plain=plain,
         geometry=shape,
-        points=tuple(points),
-        unjudged=(*unjudged, *_beyond(plain, points)),
+        events=tuple(results.values()),
+        margins=tuple(margins),
+        run_times=limits,
+        verdict=verdict(list(results.values()), margins, limits),
+        unjudged=(*unjudged, *_not_modelled(margins), *_beyond(plain, points)),
         cautions=cautions(engine, plain),
         version=VERSION,
     )
+    return replace(result, sentence=sentence(result))
+
+
+def _margins(
+    engine: Engine, results: Mapping[str, EventResult], stop: Callable[[], bool] | None
+) -> list[Margin]:
+    """Every way to fail of every event, worst first, with changes that were tried."""
+    found: list[Margin] = []
+    for event, result in results.items():
+        found += judge(result, JUDGED_AT[event])
+    return with_changes(engine, results, sorted(found, key=lambda m: m.rank), stop)
+
+
+def _not_modelled(margins: Sequence[Margin]) -> list[Unjudged]:
+    """Ways to fail without a model here, each once."""
+    said = {
+        f"{m.way.part} {m.way.failure}": m.way.why_not for m in margins if m.word == "not judged"
+    }
+    return [Unjudged(subject, why.rstrip(".")) for subject, why in said.items()]
 
 
 # Pipes are volumes without waves, and the burn was fitted from 800 to 6000 rpm.

@@ -109,6 +109,94 @@ class PointTold(Told):
     cycle_change: float = Field(description="largest relative change from cycle to cycle")
 
 
+class DependenceTold(Told):
+    """What a factor depends on."""
+
+    path: str
+    value: float | None = Field(description="SI; null for a word or a table")
+    unit: str
+    origin: str = Field(description="layer and kind that spoke")
+    source: str
+    elasticity: float | None = Field(
+        description="change of ln factor per standard deviation; null where it isn't uncertain"
+    )
+
+
+class EffortTold(Told):
+    """Common practice, no source."""
+
+    print_hours: float
+    hand_hours: float
+    parts: str
+
+
+class RaiseTold(Told):
+    """A change that was really tried."""
+
+    text: str
+    set: dict[str, str] = Field(description="path: value, as --set takes them")
+    factor_after: float
+    next_to_fail: str
+    effort: EffortTold
+
+
+class MarginTold(Told):
+    """One way to fail."""
+
+    id: str
+    part: str
+    failure: str
+    event: str
+    point: str
+    at_seconds: float
+    demand: float | None
+    capacity: float | None
+    unit: str
+    factor: float | None
+    factor_low: float | None = Field(description="5 %")
+    factor_high: float | None = Field(description="95 %")
+    word: Literal["fails", "marginal", "holds", "not judged"]
+    survival_probability: float | None
+    hazard: bool
+    reported: bool = Field(description="told, but not the part's end")
+    governs: str
+    temperature_k: float | None
+    formula: str
+    source: str
+    inputs: dict[str, float | None] = Field(description="numbers put in, SI")
+    depends_on: list[DependenceTold]
+    raise_by: list[RaiseTold]
+    judged: bool
+    why_not: str
+
+
+class RunTimeTold(Told):
+    """When a limit is reached while an operating point is held from cold."""
+
+    event: str
+    point: str
+    id: str
+    part: str
+    limit: str
+    seconds: float | None = Field(description="null beyond the horizon")
+    seconds_low: float | None
+    seconds_high: float | None
+    depth_m: float | None
+    strength_left: float | None
+    reported: bool
+
+
+class VerdictTold(Told):
+    """What decides, in a word and a sentence."""
+
+    word: Literal["fails", "marginal", "holds", "not judged"]
+    first_to_fail: str | None = Field(description="id of the way to fail that decides")
+    sentence: str
+    survival_probability: float = Field(
+        description="that nothing breaks up to the first second of full throttle; joint"
+    )
+
+
 class UnjudgedTold(Told):
     """Something a person will ask that isn't answered, and why."""
 
@@ -140,8 +228,9 @@ class ResultTold(Told):
     )
     engine: EngineTold
     operating_points: list[PointTold] = Field(description="empty where nothing is run")
-    margins: list[dict[str, object]] = Field(description="empty where nothing is judged")
-    run_time: list[dict[str, object]] = Field(description="empty where nothing is judged")
+    margins: list[MarginTold] = Field(description="worst first; empty where nothing is judged")
+    run_time: list[RunTimeTold] = Field(description="soonest first")
+    verdict: VerdictTold
     unjudged: list[UnjudgedTold]
     cautions: list[CautionTold]
     provenance: ProvenanceTold

@@ -11,6 +11,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import CylinderGeometry, Geometry
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
+from firstfire.runs.run import EventResult
 from firstfire.verdict.cautions import Caution
 from firstfire.verdict.contract import (
     CautionTold,
@@ -20,7 +21,10 @@ from firstfire.verdict.contract import (
     ResultTold,
     SpeedTold,
     UnjudgedTold,
+    VerdictTold,
 )
+from firstfire.verdict.margin import Margin, RunTime, Verdict
+from firstfire.verdict.margins_told import told_margin, told_run_time
 from firstfire.verdict.points import told_point
 
 
@@ -44,31 +48,54 @@ class Result:
         The plain engine it was computed from.
     geometry
         What follows by arithmetic.
-    points
-        Operating points, in the order they were run.
+    events
+        Results of the events that were run, in order.
+    margins
+        Every way to fail, worst first.
+    run_times
+        Every limit that heat brings while full throttle is held, soonest first.
+    verdict
+        What decides.
     unjudged
         What isn't answered, and why.
     cautions
         What to mind.
     version
         Of firstfire.
+    sentence
+        The verdict in words.
     """
 
     engine: Engine = field(repr=False)
     plain: PlainEngine = field(repr=False)
     geometry: Geometry
-    points: tuple[OperatingPoint, ...] = field(repr=False)
+    events: tuple[EventResult, ...] = field(repr=False)
+    margins: tuple[Margin, ...] = field(repr=False)
+    run_times: tuple[RunTime, ...] = field(repr=False)
+    verdict: Verdict
     unjudged: tuple[Unjudged, ...]
     cautions: tuple[Caution, ...]
     version: str
+    sentence: str = ""
+
+    @property
+    def points(self) -> tuple[OperatingPoint, ...]:
+        """Operating points, in the order they were run."""
+        return tuple(point for event in self.events for point in event.points)
 
     def told(self) -> ResultTold:
         """The result in its JSON contract."""
         return ResultTold(
             engine=self._engine(),
             operating_points=[told_point(point) for point in self.points],
-            margins=[],
-            run_time=[],
+            margins=[told_margin(margin, self.engine) for margin in self.margins],
+            run_time=[told_run_time(limit) for limit in self.run_times],
+            verdict=VerdictTold(
+                word=self.verdict.word,
+                first_to_fail=self.verdict.first.way.id if self.verdict.first else None,
+                sentence=self.sentence,
+                survival_probability=self.verdict.odds,
+            ),
             unjudged=[UnjudgedTold(subject=u.subject, why=u.why) for u in self.unjudged],
             cautions=[
                 CautionTold(hazard=c.hazard, text=c.text, because=c.because) for c in self.cautions

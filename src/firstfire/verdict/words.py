@@ -6,6 +6,7 @@ import math
 
 from firstfire.engine.geometry import Geometry
 from firstfire.runs.point import OperatingPoint
+from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
 
@@ -31,24 +32,103 @@ def listed(parts: list[str]) -> str:
 
 
 def sentence(result: Result) -> str:
-    """The one sentence that stands above everything."""
-    best = strongest(result)
-    subjects = listed([u.subject for u in result.unjudged[:3]])
-    if best is None:
-        return f"{result.engine.name} is understood: {described(result)}. Not judged: {subjects}."
-    if best.brake_power <= 0:
-        made = (
-            f"doesn't turn by itself at any speed asked: friction and pumping take more than its "
-            f"gas gives, {_power(best)} at {_speed(best)}"
-        )
-    else:
-        made = f"makes about {_power(best)} at {_speed(best)}"
-    return f"{result.engine.name}, {described(result)}, {made}. Not judged yet: {subjects}."
+    """The one sentence that stands above everything: what decides, and the change that helps most.
+
+    It never says that standing beside it is safe.
+    """
+    first, ends = result.verdict.first, result.verdict.ends_first
+    parts = [f"{result.engine.name}, {described(result)}: {_decides(result, first)}."]
+    if first is not None and first.raise_by:
+        parts.append(_helped(first))
+    if ends is not None and (first is None or first.word != "fails"):
+        parts.append(_ends(result, ends))
+    parts.append(f"{_odds(result.verdict.odds)}; an estimate.")
+    return " ".join(parts)
+
+
+_WHEN = {
+    "cranking": "already while it is cranked",
+    "first_fire": "at a strong first combustion",
+    "full_throttle": "within the first second of full throttle",
+}
+
+
+def _decides(result: Result, first: Margin | None) -> str:
+    if first is None or first.factor is None:
+        return "nothing judged gives way up to the first second of full throttle"
+    way = first.way
+    name = named(result.plain, way)
+    holds = f"it holds {_amount(way.capacity, way.unit)} of the {_amount(way.demand, way.unit)}"
+    span = f"factor {_factor(first)}"
+    if first.word == "fails":
+        return f"the {name} {_WHEN[first.event]}: {holds} it will feel ({span})"
+    if first.word == "marginal":
+        return f"all holds at the centre; closest is that the {name} {_WHEN[first.event]} ({span})"
+    return f"all holds up to the first second of full throttle; closest is that the {name} ({span})"
+
+
+def _factor(margin: Margin) -> str:
+    low, high = figures(margin.factor_low, 2), figures(margin.factor_high, 2)
+    return f"{figures(margin.factor, 2)}, {low} to {high}"
+
+
+_UNITS = {
+    "N": "N", "N*m": "N*m", "Pa": "MPa", "K": "K", "rad/s": "rpm", "m": "mm", "W": "W", "J": "J",
+}  # fmt: skip
+
+
+def _amount(value: float, unit: str) -> str:
+    if unit == "N" and abs(value) >= 1000:
+        return f"{figures(value / 1000, 2)}{THIN}kN"
+    if unit == "K":
+        return f"{figures(value, 2)}{THIN}K"
+    return shown(value, _UNITS[unit], 2) if unit in _UNITS else figures(value, 2)
+
+
+def _helped(first: Margin) -> str:
+    best = first.raise_by[0]
+    after = (
+        "it no longer applies"
+        if best.factor_after > 1e5
+        else (f"the factor is then {figures(best.factor_after, 2)}")
+    )
+    following = f", and next is: {best.next_to_fail}" if best.next_to_fail else ""
+    return f"{best.text}: {after}{following}."
+
+
+def _ends(result: Result, ends: RunTime) -> str:
+    seconds = "at once" if not ends.seconds else f"after about {lasting(ends.seconds)}"
+    span = f"{lasting(ends.seconds_low)} to {lasting(ends.seconds_high)}"
+    return f"Held at {ends.point}, {seconds} ({span}) the {named(result.plain, ends.way)}."
+
+
+def lasting(seconds: float | None) -> str:
+    """A time as one says it; None is beyond ten minutes.
+
+    Examples
+    --------
+    >>> lasting(0.0), lasting(8.42), lasting(95.0), lasting(None)
+    ('0 s', '8.4 s', '1.6 min', 'over 10 min')
+    """
+    if seconds is None:
+        return "over 10 min"
+    if seconds >= 90:
+        return f"{figures(seconds / 60, 2)} min"
+    return f"{figures(seconds, 2)} s"
+
+
+def _odds(odds: float) -> str:
+    """Odds no finer than better than 19 in 20."""
+    if odds > 0.95:
+        return "Better than 19 in 20 that nothing judged breaks up to then"
+    if odds < 0.05:
+        return "Less than 1 in 20 that nothing judged breaks up to then"
+    return f"About {round(odds * 20)} in 20 that nothing judged breaks up to then"
 
 
 def strongest(result: Result) -> OperatingPoint | None:
     """The fired point of most power, or None where nothing was fired."""
-    fired = [point for point in result.points if point.spark is not None]
+    fired = [point for point in result.points if point.event == "full_throttle"]
     return max(fired, key=lambda point: point.brake_power, default=None)
 
 
@@ -79,8 +159,7 @@ def described(result: Result) -> str:
     size = f"{shown(parts.cylinder.bore, 'mm')[:-3]} × {shown(parts.cylinder.stroke, 'mm')}"
     volume = shown(result.geometry.displacement, "cm^3")
     layout = _LAYOUTS[result.plain.layout.kind]
-    article = "an" if layout[0] in "aeiou" else "a"
-    return f"{article} {layout} of {size} ({volume}) that fires {firing(result.geometry)}"
+    return f"{layout} of {size} ({volume})"
 
 
 def firing(shape: Geometry) -> str:
