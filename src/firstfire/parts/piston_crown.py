@@ -58,8 +58,8 @@ SHIELD_LOOSENS = Failure(
     failure="works loose in the softened crown",
     unit="K",
     formula=(
-        "crown's face below the shield, against where half of its strength is left; both as rises"
-        " over the air"
+        "middle of the crown, against where half of its strength is left; both as rises over the "
+        "air"
     ),
     source="strength curve of the material (catalog); the half is our own choice",
     depends_on=("piston.material", "piston.shield.thickness", "piston.shield.screws",
@@ -166,24 +166,27 @@ def shield_melts(moment: Moment) -> Way:
 
 @judges(SHIELD_LOOSENS, where=has_shield)
 def shield_loosens(moment: Moment) -> Way:
-    """The crown's face below the shield against where its strength is halved."""
+    """The middle of the crown, which holds the screws, against where its strength is halved."""
     piston = moment.parts.piston
     material = moment.engine.materials[piston.material]
     limit = softens_at(material, assumed.SOFT)
-    air, face = warmth.ambient(moment), warmth.surface(moment, "crown")
+    air = warmth.ambient(moment)
+    there = warmth.below(moment, piston.crown_thickness / 2, "crown")
+    gap = Raise("Leave 0.5 mm of air behind the shield", {"piston.shield.air_gap": "0.5 mm"},
+                "crown_shield")  # fmt: skip
     return SHIELD_LOOSENS.way(
         moment,
-        demand=warmth.rise(moment, face),
+        demand=warmth.rise(moment, there),
         capacity=limit - air,
         governs="temperature",
-        temperature=face,
-        inputs={"crown_face": face, "softens_at": limit},
+        temperature=there,
+        inputs={"middle_of_crown": there, "crown_face": warmth.surface(moment, "crown"),
+                "softens_at": limit},
         raise_by=(
-            Raise("Leave 0.5 mm of air behind the shield", {"piston.shield.air_gap": "0.5 mm"},
-                  "crown_shield"),
+            *((gap,) if piston.shield.air_gap == 0 else ()),
             *raising.other_plastic("piston.material", material, "piston", "hdt_180",
                                    "reprint_piston"),
-        )[0 if piston.shield.air_gap == 0 else 1:],
+        ),
     )  # fmt: skip
 
 
