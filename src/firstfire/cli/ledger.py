@@ -10,8 +10,8 @@ from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import figures
 from firstfire.verdict.words import lasting
 
-_EVENTS = {"cranking": "cranked", "first_fire": "first fire", "full_throttle": "full"}
-_BAR = 12
+_EVENTS = {"cranking": "crank", "first_fire": "first", "full_throttle": "full"}
+_BAR = 10
 _WIDE = 80
 
 
@@ -21,7 +21,7 @@ def bar(factor: float) -> str:
     Examples
     --------
     >>> bar(2.0), bar(0.5)
-    ('######------', '######======')
+    ('#####-----', '#####=====')
     """
     if factor >= 1:
         used = round(_BAR / min(factor, 1e6))
@@ -39,8 +39,8 @@ def ledger_lines(margins: Sequence[Margin], plain: PlainEngine, *, most: int = 1
     listed = list(worst.values())
     for margin in listed[:most]:
         span = f"{_two(margin.factor)} ({_two(margin.factor_low)}–{_two(margin.factor_high)})"
-        drawn = f"{margin.word:<9}{bar(margin.factor or 0.0)} {span:<18}"
-        yield _cut(f"  {drawn}{_EVENTS[margin.event]:<11}{named(plain, margin.way)}")
+        drawn = f"{margin.word:<9}{bar(margin.factor or 0.0)} {span:<17} "
+        yield _cut(f"  {drawn}{_EVENTS[margin.event]:<6}{named(plain, margin.way)}")
     rest = len(listed) - most
     if rest > 0:
         yield f"  and {rest} more with larger factors; --json has them all"

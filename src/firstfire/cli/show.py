@@ -58,7 +58,7 @@ _MOST_RAISED = 5
 def _verdict(result: Result) -> list[str]:
     """Ledger, run times and next moves."""
     plain = result.plain
-    lines = [*heading("What gives way, worst first (capacity over demand, 5-95 %)")]
+    lines = [*heading("What gives way, worst first: capacity over demand (5-95 %), and when")]
     lines += ledger_lines(result.margins, plain)
     ending = list(run_time_lines(result.run_times, plain))
     if ending:

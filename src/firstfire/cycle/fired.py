@@ -52,6 +52,7 @@ def fired_cycle(
     walls: Sequence[Walls],
     *,
     start: State | None = None,
+    guess: Sequence[Burn | None] | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> Fired:
     """The cycle that an engine repeats at a held speed with its spark at an angle.
@@ -68,6 +69,8 @@ def fired_cycle(
         Of each cylinder.
     start
         State of a neighbouring point.
+    guess
+        Burns of a neighbouring point.
     stop
         Asked at least every 0.1 s.
 
@@ -77,6 +80,8 @@ def fired_cycle(
         As :func:`firstfire.cycle.limit_cycle.limit_cycle`.
     """
     specs: tuple[BurnSpec | None, ...] = (_FIRST_BURN,) * len(engine.cylinders)
+    if guess is not None and None not in guess:
+        specs = tuple(burn.spec if burn is not None else None for burn in guess)
     burns: tuple[Burn | None, ...] = ()
     agreed = False
     for _ in range(_MOST_ROUNDS):

@@ -11,6 +11,8 @@ import numpy as np
 from firstfire.cycle.first_fire import first_combustion
 from firstfire.cycle.friction_along import friction_along
 from firstfire.cycle.layout import State
+from firstfire.cycle.scatter import peaks
+from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import GasCycle, Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.advance import advance
@@ -81,9 +83,13 @@ def held(
         As `operating_point` takes them.
     """
     walls = assumed_warm(plain)
+    guess = None
     for _ in range(_MOST_ROUNDS):
-        point = operating_point(plain, event, name, speed, walls, spark, start=start, stop=stop)
-        start = point.fired.cycle.state
+        point = operating_point(
+            plain, event, name, speed, walls, spark,
+            start=start, guess=guess, with_peaks=False, stop=stop,
+        )  # fmt: skip
+        start, guess = point.fired.cycle.state, point.fired.burns
         gases = gas_cycles(point, plain)
         histories = warmed(plain, point, gases, horizon, stop=stop)
         typical = min(_TYPICAL_SECONDS, horizon)
@@ -92,7 +98,8 @@ def held(
         walls = found
         if agreed:
             break
-    return Bout(replace(point, walls_worked_out=True), gases, histories, horizon)
+    topped = peaks(point.fired, firing_angles(plain), plain.intake.fuel)
+    return Bout(replace(point, peaks=topped, walls_worked_out=True), gases, histories, horizon)
 
 
 def _bounded(walls: Walls) -> Walls:

@@ -7,6 +7,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from firstfire.cycle.burn_plan import Burn
 from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
 from firstfire.cycle.friction_along import Friction, friction_along
 from firstfire.cycle.layout import State
@@ -110,6 +111,8 @@ def operating_point(
     spark: float | None,
     *,
     start: State | None = None,
+    guess: Sequence[Burn | None] | None = None,
+    with_peaks: bool = True,
     stop: Callable[[], bool] | None = None,
 ) -> OperatingPoint:
     """The steady point of an engine at a held speed.
@@ -126,8 +129,10 @@ def operating_point(
         Of each cylinder.
     spark
         Crank angle after firing top centre, rad; None turns it without fuel.
-    start
-        State of a neighbouring point.
+    start, guess
+        State and burns of a neighbouring point.
+    with_peaks
+        Whether strong and rare cycles are looked for; else they are given as the mean.
     stop
         Asked at least every 0.1 s.
 
@@ -141,7 +146,13 @@ def operating_point(
     if spark is None:
         fired = unfired_cycle(engine, speed, walls, start=start, stop=stop)
     else:
-        fired = fired_cycle(engine, speed, spark, walls, start=start, stop=stop)
+        fired = fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop)
+    found = tuple(
+        Peaks(c.peak_pressure, c.peak_pressure, c.peak_pressure, c.peak_angle)
+        for c in fired.cycle.cylinders
+    )
+    if with_peaks:
+        found = peaks(fired, firing_angles(engine), engine.intake.fuel)
     return OperatingPoint(
         event=event,
         name=name,
@@ -149,7 +160,7 @@ def operating_point(
         walls=tuple(walls),
         spark=spark,
         fired=fired,
-        peaks=peaks(fired, firing_angles(engine), engine.intake.fuel),
+        peaks=found,
         friction=friction_along(engine, fired.spec, fired.cycle.curves),
         displacement=displacement_of(fired.spec),
     )

@@ -217,8 +217,10 @@ def _peak_ratios(
         elif point.spark is None:
             new = unfired_cycle(plain, point.speed, point.walls, start=old.state, stop=stop).cycle
         else:
-            walls, spark = point.walls, point.spark
-            new = fired_cycle(plain, point.speed, spark, walls, start=old.state, stop=stop).cycle
+            new = fired_cycle(
+                plain, point.speed, point.spark, point.walls,
+                start=old.state, guess=point.fired.burns, stop=stop,
+            ).cycle  # fmt: skip
     except OutsideValidity:
         return (1.0,) * len(old.cylinders)
     return tuple(
