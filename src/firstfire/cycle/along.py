@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from firstfire.cycle.compile import kernel_entry
-from firstfire.cycle.layout import FIXED, PRESSURE, SHAFT_SIZE, VOLUME_SIZE, Floats, Records
+from firstfire.cycle.kernel import book_sums, fill_fixed
+from firstfire.cycle.layout import Floats, Records
+from firstfire.cycle.passages import place_valves
 from firstfire.cycle.rates import rates_of
-from firstfire.cycle.work import new_work
-from firstfire.cycle.zones import fill_zone
+from firstfire.cycle.work import clear_sums, new_work
 
 
 @kernel_entry
@@ -28,15 +29,15 @@ def rates_along(
     works = new_work(engine)
     work = works[0]
     for row in range(values.shape[0]):
-        for i in range(engine.size):
+        for i in range(engine.moving):
             work.trial[i] = values[row, i]
         if row == 0:
-            for volume in range(engine.volume_count):
-                if engine.volumes[volume].kind == FIXED:
-                    at = SHAFT_SIZE + volume * VOLUME_SIZE
-                    fill_zone(work, engine.gas, work.trial, volume, work.trial[at + PRESSURE])
-        rates_of(engine, events[row], work, 1)
+            fill_fixed(engine, work, work.trial)
+        place_valves(engine, work, work.trial)
+        clear_sums(engine, work)
+        rates_of(engine, events[row], work, 1, 1.0)
         for i in range(engine.size):
-            rates[row, i] = work.stage[1, i]
+            rates[row, i] = work.stage[1, i] if i < engine.moving else 0.0
+        book_sums(engine, work, rates[row], 1.0)
         for volume in range(engine.volume_count):
             volumes[row, volume] = work.volume[volume]

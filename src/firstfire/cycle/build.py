@@ -23,6 +23,7 @@ from firstfire.cycle.records import (
     ValveSpec,
     VolumeSpec,
 )
+from firstfire.cycle.ways import lay_ways
 from firstfire.cycle.work import new_work
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank, wall_heat
@@ -75,6 +76,10 @@ def build_engine(spec: EngineSpec) -> layout.Records:
         _fill_valve(engine["valves"], engine["passages"], row, valve, names, suction)
     for row, passage in enumerate(spec.passages, start=len(spec.valves)):
         _fill_passage(engine["passages"], row, passage, names)
+    lay_ways(engine)
+    moving = np.flatnonzero(engine["volumes"]["kind"][: len(names)] != layout.FIXED)
+    engine["moving_count"] = len(moving)
+    engine["moving_volumes"][: len(moving)] = moving
     events = _valve_events(spec.valves)
     engine["event_count"] = len(events)
     engine["events"][: len(events)] = events

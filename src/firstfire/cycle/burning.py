@@ -27,7 +27,6 @@ from firstfire.cycle.mixture import (
     temperature_from_energy,
     temperature_from_enthalpy,
 )
-from firstfire.cycle.zones import stream_in, stream_out
 
 SEED = 1e-5
 """Share of the charge that the burned zone is born with."""
@@ -47,40 +46,28 @@ def burn_streams(gas: Any, air: float, fuel: float, burned: float) -> tuple[floa
 
 @kernel
 def flame(
-    engine: Any,
-    work: Any,
-    values: Floats,
-    rates: Floats,
-    row: int,
-    event: Any,
-) -> None:
-    """Let the flame of a burning cylinder take unburned gas; advance its progress.
+    engine: Any, work: Any, event: Any, row: int, progress: float
+) -> tuple[float, float, float, float]:
+    """How fast the flame of a burning cylinder takes unburned gas, and what it makes of it.
 
     Of what is still to burn, a share ``a (m+1) y^m dy/dt`` a second goes: the rate of Wiebe's
     law for the share burned, true also while gas leaks away.
+
+    Returns
+    -------
+    taken, air, fuel, burned
+        kg/s: out of the unburned zone, and into the burned one.
     """
-    second = engine.volume_count + row
-    cylinder = engine.cylinders[row]
-    at = engine.cylinders_at + row * CYLINDER_SIZE
-    progress = values[at + PROGRESS]
-    rates[at + PROGRESS] = event.rate
-    unburned = work.zone[row].mass
-    kept = (1.0 - event.amount) * (unburned + work.zone[second].mass)
-    if progress <= 0.0 or unburned <= kept:
-        return
+    cylinder, here = engine.cylinders[row], work.zone[row]
+    kept = (1.0 - event.amount) * (here.mass + work.zone[engine.volume_count + row].mass)
+    if progress <= 0.0 or here.mass <= kept:
+        return 0.0, 0.0, 0.0, 0.0
     hazard = cylinder.wiebe_a * (cylinder.wiebe_m + 1.0) * progress**cylinder.wiebe_m * event.rate
-    flow = (unburned - kept) * hazard
-    here = work.zone[row].mass_at
-    per_mass = flow / unburned
+    taken = (here.mass - kept) * hazard
     air, fuel, burned = burn_streams(
-        engine.gas,
-        per_mass * values[here],
-        per_mass * values[here + 1],
-        per_mass * values[here + 2],
+        engine.gas, taken * here.air, taken * here.fuel, taken * here.burned
     )
-    enthalpy = flow * work.zone[row].enthalpy
-    stream_out(work, values, rates, row, flow)
-    stream_in(work, engine.gas, values, rates, second, air, fuel, burned, enthalpy)
+    return taken, air, fuel, burned
 
 
 @kernel

@@ -84,7 +84,8 @@ def kernel(function: Function) -> Function:
     Notes
     -----
     Division by zero gives infinity or NaN, as in the hardware; the stepper rejects such a step.
-    The order of additions is kept (no fast-math), so that results repeat.
+    The order of additions is kept, so that results repeat; a product and a sum may become one
+    instruction, which rounds once.
     """
     return _compiled(function, no_cpython_wrapper=True, no_cfunc_wrapper=True)
 
@@ -98,9 +99,9 @@ def _compiled(function: Function, **options: bool) -> Function:
     before = config.CACHE_DIR
     config.CACHE_DIR = str(cache_folder())
     try:
-        compiled: Function = numba.njit(cache=True, nogil=True, error_model="numpy", **options)(
-            function
-        )
+        compiled: Function = numba.njit(
+            cache=True, nogil=True, error_model="numpy", fastmath={"contract"}, **options
+        )(function)
     finally:
         config.CACHE_DIR = before
     return compiled

@@ -15,6 +15,7 @@ from firstfire.cycle.layout import (
     ANGLE,
     BURNED,
     CYLINDER_SIZE,
+    CYLINDER_SUMS,
     DURATION,
     FIXED,
     FUEL,
@@ -25,18 +26,20 @@ from firstfire.cycle.layout import (
     SPEED,
     SUCTION_SIZE,
     TEMPERATURE,
+    VOLUME_HEAT,
     VOLUME_SIZE,
+    VOLUME_SUMS,
     ZONE_AIR,
     Floats,
     Records,
     State,
 )
 from firstfire.cycle.mechanism import volumes_now
-from firstfire.cycle.passages import CYCLE, cam_lift
+from firstfire.cycle.passages import CYCLE, book_passages, place_valves
 from firstfire.cycle.stepper import try_step
 from firstfire.cycle.suction import bounce, share_to_contact
 from firstfire.cycle.work import new_work
-from firstfire.cycle.zones import fill_zone
+from firstfire.cycle.zones import begin_stream, fill_zone
 
 REACHED, PAUSED, FAILED = 0, 1, 2
 """How an advance ended: where it was to go; out of steps or room; no step is small enough."""
@@ -46,16 +49,14 @@ CLOSE = 1e-9
 
 
 @kernel
-def is_closed(engine: Any, values: Floats, row: int) -> bool:
+def is_closed(engine: Any, work: Any, values: Floats, row: int) -> bool:
     """Whether all valves of a cylinder are shut, looking a hair ahead."""
-    angle = values[ANGLE] + math.copysign(1e-7, values[SPEED])
     for valve_row in range(engine.valve_count):
         valve = engine.valves[valve_row]
-        if valve.cylinder == row:
-            if valve.suction >= 0:
-                if values[engine.suctions_at + valve.suction * SUCTION_SIZE + LIFT] > 0.0:
-                    return False
-            elif cam_lift(valve, angle) > 0.0:
+        if valve.cylinder == row and work.valve_open[valve_row] == 1:
+            if valve.suction < 0:
+                return False
+            if values[engine.suctions_at + valve.suction * SUCTION_SIZE + LIFT] > 0.0:
                 return False
     return True
 
@@ -77,53 +78,77 @@ def next_burn(engine: Any, factors: Floats, row: int, cycle: int) -> float:
 
 
 @kernel
-def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values: Floats) -> None:
-    """Do what is due at this moment: valves shut or opening, burns beginning or over."""
-    angle, speed = values[ANGLE], values[SPEED]
-    if engine.suction_count > 0:
-        bounce(engine, values)
+def end_burn(engine: Any, event: Any, work: Any, values: Floats, row: int) -> None:
+    """Join the zones of a burning cylinder again."""
+    event.burning = 0
+    volumes_now(engine, work, values[ANGLE], values[SPEED])
+    join_zones(engine, values, row, work.volume[row])
+
+
+@kernel
+def end_burns(engine: Any, events: Records, work: Any, values: Floats) -> None:
+    """Join the zones of every cylinder that has burned out."""
     for row in range(engine.cylinder_count):
-        cylinder = engine.cylinders[row]
         event = events[row]
-        volume_at = SHAFT_SIZE + row * VOLUME_SIZE
-        zone_at = engine.cylinders_at + row * CYLINDER_SIZE
-        closed = is_closed(engine, values, row)
-        if event.closed == 1 and not closed:
-            event.closed = 0
-            event.fired = 0
-            if event.burning == 1:
-                event.burning = 0
-                volumes_now(engine, work, angle, speed)
-                join_zones(engine, values, row, work.volume[row])
-        elif event.closed == 0 and closed:
-            event.closed = 1
-            event.reference_pressure = values[volume_at + PRESSURE]
-            event.reference_temperature = values[volume_at + TEMPERATURE]
-            event.reference_angle = angle
-            event.reference_mass = three(values, volume_at + AIR)
-            event.reference_fuel = values[volume_at + FUEL]
-            event.reference_burned = values[volume_at + BURNED]
-            volumes_now(engine, work, angle, speed)
-            event.reference_volume = work.volume[row]
         if event.burning == 1:
-            left = three(values, volume_at + AIR)
-            burned = three(values, zone_at + ZONE_AIR)
+            left = three(values, SHAFT_SIZE + row * VOLUME_SIZE + AIR)
+            burned = three(values, engine.cylinders_at + row * CYLINDER_SIZE + ZONE_AIR)
             kept = (1.0 - event.amount) * (left + burned)
             if left - kept < (1.0 - BURNED_OUT) * event.amount * (left + burned):
-                event.burning = 0
-                volumes_now(engine, work, angle, speed)
-                join_zones(engine, values, row, work.volume[row])
-        if angle >= event.next_burn - CLOSE:
-            place = event.cycle % factors.shape[0]
-            if cylinder.fire == 1 and event.closed == 1 and event.burning == 0:
-                event.burning = 1
-                event.fired = 1
-                duration = cylinder.burn_duration * factors[place, row, DURATION]
-                event.rate = abs(speed) / duration
-                event.amount = min(factors[place, row, AMOUNT], 1.0)
-                ignite(engine, values, row)
-            event.cycle += 1
-            event.next_burn = next_burn(engine, factors, row, event.cycle)
+                end_burn(engine, event, work, values, row)
+
+
+@kernel
+def meet_valves(engine: Any, event: Any, work: Any, values: Floats, row: int) -> None:
+    """Note a cylinder's last valve shut, or its first open again."""
+    closed = is_closed(engine, work, values, row)
+    volume_at = SHAFT_SIZE + row * VOLUME_SIZE
+    if event.closed == 1 and not closed:
+        event.closed = 0
+        event.fired = 0
+        if event.burning == 1:
+            end_burn(engine, event, work, values, row)
+    elif event.closed == 0 and closed:
+        event.closed = 1
+        event.reference_pressure = values[volume_at + PRESSURE]
+        event.reference_temperature = values[volume_at + TEMPERATURE]
+        event.reference_angle = values[ANGLE]
+        event.reference_mass = three(values, volume_at + AIR)
+        event.reference_fuel = values[volume_at + FUEL]
+        event.reference_burned = values[volume_at + BURNED]
+        volumes_now(engine, work, values[ANGLE], values[SPEED])
+        event.reference_volume = work.volume[row]
+
+
+@kernel
+def meet_burn(engine: Any, factors: Floats, event: Any, values: Floats, row: int) -> None:
+    """Begin a cylinder's burn if it is due."""
+    if values[ANGLE] < event.next_burn - CLOSE:
+        return
+    cylinder = engine.cylinders[row]
+    place = event.cycle % factors.shape[0]
+    if cylinder.fire == 1 and event.closed == 1 and event.burning == 0:
+        event.burning = 1
+        event.fired = 1
+        duration = cylinder.burn_duration * factors[place, row, DURATION]
+        event.rate = abs(values[SPEED]) / duration
+        event.amount = min(factors[place, row, AMOUNT], 1.0)
+        ignite(engine, values, row)
+    event.cycle += 1
+    event.next_burn = next_burn(engine, factors, row, event.cycle)
+
+
+@kernel
+def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values: Floats) -> None:
+    """Do what is due at this moment: valves shut or opening, burns beginning or over."""
+    if engine.suction_count > 0:
+        bounce(engine, values)
+    place_valves(engine, work, values)
+    for row in range(engine.cylinder_count):
+        meet_valves(engine, events[row], work, values, row)
+    end_burns(engine, events, work, values)
+    for row in range(engine.cylinder_count):
+        meet_burn(engine, factors, events[row], values, row)
 
 
 @kernel
@@ -146,6 +171,75 @@ def next_event(engine: Any, events: Records, angle: float, speed: float) -> floa
     return angle + nearest
 
 
+@kernel
+def fill_fixed(engine: Any, work: Any, values: Floats) -> None:
+    """Work out the gas of all volumes that never change."""
+    for row in range(engine.volume_count):
+        if engine.volumes[row].kind == FIXED:
+            at = SHAFT_SIZE + row * VOLUME_SIZE
+            fill_zone(work, engine.gas, values, row, values[at + PRESSURE])
+            begin_stream(work, row, row, False)
+
+
+@kernel
+def book_sums(engine: Any, work: Any, values: Floats, step: float) -> None:
+    """Add the rates of the sums, times a step, to the values."""
+    for row in range(engine.cylinder_count):
+        at = engine.cylinder_sums_at + row * CYLINDER_SUMS
+        for term in range(CYLINDER_SUMS):
+            values[at + term] += step * work.cylinder_sums[row, term]
+    book_passages(engine, work, values, step)
+    for row in range(engine.volume_count):
+        values[engine.volume_sums_at + row * VOLUME_SUMS + VOLUME_HEAT] += (
+            step * work.volume_sums[row]
+        )
+
+
+@kernel
+def longest_step(setting: Any, left: float, angle: float, speed: float, target: float) -> float:
+    """The longest step allowed, s: by the setting, the time left, and the angle to land on."""
+    longest: float = min(setting.largest_time, left)
+    if speed != 0.0:
+        longest = min(longest, setting.largest_angle / abs(speed))
+        to_target = (target - angle) / speed
+        # Two even steps rather than a long one and a sliver.
+        if to_target <= longest:
+            longest = to_target
+        elif to_target < 2.0 * longest:
+            longest = 0.5 * to_target
+    return longest
+
+
+@kernel
+def make_step(
+    engine: Any, events: Records, work: Any, step: float, longest: float
+) -> tuple[float, float]:
+    """Step on by as much as the error allows: what was stepped, s, and what to try next.
+
+    The new values stand in ``work.trial``. A negative step: none is small enough.
+    """
+    smallest = engine.step.smallest_time
+    while True:
+        tried = min(step, longest)
+        error = try_step(engine, events, work, tried)
+        better = 0.9 * max(error, 1e-6) ** (-1.0 / 3.0)
+        if error <= 1.0:
+            share = 1.0
+            if engine.suction_count > 0:
+                share = share_to_contact(engine, work, tried)
+            if share < 1.0 and tried > 10.0 * smallest:
+                longest = tried * share
+                continue
+            if tried == step:
+                step = tried * min(5.0, better)
+            elif error > 0.5:
+                step = tried * better
+            return tried, step
+        step = tried * max(0.1, min(0.8, better))
+        if not step > smallest:
+            return -1.0, step
+
+
 @kernel_entry
 def advance(
     state: State,
@@ -159,7 +253,7 @@ def advance(
 ) -> tuple[State, int, int]:
     """A later state of an engine; nothing that is given is changed except the trace.
 
-    Re-entrant and without the interpreter lock; returns after ``most_steps`` tries at the
+    Re-entrant and without the interpreter lock; returns after ``most_steps`` steps at the
     latest, so that a caller can stop, show progress and honour an interrupt, and go on from the
     state returned as if nothing had happened.
 
@@ -178,88 +272,60 @@ def advance(
     trace_events
         (rows, cylinders): filled beside it with what had happened at events before.
     most_steps
-        Tries of a step after which to return.
+        Steps after which to return.
 
     Returns
     -------
     state, rows, end
         The new state, rows of the trace filled, and ``REACHED``, ``PAUSED`` or ``FAILED``.
     """
-    time = state.time[0]
-    step = state.step[0]
+    time, step = state.time[0], state.step[0]
     events = state.cylinders.copy()
+    final = state.values.copy()
     engine = engines[0]
     works = new_work(engine)
     work = works[0]
     values = work.now
-    for i in range(engine.size):
-        values[i] = state.values[i]
-    for row in range(engine.volume_count):
-        if engine.volumes[row].kind == FIXED:
-            at = SHAFT_SIZE + row * VOLUME_SIZE
-            fill_zone(work, engine.gas, values, row, values[at + PRESSURE])
-    setting = engine.step
-    rows = 0
-    end = PAUSED
+    for i in range(engine.moving):
+        values[i] = final[i]
+    fill_fixed(engine, work, values)
+    rows, end = 0, PAUSED
+    due, target = True, 0.0
     for _ in range(most_steps):
-        meet_events(engine, factors, events, work, values)
         angle, speed = values[ANGLE], values[SPEED]
+        if due or engine.suction_count > 0:
+            meet_events(engine, factors, events, work, values)
+            target = next_event(engine, events, angle, speed)
+            due = False
+        else:
+            end_burns(engine, events, work, values)
         forward = 1.0 if speed >= 0.0 else -1.0
         if time >= until_time or (until_angle - angle) * forward <= CLOSE:
             end = REACHED
             break
         if trace.shape[0] > 0 and rows == trace.shape[0]:
             break
-        target = next_event(engine, events, angle, speed)
-        if (target - until_angle) * forward > 0.0:
-            target = until_angle
-        longest = min(setting.largest_time, until_time - time)
-        if speed != 0.0:
-            longest = min(longest, setting.largest_angle / abs(speed))
-            to_target = (target - angle) / speed
-            # Two even steps rather than a long one and a sliver.
-            if to_target <= longest:
-                longest = to_target
-            elif to_target < 2.0 * longest:
-                longest = 0.5 * to_target
-        again = False
-        while True:
-            tried = min(step, longest)
-            error = try_step(engine, events, work, tried, again)
-            again = True
-            better = 0.9 * max(error, 1e-6) ** (-1.0 / 3.0)
-            share = 1.0
-            if error <= 1.0 and engine.suction_count > 0:
-                share = share_to_contact(engine, work, tried)
-            if error <= 1.0 and share < 1.0 and tried > 10.0 * setting.smallest_time:
-                longest = tried * share
-                continue
-            if error <= 1.0:
-                if tried == step:
-                    step = tried * min(5.0, better)
-                elif error > 0.5:
-                    step = tried * better
-                break
-            step = tried * max(0.1, min(0.8, better))
-            if not step > setting.smallest_time:
-                end = FAILED
-                break
-        if end == FAILED:
+        stop = until_angle if (target - until_angle) * forward > 0.0 else target
+        longest = longest_step(engine.step, until_time - time, angle, speed, stop)
+        tried, step = make_step(engine, events, work, step, longest)
+        if tried < 0.0:
+            end = FAILED
             break
         time += tried
-        for i in range(engine.size):
+        for i in range(engine.moving):
             values[i] = work.trial[i]
-        if abs(values[ANGLE] - target) < 1e-8:
-            values[ANGLE] = target
+        if abs(values[ANGLE] - stop) < 1e-8:
+            values[ANGLE] = stop
+        due = abs(values[ANGLE] - target) <= CLOSE
+        book_sums(engine, work, final, tried)
         if trace.shape[0] > 0:
             trace[rows, 0] = time
             for i in range(engine.size):
-                trace[rows, 1 + i] = values[i]
+                trace[rows, 1 + i] = values[i] if i < engine.moving else final[i]
             for row in range(engine.cylinder_count):
                 trace_events[rows, row] = events[row]
             rows += 1
-    final = np.empty(engine.size)
-    for i in range(engine.size):
+    for i in range(engine.moving):
         final[i] = values[i]
     new = State(np.full(1, time), np.full(1, step), final, events)
     return new, rows, end

@@ -126,9 +126,23 @@ PASSAGE_RECORD = np.dtype(
         ("end", np.int64),  # volume
         ("area", np.float64),  # m², effective: area times coefficient; of a valve: times doubt
         ("valve", np.int64),  # row of the valves, or -1
+        ("way", np.int64),  # the way it is a part of
+        ("share", np.float64),  # of that way's area; negative: from the way's end to its start
     ],
     align=True,
 )
+
+WAY_RECORD = np.dtype(
+    [
+        ("kind", np.int64),
+        ("start", np.int64),
+        ("end", np.int64),
+        ("area", np.float64),  # m², as of a passage; of plain orifices side by side together
+        ("valve", np.int64),
+    ],
+    align=True,
+)
+"""What flows as one: a valve, a one-way opening, or all plain orifices between two volumes."""
 
 VALVE_RECORD = np.dtype(
     [
@@ -204,7 +218,9 @@ ENGINE_RECORD = np.dtype(
     [
         ("volume_count", np.int64),
         ("cylinder_count", np.int64),
+        ("moving_count", np.int64),  # of volumes that are not fixed
         ("passage_count", np.int64),
+        ("way_count", np.int64),
         ("valve_count", np.int64),
         ("suction_count", np.int64),
         ("event_count", np.int64),
@@ -217,8 +233,10 @@ ENGINE_RECORD = np.dtype(
         ("volume_sums_at", np.int64),
         ("size", np.int64),
         ("volumes", VOLUME_RECORD, (MOST_VOLUMES,)),
+        ("moving_volumes", np.int64, (MOST_VOLUMES,)),  # rows of those that are not fixed
         ("cylinders", CYLINDER_RECORD, (MOST_CYLINDERS,)),
         ("passages", PASSAGE_RECORD, (MOST_PASSAGES,)),
+        ("ways", WAY_RECORD, (MOST_PASSAGES,)),
         ("valves", VALVE_RECORD, (MOST_VALVES,)),
         # Angles in a cycle, 0 to 4π, where a cam valve leaves or meets its seat; sorted.
         ("events", np.float64, (2 * MOST_VALVES,)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from firstfire.cycle.compile import kernel
-from firstfire.cycle.layout import CRANKCASE, CYLINDER
+from firstfire.cycle.layout import CRANKCASE
 from firstfire.formulas import slider_crank
 
 piston_motion = kernel(slider_crank.piston_motion)
@@ -13,13 +13,13 @@ piston_motion = kernel(slider_crank.piston_motion)
 
 @kernel
 def volumes_now(engine: Any, work: Any, angle: float, speed: float) -> None:
-    """Fill in every volume, m³, and its rate, m³/s, at a shaft angle and speed.
+    """Fill in every volume that changes, m³, and its rate, m³/s, at a shaft angle and speed.
 
     A crankcase loses what its pistons sweep.
     """
-    for row in range(engine.volume_count):
-        kind = engine.volumes[row].kind
-        if kind != CYLINDER:
+    for i in range(engine.moving_count):
+        row = engine.moving_volumes[i]
+        if engine.volumes[row].kind == CRANKCASE:
             work.volume[row] = engine.volumes[row].volume
             work.growth[row] = 0.0
     for row in range(engine.cylinder_count):

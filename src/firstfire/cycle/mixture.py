@@ -107,6 +107,79 @@ def _along_temperature(
     )
 
 
+@njit(
+    cache=True,
+    error_model="numpy",
+    fastmath=_FAST,
+    forceinline=True,
+    no_cpython_wrapper=True,
+    no_cfunc_wrapper=True,
+)
+def species_state(
+    tables: GasTables, temperature: float, pressure: float, with_burned: bool
+) -> tuple[float, float, float, float, float, float, float, float, float, float]:
+    """What air, fuel vapour and burned gas are each like at one temperature and pressure.
+
+    Parameters
+    ----------
+    tables
+        Of the fuel and mixture.
+    temperature, pressure
+        K, Pa.
+    with_burned
+        False: there is none; its six numbers are zero and nothing is looked up.
+
+    Returns
+    -------
+    tuple
+        h, J/kg, and dh/dT, J/(kg K), of air, and of fuel; of burned gas h, dh/dT,
+        dh/dp, J/(kg Pa), R, J/(kg K), dR/dT and dR/dp.
+    """
+    inside = temperature if temperature > TABLE_COLDEST else TABLE_COLDEST
+    inside = inside if inside < TABLE_HOTTEST else TABLE_HOTTEST
+    beyond = temperature - inside
+    place = (inside - TABLE_COLDEST) * (1.0 / TABLE_STEP)
+    i = int(place)
+    i = i if i < TABLE_CELLS else TABLE_CELLS - 1
+    t = place - i
+    c = tables.fresh
+    air = c[i, 0] + t * (c[i, 1] + t * (c[i, 2] + t * c[i, 3]))
+    air_t = (c[i, 1] + t * (2.0 * c[i, 2] + t * (3.0 * c[i, 3]))) * (1.0 / TABLE_STEP)
+    fuel = c[i, 4] + t * (c[i, 5] + t * (c[i, 6] + t * c[i, 7]))
+    fuel_t = (c[i, 5] + t * (2.0 * c[i, 6] + t * (3.0 * c[i, 7]))) * (1.0 / TABLE_STEP)
+    h = h_t = h_p = gas = gas_t = gas_p = 0.0
+    if with_burned:
+        within = pressure if pressure > PRESSURE_LOWEST else PRESSURE_LOWEST
+        within = within if within < PRESSURE_HIGHEST else PRESSURE_HIGHEST
+        bits = np.float64(within).view(np.int64)
+        j = (bits >> 51) - _FIRST_CELL
+        u = np.int64(((bits & _PLACE_BITS) << 1) | _ONE).view(np.float64) - 1.0
+        narrowness = np.int64((1024 - FIRST_OCTAVE - (j >> 1)) << 52).view(np.float64)  # 1/Pa
+        per_pascal = narrowness if within == pressure else 0.0
+        cell = i * PRESSURE_CELLS + j
+        v0, v1, v2, v3, d0, d1, d2, d3 = _along_temperature(tables.burned, cell, 0, t)
+        h = v0 + u * (v1 + u * (v2 + u * v3))
+        h_p = per_pascal * (v1 + u * (2.0 * v2 + u * (3.0 * v3)))
+        h_t = (d0 + u * (d1 + u * (d2 + u * d3))) * (1.0 / TABLE_STEP)
+        v0, v1, v2, v3, d0, d1, d2, d3 = _along_temperature(tables.burned, cell, 4, t)
+        gas = v0 + u * (v1 + u * (v2 + u * v3))
+        gas_p = per_pascal * (v1 + u * (2.0 * v2 + u * (3.0 * v3)))
+        if beyond == 0.0:
+            gas_t = (d0 + u * (d1 + u * (d2 + u * d3))) * (1.0 / TABLE_STEP)
+    return (
+        air + air_t * beyond,
+        air_t,
+        fuel + fuel_t * beyond,
+        fuel_t,
+        h + h_t * beyond,
+        h_t,
+        h_p,
+        gas,
+        gas_t,
+        gas_p,
+    )
+
+
 @njit(cache=True, error_model="numpy", fastmath=_FAST)
 def mixture_state(
     tables: GasTables,
@@ -137,43 +210,18 @@ def mixture_state(
         J/kg with heats of formation, J/(kg K), J/(kg Pa), J/(kg K), J/(kg K²), J/(kg K Pa).
     """
     share = 1.0 / (mass_air + mass_fuel + mass_burned)
-    burned = mass_burned * share
-    inside = temperature if temperature > TABLE_COLDEST else TABLE_COLDEST
-    inside = inside if inside < TABLE_HOTTEST else TABLE_HOTTEST
-    beyond = temperature - inside
-    place = (inside - TABLE_COLDEST) * (1.0 / TABLE_STEP)
-    i = int(place)
-    i = i if i < TABLE_CELLS else TABLE_CELLS - 1
-    t = place - i
-    h = h_t = h_p = gas = gas_t = gas_p = 0.0
-    if burned < 1.0:
-        c = tables.fresh
-        air, fuel = mass_air * share, mass_fuel * share
-        c1, c2 = air * c[i, 1] + fuel * c[i, 5], air * c[i, 2] + fuel * c[i, 6]
-        c3 = air * c[i, 3] + fuel * c[i, 7]
-        h = air * c[i, 0] + fuel * c[i, 4] + t * (c1 + t * (c2 + t * c3))
-        h_t = (c1 + t * (2.0 * c2 + t * (3.0 * c3))) * (1.0 / TABLE_STEP)
-        gas = air * tables.gas_constant_air + fuel * tables.gas_constant_fuel
-    if burned > SCARCELY:
-        within = pressure if pressure > PRESSURE_LOWEST else PRESSURE_LOWEST
-        within = within if within < PRESSURE_HIGHEST else PRESSURE_HIGHEST
-        bits = np.float64(within).view(np.int64)
-        j = (bits >> 51) - _FIRST_CELL
-        u = np.int64(((bits & _PLACE_BITS) << 1) | _ONE).view(np.float64) - 1.0
-        per_kelvin = burned * (1.0 / TABLE_STEP)
-        narrowness = np.int64((1024 - FIRST_OCTAVE - (j >> 1)) << 52).view(np.float64)  # 1/Pa
-        per_pascal = burned * narrowness if within == pressure else 0.0
-        cell = i * PRESSURE_CELLS + j
-        v0, v1, v2, v3, d0, d1, d2, d3 = _along_temperature(tables.burned, cell, 0, t)
-        h += burned * (v0 + u * (v1 + u * (v2 + u * v3)))
-        h_p = per_pascal * (v1 + u * (2.0 * v2 + u * (3.0 * v3)))
-        h_t += per_kelvin * (d0 + u * (d1 + u * (d2 + u * d3)))
-        v0, v1, v2, v3, d0, d1, d2, d3 = _along_temperature(tables.burned, cell, 4, t)
-        gas += burned * (v0 + u * (v1 + u * (v2 + u * v3)))
-        gas_p = per_pascal * (v1 + u * (2.0 * v2 + u * (3.0 * v3)))
-        if beyond == 0.0:
-            gas_t = per_kelvin * (d0 + u * (d1 + u * (d2 + u * d3)))
-    return h + h_t * beyond, h_t, h_p, gas, gas_t, gas_p
+    air, fuel, burned = mass_air * share, mass_fuel * share, mass_burned * share
+    air_h, air_t, fuel_h, fuel_t, h, h_t, h_p, gas, gas_t, gas_p = species_state(
+        tables, temperature, pressure, burned > SCARCELY
+    )
+    return (
+        air * air_h + fuel * fuel_h + burned * h,
+        air * air_t + fuel * fuel_t + burned * h_t,
+        burned * h_p,
+        air * tables.gas_constant_air + fuel * tables.gas_constant_fuel + burned * gas,
+        burned * gas_t,
+        burned * gas_p,
+    )
 
 
 @njit(cache=True, error_model="numpy")

@@ -19,29 +19,49 @@ from firstfire.cycle.layout import (
     PASSED_MASS,
     PRESSURE,
     SHAFT_SIZE,
+    SPEED,
     SUCTION_SIZE,
     VOLUME_SIZE,
     Floats,
 )
-from firstfire.cycle.mixture import mixture_state
-from firstfire.cycle.zones import stream_in, stream_out
-from firstfire.formulas import nozzle_flow
-
-mass_flow = kernel(nozzle_flow.mass_flow)
+from firstfire.cycle.nozzle import flow_openings
+from firstfire.cycle.work import WAY_BURNED, WAY_ENTHALPY, WAY_FUEL, WAY_MASS
 
 TURN = 2.0 * math.pi
 CYCLE = 4.0 * math.pi
 
+HAIR = 1e-7
+"""How far ahead a valve is looked at to say whether it is open, rad."""
+
 
 @kernel
-def cam_lift(valve: Any, angle: float) -> float:
-    """Lift of a cam-worked valve at an unwrapped shaft angle, forwards or backwards, m."""
-    into = (angle - valve.opens) % CYCLE
-    if into >= valve.duration:
-        return 0.0
-    place = into / valve.duration * (LIFT_POINTS - 1)
-    point = min(int(place), LIFT_POINTS - 2)
-    part = place - point
+def place_valves(engine: Any, work: Any, values: Floats) -> None:
+    """Say which cam valves are open, and from which unwrapped angle.
+
+    This holds up to the next angle at which one opens or closes, in the direction the shaft
+    turns; forwards or backwards alike.
+    """
+    ahead = values[0] + math.copysign(HAIR, values[SPEED])
+    for row in range(engine.valve_count):
+        valve = engine.valves[row]
+        if valve.suction >= 0:
+            work.valve_open[row] = 1
+        else:
+            into = (ahead - valve.opens) % CYCLE
+            work.valve_open[row] = 1 if into < valve.duration else 0
+            work.valve_from[row] = ahead - into
+
+
+@kernel
+def valve_lift(engine: Any, work: Any, values: Floats, row: int) -> float:
+    """Lift of any valve that may be open now, m."""
+    valve = engine.valves[row]
+    if valve.suction >= 0:
+        risen: float = values[engine.suctions_at + valve.suction * SUCTION_SIZE + LIFT]
+        return risen
+    place = (values[0] - work.valve_from[row]) / valve.duration * (LIFT_POINTS - 1)
+    point = min(max(int(place), 0), LIFT_POINTS - 2)
+    part = min(max(place - point, 0.0), 1.0)
     lift: float = valve.lift[point] + part * (valve.lift[point + 1] - valve.lift[point])
     return lift
 
@@ -63,202 +83,81 @@ def valve_area(valve: Any, lift: float) -> float:
 
 
 @kernel
-def valve_lift(engine: Any, values: Floats, valve_row: int) -> float:
-    """Lift of any valve now, m."""
-    valve = engine.valves[valve_row]
-    if valve.suction >= 0:
-        lift: float = values[engine.suctions_at + valve.suction * SUCTION_SIZE + LIFT]
-        return lift
-    return cam_lift(valve, values[0])
-
-
-@kernel
-def passage_area(engine: Any, values: Floats, row: int) -> float:
-    """Effective area of a passage now, m²."""
-    passage = engine.passages[row]
-    if passage.valve >= 0:
-        lift = valve_lift(engine, values, passage.valve)
-        valve = engine.valves[passage.valve]
-        doubt: float = passage.area
-        return doubt * valve_area(valve, lift)
-    area: float = passage.area
-    return area
-
-
-@kernel
-def coefficient_slope(drop: float, band: float) -> float:
-    """How the flow coefficient of :mod:`firstfire.formulas.nozzle_flow` grows with the drop.
-
-    Exact in the laminar band, where it counts: an implicit step that thinks an opening softer
-    than it is swings to and fro. Elsewhere to first order in the drop; zero once choked.
-    """
-    if drop < band:
-        part = drop / band
-        return math.sqrt(2.0 / band) * (15.0 - part * (20.0 - 9.0 * part)) / 8.0
-    root = math.sqrt(drop)
-    return max(0.7071 / root - 0.8 * root, 0.0)
-
-
-@kernel
-def carry(
-    engine: Any,
-    work: Any,
-    values: Floats,
-    rates: Floats,
-    row: int,
-    zone: int,
-    down: int,
-    flow: float,
-    sign: float,
-) -> None:
-    """Carry a flow, kg/s, from a zone into a volume, with the zone's enthalpy and composition.
-
-    A burning cylinder shares what comes in between its zones by mass.
-    """
-    at = work.zone[zone].mass_at
-    mass = work.zone[zone].mass
-    air = flow * values[at] / mass
-    fuel = flow * values[at + 1] / mass
-    burned = flow * values[at + 2] / mass
-    enthalpy = flow * work.zone[zone].enthalpy
-    if zone >= engine.volume_count or engine.volumes[zone].kind != 0:
-        stream_out(work, values, rates, zone, flow)
-    if engine.volumes[down].kind != 0:
-        second = engine.volume_count + down
-        share = 0.0
-        if down < engine.cylinder_count and work.zone[second].mass > 0.0:
-            share = work.zone[second].mass / (work.zone[second].mass + work.zone[down].mass)
-            stream_in(
-                work,
-                engine.gas,
-                values,
-                rates,
-                second,
-                share * air,
-                share * fuel,
-                share * burned,
-                share * enthalpy,
+def line_up(engine: Any, work: Any, values: Floats) -> int:
+    """Put every way that is open into the lane, seen from where its gas comes; say how many."""
+    lane = work.lane
+    count = 0
+    for row in range(engine.way_count):
+        way = engine.ways[row]
+        area = way.area
+        if way.valve >= 0:
+            if work.valve_open[way.valve] == 0:
+                continue
+            area *= valve_area(
+                engine.valves[way.valve], valve_lift(engine, work, values, way.valve)
             )
-        rest = 1.0 - share
-        stream_in(
-            work,
-            engine.gas,
-            values,
-            rates,
-            down,
-            rest * air,
-            rest * fuel,
-            rest * burned,
-            rest * enthalpy,
-        )
-    sums = engine.passage_sums_at + row * PASSAGE_SUMS
-    rates[sums + PASSED_MASS] += sign * flow
-    rates[sums + PASSED_FUEL] += sign * fuel
-    rates[sums + PASSED_BURNED] += sign * burned
-    rates[sums + PASSED_ENTHALPY] += sign * enthalpy
-    if sign < 0.0:
-        rates[sums + PASSED_BACK] += flow
+        up, down, sign = way.start, way.end, 1.0
+        high = values[SHAFT_SIZE + up * VOLUME_SIZE + PRESSURE]
+        low = values[SHAFT_SIZE + down * VOLUME_SIZE + PRESSURE]
+        if high < low:
+            if way.kind == ONE_WAY:
+                continue
+            up, down, sign = down, up, -1.0
+            high, low = low, high
+        if area > 0.0:
+            lane.way[count], lane.up[count], lane.down[count] = row, up, down
+            lane.sign[count], lane.area[count] = sign, area
+            lane.high[count], lane.low[count] = high, low
+            lane.specific[count] = work.stream[up].specific
+            lane.over_gamma[count] = work.stream[up].over_gamma
+            count += 1
+    return count
 
 
 @kernel
-def stiffness(work: Any, zone: int) -> float:
-    """How much volume a pressure is worth in a zone, with its temperature following, m³."""
-    here = work.zone[zone]
-    worth: float = here.by_temperature * here.push / here.capacity + here.by_pressure
-    return worth
+def flow_ways(engine: Any, work: Any, values: Floats, weight: float) -> None:
+    """Let everything flow: fill in what comes into each volume and goes out, and the sums.
+
+    Parameters
+    ----------
+    engine, work, values
+        The engine; space, with all streams begun; the values.
+    weight
+        Of this stage in the sums.
+    """
+    lane = work.lane
+    count = line_up(engine, work, values)
+    work.open = count
+    flow_openings(lane, count, engine.step.flow_band)
+    for i in range(count):
+        flow = lane.flow[i]
+        stream, into = work.stream[lane.up[i]], work.stream[lane.down[i]]
+        fuel, burned = flow * stream.fuel, flow * stream.burned
+        enthalpy = flow * stream.enthalpy
+        stream.out += flow
+        into.in_air += flow * stream.air
+        into.in_fuel += fuel
+        into.in_burned += burned
+        into.in_enthalpy += enthalpy
+        signed = weight * lane.sign[i]
+        sums = work.way_sums[lane.way[i]]
+        sums[WAY_MASS] += signed * flow
+        sums[WAY_FUEL] += signed * fuel
+        sums[WAY_BURNED] += signed * burned
+        sums[WAY_ENTHALPY] += signed * enthalpy
 
 
 @kernel
-def _answer_up(engine: Any, work: Any, values: Floats, flow: Any, up: int) -> None:
-    """Pressure and temperature rates of the upstream volume for one kg/s out of it."""
-    flow.pressure_up = 0.0
-    flow.temperature_up = 0.0
-    if engine.volumes[up].kind == 0:
-        return
-    here = work.zone[up]
-    temperature = values[work.zone[up].temperature_at]
-    free = work.volume[up] - stiffness(work, up)
-    flow.pressure_up = -temperature * here.constant / here.mass / free
-    flow.temperature_up = here.push / here.capacity * flow.pressure_up
-
-
-@kernel
-def _answer_down(engine: Any, work: Any, values: Floats, flow: Any, down: int) -> None:
-    """Pressure and temperature rates of the downstream volume for one kg/s into it."""
-    flow.pressure_down = 0.0
-    flow.temperature_down = 0.0
-    if engine.volumes[down].kind == 0:
-        return
-    here = work.zone[down]
-    temperature = values[work.zone[down].temperature_at]
-    own, _, _, constant, _, _ = mixture_state(
-        engine.gas, flow.air, flow.fuel, flow.burned, temperature, here.pressure
-    )
-    heating = (flow.enthalpy - own) / here.capacity
-    swell = temperature * constant
-    free = work.volume[down] - stiffness(work, down)
-    flow.pressure_down = (swell + here.by_temperature * heating) / free
-    flow.temperature_down = here.push / here.capacity * flow.pressure_down + heating
-
-
-@kernel
-def flow_passage(
-    engine: Any,
-    work: Any,
-    values: Floats,
-    rates: Floats,
-    row: int,
-    first: bool,
-) -> None:
-    """Let one passage flow; on the first stage of a step also prepare its implicit part."""
-    passage = engine.passages[row]
-    if first:
-        work.flow[row].up = -1
-    area = passage_area(engine, values, row)
-    if area <= 0.0:
-        return
-    up, down, sign = passage.start, passage.end, 1.0
-    pressure_up = values[SHAFT_SIZE + up * VOLUME_SIZE + PRESSURE]
-    pressure_down = values[SHAFT_SIZE + down * VOLUME_SIZE + PRESSURE]
-    if pressure_up < pressure_down:
-        if passage.kind == ONE_WAY:
-            return
-        up, down, sign = down, up, -1.0
-        pressure_up, pressure_down = pressure_down, pressure_up
-    second = engine.volume_count + up
-    mass = work.zone[up].mass
-    product = work.zone[up].constant * values[work.zone[up].temperature_at]
-    gamma = work.zone[up].gamma
-    burning = up < engine.cylinder_count and work.zone[second].mass > 0.0
-    if burning:
-        mass += work.zone[second].mass
-        product += work.zone[second].constant * values[work.zone[second].temperature_at]
-        gamma = work.zone[second].gamma
-    # Only the product of gas constant and temperature enters.
-    specific = product / mass
-    band = engine.step.flow_band
-    flow = mass_flow(area, pressure_up, specific, 1.0, gamma, pressure_down, band)
-    if burning:
-        share = work.zone[second].mass / mass
-        carry(engine, work, values, rates, row, second, down, share * flow, sign)
-        carry(engine, work, values, rates, row, up, down, (1.0 - share) * flow, sign)
-    else:
-        carry(engine, work, values, rates, row, up, down, flow, sign)
-    if first and not burning:
-        if down < engine.cylinder_count and work.zone[engine.volume_count + down].mass > 0.0:
-            return
-        work.flow[row].up = up
-        work.flow[row].down = down
-        here = work.flow[row]
-        drop = 1.0 - pressure_down / pressure_up
-        slope = area / math.sqrt(specific) * coefficient_slope(drop, band)
-        here.slope_down = -slope
-        here.slope_up = slope + flow / pressure_up
-        at = work.zone[up].mass_at
-        here.air = values[at] / mass
-        here.fuel = values[at + 1] / mass
-        here.burned = values[at + 2] / mass
-        here.enthalpy = work.zone[up].enthalpy
-        here.sign = sign
-        _answer_up(engine, work, values, here, up)
-        _answer_down(engine, work, values, here, down)
+def book_passages(engine: Any, work: Any, values: Floats, step: float) -> None:
+    """Add what went through each way, per second, times a step, to the sums of its passages."""
+    for row in range(engine.passage_count):
+        passage = engine.passages[row]
+        sums = work.way_sums[passage.way]
+        share = passage.share * step
+        at = engine.passage_sums_at + row * PASSAGE_SUMS
+        passed = share * sums[WAY_MASS]
+        values[at + PASSED_MASS] += passed
+        values[at + PASSED_FUEL] += share * sums[WAY_FUEL]
+        values[at + PASSED_BURNED] += share * sums[WAY_BURNED]
+        values[at + PASSED_ENTHALPY] += share * sums[WAY_ENTHALPY]
+        values[at + PASSED_BACK] += max(-passed, 0.0)

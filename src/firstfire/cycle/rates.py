@@ -10,184 +10,240 @@ from firstfire.cycle.compile import kernel
 from firstfire.cycle.layout import (
     ANGLE,
     CYLINDER_SIZE,
-    CYLINDER_SUMS,
-    FIXED,
+    FILM,
     HEAT_CROWN,
+    HEAT_HEAD,
+    HEAT_LINER,
+    HEAT_VALVES,
     PRESSURE,
+    PROGRESS,
     SHAFT_SIZE,
     SPEED,
-    VOLUME_HEAT,
     VOLUME_SIZE,
-    VOLUME_SUMS,
     WORK,
-    ZONE_TEMPERATURE,
     Floats,
     Records,
 )
 from firstfire.cycle.mechanism import volumes_now
-from firstfire.cycle.passages import flow_passage, stiffness
+from firstfire.cycle.passages import flow_ways
 from firstfire.cycle.suction import suction_rates
 from firstfire.cycle.walls import exposed_liner, radiated_flux, wall_coefficient
-from firstfire.cycle.zones import fill_zone
+from firstfire.cycle.zones import begin_stream, fill_zone, heating_of, know_burned, swelling_of
 
 
 @kernel
-def put_back_pressure(engine: Any, events: Records, work: Any, values: Floats) -> None:
-    """Set every pressure to what masses, temperatures and volume say, taking drift away."""
+def fill_zones(engine: Any, events: Records, work: Any, values: Floats, put_back: bool) -> None:
+    """Work out all gas that is not fixed, and what would go out of each volume.
+
+    Parameters
+    ----------
+    engine, events, work, values
+        As :func:`rates_of` has them.
+    put_back
+        Also set every pressure to what masses, temperatures and volume say, taking drift away.
+    """
     volumes = engine.volume_count
-    for row in range(volumes):
-        if engine.volumes[row].kind == FIXED:
-            continue
-        product = work.zone[row].constant * values[work.zone[row].temperature_at]
-        if row < engine.cylinder_count and events[row].burning == 1:
-            second = volumes + row
-            product += work.zone[second].constant * values[work.zone[second].temperature_at]
-        values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE] = product / work.volume[row]
+    for i in range(engine.moving_count):
+        row = engine.moving_volumes[i]
+        at = SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE
+        pressure = values[at]
+        fill_zone(work, engine.gas, values, row, pressure)
+        product = work.zone[row].mass * work.zone[row].specific
+        burning = row < engine.cylinder_count and events[row].burning == 1
+        if burning:
+            fill_zone(work, engine.gas, values, volumes + row, pressure)
+            product += work.zone[volumes + row].mass * work.zone[volumes + row].specific
+        if put_back:
+            values[at] = product / work.volume[row]
+        begin_stream(work, row, volumes + row, burning)
 
 
 @kernel
 def heat_of_cylinder(
-    engine: Any,
-    events: Records,
-    work: Any,
-    values: Floats,
-    rates: Floats,
-    row: int,
+    engine: Any, event: Any, work: Any, values: Floats, row: int, weight: float
 ) -> None:
     """Book work, and heat to the four surfaces, shared between the zones by volume."""
     cylinder = engine.cylinders[row]
-    second = engine.volume_count + row
+    here, hot = work.zone[row], work.zone[engine.volume_count + row]
     pressure = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
     volume = work.volume[row]
-    sums = engine.cylinder_sums_at + row * CYLINDER_SUMS
-    rates[sums + WORK] = pressure * work.growth[row]
-    mass = work.zone[row].mass
-    constant = work.zone[row].constant
-    capacity = work.zone[row].capacity
-    share = 0.0
-    if events[row].burning == 1:
-        mass += work.zone[second].mass
-        constant += work.zone[second].constant
-        capacity += work.zone[second].capacity
-        share = work.zone[second].volume / (work.zone[second].volume + work.zone[row].volume)
+    sums = work.cylinder_sums[row]
+    sums[WORK] += weight * pressure * work.growth[row]
+    mass, constant, capacity, share = here.mass, here.constant, here.capacity, 0.0
+    if event.burning == 1:
+        mass += hot.mass
+        constant += hot.constant
+        capacity += hot.capacity
+        share = hot.volume / (hot.volume + here.volume)
     temperature = pressure * volume / constant
     piston_speed = cylinder.stroke * abs(values[SPEED]) / math.pi
     coefficient = wall_coefficient(
-        cylinder, events[row], volume, pressure, temperature, mass, capacity, piston_speed
+        cylinder, event, volume, pressure, temperature, mass, capacity, piston_speed
     )
     if coefficient == 0.0:
         return
-    total = 0.0
-    for surface in range(4):
-        area, wall = surface_of(cylinder, volume, surface)
-        heat = area * (
-            coefficient * (temperature - wall)
-            + radiated_flux(cylinder, events[row], temperature, wall)
-        )
-        rates[sums + HEAT_CROWN + surface] = heat
-        total += heat
-    work.zone[row].heating -= (1.0 - share) * total
-    if share > 0.0:
-        work.zone[second].heating -= share * total
+    crown = cylinder.crown_area * wall_flux(
+        cylinder, event, coefficient, temperature, cylinder.crown_temperature
+    )
+    head = cylinder.head_area * wall_flux(
+        cylinder, event, coefficient, temperature, cylinder.head_temperature
+    )
+    valves = cylinder.valves_area * wall_flux(
+        cylinder, event, coefficient, temperature, cylinder.valves_temperature
+    )
+    liner = exposed_liner(cylinder, volume) * wall_flux(
+        cylinder, event, coefficient, temperature, cylinder.liner_temperature
+    )
+    sums[HEAT_CROWN] += weight * crown
+    sums[HEAT_HEAD] += weight * head
+    sums[HEAT_VALVES] += weight * valves
+    sums[HEAT_LINER] += weight * liner
+    total = crown + head + valves + liner
+    here.heating -= (1.0 - share) * total
+    hot.heating -= share * total
 
 
 @kernel
-def surface_of(cylinder: Any, volume: float, surface: int) -> tuple[float, float]:
-    """Area, m², and temperature, K, of crown (0), head (1), valves (2) or liner (3)."""
-    if surface == 0:
-        return cylinder.crown_area, cylinder.crown_temperature
-    if surface == 1:
-        return cylinder.head_area, cylinder.head_temperature
-    if surface == 2:
-        return cylinder.valves_area, cylinder.valves_temperature
-    return exposed_liner(cylinder, volume), cylinder.liner_temperature
+def wall_flux(
+    cylinder: Any, event: Any, coefficient: float, temperature: float, wall: float
+) -> float:
+    """Heat to a wall by contact and radiation, W/m²."""
+    flux: float = coefficient * (temperature - wall)
+    return flux + radiated_flux(cylinder, event, temperature, wall)
 
 
 @kernel
-def heat_of_vessel(engine: Any, work: Any, values: Floats, rates: Floats, row: int) -> None:
+def heat_of_vessel(engine: Any, work: Any, row: int, weight: float) -> None:
     """Book heat from a port, plenum or crankcase to its wall."""
     vessel = engine.volumes[row]
     conductance = vessel.wall_coefficient * vessel.wall_area
-    if conductance == 0.0:
-        return
-    heat = conductance * (values[work.zone[row].temperature_at] - vessel.wall_temperature)
-    rates[engine.volume_sums_at + row * VOLUME_SUMS + VOLUME_HEAT] = heat
-    work.zone[row].heating -= heat
+    if conductance > 0.0:
+        heat = conductance * (work.zone[row].temperature - vessel.wall_temperature)
+        work.volume_sums[row] += weight * heat
+        work.zone[row].heating -= heat
 
 
 @kernel
-def settle(
-    engine: Any,
-    events: Records,
+def feed(
     work: Any,
-    values: Floats,
+    gas: Any,
     rates: Floats,
-    row: int,
-) -> None:
-    """Find the rates of pressure and temperatures of a volume from all that comes into it."""
-    pressure_at = SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE
-    here = work.zone[row]
-    heating = here.heating / here.capacity
-    driving = here.swelling + here.by_temperature * heating
-    free = work.volume[row] - stiffness(work, row)
-    burning = row < engine.cylinder_count and events[row].burning == 1
-    second = engine.volume_count + row
-    hot = work.zone[second]
-    if burning:
-        driving += hot.swelling + hot.by_temperature * hot.heating / hot.capacity
-        free -= stiffness(work, second)
-    pressure_rate = (driving - values[pressure_at] * work.growth[row]) / free
-    rates[pressure_at] = pressure_rate
-    rates[work.zone[row].temperature_at] = here.push / here.capacity * pressure_rate + heating
-    if burning:
-        rates[engine.cylinders_at + row * CYLINDER_SIZE + ZONE_TEMPERATURE] = (
-            hot.push * pressure_rate + hot.heating
-        ) / hot.capacity
+    zone: int,
+    air: float,
+    fuel: float,
+    burned: float,
+    enthalpy: float,
+    out: float,
+) -> tuple[float, float]:
+    """Change a zone's masses by what comes in, kg/s, with its enthalpy, W, and what goes out.
+
+    Returns
+    -------
+    driving, heating
+        What swells it, W, and how fast that and heat warm it, K/s, both at constant pressure.
+    """
+    here = work.zone[zone]
+    at = here.mass_at
+    rates[at] = air - out * here.air
+    rates[at + 1] = fuel - out * here.fuel
+    rates[at + 2] = burned - out * here.burned
+    heating = heating_of(here, air, fuel, burned, enthalpy) + here.heating / here.capacity
+    swelling = swelling_of(here, gas, air, fuel, burned) - out * here.specific
+    return swelling + here.by_temperature * heating, heating
 
 
 @kernel
-def rates_of(engine: Any, events: Records, work: Any, stage: int) -> None:
-    """Fill in the rate of change of every value, per second.
+def settle(engine: Any, work: Any, values: Floats, rates: Floats, row: int) -> None:
+    """Find the rates of a volume of one zone from all that comes into it."""
+    stream, here = work.stream[row], work.zone[row]
+    at = SHAFT_SIZE + row * VOLUME_SIZE
+    pressure = values[at + PRESSURE]
+    if stream.in_burned != 0.0:
+        know_burned(work, engine.gas, row, pressure)
+    driving, heating = feed(
+        work, engine.gas, rates, row,
+        stream.in_air, stream.in_fuel, stream.in_burned, stream.in_enthalpy, stream.out,
+    )  # fmt: skip
+    stream.free = work.volume[row] - here.stiffness
+    pressure_rate = (driving - pressure * work.growth[row]) / stream.free
+    rates[at + PRESSURE] = pressure_rate
+    rates[at + FILM] = 0.0
+    rates[here.temperature_at] = here.push / here.capacity * pressure_rate + heating
+    if row < engine.cylinder_count:
+        zone = engine.cylinders_at + row * CYLINDER_SIZE
+        for i in range(CYLINDER_SIZE):
+            rates[zone + i] = 0.0
+
+
+@kernel
+def settle_burning(
+    engine: Any, event: Any, work: Any, values: Floats, rates: Floats, row: int
+) -> None:
+    """Find the rates of a burning cylinder: two zones at one pressure, a flame between them.
+
+    What comes in is shared between the zones by mass, as is what goes out.
+    """
+    second = engine.volume_count + row
+    stream, here, hot = work.stream[row], work.zone[row], work.zone[second]
+    at = SHAFT_SIZE + row * VOLUME_SIZE
+    zone = engine.cylinders_at + row * CYLINDER_SIZE
+    pressure = values[at + PRESSURE]
+    rates[zone + PROGRESS] = event.rate
+    taken, air, fuel, burned = flame(engine, work, event, row, values[zone + PROGRESS])
+    if stream.in_burned != 0.0:
+        know_burned(work, engine.gas, row, pressure)
+    part = hot.mass / (hot.mass + here.mass)
+    rest = 1.0 - part
+    driving, heating = feed(
+        work, engine.gas, rates, row,
+        rest * stream.in_air, rest * stream.in_fuel, rest * stream.in_burned,
+        rest * stream.in_enthalpy, rest * stream.out + taken,
+    )  # fmt: skip
+    hot_driving, hot_heating = feed(
+        work, engine.gas, rates, second,
+        part * stream.in_air + air, part * stream.in_fuel + fuel, part * stream.in_burned + burned,
+        part * stream.in_enthalpy + taken * here.enthalpy, part * stream.out,
+    )  # fmt: skip
+    free = work.volume[row] - here.stiffness - hot.stiffness
+    pressure_rate = (driving + hot_driving - pressure * work.growth[row]) / free
+    stream.free = 0.0
+    rates[at + PRESSURE] = pressure_rate
+    rates[at + FILM] = 0.0
+    rates[here.temperature_at] = here.push / here.capacity * pressure_rate + heating
+    rates[hot.temperature_at] = hot.push / hot.capacity * pressure_rate + hot_heating
+
+
+@kernel
+def rates_of(engine: Any, events: Records, work: Any, stage: int, weight: float) -> None:
+    """Fill in the rate of change of every value that is not a sum, per second.
 
     Parameters
     ----------
     engine, events, work
         The engine, what happened at its last events, and space: the state stands in its
-        ``trial``, the rates go into a row of its ``stage``. Properties of fixed volumes must be
-        in it.
+        ``trial``, the rates go into a row of its ``stage``, those of the sums are added to its
+        sums. Fixed volumes must have been filled in and valves placed.
     stage
-        Which; the first of a step also prepares the implicit part of the flows.
+        Which; the first of a step also puts the pressures back onto the gas law.
+    weight
+        Of this stage in the sums.
     """
     values, rates = work.trial, work.stage[stage]
-    first = stage == 0
-    for i in range(engine.size):
-        rates[i] = 0.0
     speed = values[SPEED]
     rates[ANGLE] = speed
     rates[SPEED] = engine.step.angular_acceleration
     volumes_now(engine, work, values[ANGLE], speed)
-    volumes = engine.volume_count
-    for row in range(volumes):
-        if engine.volumes[row].kind != FIXED:
-            pressure = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
-            fill_zone(work, engine.gas, values, row, pressure)
-    for row in range(engine.cylinder_count):
-        if events[row].burning == 1:
-            pressure = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
-            fill_zone(work, engine.gas, values, volumes + row, pressure)
-        else:
-            work.zone[volumes + row].mass = 0.0
-    if first:
-        put_back_pressure(engine, events, work, values)
-    for row in range(engine.passage_count):
-        flow_passage(engine, work, values, rates, row, first)
+    fill_zones(engine, events, work, values, stage == 0)
+    flow_ways(engine, work, values, weight)
     if engine.suction_count > 0:
         suction_rates(engine, values, rates)
-    for row in range(engine.cylinder_count):
-        heat_of_cylinder(engine, events, work, values, rates, row)
-        if events[row].burning == 1:
-            flame(engine, work, values, rates, row, events[row])
-    for row in range(volumes):
-        if engine.volumes[row].kind != FIXED:
-            heat_of_vessel(engine, work, values, rates, row)
-            settle(engine, events, work, values, rates, row)
+    for i in range(engine.moving_count):
+        row = engine.moving_volumes[i]
+        if row < engine.cylinder_count:
+            heat_of_cylinder(engine, events[row], work, values, row, weight)
+            if events[row].burning == 1:
+                settle_burning(engine, events[row], work, values, rates, row)
+                continue
+        else:
+            heat_of_vessel(engine, work, row, weight)
+        settle(engine, work, values, rates, row)

@@ -17,12 +17,11 @@ from typing import Any
 import numpy as np
 
 from firstfire.cycle.compile import kernel
-from firstfire.cycle.implicit import correct, factor, is_stiff
+from firstfire.cycle.implicit import correct, factor, find_stiff
 from firstfire.cycle.layout import (
     AIR,
     BURNED,
     CYLINDER_SIZE,
-    FIXED,
     FUEL,
     PRESSURE,
     PROGRESS,
@@ -31,10 +30,14 @@ from firstfire.cycle.layout import (
     SUCTION_SIZE,
     TEMPERATURE,
     VOLUME_SIZE,
+    ZONE_AIR,
+    ZONE_BURNED,
+    ZONE_FUEL,
     ZONE_TEMPERATURE,
     Records,
 )
 from firstfire.cycle.rates import rates_of
+from firstfire.cycle.work import clear_sums
 
 GAMMA = 0.435866521508459
 STAGES = 4
@@ -72,33 +75,63 @@ tenth: pumping work of an engine turned slowly comes of some pascals."""
 
 
 @kernel
-def _start_stage(engine: Any, work: Any, stage: int, step: float) -> None:
+def _start_stage(work: Any, count: int, stage: int, step: float) -> None:
     """Put the state a stage starts from into ``work.trial``."""
     now, trial, stages = work.now, work.trial, work.stage
-    for i in range(engine.moving):
-        trial[i] = now[i]
-    for earlier in range(stage):
-        weight = step * ALPHA[stage, earlier]
-        if weight != 0.0:
-            for i in range(engine.moving):
-                trial[i] += weight * stages[earlier, i]
+    first, second, third = stages[0], stages[1], stages[2]
+    if stage == 1:
+        a = step * ALPHA[1, 0]
+        for i in range(count):
+            trial[i] = now[i] + a * first[i]
+    elif stage == 2:
+        a, b = step * ALPHA[2, 0], step * ALPHA[2, 1]
+        for i in range(count):
+            trial[i] = now[i] + a * first[i] + b * second[i]
+    else:
+        # The other weights of the last stage are zero.
+        a = step * ALPHA[3, 2]
+        for i in range(count):
+            trial[i] = now[i] + a * third[i]
 
 
 @kernel
-def _correct_stage(engine: Any, work: Any, stage: int, step: float) -> None:
-    """Make a stage linearly implicit; its explicit rates stand in ``work.rate``."""
-    for volume in range(engine.volume_count):
-        at = SHAFT_SIZE + volume * VOLUME_SIZE + PRESSURE
+def _end_step(work: Any, count: int, step: float) -> None:
+    """Put the new state into ``work.trial`` and its estimated error into ``work.miss``."""
+    now, trial, miss, stages = work.now, work.trial, work.miss, work.stage
+    first, second, third, fourth = stages[0], stages[1], stages[2], stages[3]
+    for i in range(count):
+        trial[i] = now[i] + step * (
+            WEIGHTS[0] * first[i]
+            + WEIGHTS[1] * second[i]
+            + WEIGHTS[2] * third[i]
+            + WEIGHTS[3] * fourth[i]
+        )
+        miss[i] = abs(
+            step
+            * (
+                ERROR_WEIGHTS[0] * first[i]
+                + ERROR_WEIGHTS[1] * second[i]
+                + ERROR_WEIGHTS[2] * third[i]
+                + ERROR_WEIGHTS[3] * fourth[i]
+            )
+        )
+
+
+@kernel
+def _correct_stage(work: Any, stage: int, step: float) -> None:
+    """Make a stage linearly implicit; its explicit rates stand in ``work.stage``."""
+    for place in range(work.unknowns):
+        at = SHAFT_SIZE + work.unknown[place] * VOLUME_SIZE + PRESSURE
         total = 0.0
         for earlier in range(stage):
             total += GAMMAS[stage, earlier] * work.stage[earlier, at]
-        work.earlier[volume] = total
-    correct(engine, work, stage, step, GAMMA)
+        work.earlier[place] = total
+    correct(work, stage, step, GAMMA, WEIGHTS[stage])
 
 
 @kernel
-def try_step(engine: Any, events: Records, work: Any, step: float, again: bool) -> float:
-    """Try a step; the new values stand in ``work.trial``.
+def try_step(engine: Any, events: Records, work: Any, step: float) -> float:
+    """Try a step; the new values stand in ``work.trial``, rates of the sums in its sums.
 
     Parameters
     ----------
@@ -107,88 +140,61 @@ def try_step(engine: Any, events: Records, work: Any, step: float, again: bool) 
         pressures are put back onto the gas law.
     step
         s.
-    again
-        The same start as in the call before: its first rates are kept.
 
     Returns
     -------
     float
         Error over the allowed error; the step is good up to 1.
     """
-    now, trial, stages = work.now, work.trial, work.stage
-    if not again:
-        for i in range(engine.moving):
-            trial[i] = now[i]
-        rates_of(engine, events, work, 0)
-        for i in range(engine.moving):
-            now[i] = trial[i]
-        for i in range(engine.size):
-            work.first[i] = stages[0, i]
-    else:
-        for i in range(engine.size):
-            stages[0, i] = work.first[i]
-    stiff = is_stiff(engine, work, step)
-    if stiff:
-        factor(engine, work, step * GAMMA)
-        _correct_stage(engine, work, 0, step)
-    for stage in range(1, STAGES):
-        _start_stage(engine, work, stage, step)
-        rates_of(engine, events, work, stage)
-        if stiff:
-            _correct_stage(engine, work, stage, step)
-    for i in range(engine.size):
-        trial[i] = now[i] + step * (
-            WEIGHTS[0] * stages[0, i]
-            + WEIGHTS[1] * stages[1, i]
-            + WEIGHTS[2] * stages[2, i]
-            + WEIGHTS[3] * stages[3, i]
-        )
-    return error_of(engine, events, work, step)
-
-
-@kernel
-def _miss(work: Any, at: int, step: float) -> float:
-    """Estimated error of one value."""
-    total = 0.0
+    now, trial, count = work.now, work.trial, engine.moving
+    clear_sums(engine, work)
+    for i in range(count):
+        trial[i] = now[i]
     for stage in range(STAGES):
-        total += ERROR_WEIGHTS[stage] * work.stage[stage, at]
-    return abs(step * total)
+        if stage > 0:
+            _start_stage(work, count, stage, step)
+        rates_of(engine, events, work, stage, WEIGHTS[stage])
+        if stage == 0:
+            for i in range(count):
+                now[i] = trial[i]
+            find_stiff(engine, work, step)
+            if work.stiff_count > 0:
+                factor(engine, work, step * GAMMA)
+        if work.stiff_count > 0:
+            _correct_stage(work, stage, step)
+    _end_step(work, count, step)
+    return error_of(engine, events, work)
 
 
 @kernel
-def error_of(engine: Any, events: Records, work: Any, step: float) -> float:
+def error_of(engine: Any, events: Records, work: Any) -> float:
     """Largest estimated error over the allowed one, of pressures, temperatures and masses."""
-    values = work.now
+    values, miss = work.now, work.miss
     worst = 0.0
     care = min(max(CARE_SPEED / max(abs(values[SPEED]), 1e-3), 1.0), MOST_CARE)
-    for row in range(engine.volume_count):
-        if engine.volumes[row].kind == FIXED:
-            continue
+    for i in range(engine.moving_count):
+        row = engine.moving_volumes[i]
         at = SHAFT_SIZE + row * VOLUME_SIZE
         mass = values[at + AIR] + values[at + FUEL] + values[at + BURNED]
-        part = _miss(work, at + PRESSURE, step) / values[at + PRESSURE]
+        part = miss[at + PRESSURE] / values[at + PRESSURE]
         if row >= engine.cylinder_count or events[row].closed == 0:
             part *= care
-        worst = max(worst, part)
-        worst = max(worst, _miss(work, at + TEMPERATURE, step) / values[at + TEMPERATURE])
+        worst = max(worst, part, miss[at + TEMPERATURE] / values[at + TEMPERATURE])
         if row < engine.cylinder_count and events[row].burning == 1:
             zone = engine.cylinders_at + row * CYLINDER_SIZE
-            for species in range(1, 4):
-                mass += values[zone + species]
-            error = _miss(work, zone + ZONE_TEMPERATURE, step) / values[zone + ZONE_TEMPERATURE]
-            worst = max(worst, error)
-            worst = max(worst, _miss(work, zone + 3, step) / mass)
-            worst = max(worst, _miss(work, zone + PROGRESS, step))
-        for species in (AIR, FUEL, BURNED):
-            worst = max(worst, _miss(work, at + species, step) / mass)
+            burned = values[zone + ZONE_AIR] + values[zone + ZONE_FUEL] + values[zone + ZONE_BURNED]
+            mass += burned
+            part = miss[zone + ZONE_TEMPERATURE] / values[zone + ZONE_TEMPERATURE]
+            worst = max(worst, part, miss[zone + ZONE_BURNED] / mass, miss[zone + PROGRESS])
+        worst = max(worst, max(miss[at + AIR], miss[at + FUEL], miss[at + BURNED]) / mass)
     for row in range(engine.valve_count):
         if engine.valves[row].suction >= 0:
             at = engine.suctions_at + engine.valves[row].suction * SUCTION_SIZE
-            worst = max(worst, _miss(work, at, step) / engine.valves[row].max_lift)
+            worst = max(worst, miss[at] / engine.valves[row].max_lift)
     total: float = worst / engine.step.relative
     # max() hides a NaN; the new state must also be whole and above zero.
-    for row in range(engine.volume_count):
-        at = SHAFT_SIZE + row * VOLUME_SIZE
+    for i in range(engine.moving_count):
+        at = SHAFT_SIZE + engine.moving_volumes[i] * VOLUME_SIZE
         if not (work.trial[at + PRESSURE] > 0.0 and work.trial[at + TEMPERATURE] > 0.0):
             total = 1e6
     return total

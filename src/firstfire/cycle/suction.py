@@ -55,9 +55,9 @@ def suction_rates(engine: Any, values: Floats, rates: Floats) -> None:
             force = force_on(engine, values, row)
             seated = lift <= 0.0 and speed <= 0.0 and force <= 0.0
             stopped = lift >= valve.max_lift and speed >= 0.0 and force >= 0.0
-            if not (seated or stopped):
-                rates[at + LIFT] = speed
-                rates[at + LIFT_SPEED] = force / valve.mass
+            rests = seated or stopped
+            rates[at + LIFT] = 0.0 if rests else speed
+            rates[at + LIFT_SPEED] = 0.0 if rests else force / valve.mass
 
 
 @kernel

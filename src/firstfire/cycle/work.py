@@ -1,7 +1,7 @@
 """Space the rates are worked out in: one record an advance, reused by every stage of every step.
 
 A record is handed on as one pointer and holds no counted references, which keeps a call in the
-kernel as cheap as it looks.
+kernel as cheap as it looks. Nothing in it outlives an advance.
 """
 
 from __future__ import annotations
@@ -19,51 +19,101 @@ from firstfire.cycle.layout import (
     MOST_PASSAGES,
     MOST_VALVES,
     MOST_VOLUMES,
-    PASSAGE_SUMS,
     SHAFT_SIZE,
     SUCTION_SIZE,
     TEMPERATURE,
     VOLUME_SIZE,
-    VOLUME_SUMS,
     ZONE_AIR,
     ZONE_TEMPERATURE,
 )
 
-MOST_VALUES = (
+MOST_MOVING = (
     SHAFT_SIZE
-    + MOST_VOLUMES * (VOLUME_SIZE + VOLUME_SUMS)
-    + MOST_CYLINDERS * (CYLINDER_SIZE + CYLINDER_SUMS)
+    + MOST_VOLUMES * VOLUME_SIZE
+    + MOST_CYLINDERS * CYLINDER_SIZE
     + MOST_VALVES * SUCTION_SIZE
-    + MOST_PASSAGES * PASSAGE_SUMS
 )
+"""Room for the values that are not sums."""
 
 MOST_ZONES = MOST_VOLUMES + MOST_CYLINDERS
+
+# What a way lets pass, along it: mass, fuel vapour and burned gas in it, kg; enthalpy, J.
+WAY_MASS, WAY_FUEL, WAY_BURNED, WAY_ENTHALPY, WAY_SUMS = 0, 1, 2, 3, 4
 
 ZONE = np.dtype(
     [
         ("mass_at", np.int64),  # where in the values its masses stand
         ("temperature_at", np.int64),
         ("mass", np.float64),  # kg
-        ("constant", np.float64),  # Σ m R, J/K
-        ("enthalpy", np.float64),  # mean, J/kg
-        ("gamma", np.float64),
+        ("air", np.float64),  # mass fractions
+        ("fuel", np.float64),
+        ("burned", np.float64),
+        ("temperature", np.float64),  # K
+        ("specific", np.float64),  # R T, J/kg
+        ("constant", np.float64),  # m R, J/K
+        ("enthalpy", np.float64),  # J/kg
+        ("over_gamma", np.float64),  # one over the ratio of heats, as it rushes out
         ("capacity", np.float64),  # m ∂h/∂T, J/K
+        ("volume", np.float64),  # m³
         ("push", np.float64),  # V − m ∂h/∂p, m³
         ("by_temperature", np.float64),  # ∂(m R T)/∂T, J/K
         ("by_pressure", np.float64),  # ∂(m R T)/∂p, m³
-        ("volume", np.float64),  # m³
-        ("heating", np.float64),  # enthalpy that comes in beside dp/dt, W
-        ("swelling", np.float64),  # Σ R T dm/dt of what comes in, W
-        ("pressure", np.float64),  # Pa, that all this is for
+        ("stiffness", np.float64),  # what a pascal is worth, temperature following, m³
+        ("air_enthalpy", np.float64),  # of each kind of gas at its temperature, J/kg
+        ("fuel_enthalpy", np.float64),
+        ("burned_enthalpy", np.float64),
+        ("burned_constant", np.float64),  # R of burned gas, J/(kg K); 0: not looked up
+        ("heating", np.float64),  # heat that comes in, W
     ],
     align=True,
 )
 """A volume's gas, or (behind all volumes) the burned zone of a cylinder."""
 
-FLOW = np.dtype(
+STREAM = np.dtype(
     [
-        ("up", np.int64),  # volume the gas comes from, or -1: left explicit
-        ("down", np.int64),  # volume it goes to
+        # What goes out of a volume, both zones of a burning cylinder mixed by mass.
+        ("air", np.float64),
+        ("fuel", np.float64),
+        ("burned", np.float64),
+        ("enthalpy", np.float64),
+        ("specific", np.float64),
+        ("over_gamma", np.float64),
+        ("out", np.float64),  # kg/s
+        # What comes in, kg/s and W.
+        ("in_air", np.float64),
+        ("in_fuel", np.float64),
+        ("in_burned", np.float64),
+        ("in_enthalpy", np.float64),
+        ("free", np.float64),  # volume less all stiffness, m³; 0: the implicit part leaves it out
+    ],
+    align=True,
+)
+"""What goes out of a volume and what comes in."""
+
+LANE = np.dtype(
+    [
+        ("way", np.int64, (MOST_PASSAGES,)),
+        ("up", np.int64, (MOST_PASSAGES,)),  # volume the gas comes from, and goes to
+        ("down", np.int64, (MOST_PASSAGES,)),
+        ("sign", np.float64, (MOST_PASSAGES,)),  # +1 along the way
+        ("area", np.float64, (MOST_PASSAGES,)),
+        ("high", np.float64, (MOST_PASSAGES,)),
+        ("low", np.float64, (MOST_PASSAGES,)),
+        ("specific", np.float64, (MOST_PASSAGES,)),
+        ("over_gamma", np.float64, (MOST_PASSAGES,)),
+        ("flow", np.float64, (MOST_PASSAGES,)),
+    ],
+    align=True,
+)
+"""All ways that are open now, side by side."""
+
+STIFF = np.dtype(
+    [
+        ("way", np.int64),
+        ("up", np.int64),  # volume the gas comes from, and goes to
+        ("down", np.int64),
+        ("up_place", np.int64),  # their places among the unknowns; fixed: the one behind all
+        ("down_place", np.int64),
         ("slope_up", np.float64),  # of the flow with either pressure, kg/(s Pa)
         ("slope_down", np.float64),
         ("pressure_up", np.float64),  # dp/dt and dT/dt of either end for one kg/s
@@ -74,25 +124,39 @@ FLOW = np.dtype(
         ("fuel", np.float64),
         ("burned", np.float64),
         ("enthalpy", np.float64),
-        ("sign", np.float64),  # +1 from `start` to `end` of the passage
+        ("sign", np.float64),
     ],
     align=True,
 )
-"""A passage as the implicit part of a step sees it."""
+"""A way that answers within a step, as the implicit part of the step sees it."""
 
 WORK = np.dtype(
     [
         ("zone", ZONE, (MOST_ZONES,)),
-        ("flow", FLOW, (MOST_PASSAGES,)),
+        ("stream", STREAM, (MOST_VOLUMES,)),
+        ("lane", LANE),
+        ("open", np.int64),  # how many ways are in the lane
+        ("stiff", STIFF, (MOST_PASSAGES,)),
+        ("stiff_count", np.int64),
+        ("unknowns", np.int64),  # pressures that the implicit part solves for
+        ("unknown", np.int64, (MOST_VOLUMES,)),  # their volumes
+        ("place", np.int64, (MOST_VOLUMES,)),  # of a volume among them
+        ("matrix", np.float64, (MOST_VOLUMES, MOST_VOLUMES)),
+        ("right", np.float64, (MOST_VOLUMES + 1,)),
+        ("earlier", np.float64, (MOST_VOLUMES + 1,)),
         ("volume", np.float64, (MOST_VOLUMES,)),  # of every volume now, m³
         ("growth", np.float64, (MOST_VOLUMES,)),  # and its rate, m³/s
-        ("matrix", np.float64, (MOST_VOLUMES, MOST_VOLUMES)),
-        ("right", np.float64, (MOST_VOLUMES,)),
-        ("earlier", np.float64, (MOST_VOLUMES,)),
-        ("first", np.float64, (MOST_VALUES,)),  # rates at the start, before correction
-        ("stage", np.float64, (4, MOST_VALUES)),  # rates of the four stages
-        ("now", np.float64, (MOST_VALUES,)),  # state at the start of the step
-        ("trial", np.float64, (MOST_VALUES,)),  # state tried, of a stage and of the step
+        # Of a cam valve, whether it is open between the events around now, and from which angle.
+        ("valve_open", np.int64, (MOST_VALVES,)),
+        ("valve_from", np.float64, (MOST_VALVES,)),
+        ("stage", np.float64, (4, MOST_MOVING)),  # rates of the four stages
+        ("now", np.float64, (MOST_MOVING,)),  # state at the start of the step
+        ("trial", np.float64, (MOST_MOVING,)),  # state tried, of a stage and of the step
+        ("miss", np.float64, (MOST_MOVING,)),  # estimated error of the step
+        # Rates of the sums, weighted over the stages so far.
+        ("cylinder_sums", np.float64, (MOST_CYLINDERS, CYLINDER_SUMS)),
+        ("way_sums", np.float64, (MOST_PASSAGES, WAY_SUMS)),
+        ("volume_sums", np.float64, (MOST_VOLUMES,)),
     ],
     align=True,
 )
@@ -107,9 +171,23 @@ def new_work(engine: Any) -> Any:
         zone = work.zone[volume]
         zone.mass_at = SHAFT_SIZE + volume * VOLUME_SIZE + AIR
         zone.temperature_at = SHAFT_SIZE + volume * VOLUME_SIZE + TEMPERATURE
+        work.volume[volume] = engine.volumes[volume].volume
     for cylinder in range(engine.cylinder_count):
         zone = work.zone[engine.volume_count + cylinder]
         at = engine.cylinders_at + cylinder * CYLINDER_SIZE
         zone.mass_at = at + ZONE_AIR
         zone.temperature_at = at + ZONE_TEMPERATURE
     return fresh
+
+
+@kernel
+def clear_sums(engine: Any, work: Any) -> None:
+    """Begin the sums of a step."""
+    for row in range(engine.cylinder_count):
+        for term in range(CYLINDER_SUMS):
+            work.cylinder_sums[row, term] = 0.0
+    for row in range(engine.way_count):
+        for term in range(WAY_SUMS):
+            work.way_sums[row, term] = 0.0
+    for row in range(engine.volume_count):
+        work.volume_sums[row] = 0.0

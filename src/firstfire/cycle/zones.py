@@ -18,9 +18,10 @@ from typing import Any
 
 from firstfire.cycle.compile import kernel
 from firstfire.cycle.layout import Floats
-from firstfire.cycle.mixture import (
-    mixture_state,
-)
+from firstfire.cycle.mixture import SCARCELY, species_state
+
+FROZEN_FROM, FROZEN_OVER = 1300.0, 200.0
+"""From where, and over how many kelvin, outrushing gas passes to frozen composition, K."""
 
 
 @kernel
@@ -31,7 +32,7 @@ def opening_gamma(temperature: float, equilibrium: float) -> float:
     fit to burned gas of iso-octane, propane and methanol at equivalence ratios 0.7 to 1.3, its
     composition frozen (Cantera, NASA TM-4513 data): within 0.013, a quarter per cent of flow.
     """
-    part = min(max((temperature - 1300.0) / 200.0, 0.0), 1.0)
+    part = min(max((temperature - FROZEN_FROM) / FROZEN_OVER, 0.0), 1.0)
     below = max(2600.0 - temperature, 0.0) / 1200.0
     return (1.0 - part) * equilibrium + part * (1.2505 + 0.0245 * below * below)
 
@@ -39,62 +40,91 @@ def opening_gamma(temperature: float, equilibrium: float) -> float:
 @kernel
 def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -> None:
     """Work out a zone's properties at its masses and temperature and a pressure, Pa."""
-    at = work.zone[zone].mass_at
-    air, fuel, burned = values[at], values[at + 1], values[at + 2]
-    temperature = values[work.zone[zone].temperature_at]
-    h, h_t, h_p, constant, constant_t, constant_p = mixture_state(
-        gas, air, fuel, burned, temperature, pressure
-    )
-    mass = air + fuel + burned
-    here = work.zone[zone]
-    here.mass = mass
-    here.constant = mass * constant
-    here.enthalpy = h
-    here.gamma = opening_gamma(temperature, h_t / (h_t - constant))
-    here.capacity = mass * h_t
-    here.volume = mass * constant * temperature / pressure
-    here.push = here.volume - mass * h_p
-    here.by_temperature = mass * (constant + temperature * constant_t)
-    here.by_pressure = mass * temperature * constant_p
-    here.heating = 0.0
-    here.swelling = 0.0
-    here.pressure = pressure
-
-
-@kernel
-def stream_out(work: Any, values: Floats, rates: Floats, zone: int, flow: float) -> None:
-    """Take a flow, kg/s, of a zone's own gas out of it."""
-    at = work.zone[zone].mass_at
-    here = work.zone[zone]
-    per_mass = flow / here.mass
-    rates[at] -= per_mass * values[at]
-    rates[at + 1] -= per_mass * values[at + 1]
-    rates[at + 2] -= per_mass * values[at + 2]
-    here.swelling -= per_mass * here.constant * values[work.zone[zone].temperature_at]
-
-
-@kernel
-def stream_in(
-    work: Any,
-    gas: Any,
-    values: Floats,
-    rates: Floats,
-    zone: int,
-    air: float,
-    fuel: float,
-    burned: float,
-    enthalpy: float,
-) -> None:
-    """Bring flows of air, fuel and burned gas, kg/s, and their enthalpy, W, into a zone."""
-    mass = air + fuel + burned
-    if mass == 0.0:
-        return
     here = work.zone[zone]
     at = here.mass_at
-    rates[at] += air
-    rates[at + 1] += fuel
-    rates[at + 2] += burned
     temperature = values[here.temperature_at]
-    own, _, _, constant, _, _ = mixture_state(gas, air, fuel, burned, temperature, here.pressure)
-    here.heating += enthalpy - mass * own
-    here.swelling += mass * constant * temperature
+    mass = values[at] + values[at + 1] + values[at + 2]
+    share = 1.0 / mass
+    air, fuel, burned = values[at] * share, values[at + 1] * share, values[at + 2] * share
+    air_h, air_t, fuel_h, fuel_t, burned_h, burned_t, burned_p, own, own_t, own_p = species_state(
+        gas, temperature, pressure, burned > SCARCELY
+    )
+    constant = air * gas.gas_constant_air + fuel * gas.gas_constant_fuel + burned * own
+    slope = air * air_t + fuel * fuel_t + burned * burned_t
+    here.mass = mass
+    here.air, here.fuel, here.burned = air, fuel, burned
+    here.temperature = temperature
+    here.specific = constant * temperature
+    here.constant = mass * constant
+    here.enthalpy = air * air_h + fuel * fuel_h + burned * burned_h
+    here.air_enthalpy, here.fuel_enthalpy, here.burned_enthalpy = air_h, fuel_h, burned_h
+    here.burned_constant = own
+    here.over_gamma = 1.0 - constant / slope
+    if temperature > FROZEN_FROM:
+        here.over_gamma = 1.0 / opening_gamma(temperature, 1.0 / here.over_gamma)
+    here.capacity = mass * slope
+    here.volume = mass * constant * temperature / pressure
+    here.push = here.volume - mass * burned * burned_p
+    here.by_temperature = mass * (constant + temperature * burned * own_t)
+    here.by_pressure = mass * temperature * burned * own_p
+    here.stiffness = here.by_temperature * here.push / here.capacity + here.by_pressure
+    here.heating = 0.0
+
+
+@kernel
+def begin_stream(work: Any, row: int, second: int, burning: bool) -> None:
+    """Say what would go out of a volume, of both zones by mass while it burns."""
+    here, stream = work.zone[row], work.stream[row]
+    stream.out = 0.0
+    stream.in_air = stream.in_fuel = stream.in_burned = stream.in_enthalpy = 0.0
+    if not burning:
+        stream.air, stream.fuel, stream.burned = here.air, here.fuel, here.burned
+        stream.enthalpy, stream.specific = here.enthalpy, here.specific
+        stream.over_gamma = here.over_gamma
+        return
+    hot = work.zone[second]
+    part = hot.mass / (hot.mass + here.mass)
+    rest = 1.0 - part
+    stream.air = rest * here.air + part * hot.air
+    stream.fuel = rest * here.fuel + part * hot.fuel
+    stream.burned = rest * here.burned + part * hot.burned
+    stream.enthalpy = rest * here.enthalpy + part * hot.enthalpy
+    stream.specific = rest * here.specific + part * hot.specific
+    stream.over_gamma = hot.over_gamma
+
+
+@kernel
+def know_burned(work: Any, gas: Any, zone: int, pressure: float) -> None:
+    """Look up what burned gas is like in a zone that has held none, as some comes in."""
+    here = work.zone[zone]
+    if here.burned_constant == 0.0:
+        _, _, _, _, enthalpy, _, _, constant, _, _ = species_state(
+            gas, here.temperature, pressure, True
+        )
+        here.burned_enthalpy, here.burned_constant = enthalpy, constant
+
+
+@kernel
+def heating_of(here: Any, air: float, fuel: float, burned: float, enthalpy: float) -> float:
+    """Rise of a zone's temperature at constant pressure by what comes in, K/s.
+
+    Parameters
+    ----------
+    here
+        The zone.
+    air, fuel, burned, enthalpy
+        kg/s of each, and the enthalpy they bring with them, W.
+    """
+    own = air * here.air_enthalpy + fuel * here.fuel_enthalpy + burned * here.burned_enthalpy
+    rise: float = (enthalpy - own) / here.capacity
+    return rise
+
+
+@kernel
+def swelling_of(here: Any, gas: Any, air: float, fuel: float, burned: float) -> float:
+    """Pressure times volume that what comes in takes at a zone's temperature, W."""
+    constant = (
+        air * gas.gas_constant_air + fuel * gas.gas_constant_fuel + burned * here.burned_constant
+    )
+    swelling: float = constant * here.temperature
+    return swelling
