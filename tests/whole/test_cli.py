@@ -1,5 +1,6 @@
 """The commands as a person runs them, and what they print."""
 
+import hashlib
 import json
 import math
 import os
@@ -32,42 +33,48 @@ def refused(*words, says, **more):
     return done.stderr
 
 
-@pytest.mark.parametrize("name", ["wren", "heron", "plover"])
-def test_check_a_demo_engine(name):
-    done = firstfire("check", ENGINES / f"{name}.toml")
+@pytest.fixture(scope="module")
+def wren_json():
+    """Wren, checked once for all tests that read its result."""
+    done = firstfire("check", ENGINES / "wren.toml", "--json")
     assert done.returncode == 0, done.stderr
-    assert done.stdout.startswith(name)
-    assert "Cautions" in done.stdout
-    assert "Not judged yet" in done.stdout
-    assert "What it makes, an estimate" in done.stdout
+    return json.loads(done.stdout)
+
+
+def test_check_reads_well_in_a_terminal():
+    done = firstfire("check", ENGINES / "wren.toml")
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.startswith("wren, single of 40")
+    order = ["What gives way", "How long full throttle", "The next move", "What it makes",
+             "By arithmetic", "Not judged yet", "Cautions"]  # fmt: skip
+    places = [done.stdout.index(word) for word in order]
+    assert places == sorted(places)
     assert max(map(len, done.stdout.splitlines())) <= 80
+    assert "estimate" in done.stdout
 
 
-def test_check_json_keeps_its_contract():
-    done = firstfire("check", ENGINES / "heron.toml", "--json")
-    told = json.loads(done.stdout)
+def test_check_json_keeps_its_contract(wren_json):
     schema = json.loads((HERE / "stored" / "result.schema.json").read_text())
-    jsonschema.validate(told, schema)
-    assert told["schema"] == "firstfire.result/1"
-    assert told["engine"]["firing_intervals_deg"] == [360.0, 360.0]
-    assert told["engine"]["firing_angles_deg"] == [0.0, 360.0]
-    # pi/4 * 46^2 * 38 * 2 mm³, by hand.
-    assert told["engine"]["displacement_m3"] == pytest.approx(126.305e-6, rel=1e-5)
-    assert told["engine"]["compression_ratio"] == 7.5
-    assert told["margins"] == []
-    assert told["run_time"] == []
-    assert told["cautions"]
-    assert len(told["provenance"]["inputs_sha256"]) == 64
+    jsonschema.validate(wren_json, schema)
+    assert wren_json["schema"] == "firstfire.result/1"
+    assert wren_json["engine"]["firing_intervals_deg"] == [720.0]
+    assert wren_json["engine"]["firing_angles_deg"] == [0.0]
+    # pi/4 * 40^2 * 36 mm³, by hand.
+    assert wren_json["engine"]["displacement_m3"] == pytest.approx(45.239e-6, rel=1e-4)
+    assert wren_json["engine"]["compression_ratio"] == 6.5
+    assert wren_json["cautions"]
+    wanted = hashlib.sha256((ENGINES / "wren.toml").read_bytes()).hexdigest()
+    assert wren_json["provenance"]["engine_file_sha256"] == wanted
+    assert len(wren_json["provenance"]["inputs_sha256"]) == 64
 
 
-def test_operating_points_keep_their_contract():
-    done = firstfire("check", ENGINES / "wren.toml", "--at", "2500 rpm", "--json")
-    told = json.loads(done.stdout)
-    schema = json.loads((HERE / "stored" / "result.schema.json").read_text())
-    jsonschema.validate(told, schema)
-    cranked, full = told["operating_points"]
-    assert (cranked["event"], full["event"]) == ("cranking", "full_throttle")
-    assert full["speed_rpm"] == pytest.approx(2500)
+def test_operating_points_keep_their_contract(wren_json):
+    points = wren_json["operating_points"]
+    assert [p["event"] for p in points] == [
+        "cranking", "first_fire", "full_throttle", "full_throttle",
+    ]  # fmt: skip
+    cranked, full = points[0], points[2]
+    assert full["speed_rpm"] == pytest.approx(2000)
     motored, fired = cranked["cylinders"][0], full["cylinders"][0]
     assert motored["ca50_deg"] is None
     assert motored["heat_to_walls_fraction"] is None
@@ -76,11 +83,36 @@ def test_operating_points_keep_their_contract():
     assert fired["peak_pressure_pa"] < fired["peak_pressure_strong_pa"]
     assert fired["peak_pressure_strong_pa"] < fired["peak_pressure_rare_pa"]
     # Power is torque times speed; bmep as imep less friction, but for the crankcase's pumping.
-    assert full["brake_power_w"] == pytest.approx(full["brake_torque_nm"] * 2500 * math.pi / 30)
-    bmep = full["brake_torque_nm"] * 4 * math.pi / told["engine"]["displacement_m3"]
+    assert full["brake_power_w"] == pytest.approx(full["brake_torque_nm"] * 2000 * math.pi / 30)
+    bmep = full["brake_torque_nm"] * 4 * math.pi / wren_json["engine"]["displacement_m3"]
     assert bmep == pytest.approx(fired["imep_net_pa"] - full["friction_mep_pa"], abs=0.5e5)
     for health in ("energy_closure", "mass_closure"):
         assert abs(full[health]) < 1e-4
+
+
+def test_margins_keep_their_contract(wren_json):
+    margins = wren_json["margins"]
+    judged = [m for m in margins if m["judged"]]
+    assert len(judged) > 40
+    assert {m["word"] for m in margins} <= {"fails", "marginal", "holds", "not judged"}
+    factors = [m["factor"] for m in judged if m["factor"] is not None]
+    assert factors == sorted(factors)
+    for m in judged:
+        if m["demand"] and m["factor"] is not None:
+            assert m["factor"] == pytest.approx(m["capacity"] / m["demand"], rel=1e-9, abs=1e-12)
+            assert m["factor_low"] <= m["factor"] <= m["factor_high"]
+        assert m["formula"]
+        assert m["source"]
+    for m in margins:
+        if not m["judged"]:
+            assert m["why_not"]
+            assert m["factor"] is None
+    assert {m["event"] for m in margins} == {"cranking", "first_fire", "full_throttle"}
+    told = wren_json["verdict"]
+    assert told["first_to_fail"] in {m["id"] for m in margins}
+    assert told["sentence"].endswith("an estimate.")
+    seconds = [r["seconds"] for r in wren_json["run_time"] if r["seconds"] is not None]
+    assert seconds == sorted(seconds)
 
 
 @pytest.mark.parametrize("kind", ["csv", "parquet"])
@@ -103,20 +135,12 @@ def test_traces_hold_every_curve(tmp_path, kind):
     refused(*words, says="stays as it is")
 
 
-def test_the_sha_is_of_the_file():
-    import hashlib
-
-    file = ENGINES / "wren.toml"
-    told = json.loads(firstfire("check", file, "--json").stdout)
-    wanted = hashlib.sha256(file.read_bytes()).hexdigest()
-    assert told["provenance"]["engine_file_sha256"] == wanted
-
-
 def test_a_trial_value_changes_the_answer_and_not_the_file():
     before = (ENGINES / "wren.toml").read_bytes()
-    done = firstfire("check", ENGINES / "wren.toml", "--set", "cylinder.bore=42 mm", "--json")
-    swept = json.loads(done.stdout)["engine"]["displacement_m3"]
-    assert swept == pytest.approx(49.876e-6, rel=1e-4)
+    words = ["check", ENGINES / "wren.toml", "--at", "2500 rpm", "--set", "cylinder.bore=42 mm"]
+    told = json.loads(firstfire(*words, "--json").stdout)
+    assert told["engine"]["displacement_m3"] == pytest.approx(49.876e-6, rel=1e-4)
+    assert [p["speed_rpm"] for p in told["operating_points"][2:]] == pytest.approx([2500.0])
     assert (ENGINES / "wren.toml").read_bytes() == before
 
 
@@ -160,11 +184,11 @@ def test_new_writes_what_check_understands(tmp_path):
     assert done.returncode == 0, done.stderr
     text = (tmp_path / "finch.toml").read_text()
     assert 'length = "76 mm"' in text
-    checked = firstfire("check", "finch.toml", cwd=tmp_path)
-    assert "finch, a single of" in checked.stdout
     full = firstfire("new", "full.toml", "--from", "finch.toml", "--full", cwd=tmp_path)
     assert full.returncode == 0, full.stderr
-    assert firstfire("check", "full.toml", cwd=tmp_path).returncode == 0
+    checked = firstfire("check", "full.toml", "--at", "2500 rpm", cwd=tmp_path)
+    assert checked.returncode == 0, checked.stderr
+    assert checked.stdout.startswith("finch, single of 44")
 
 
 def test_a_wish_is_said_to_be_rough(tmp_path):
@@ -197,7 +221,6 @@ def test_own_rows_are_marked_as_yours(tmp_path):
         'source = "my own bars, five of them", sure = "read here" }\n'
     )
     firstfire("new", "finch.toml", *FINCH[:-1], "my_petg", cwd=tmp_path)
-    assert firstfire("check", "finch.toml", cwd=tmp_path).returncode == 0
     shown = firstfire("catalog", "material", "my_petg", "--beside", "finch.toml", cwd=tmp_path)
     assert "(yours)" in shown.stdout
     assert "my own bars" in shown.stdout

@@ -1,0 +1,24 @@
+"""Wren, checked once for all tests here."""
+
+from pathlib import Path
+
+import pytest
+
+import firstfire as ff
+
+WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
+
+
+@pytest.fixture(scope="session")
+def wren():
+    return ff.read(WREN)
+
+
+@pytest.fixture(scope="session")
+def result(wren):
+    return ff.check(wren, speeds=[4000 * 3.141592653589793 / 30])
+
+
+@pytest.fixture(scope="session")
+def events(result):
+    return {event.event: event for event in result.events}
