@@ -74,6 +74,7 @@ def _factor(margin: Margin) -> str:
 
 _UNITS = {
     "N": "N", "N*m": "N*m", "Pa": "MPa", "K": "K", "rad/s": "rpm", "m": "mm", "W": "W", "J": "J",
+    "rad": "deg",
 }  # fmt: skip
 
 
@@ -120,10 +121,10 @@ def lasting(seconds: float | None) -> str:
 def _odds(odds: float) -> str:
     """Odds no finer than better than 19 in 20."""
     if odds > 0.95:
-        return "Better than 19 in 20 that nothing judged breaks up to then"
+        return "Better than 19 in 20 that nothing judged gives way up to then"
     if odds < 0.05:
-        return "Less than 1 in 20 that nothing judged breaks up to then"
-    return f"About {round(odds * 20)} in 20 that nothing judged breaks up to then"
+        return "Less than 1 in 20 that nothing judged gives way up to then"
+    return f"About {round(odds * 20)} in 20 that nothing judged gives way up to then"
 
 
 def strongest(result: Result) -> OperatingPoint | None:
