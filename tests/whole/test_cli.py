@@ -144,6 +144,15 @@ def test_a_trial_value_changes_the_answer_and_not_the_file():
     assert (ENGINES / "wren.toml").read_bytes() == before
 
 
+def test_strict_exits_1_where_something_fails():
+    words = ["check", ENGINES / "wren.toml", "--at", "2500 rpm"]
+    holds = firstfire(*words, "--strict")
+    assert holds.returncode == 0, holds.stderr
+    fails = firstfire(*words, "--set", "head.fasteners.thread=M2", "--strict")
+    assert fails.returncode == 1
+    assert "fails" in fails.stdout
+
+
 def test_every_reason_at_once():
     stderr = refused("check", STRANGERS / "6_refused.toml", says="4 problems")
     for word in ("ABS+", "30 mm", "3 mm", "24 mm"):

@@ -67,6 +67,7 @@ def check(
     overwrite: Annotated[
         bool, typer.Option("--overwrite", help="replace the traces' file if it is there")
     ] = False,
+    strict: Annotated[bool, typer.Option("--strict", help="exit 1 where something fails")] = False,
 ) -> None:
     """What the engine in FILE will do: what it makes, its numbers, its cautions."""
     from firstfire.cli.asking import asked_engine, asked_speeds
@@ -82,12 +83,9 @@ def check(
         result = checked(engine, speeds=speeds, on_progress=working)
     if traces is not None:
         write_traces(traces, result, overwrite=overwrite)
-    if as_json:
-        typer.echo(result.to_json())
-        return
-    from firstfire.cli.show import check_text
-
-    typer.echo(check_text(result))
+    typer.echo(result.to_json() if as_json else str(result))
+    if strict and result.verdict.word == "fails":
+        raise typer.Exit(1)
 
 
 @app.command()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 from dataclasses import dataclass, field
+from html import escape
 from typing import Any
 
 from firstfire.engine.engine import Engine
@@ -77,6 +78,16 @@ class Result:
     cautions: tuple[Caution, ...]
     version: str
     sentence: str = ""
+
+    def __str__(self) -> str:
+        """The whole check as text of 80 columns."""
+        from firstfire.verdict.text.show import check_text
+
+        return check_text(self)
+
+    def _repr_html_(self) -> str:
+        """The same in a notebook, its sentence as text and the rest below it."""
+        return f"<p>{escape(self.sentence)}</p><pre>{escape(str(self))}</pre>"
 
     @property
     def points(self) -> tuple[OperatingPoint, ...]:

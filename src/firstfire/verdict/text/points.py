@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from firstfire.cli.curve import text_curve
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.text.curve import text_curve
 from firstfire.verdict.words import power
 
 _BAR = 1e5

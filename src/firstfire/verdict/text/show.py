@@ -6,11 +6,11 @@ import math
 import textwrap
 from collections.abc import Iterable, Iterator
 
-from firstfire.cli.ledger import ledger_lines, raise_lines, run_time_lines
-from firstfire.cli.show_points import filling_lines, friction_line, made_lines, pressure_curve
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
+from firstfire.verdict.text.ledger import ledger_lines, raise_lines, run_time_lines
+from firstfire.verdict.text.points import filling_lines, friction_line, made_lines, pressure_curve
 from firstfire.verdict.words import firing, strongest
 
 WIDTH = 80
