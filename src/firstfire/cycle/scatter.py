@@ -130,7 +130,11 @@ def _peaks_with(
     for row, (shift, stretch) in enumerate(shifts):
         factors[0, row, PHASE], factors[0, row, DURATION] = shift, stretch
     quarter = math.pi / 2
-    _, trace = run_traced(engines, state, FIRST_ANGLE + CYCLE + 2 * quarter, factors=factors)
+    events = state.cylinders.copy()
+    # When the first of the burns ahead begins already stands in the state.
+    events["next_burn"] += [shift for shift, _ in shifts]
+    moved = state._replace(cylinders=events)
+    _, trace = run_traced(engines, moved, FIRST_ANGLE + CYCLE + 2 * quarter, factors=factors)
     found = []
     for row, phase in enumerate(phases):
         # The firing whose burn begins after the state: no earlier than a quarter turn into it.
