@@ -198,7 +198,8 @@ RULES = (
         ),
         "outside the liner with room for the bolt",
     ),
-    Rule("head.fasteners.torque", _torque, "2.5 × the gas at 35 bar; at most 40 % of proof, 15 in plastic",
+    Rule("head.fasteners.torque", _torque,
+         "2.5 × the gas at 35 bar; at most 40 % of proof, 15 in plastic",
          "Shigley's Mechanical Engineering Design, 9th ed., Eq. 8-27; share common practice"),
     Rule(
         "head.fasteners.washer_diameter",
