@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from firstfire.errors import FirstfireError
     from firstfire.runs.run import EventResult, events, run
     from firstfire.verdict.check import check
+    from firstfire.verdict.judge import judge
+    from firstfire.verdict.margin import Margin
     from firstfire.verdict.result import Result
     from firstfire.version import VERSION
 
@@ -33,7 +35,9 @@ if TYPE_CHECKING:
 _HOMES = {
     "ClosedCycle": "cycle.closed_cycle",
     "EventResult": "runs.run",
+    "Margin": "verdict.margin",
     "closed_cycle": "cycle.closed_cycle",
+    "judge": "verdict.judge",
     "events": "runs.run",
     "run": "runs.run",
     "Engine": "engine.engine",
@@ -56,6 +60,7 @@ __all__ = [
     "EventResult",
     "FirstfireError",
     "Layer",
+    "Margin",
     "PlainEngine",
     "Result",
     "Unknown",
@@ -63,6 +68,7 @@ __all__ = [
     "check",
     "closed_cycle",
     "events",
+    "judge",
     "read",
     "read_layer",
     "resolve",
