@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
+from firstfire.verdict.text.card import card_lines
 from firstfire.verdict.text.ledger import ledger_lines, raise_lines, run_time_lines
 from firstfire.verdict.text.points import filling_lines, friction_line, made_lines, pressure_curve
 from firstfire.verdict.words import firing, strongest
@@ -38,6 +39,7 @@ def check_text(result: Result) -> str:
     lines = [*wrapped(result.sentence)]
     if result.engine.story:
         lines += ["", *wrapped(" ".join(result.engine.story.split()))]
+    lines += [*heading("The card"), *card_lines(result)]
     lines += _verdict(result)
     lines += _points(result)
     lines += [*heading("By arithmetic"), *pairs(_engine_rows(result))]
