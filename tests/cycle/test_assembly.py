@@ -133,6 +133,14 @@ def test_a_cleaner_loses_what_it_is_said_to_at_10_metres_a_second() -> None:
     assert density / 2 * through**2 == pytest.approx(800.0)
 
 
+def test_doubt_of_flow_widens_valves_and_throttle_alike() -> None:
+    usual, free = unfired(plain(DEMO[0])), unfired(plain(DEMO[0], doubt__flow=1.1))
+    for name in ("inlet 1", "exhaust 1"):
+        assert valve(free, name).scale == pytest.approx(1.1 * valve(usual, name).scale)
+    assert area(free, "throttle") == pytest.approx(1.1 * area(usual, "throttle"))
+    assert area(free, "ring leak 1") == area(usual, "ring leak 1")
+
+
 def test_what_hinders_hinders() -> None:
     usual = unfired(plain(DEMO[0]))
     assert area(unfired(plain(DEMO[0], stub__silencer=True)), "tail 1") < area(usual, "tail 1")

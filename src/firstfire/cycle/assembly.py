@@ -161,7 +161,7 @@ def _throttle(engine: PlainEngine, name: str, into: str, opening: float) -> Pass
     intake, around = engine.intake, engine.surroundings
     bore = math.pi / 4 * intake.throttle_diameter**2
     necked = 1.0 if intake.mixture_by == "injector" else _VENTURI
-    throttle = _THROTTLE_COEFFICIENT * bore * min(opening, necked)
+    throttle = engine.doubt.flow * _THROTTLE_COEFFICIENT * bore * min(opening, necked)
     area = throttle
     if intake.air_cleaner_loss > 0:
         density = around.air_pressure / (287.0 * around.air_temperature)
