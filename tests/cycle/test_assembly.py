@@ -172,7 +172,7 @@ def test_breathers() -> None:
 
 
 def test_a_suction_valve_is_stilled_by_oil_in_its_guide_only() -> None:
-    """Shear of a film, ``μ π d L / c``: 3.14 mm stem, 12.6 mm long, 0.03 mm all round, 0.05 Pa s."""
+    """``μ π d L / c``: film of 0.05 Pa s, 12.6 mm long, 0.03 mm all round a stem of 3.14 mm."""
     greased = valve(unfired(plain(DEMO[2], case__lubrication="grease")), "inlet 1")
     dry = valve(unfired(plain(DEMO[2], case__lubrication="dry")), "inlet 1")
     assert greased.opens is None
