@@ -45,8 +45,16 @@ def test_check_reads_well_in_a_terminal():
     done = firstfire("check", ENGINES / "wren.toml")
     assert done.returncode == 0, done.stderr
     assert done.stdout.startswith("wren, single of 40")
-    order = ["The card", "What gives way", "How long full throttle", "The next move", "What it makes",
-             "By arithmetic", "Not judged yet", "Cautions"]  # fmt: skip
+    order = [
+        "The card",
+        "What gives way",
+        "How long full throttle",
+        "The next move",
+        "What it makes",
+        "By arithmetic",
+        "Not judged yet",
+        "Cautions",
+    ]
     places = [done.stdout.index(word) for word in order]
     assert places == sorted(places)
     assert max(map(len, done.stdout.splitlines())) <= 80
