@@ -100,9 +100,10 @@ def _clamped(ask: Asked) -> float:
 
 
 def _torque(ask: Asked) -> float:
-    """0.2·F·d for 2.5 times a hard cycle's gas force, 35 bar, and 40 % of proof at most.
+    """0.2·F·d for 2.5 times a quarter of a hard cycle's gas force, 35 bar, at most 40 % of proof.
 
-    More only sinks the washers into the print.
+    More only sinks the washers into the print. A quarter, however many there are: bolts added
+    later add their own pull.
     """
     row = ask.row("head.fasteners.thread")
     diameter, pitch = float(row.si("diameter")), float(row.si("pitch"))
@@ -111,7 +112,7 @@ def _torque(ask: Asked) -> float:
     proof = 450e6 * area if name == "A2-70" else thread.proof_load(area, name)
     share = 0.4 if ask["head.fasteners.kind"] in ("through_bolts", "studs") else 0.15
     gas = 35e5 * math.pi / 4 * ask.number("cylinder.bore") ** 2
-    pull = min(share * proof, 2.5 * gas / int(ask["head.fasteners.count"]))
+    pull = min(share * proof, 2.5 * gas / 4)
     return 0.2 * pull * diameter
 
 
@@ -199,7 +200,7 @@ RULES = (
         "outside the liner with room for the bolt",
     ),
     Rule("head.fasteners.torque", _torque,
-         "2.5 × the gas at 35 bar; at most 40 % of proof, 15 in plastic",
+         "2.5 × ¼ of the gas at 35 bar; at most 40 % of proof, 15 in plastic",
          "Shigley's Mechanical Engineering Design, 9th ed., Eq. 8-27; share common practice"),
     Rule(
         "head.fasteners.washer_diameter",
