@@ -1,0 +1,147 @@
+"""When the plug fires, and operating points as curves."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import firstfire as ff
+from firstfire.runs.point import OperatingPoint, operating_point, spark_angle
+from firstfire.runs.traces import gas_cycles, trace_table
+from firstfire.runs.walls import assumed_warm, cold
+
+RPM = math.pi / 30
+DEG = math.pi / 180
+ROOT = Path(__file__).parent.parent.parent
+
+
+@pytest.fixture(scope="module")
+def single() -> ff.PlainEngine:
+    return ff.resolve(ff.read(ROOT / "engines" / "wren.toml"))
+
+
+@pytest.fixture(scope="module")
+def twin() -> ff.PlainEngine:
+    return ff.resolve(ff.read(ROOT / "engines" / "heron.toml"))
+
+
+@pytest.fixture(scope="module")
+def fired(twin: ff.PlainEngine) -> OperatingPoint:
+    spark = spark_angle(twin, 2500 * RPM, starting=False)
+    walls = assumed_warm(twin)
+    return operating_point(twin, "full_throttle", "2500", 2500 * RPM, walls, spark)
+
+
+@pytest.fixture(scope="module")
+def turned(twin: ff.PlainEngine) -> OperatingPoint:
+    return operating_point(twin, "cranking", "800", 800 * RPM, cold(twin), None)
+
+
+def sparked(engine: ff.PlainEngine, **changes: object) -> ff.PlainEngine:
+    return engine.model_copy(update={"spark": engine.spark.model_copy(update=changes)})
+
+
+def test_start_and_running_angle_before_top(single: ff.PlainEngine) -> None:
+    engine = sparked(single, start_angle=5 * DEG, running_angle=20 * DEG, advance_table=(),
+                     latency=0.0)  # fmt: skip
+    assert spark_angle(engine, 400 * RPM, starting=True) == pytest.approx(-5 * DEG)
+    assert spark_angle(engine, 3000 * RPM, starting=False) == pytest.approx(-20 * DEG)
+
+
+def test_latency_makes_it_late_by_what_the_shaft_turns(single: ff.PlainEngine) -> None:
+    """A tenth of a millisecond at 3000 rpm (18° a millisecond) is 1.8°."""
+    engine = sparked(single, running_angle=20 * DEG, advance_table=(), latency=1e-4)
+    assert spark_angle(engine, 3000 * RPM, starting=False) == pytest.approx(-18.2 * DEG)
+
+
+@pytest.mark.parametrize(
+    ("rpm", "before_top"), [(500, 8), (1000, 8), (2000, 14), (3000, 20), (3500, 22), (9000, 24)]
+)
+def test_advance_table_between_and_beyond(
+    single: ff.PlainEngine, rpm: float, before_top: float
+) -> None:
+    table = ((1000 * RPM, 8 * DEG), (3000 * RPM, 20 * DEG), (4000 * RPM, 24 * DEG))
+    engine = sparked(single, advance_table=table, latency=0.0, start_angle=3 * DEG)
+    assert spark_angle(engine, rpm * RPM, starting=False) == pytest.approx(-before_top * DEG)
+    assert spark_angle(engine, rpm * RPM, starting=True) == pytest.approx(-3 * DEG)
+
+
+def test_trace_table_has_a_column_a_quantity(
+    twin: ff.PlainEngine, fired: OperatingPoint, turned: OperatingPoint
+) -> None:
+    table = trace_table([turned, fired], twin)
+    rows = len(turned.fired.cycle.curves.angle) + len(fired.fired.cycle.curves.angle)
+    assert {len(column) for column in table.values()} == {rows}
+    for number in (1, 2):
+        for quantity in ("volume_m3", "pressure_pa", "temperature_k", "temperature_unburned_k",
+                         "temperature_burned_k", "torque_nm"):  # fmt: skip
+            assert f"cylinder_{number}_{quantity}" in table
+    assert {"flow_inlet_1_kg_s", "flow_exhaust_2_kg_s", "flow_throttle_kg_s"} <= table.keys()
+    assert {"event", "speed_rpm", "angle_deg", "friction_torque_nm"} <= table.keys()
+    assert list(dict.fromkeys(table["event"])) == ["cranking", "full_throttle"]
+    angle = np.asarray(table["angle_deg"], float)
+    assert angle.min() == pytest.approx(-360, abs=1e-6)
+    assert angle.max() == pytest.approx(360, abs=1e-6)
+
+
+def test_trace_table_is_the_point(twin: ff.PlainEngine, fired: OperatingPoint) -> None:
+    """Its torque columns make the mean torque again; no burned zone stands where nothing burns."""
+    table = trace_table([fired], twin)
+    angle = np.radians(np.asarray(table["angle_deg"], float))
+    torque = sum(np.asarray(table[f"cylinder_{n}_torque_nm"], float) for n in (1, 2))
+    mean = np.trapezoid(torque, angle) / (4 * math.pi)
+    # Slopes of the volume are differences here: the steps' own size squared.
+    assert mean == pytest.approx(fired.fired.cycle.mean_gas_torque, rel=0.01)
+    burned = np.asarray(table["cylinder_1_temperature_burned_k"], float)
+    assert np.isnan(burned).any()
+    assert np.nanmax(burned) > 2000
+    assert np.isnan(trace_table_of_turned(twin, fired, burned)).all()
+
+
+def trace_table_of_turned(
+    twin: ff.PlainEngine, fired: OperatingPoint, burned: np.ndarray
+) -> np.ndarray:
+    """Burned temperature during the first cylinder's gas exchange."""
+    angle = np.asarray(trace_table([fired], twin)["angle_deg"], float)
+    return burned[(angle > 250) | (angle < -200)]
+
+
+def test_gas_cycles_are_sorted_on_their_own_angles(
+    twin: ff.PlainEngine, fired: OperatingPoint
+) -> None:
+    cycles = gas_cycles(fired, twin)
+    assert len(cycles) == 2
+    for row, cycle in enumerate(cycles):
+        assert (np.diff(cycle.angle) > 0).all()
+        assert -2 * math.pi <= cycle.angle[0]
+        assert cycle.angle[-1] <= 2 * math.pi
+        # Its peak stands where the figures say, after its own firing top centre.
+        figures = fired.fired.cycle.cylinders[row]
+        at = cycle.angle[np.argmax(cycle.pressure)]
+        assert at == pytest.approx(figures.peak_angle, abs=1.5 * DEG)
+        assert np.isfinite(cycle.coefficient).all()
+        smallest = cycle.angle[np.argmin(cycle.volume)] % (2 * math.pi)
+        assert min(smallest, 2 * math.pi - smallest) < 1.5 * DEG
+
+
+def test_misfires_are_numbered_from_1(twin: ff.PlainEngine, turned: OperatingPoint) -> None:
+    assert turned.misfires == ()
+    lean = twin.model_copy(
+        update={"intake": twin.intake.model_copy(update={"equivalence_ratio": 0.55})}
+    )
+    point = operating_point(
+        lean, "full_throttle", "lean", 2500 * RPM, assumed_warm(lean), -20 * DEG
+    )  # fmt: skip
+    assert point.misfires == (1, 2)
+    assert point.brake_torque < 0
+
+
+def test_walls_face_the_fire_they_face(single: ff.PlainEngine, twin: ff.PlainEngine) -> None:
+    """Wren's aluminium shield runs hotter than heron's bare plastic crown may; cold is the air."""
+    assert assumed_warm(single)[0].crown > assumed_warm(twin)[0].crown
+    air = single.surroundings.air_temperature
+    assert set(cold(single)) == {type(cold(single)[0])(air, air, air, air)}
+    assert len(cold(twin)) == len(assumed_warm(twin)) == 2
