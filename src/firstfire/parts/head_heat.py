@@ -160,9 +160,12 @@ def seats_loosen(moment: Moment) -> Way:
     )  # fmt: skip
 
 
-@judges(PORT_SOFTENS)
+@judges(PORT_SOFTENS, where=is_plastic)
 def port_softens(moment: Moment) -> Way:
-    """2 mm below the exhaust port's face against where the head's strength is halved."""
+    """2 mm below the exhaust port's face against where the head's strength is halved.
+
+    Of plastic: a metal port hands its heat to the whole head and stands for hours.
+    """
     material = material_of(moment)
     limit = softens_at(material, assumed.SOFT)
     air, wall = warmth.ambient(moment), warmth.below(moment, assumed.PORT_DEPTH, "exhaust_port")
