@@ -11,6 +11,7 @@ import pytest
 import firstfire as ff
 from firstfire.cycle.assembly import network
 from firstfire.cycle.build import build_engine, volumes_at
+from firstfire.cycle.fired import Fired, fired_cycle
 from firstfire.cycle.records import BurnSpec, EngineSpec, ValveSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine, resolve
@@ -200,3 +201,38 @@ def test_mixture_stands_where_fuel_enters_and_nothing_is_warm_before_it_fires() 
     assert running["stub 1"].burned_fraction == 1.0
     assert running["stub 1"].wall_temperature > air
     assert running["runner 1"].wall_temperature > air
+
+
+def run_twin(crank_offset: str) -> tuple[PlainEngine, Fired]:
+    """Heron as a parallel twin with equal arms."""
+    engine = plain(
+        DEMO[1], layout__kind="parallel_twin", layout__crank_offset=crank_offset,
+        runner__length="80 mm", **{"cylinders.1.runner__length": "80 mm",
+                                   "cylinders.2.runner__length": "80 mm"},
+    )  # fmt: skip
+    return engine, fired_cycle(engine, 2500 * math.pi / 30, -15 * DEG, assumed_warm(engine))
+
+
+def test_a_mirrored_twin_has_mirrored_torque() -> None:
+    """Firing 270° apart and 450° apart are one engine with its cylinders called the other way.
+
+    Two limit cycles stop at a change of 5e-4 each and agree with their burns to 0.3°: 1 %.
+    """
+    plainly, run = run_twin("90 deg")
+    mirrored, other = run_twin("270 deg")
+    assert firing_angles(plainly) == pytest.approx((0.0, 270 * DEG))
+    assert firing_angles(mirrored) == pytest.approx((0.0, 450 * DEG))
+    for one, two in zip(run.cycle.cylinders, other.cycle.cylinders[::-1], strict=True):
+        assert two.imep_net == pytest.approx(one.imep_net, rel=0.01)
+        assert two.volumetric_efficiency == pytest.approx(one.volumetric_efficiency, rel=0.01)
+    # What cylinder 1 does at an angle, the other engine's cylinder 2 does 450° later.
+    angles = np.linspace(0.0, 4 * math.pi, 500)
+    there = np.interp(
+        angles + 450 * DEG, other.cycle.curves.angle, other.cycle.curves.gas_torque,
+        period=4 * math.pi,
+    )  # fmt: skip
+    here = np.interp(
+        angles, run.cycle.curves.angle, run.cycle.curves.gas_torque, period=4 * math.pi
+    )
+    assert np.abs(there - here).max() < 0.015 * np.abs(here).max()
+    assert other.cycle.mean_gas_torque == pytest.approx(run.cycle.mean_gas_torque, rel=0.01)

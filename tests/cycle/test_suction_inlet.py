@@ -134,8 +134,8 @@ def test_the_last_fall_is_newtons_law_under_the_traced_pressures(
 def test_it_shuts_later_as_it_turns_faster_and_filling_falls(points: dict[int, Fired]) -> None:
     """65 to 100° late at 2000 rpm was expected, and filling that falls from about 1500.
 
-    Found: 103° at 2000, for suction throws it up once more shortly before bottom centre, and so
-    its fall begins after it. 3° beyond what was expected are within what a guide's drag decides.
+    Found: 102° at 2000, for suction throws it up once more shortly before bottom centre, and so
+    its fall begins after it. 2° beyond what was expected are within what a guide's drag decides.
     """
     late = [shuts(points[rpm]) for rpm in (1000, 1500, 2000)]
     assert late == sorted(late)
