@@ -1,0 +1,266 @@
+"""A twin's cycle, a closed cycle and a cylinder-step against other ways to compute the same."""
+
+import importlib.util
+import math
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+import firstfire as ff
+from benchmarks.figure import Figure, at_least, at_most
+from benchmarks.gas_closed import closed
+from benchmarks.gas_toy import toy_step
+from firstfire.cycle.along import rates_along
+from firstfire.cycle.assembly import network
+from firstfire.cycle.build import build_engine, start_state
+from firstfire.cycle.fired import fired_cycle
+from firstfire.cycle.kernel import advance
+from firstfire.cycle.layout import CYLINDER_EVENT, WORK
+from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE
+from firstfire.cycle.run import run_to, run_traced, steady_factors
+from firstfire.runs.walls import assumed_warm, cold
+
+ROOT = Path(__file__).resolve().parents[1]
+HERON = ROOT / "engines" / "heron.toml"
+SPEED = 2000 * math.pi / 30
+ROUNDS = 7
+
+
+def best(work: Callable[[], object], rounds: int = ROUNDS) -> float:
+    """Give the shortest time of a call, s: what else the machine does only adds."""
+    times = []
+    work()
+    for _ in range(rounds):
+        begin = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - begin)
+    return min(times)
+
+
+def measure() -> list[Figure]:
+    return [*_against_solve_ivp(), _against_cantera(), *_steps(), _warm_against_cold(), *_starts()]
+
+
+def _motored_twin() -> tuple[object, object, float]:
+    """Heron turned at 2000 rpm, some cycles in, at the beginning of one."""
+    plain = ff.resolve(ff.read(HERON))
+    spec = network(plain, cold(plain), [None, None])
+    engines = build_engine(spec)
+    state = run_to(engines, start_state(spec, engines, FIRST_ANGLE, SPEED), FIRST_ANGLE + 3 * CYCLE)
+    return engines, state, FIRST_ANGLE + 4 * CYCLE
+
+
+def _finely(state: object, end: float, at: int) -> float:
+    """Give the same cycle's work with steps a thirtieth as wide in error, J."""
+    from dataclasses import replace
+
+    plain = ff.resolve(ff.read(HERON))
+    spec = network(plain, cold(plain), [None, None])
+    fine = replace(spec, stepping=replace(spec.stepping, relative_error=1e-6))
+    return float(run_to(build_engine(fine), state, end).values[at])
+
+
+def _against_solve_ivp() -> list[Figure]:
+    engines, state, end = _motored_twin()
+    rates = np.empty((1, state.values.size))
+    room = np.empty((1, int(engines[0]["volume_count"])))
+
+    def right_hand_side(_: float, y: np.ndarray) -> np.ndarray:
+        rates_along(engines, y[None, :], state.cylinders[None, :], rates, room)
+        return rates[0].copy()
+
+    def by_scipy(tolerance: float) -> object:
+        span = (end - state.values[0]) / SPEED
+        scale = np.maximum(np.abs(state.values), 1e-9) * tolerance
+        return solve_ivp(
+            right_hand_side, (0, span), state.values, method="RK23", rtol=tolerance, atol=scale
+        )
+
+    at = int(engines[0]["cylinder_sums_at"]) + WORK
+    ours = run_to(engines, state, end).values[at]
+    exact = _finely(state, end, at)
+    # The loosest tolerance that is as near to the exact work as our stepper.
+    tried = ((t, by_scipy(t)) for t in (1e-3, 1e-4, 1e-5))
+    aim = max(abs(ours - exact), 1e-5 * abs(exact))
+    chosen, found = next((t, f) for t, f in tried if t == 1e-5 or abs(f.y[at, -1] - exact) <= aim)
+    compiled, own = best(lambda: by_scipy(chosen), 1), best(lambda: run_to(engines, state, end))
+    plain = _plain_rate() * found.nfev
+    note = f"heron turned at 2000 rpm, RK23 at {chosen:g}, {found.nfev} evaluations"
+    return [
+        at_least("twin's cycle: plain Python ÷ ours", plain / own, 50, "×",
+                 f"{note}; one evaluation timed apart"),
+        at_least("twin's cycle: compiled right-hand side under solve_ivp ÷ ours",
+                 compiled / own, 8, "×", note),
+    ]  # fmt: skip
+
+
+_PLAIN = """
+import time, numpy as np
+from benchmarks.gas_point import _motored_twin_plain
+print(_motored_twin_plain())
+"""
+
+
+def _motored_twin_plain() -> float:
+    """Give the time of one evaluation of the right-hand side in plain Python, s."""
+    plain = ff.resolve(ff.read(HERON))
+    spec = network(plain, cold(plain), [None, None])
+    engines = build_engine(spec)
+    state = start_state(spec, engines, FIRST_ANGLE, SPEED)
+    rates = np.empty((1, state.values.size))
+    room = np.empty((1, int(engines[0]["volume_count"])))
+    values, events = state.values[None, :], state.cylinders[None, :]
+    return best(lambda: rates_along(engines, values, events, rates, room), 5)
+
+
+def _plain_rate() -> float:
+    done = subprocess.run(
+        [sys.executable, "-c", _PLAIN], capture_output=True, text=True, check=True, cwd=ROOT,
+        env={**os.environ, "NUMBA_DISABLE_JIT": "1"},
+    )  # fmt: skip
+    return float(done.stdout.split()[-1])
+
+
+def _against_cantera() -> Figure:
+    """Give the closed cycle against the same on Cantera's gases, as the test has it."""
+    file = ROOT / "tests" / "outside" / "test_against_cantera_closed_cycle.py"
+    spec = importlib.util.spec_from_file_location("closed_cycle_on_cantera", file)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module
+    spec.loader.exec_module(module)
+    case = module.Case()
+    theirs = best(lambda: module.TwoZones(case).run(), 1)
+    ours = best(case.ours)
+    return at_least("closed cycle: two zones on Cantera ÷ ours", theirs / ours, 100, "×",
+                    "compression, burn and expansion with heat")  # fmt: skip
+
+
+def _steps() -> list[Figure]:
+    toy = toy_step()
+    engines, state = closed(True)
+    factors, end = steady_factors(engines), math.radians(130.0)
+    none, no_events = np.empty((0, 0)), np.empty((0, 1), CYLINDER_EVENT)
+    room, events = np.empty((4000, 1 + state.values.size)), np.empty((4000, 1), CYLINDER_EVENT)
+    _, count, _ = advance(state, engines, factors, math.inf, end, room, events, 100_000)
+
+    def whole() -> object:
+        return advance(state, engines, factors, math.inf, end, none, no_events, 100_000)
+
+    def nothing() -> object:
+        return advance(state, engines, factors, math.inf, state.values[0], none, no_events, 10)
+
+    step = (best(whole, 30) - best(nothing, 30)) / count
+    per = [_network_step(n) for n in (1, 2, 4)]
+    return [
+        at_most("cylinder-step, closed and fired ÷ step of a six-state toy", step / toy, 12, "×",
+                f"{1e6 * step:.2f} µs against {1e6 * toy:.3f} µs"),
+        at_most("cylinder-step in a whole engine ÷ step of a six-state toy", per[0] / toy, 12, "×",
+                f"{1e6 * per[0]:.2f} µs: six volumes and ten openings for one cylinder"),
+        at_most("cost a cylinder: 4 cylinders ÷ 1", per[2] / per[0], 1.3, "×",
+                f"2 cylinders: {per[1] / per[0]:.2f}"),
+    ]  # fmt: skip
+
+
+def _network_step(cylinders: int) -> float:
+    """Give the time of a step over the cylinders, of that many like wren's side by side, s."""
+    from dataclasses import replace
+
+    plain = ff.resolve(ff.read(ROOT / "engines" / "wren.toml"))
+    one = network(plain, cold(plain), [None])
+    parts: dict[str, list[object]] = {"cylinders": [], "volumes": [], "passages": [], "valves": []}
+    names = {v.name for v in one.volumes if not v.fixed} | {c.name for c in one.cylinders}
+
+    def own(name: str, number: int) -> str:
+        return f"{name} of {number}" if name in names else name
+
+    for n in range(cylinders):
+        parts["cylinders"] += [
+            replace(c, name=own(c.name, n), crankcase=own(c.crankcase or "", n))
+            for c in one.cylinders
+        ]
+        parts["volumes"] += [
+            replace(v, name=own(v.name, n)) for v in one.volumes if not v.fixed or n == 0
+        ]
+        parts["passages"] += [
+            replace(p, name=f"{p.name} {n}", start=own(p.start, n), end=own(p.end, n))
+            for p in one.passages
+        ]
+        parts["valves"] += [
+            replace(v, name=f"{v.name} {n}", cylinder=own(v.cylinder, n), port=own(v.port, n))
+            for v in one.valves
+        ]
+    spec = replace(one, **{name: tuple(found) for name, found in parts.items()})
+    engines = build_engine(spec)
+    state = run_to(engines, start_state(spec, engines, FIRST_ANGLE, SPEED), FIRST_ANGLE + CYCLE)
+    end = FIRST_ANGLE + 2 * CYCLE
+    _, trace = run_traced(engines, state, end)
+    return best(lambda: run_to(engines, state, end)) / (len(trace.time) * cylinders)
+
+
+def _warm_against_cold() -> Figure:
+    plain = ff.resolve(ff.read(HERON))
+    walls, spark = assumed_warm(plain), -plain.spark.running_angle
+    near = fired_cycle(plain, SPEED * 1.05, spark, walls)
+    fresh = best(lambda: fired_cycle(plain, SPEED, spark, walls), 3)
+    warm = best(
+        lambda: fired_cycle(
+            plain, SPEED, spark, walls, start=near.cycle.state, guess=near.burns
+        ),
+        3,
+    )  # fmt: skip
+    return at_most("twin point from a neighbour ÷ from nothing", warm / fresh, 0.6, "×",
+                   f"{1e3 * warm:.0f} ms against {1e3 * fresh:.0f} ms")  # fmt: skip
+
+
+_FIRST = """
+import time
+import firstfire as ff
+from firstfire.cycle.fired import fired_cycle
+from firstfire.runs.walls import assumed_warm
+plain = ff.resolve(ff.read("engines/heron.toml"))
+begin = time.perf_counter()
+fired_cycle(plain, 209.4, -0.26, assumed_warm(plain))
+first = time.perf_counter() - begin
+begin = time.perf_counter()
+fired_cycle(plain, 209.4, -0.26, assumed_warm(plain))
+again = time.perf_counter() - begin
+import resource
+print(first - again, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
+
+
+def _starts() -> list[Figure]:
+    """Give the first compile, the start from the cache, and memory."""
+    import tempfile
+
+    with tempfile.TemporaryDirectory() as folder:
+        env = {**os.environ, "FIRSTFIRE_CACHE": folder}
+        compiled, _ = _first_call(env)
+        cached, memory = _first_call(env)
+    return [
+        at_most("first compile of the gas side", compiled, 30, "s", "an empty cache"),
+        at_most("first point from the cache, over a later one", cached, 0.5, "s",
+                "a fresh process, imports apart"),
+        at_most("memory of a process that ran a twin's point", memory, 400, "MB"),
+    ]  # fmt: skip
+
+
+def _first_call(env: dict[str, str]) -> tuple[float, float]:
+    done = subprocess.run(
+        [sys.executable, "-c", _FIRST],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=ROOT,
+        env=env,
+    )
+    seconds, memory = done.stdout.split()[-2:]
+    return float(seconds), float(memory)
