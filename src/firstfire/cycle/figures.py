@@ -123,7 +123,7 @@ def cylinder_figures(
         burned_peak_temperature=float(np.nanmax(hot)) if fired else None,
         heat=(heat[0], heat[1], heat[2], heat[3]),
         heat_fraction=(heat[0] / energy, heat[1] / energy, heat[2] / energy, heat[3] / energy)
-        if energy > 0.0
+        if energy > 0.0 and fired
         else None,
         work=float(change[layout.WORK]),
         leaked_fraction=_leaked(spec, engines, trace, row) / mass if mass > 0 else 0.0,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Iterator
 
 from firstfire.runs.point import OperatingPoint
@@ -15,7 +16,9 @@ from firstfire.verdict.words import lasting, power, strongest
 def card_lines(result: Result) -> Iterator[str]:
     """Names and values, two columns; what isn't known yet says so."""
     for name, value in _rows(result):
-        yield f"  {name:<24}{value}"
+        yield from textwrap.wrap(
+            value, 80, initial_indent=f"  {name:<24}", subsequent_indent=" " * 26
+        )
 
 
 def _rows(result: Result) -> Iterator[tuple[str, str]]:
@@ -63,8 +66,8 @@ def starter_gives(cranked: OperatingPoint, result: Result) -> float:
 def _starter(cranked: OperatingPoint, result: Result) -> str:
     mean, most = turning_torque(cranked)
     gives = starter_gives(cranked, result)
-    does = "turns it" if gives >= mean else "too weak at that speed: it turns slower, or not at all"
+    does = "turns it" if gives >= mean else "too weak"
     return (
-        f"needs {shown(mean, 'N*m', 2)} ({shown(most, 'N*m', 2)} at most), "
+        f"needs {shown(mean, 'N*m', 2)} (peak {shown(most, 'N*m', 2)}), "
         f"gives {shown(gives, 'N*m', 2)}: {does}"
     )
