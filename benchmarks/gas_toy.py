@@ -11,10 +11,11 @@ STEPS = 20_000
 
 @numba.njit(error_model="numpy")
 def rates(y: np.ndarray, out: np.ndarray) -> None:
-    """Six coupled states, a sine in each: a short chain of pendulums."""
-    for i in range(3):
-        out[2 * i] = y[2 * i + 1] + 0.01 * math.sin(y[(2 * i + 2) % 6])
-        out[2 * i + 1] = -math.sin(y[2 * i]) - 0.1 * math.sin(y[(2 * i + 2) % 6] - y[2 * i])
+    """Six states, three coupled oscillators, the first a pendulum: one sine a call."""
+    out[0], out[2], out[4] = y[1], y[3], y[5]
+    out[1] = -math.sin(y[0]) - 0.1 * y[3]
+    out[3] = -2.0 * y[2] - 0.1 * y[5]
+    out[5] = -3.0 * y[4] - 0.1 * y[1]
 
 
 @numba.njit(error_model="numpy")
