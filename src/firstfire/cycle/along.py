@@ -26,6 +26,8 @@ def rates_along(
         Filled in: (rows, values), per second; (rows, volumes), m³.
     """
     engine = engines[0]
+    # A stage that is not the first; written as 1 and 1.0, each would be compiled anew.
+    apart, whole = engines.shape[0], float(engines.shape[0])
     works = new_work(engine)
     work = works[0]
     for row in range(values.shape[0]):
@@ -35,9 +37,9 @@ def rates_along(
             fill_fixed(engine, work, work.trial)
         place_valves(engine, work, work.trial)
         clear_sums(engine, work)
-        rates_of(engine, events[row], work, 1, 1.0)
+        rates_of(engine, events[row], work, apart, whole)
         for i in range(engine.size):
-            rates[row, i] = work.stage[1, i] if i < engine.moving else 0.0
-        book_sums(engine, work, rates[row], 1.0)
+            rates[row, i] = work.stage[apart, i] if i < engine.moving else 0.0
+        book_sums(engine, work, rates[row], whole)
         for volume in range(engine.volume_count):
             volumes[row, volume] = work.volume[volume]

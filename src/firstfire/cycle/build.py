@@ -14,7 +14,7 @@ from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.layout import State, place_values
 from firstfire.cycle.mechanism import volumes_now
-from firstfire.cycle.mixture import GasTables, mixture_state
+from firstfire.cycle.mixture import mixture_state
 from firstfire.cycle.records import (
     CylinderSpec,
     EngineSpec,
@@ -66,7 +66,7 @@ def build_engine(spec: EngineSpec) -> layout.Records:
     engine["passage_count"] = len(spec.valves) + len(spec.passages)
     for row, cylinder in enumerate(spec.cylinders):
         engine["volumes"]["kind"][row] = layout.CYLINDER
-        _fill_cylinder(engine["cylinders"], row, cylinder, names, motored_exponent(gas))
+        _fill_cylinder(engine["cylinders"], row, cylinder, names, motored_exponent(engine["gas"]))
     below = {cylinder.crankcase for cylinder in spec.cylinders}
     for row, volume in enumerate(spec.volumes, start=len(spec.cylinders)):
         _fill_volume(engine["volumes"], row, volume, volume.name in below)
@@ -117,9 +117,9 @@ def volume_names(spec: EngineSpec) -> dict[str, int]:
     return names
 
 
-def motored_exponent(gas: GasTables) -> float:
+def motored_exponent(gas: np.void) -> float:
     """Exponent of the motored pressure in Woschni's law: the fresh charge's gamma at 500 K."""
-    fuel = gas.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
+    fuel = float(gas["equivalence_ratio"]) / float(gas["stoichiometric_air_fuel_ratio"])
     _, h_t, _, constant, _, _ = mixture_state(gas, 1.0, fuel, 0.0, COMPRESSED, 1e6)
     return float(h_t / (h_t - constant))
 
@@ -274,7 +274,7 @@ def start_state(
         cylinder_gas = [fresh] * len(spec.cylinders)
     events = np.zeros(len(spec.cylinders), layout.CYLINDER_EVENT)
     room = volumes_at(engines, angle)
-    gas = gas_tables(spec.fuel, spec.equivalence_ratio)
+    gas = engine["gas"]
     for row, content in enumerate([*cylinder_gas, *spec.volumes]):
         at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE
         values[at + layout.PRESSURE] = content.pressure
@@ -309,13 +309,11 @@ def _volumes_at(engines: layout.Records, angle: float) -> layout.Records:
     return fresh
 
 
-def masses_of(gas: GasTables, content: VolumeSpec, volume: float) -> NDArray[np.float64]:
+def masses_of(gas: np.void, content: VolumeSpec, volume: float) -> NDArray[np.float64]:
     """Masses of air, fuel vapour and burned gas that fill a volume, kg."""
     fresh = 1.0 - content.burned_fraction
-    ratio = content.equivalence_ratio / gas.stoichiometric_air_fuel_ratio
-    parts = np.array([fresh / (1.0 + ratio), fresh * ratio / (1.0 + ratio), 1.0 - fresh])
-    _, _, _, constant, _, _ = mixture_state(gas, *parts, content.temperature, content.pressure)
-    masses: NDArray[np.float64] = (
-        parts * content.pressure * volume / (constant * content.temperature)
-    )
-    return masses
+    ratio = content.equivalence_ratio / float(gas["stoichiometric_air_fuel_ratio"])
+    air, fuel, burned = fresh / (1.0 + ratio), fresh * ratio / (1.0 + ratio), 1.0 - fresh
+    state = mixture_state(gas, air, fuel, burned, content.temperature, content.pressure)
+    mass = content.pressure * volume / (state[3] * content.temperature)
+    return np.array([air * mass, fuel * mass, burned * mass])

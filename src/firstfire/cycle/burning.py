@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
     AIR,
     CYLINDER_SIZE,
@@ -35,7 +35,7 @@ BURNED_OUT = 0.9999
 """Share of what is to burn at which the zones are joined."""
 
 
-@kernel
+@kernel_part
 def burn_streams(gas: Any, air: float, fuel: float, burned: float) -> tuple[float, float, float]:
     """Air, fuel and burned gas that come out of a flame for these amounts going in, kg."""
     ratio = gas.equivalence_ratio / gas.stoichiometric_air_fuel_ratio

@@ -73,6 +73,13 @@ def _parent_folder() -> Path:
     return Path(tempfile.gettempdir()) / "firstfire"
 
 
+KEPT_ORDER = frozenset({"contract"})
+"""A product and a sum may become one instruction, which rounds once; the order of sums is kept."""
+
+ANY_ORDER = frozenset({"contract", "nsz", "arcp", "reassoc"})
+"""Sums may be reordered as well; not-a-number is still not a number."""
+
+
 def kernel(function: Function) -> Function:
     """A function compiled for use within the kernel only: cached, without the interpreter lock.
 
@@ -84,23 +91,55 @@ def kernel(function: Function) -> Function:
     Notes
     -----
     Division by zero gives infinity or NaN, as in the hardware; the stepper rejects such a step.
-    The order of additions is kept, so that results repeat; a product and a sum may become one
-    instruction, which rounds once.
+    The order of additions is kept (:data:`KEPT_ORDER`), so that results repeat.
+
+    Numbers written out among the arguments of a call make a compilation of their own, of 0.3 to
+    3 s: hand on variables.
     """
-    return _compiled(function, no_cpython_wrapper=True, no_cfunc_wrapper=True)
+    return _compiled(function, KEPT_ORDER, no_cpython_wrapper=True, no_cfunc_wrapper=True)
+
+
+def kernel_part(function: Function) -> Function:
+    """As :func:`kernel`, put into its callers before they are compiled.
+
+    For short functions and such as are called once: compiled by itself, each would cost some
+    0.3 s of the first run. Long ones cost more this way than they save.
+    """
+    part: Function = numba.njit(inline="always")(function)
+    return part
 
 
 def kernel_entry(function: Function) -> Function:
     """As :func:`kernel`, for the few functions that Python calls."""
-    return _compiled(function, no_cfunc_wrapper=True)
+    return _compiled(function, KEPT_ORDER, no_cfunc_wrapper=True)
 
 
-def _compiled(function: Function, **options: bool) -> Function:
+def quick_part(function: Function) -> Function:
+    """As :func:`kernel`, for polynomials: sums in any order, put into its callers by LLVM."""
+    return _compiled(
+        function, ANY_ORDER, no_cpython_wrapper=True, no_cfunc_wrapper=True, forceinline=True
+    )
+
+
+def quick_entry(function: Function) -> Function:
+    """As :func:`kernel_entry`, sums in any order."""
+    return _compiled(function, ANY_ORDER, no_cfunc_wrapper=True)
+
+
+def compiling() -> bool:
+    """Whether the kernel of these sources has yet to be compiled: half a minute, once.
+
+    For a word to the user before the first run.
+    """
+    return next(cache_folder().rglob("kernel.advance*.nbi"), None) is None
+
+
+def _compiled(function: Function, fastmath: frozenset[str], **options: bool) -> Function:
     before = config.CACHE_DIR
     config.CACHE_DIR = str(cache_folder())
     try:
         compiled: Function = numba.njit(
-            cache=True, nogil=True, error_model="numpy", fastmath={"contract"}, **options
+            cache=True, nogil=True, error_model="numpy", fastmath=set(fastmath), **options
         )(function)
     finally:
         config.CACHE_DIR = before

@@ -11,10 +11,10 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
 
-from firstfire.cycle.equilibrium_balances import SPARE_OXYGEN, equilibrium_moles, inner
+from firstfire.cycle.compile import kernel, kernel_entry
+from firstfire.cycle.equilibrium_balances import SPARE_OXYGEN, equilibrium_moles
 from firstfire.cycle.species import (
     AR,
     DRY_AIR,
@@ -70,7 +70,7 @@ def burned_amounts(fuel: str, equivalence_ratio: float) -> NDArray[np.float64]:
     return np.array(amounts) / (air().molar_mass + moles * vapour.molar_mass)
 
 
-@njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
+@kernel_entry
 def standard_state(coefficients: Coefficients, temperature: float, state: Coefficients) -> None:
     """Fill `state`, shape (3, n), with cp/R, h/(R T) and s/R of n molecules at 1 bar."""
     span = 1 if temperature > 1000.0 else 0
@@ -84,7 +84,7 @@ def standard_state(coefficients: Coefficients, temperature: float, state: Coeffi
         state[2, j] = a1 * log_t + t * (a2 + t * (a3 / 2 + t * (a4 / 3 + t * a5 / 4))) + a7
 
 
-@inner
+@kernel
 def _conservation(
     fractions: Coefficients, enthalpies: Coefficients, spare: float, matrix: Coefficients
 ) -> None:
@@ -116,7 +116,7 @@ def _conservation(
     matrix[4, 4] = -fractions[AR]
 
 
-@inner
+@kernel
 def _eliminate(matrix: Coefficients) -> None:
     """Solve the five equations in place; the last two columns become the two solutions.
 
@@ -134,7 +134,7 @@ def _eliminate(matrix: Coefficients) -> None:
                     matrix[row, column] -= factor * matrix[pivot, column]
 
 
-@njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
+@kernel_entry
 def equilibrium_at(
     coefficients: Coefficients,
     amounts: Coefficients,

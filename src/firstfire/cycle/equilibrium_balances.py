@@ -19,8 +19,8 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numba import njit
 
+from firstfire.cycle.compile import kernel
 from firstfire.cycle.species import (
     AR,
     CO,
@@ -41,11 +41,8 @@ from firstfire.cycle.thermo_data import Coefficients
 # Rows of the amounts: mol a kg of carbon, hydrogen, spare oxygen atoms, nitrogen atoms, argon.
 CARBON, HYDROGEN, SPARE_OXYGEN, NITROGEN, ARGON = range(5)
 
-# Functions called by compiled code alone need no way in from Python: quicker to compile.
-inner = njit(cache=True, error_model="numpy", no_cpython_wrapper=True, no_cfunc_wrapper=True)
 
-
-@inner
+@kernel
 def _constants(state: Coefficients, k: Coefficients) -> None:
     """Fill `k` with the seven equilibrium constants, of pressures in bar.
 
@@ -66,7 +63,7 @@ def _constants(state: Coefficients, k: Coefficients) -> None:
         k[row] = math.exp(k[row])
 
 
-@inner
+@kernel
 def _root_of_hydrogen(k: Coefficients, q: float, hydrogen: float) -> tuple[float, float]:
     """Root s of the pressure of H2, and d(balance)/ds, where its atoms sum to `hydrogen`."""
     a = 2 * (1 + k[1] * q)
@@ -75,7 +72,7 @@ def _root_of_hydrogen(k: Coefficients, q: float, hydrogen: float) -> tuple[float
     return 2 * hydrogen / (b + root), root
 
 
-@inner
+@kernel
 def _root_of_nitrogen(k: Coefficients, q: float, nitrogen: float) -> tuple[float, float]:
     """Root t of the pressure of N2, and d(balance)/dt, where its atoms sum to `nitrogen`."""
     b = k[4] * q + k[5]
@@ -83,7 +80,7 @@ def _root_of_nitrogen(k: Coefficients, q: float, nitrogen: float) -> tuple[float
     return 2 * nitrogen / (b + root), root
 
 
-@inner
+@kernel
 def _balances(
     k: Coefficients, amounts: Coefficients, pressure: float, log_q: float, log_kappa: float
 ) -> tuple[float, float, float, float, float, float]:
@@ -121,7 +118,7 @@ def _balances(
     )
 
 
-@inner
+@kernel
 def _first_guess(k: Coefficients, amounts: Coefficients, pressure: float) -> tuple[float, float]:
     """First ln q and ln k: complete products, with the oxygen that dissociation would free."""
     carbon, hydrogen, spare = amounts[CARBON], amounts[HYDROGEN], amounts[SPARE_OXYGEN]
@@ -137,7 +134,7 @@ def _first_guess(k: Coefficients, amounts: Coefficients, pressure: float) -> tup
     return log_q, math.log(kappa)
 
 
-@inner
+@kernel
 def _solve_balances(k: Coefficients, amounts: Coefficients, pressure: float) -> tuple[float, float]:
     """The logarithms of q and k at equilibrium; NaN where Newton does not settle."""
     log_q, log_kappa = _first_guess(k, amounts, pressure)
@@ -156,7 +153,7 @@ def _solve_balances(k: Coefficients, amounts: Coefficients, pressure: float) -> 
     return math.nan, math.nan
 
 
-@inner
+@kernel
 def equilibrium_moles(
     state: Coefficients, amounts: Coefficients, pressure: float, fractions: Coefficients
 ) -> float:

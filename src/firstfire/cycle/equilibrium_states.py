@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
 
+from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.equilibrium import burned_amounts, equilibrium_at, standard_state
 from firstfire.cycle.mixture_charge import enthalpy, fresh_charge, internal_energy
 from firstfire.cycle.species import SPECIES
@@ -66,7 +66,7 @@ class BurnedGas:
         return self.gas_constant * self.temperature / self.pressure
 
 
-@njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
+@kernel_entry
 def solve_state(
     coefficients: NDArray[np.float64],
     amounts: NDArray[np.float64],

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import CubicHermiteSpline
 
 from firstfire.cycle import layout
 from firstfire.cycle.cycle_trace import CycleTrace
@@ -167,14 +166,24 @@ def _work_between(
     angle, work = curves.angle, trace.values[:, at]
     slope = np.gradient(curves.volume[:, row], angle) * curves.pressure[:, row]
     keep = np.concatenate([[True], np.diff(angle) > 1e-12])
-    curve = CubicHermiteSpline(angle[keep], work[keep], slope[keep])
+    angle, work, slope = angle[keep], work[keep], slope[keep]
     whole = float(work[-1] - work[0])
     until = []
     for local in ends:
         turned = (cylinder.phase + local - float(angle[0])) / CYCLE
-        within = float(curve(angle[0] + CYCLE * (turned % 1.0)))
+        within = _cubic_at(angle[0] + CYCLE * (turned % 1.0), angle, work, slope)
         until.append(whole * math.floor(turned) + within)
     return until[1] - until[0]
+
+
+def _cubic_at(at: float, x: Floats, y: Floats, slope: Floats) -> float:
+    """A curve given by points and slopes, at a place between two of them: Hermite's cubic."""
+    i = int(np.clip(np.searchsorted(x, at) - 1, 0, len(x) - 2))
+    width = x[i + 1] - x[i]
+    t = (at - x[i]) / width
+    left = (1.0 + 2.0 * t) * y[i] + width * t * slope[i]
+    right = (3.0 - 2.0 * t) * y[i + 1] + width * (t - 1.0) * slope[i + 1]
+    return float((1.0 - t) ** 2 * left + t**2 * right)
 
 
 def _ca50(angle: Floats, fraction: Floats) -> float | None:

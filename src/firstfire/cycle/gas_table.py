@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
 
+from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.equilibrium import burned_amounts, equilibrium_at
 from firstfire.cycle.mixture import (
     FIRST_OCTAVE,
@@ -20,7 +20,7 @@ from firstfire.cycle.mixture import (
 from firstfire.cycle.thermo_data import Vapour, air, fuel_vapour, product_coefficients
 
 
-@njit(cache=True, error_model="numpy", no_cfunc_wrapper=True)
+@kernel_entry
 def _fill(
     coefficients: NDArray[np.float64], amounts: NDArray[np.float64], nodes: NDArray[np.float64]
 ) -> None:

@@ -1,6 +1,6 @@
 """How far a cycle's books are from closing, reckoned again from its trace.
 
-Work and heat are integrated by splines through rates that are worked out afresh from the traced
+Work and heat are integrated by parabolas through rates that are worked out afresh from the traced
 states, not by the stepper's own sums; what went through the openings to the surroundings is
 taken from those. A step too long, a flow booked at one end only or a property that is not the
 slope of its own surface all show here.
@@ -13,7 +13,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.integrate import cumulative_simpson
 
 from firstfire.cycle import layout
 from firstfire.cycle.cycle_trace import rates_of_trace
@@ -44,7 +43,7 @@ class Closure:
     mass: float
 
 
-def internal_energy(engines: Records, gas: GasTables, values: Floats, room: Floats) -> float:
+def internal_energy(engines: Records, values: Floats, room: Floats) -> float:
     """Internal energy of all gas that is not surroundings, J, heats of formation included."""
     engine = engines[0]
     total = 0.0
@@ -55,17 +54,17 @@ def internal_energy(engines: Records, gas: GasTables, values: Floats, room: Floa
         at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE
         pressure, temperature = values[at + layout.PRESSURE], values[at + layout.TEMPERATURE]
         masses = values[at + layout.AIR : at + layout.BURNED + 1]
-        total += _enthalpy(gas, masses, temperature, pressure)
+        total += _enthalpy(engine["gas"], masses, temperature, pressure)
         total -= pressure * room[row]
         if row < int(engine["cylinder_count"]):
             zone = int(engine["cylinders_at"]) + row * layout.CYLINDER_SIZE
             masses = values[zone + layout.ZONE_AIR : zone + layout.ZONE_BURNED + 1]
             if masses.sum() > 0.0:
-                total += _enthalpy(gas, masses, values[zone], pressure)
+                total += _enthalpy(engine["gas"], masses, values[zone], pressure)
     return total
 
 
-def _enthalpy(gas: GasTables, masses: Floats, temperature: float, pressure: float) -> float:
+def _enthalpy(gas: np.void, masses: Floats, temperature: float, pressure: float) -> float:
     state = mixture_state(gas, masses[0], masses[1], masses[2], temperature, pressure)
     return float(masses.sum() * state[0])
 
@@ -74,47 +73,55 @@ def closure(engines: Records, gas: GasTables, trace: Trace) -> Closure:
     """What is left over in the books of a trace; see :class:`Closure`."""
     engine = engines[0]
     doubled = both_sides(trace)
-    time = doubled.time
     rates, room = rates_of_trace(engines, doubled)
     first, last = trace.values[0], trace.values[-1]
+    through, out_mass, out_enthalpy = _through_openings(engine, last - first)
+    out_energy = out_enthalpy + _work_and_heat(engine, doubled, rates)
+    change = internal_energy(engines, last, room[-1])
+    change -= internal_energy(engines, first, room[0])
+    held = _mass(engines, last) - _mass(engines, first)
+    scale = _scale(engines, gas, trace)
+    booked = (held + out_mass) / max(through, 1e-30)
+    cylinders = range(int(engine["cylinder_count"]))
+    shut = [_shut_balance(engines, doubled, rates, row) for row in cylinders]
+    return Closure(energy=float((change + out_energy) / scale), mass=max(booked, *shut, key=abs))
+
+
+def _work_and_heat(engine: np.void, doubled: Trace, rates: Floats) -> float:
+    """Work on the pistons and heat to all walls over a trace, integrated afresh, J."""
+    weights = integral_weights(doubled.time)
     cylinders, volumes = int(engine["cylinder_count"]), int(engine["volume_count"])
-    out_energy = out_mass = through = 0.0
-    for row in range(cylinders):
-        sums = int(engine["cylinder_sums_at"]) + row * layout.CYLINDER_SUMS
-        for term in range(layout.CYLINDER_SUMS):
-            out_energy += _integral(time, rates[:, sums + term])
-    for row in range(volumes):
-        sums = int(engine["volume_sums_at"]) + row * layout.VOLUME_SUMS
-        out_energy += _integral(time, rates[:, sums + layout.VOLUME_HEAT])
-        if engine["volumes"]["kind"][row] == layout.CRANKCASE:
-            at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE + layout.PRESSURE
-            power = np.zeros(len(time))
-            for cylinder in range(cylinders):
-                if engine["cylinders"]["crankcase"][cylinder] != row:
-                    continue
-                sums = int(engine["cylinder_sums_at"]) + cylinder * layout.CYLINDER_SUMS
-                over = layout.SHAFT_SIZE + cylinder * layout.VOLUME_SIZE + layout.PRESSURE
-                growth = rates[:, sums + layout.WORK] / doubled.values[:, over]
-                power -= doubled.values[:, at] * growth
-            out_energy += _integral(time, power)
+    sums = int(engine["cylinder_sums_at"])
+    out = weights @ rates[:, sums : sums + cylinders * layout.CYLINDER_SUMS].sum(axis=1)
+    heats = int(engine["volume_sums_at"])
+    out += weights @ rates[:, heats : heats + volumes * layout.VOLUME_SUMS].sum(axis=1)
+    for cylinder in range(cylinders):
+        below = int(engine["cylinders"]["crankcase"][cylinder])
+        if below < 0 or engine["volumes"]["kind"][below] != layout.CRANKCASE:
+            continue
+        at = layout.SHAFT_SIZE + below * layout.VOLUME_SIZE + layout.PRESSURE
+        over = layout.SHAFT_SIZE + cylinder * layout.VOLUME_SIZE + layout.PRESSURE
+        power = rates[:, sums + cylinder * layout.CYLINDER_SUMS + layout.WORK]
+        growth = power / doubled.values[:, over]
+        out -= weights @ (doubled.values[:, at] * growth)
+    return float(out)
+
+
+def _through_openings(engine: np.void, change: Floats) -> tuple[float, float, float]:
+    """Mass that went through the cylinders, and net mass and enthalpy out to the surroundings."""
+    through = out_mass = out_enthalpy = 0.0
     for row in range(int(engine["passage_count"])):
         passage = engine["passages"][row]
         ends = (int(passage["start"]), int(passage["end"]))
         at = int(engine["passage_sums_at"]) + row * layout.PASSAGE_SUMS
-        passed = last[at : at + layout.PASSAGE_SUMS] - first[at : at + layout.PASSAGE_SUMS]
+        passed = change[at : at + layout.PASSAGE_SUMS]
         fixed = [engine["volumes"]["kind"][end] == layout.FIXED for end in ends]
         sign = float(fixed[1]) - float(fixed[0])
-        out_energy += sign * passed[layout.PASSED_ENTHALPY]
-        out_mass += sign * passed[layout.PASSED_MASS]
-        if min(ends) < cylinders:
-            through += abs(passed[layout.PASSED_MASS]) + passed[layout.PASSED_BACK]
-    change = internal_energy(engines, gas, last, room[-1])
-    change -= internal_energy(engines, gas, first, room[0])
-    held = _mass(engines, last) - _mass(engines, first)
-    scale = _scale(engines, gas, trace)
-    booked = (held + out_mass) / max(through, 1e-30)
-    shut = [_shut_balance(engines, doubled, rates, row) for row in range(cylinders)]
-    return Closure(energy=float((change + out_energy) / scale), mass=max(booked, *shut, key=abs))
+        out_enthalpy += sign * float(passed[layout.PASSED_ENTHALPY])
+        out_mass += sign * float(passed[layout.PASSED_MASS])
+        if min(ends) < int(engine["cylinder_count"]):
+            through += abs(float(passed[layout.PASSED_MASS])) + float(passed[layout.PASSED_BACK])
+    return through, out_mass, out_enthalpy
 
 
 def _shut_balance(engines: Records, doubled: Trace, rates: Floats, row: int) -> float:
@@ -127,14 +134,14 @@ def _shut_balance(engines: Records, doubled: Trace, rates: Floats, row: int) -> 
         if not shut[begin] or end - begin < 3:
             continue
         stretch = slice(begin, end)
-        leaked = 0.0
+        leaking = np.zeros(end - begin)
         for passage in range(int(engine["valve_count"]), int(engine["passage_count"])):
             record = engine["passages"][passage]
             sign = float(record["start"] == row) - float(record["end"] == row)
             at = int(engine["passage_sums_at"]) + passage * layout.PASSAGE_SUMS
             if sign != 0.0:
-                flow = rates[stretch, at + layout.PASSED_MASS]
-                leaked += sign * _integral(doubled.time[stretch], flow)
+                leaking += sign * rates[stretch, at + layout.PASSED_MASS]
+        leaked = float(integral_weights(doubled.time[stretch]) @ leaking)
         first = _cylinder_mass(engine, doubled.values[begin], row)
         last = _cylinder_mass(engine, doubled.values[end - 1], row)
         worst = max(worst, (last - first + leaked) / first, key=abs)
@@ -192,14 +199,36 @@ def both_sides(trace: Trace) -> Trace:
     return Trace(trace.time[order], trace.values[order], doubled)
 
 
-def _integral(time: Floats, rate: Floats) -> float:
-    """Integral by Simpson's rule for uneven steps, each smooth stretch by itself."""
-    total = 0.0
+def integral_weights(time: Floats) -> Floats:
+    """Weights of Simpson's rule for uneven steps, each smooth stretch by itself, s.
+
+    Stretches part where a time stands twice. An odd step at the end of one is integrated along
+    the parabola through its last three points.
+
+    Examples
+    --------
+    >>> time = np.array([0.0, 1.0, 2.0, 2.0, 2.5, 4.0])
+    >>> [round(float(weight), 4) for weight in integral_weights(time)]
+    [0.3333, 1.3333, 0.3333, -0.3333, 1.7778, 0.5556]
+    """
+    weights = np.zeros(len(time))
     ends = [0, *(np.flatnonzero(np.diff(time) == 0.0) + 1), len(time)]
     for begin, end in itertools.pairwise(ends):
-        x, y = time[begin:end], rate[begin:end]
-        if len(x) > 2:
-            total += float(cumulative_simpson(y, x=x)[-1])
-        elif len(x) == 2:
-            total += float(np.trapezoid(y, x))
-    return total
+        step = np.diff(time[begin:end])
+        here = weights[begin:end]
+        if len(step) == 1:
+            here += 0.5 * step[0]
+        if len(step) < 2:
+            continue
+        pairs = len(step) // 2 * 2
+        first, second = step[0:pairs:2], step[1:pairs:2]
+        both = first + second
+        here[0:pairs:2] += both / 6.0 * (2.0 - second / first)
+        here[1:pairs:2] += both**3 / (6.0 * first * second)
+        here[2 : pairs + 1 : 2] += both / 6.0 * (2.0 - first / second)
+        if pairs < len(step):
+            before, last = step[-2], step[-1]
+            here[-3] -= last**3 / (6.0 * before * (before + last))
+            here[-2] += last / 6.0 * (3.0 + last / before)
+            here[-1] += last / 6.0 * (3.0 - last / (before + last))
+    return weights

@@ -13,7 +13,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
     AIR,
     BURNED,
@@ -32,7 +32,7 @@ LOOSE = 0.05
 """Step times rate of a way below which its flow stays explicit."""
 
 
-@kernel
+@kernel_part
 def coefficient_slope(drop: float, band: float) -> float:
     """How the flow coefficient of :mod:`firstfire.formulas.nozzle_flow` grows with the drop.
 
@@ -72,13 +72,13 @@ def find_stiff(engine: Any, work: Any, step: float) -> None:
         if not fixed_up:
             here = work.zone[up]
             flow.pressure_up = -here.specific / source.free
-            flow.temperature_up = here.push / here.capacity * flow.pressure_up
+            flow.temperature_up = here.warming * flow.pressure_up
         if not fixed_down:
             here = work.zone[down]
             heating = heating_of(here, source.air, source.fuel, source.burned, source.enthalpy)
             swelling = swelling_of(here, engine.gas, source.air, source.fuel, source.burned)
             flow.pressure_down = (swelling + here.by_temperature * heating) / target.free
-            flow.temperature_down = here.push / here.capacity * flow.pressure_down + heating
+            flow.temperature_down = here.warming * flow.pressure_down + heating
         rate = flow.pressure_down * slope - flow.pressure_up * slope_up
         if rate * step <= LOOSE:
             continue
@@ -89,7 +89,7 @@ def find_stiff(engine: Any, work: Any, step: float) -> None:
         flow.enthalpy = source.enthalpy
 
 
-@kernel
+@kernel_part
 def number_unknowns(engine: Any, work: Any) -> None:
     """Number the pressures that stiff ways answer to; fixed ones share the place behind all."""
     for volume in range(engine.volume_count):
@@ -147,7 +147,7 @@ def factor(engine: Any, work: Any, step: float) -> None:
                     matrix[row, column] -= part * matrix[pivot, column]
 
 
-@kernel
+@kernel_part
 def solve(matrix: Floats, right: Floats, size: int) -> None:
     """Solve in place with a factored matrix."""
     for row in range(size):
@@ -211,7 +211,7 @@ def correct(work: Any, stage: int, step: float, gamma: float, weight: float) -> 
         sums[WAY_ENTHALPY] += signed * flow.enthalpy
 
 
-@kernel
+@kernel_part
 def _give(
     rates: Floats, flow: Any, volume: int, extra: float, pressure: float, temperature: float
 ) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from firstfire.cycle.burning import BURNED_OUT, ignite, join_zones
-from firstfire.cycle.compile import kernel, kernel_entry
+from firstfire.cycle.compile import kernel, kernel_entry, kernel_part
 from firstfire.cycle.layout import (
     AIR,
     AMOUNT,
@@ -48,7 +48,7 @@ CLOSE = 1e-9
 """Angles nearer than this are the same event, rad."""
 
 
-@kernel
+@kernel_part
 def is_closed(engine: Any, work: Any, values: Floats, row: int) -> bool:
     """Whether all valves of a cylinder are shut, looking a hair ahead."""
     for valve_row in range(engine.valve_count):
@@ -61,14 +61,14 @@ def is_closed(engine: Any, work: Any, values: Floats, row: int) -> bool:
     return True
 
 
-@kernel
+@kernel_part
 def three(values: Floats, at: int) -> float:
     """Sum of three masses that stand together."""
     total: float = values[at] + values[at + 1] + values[at + 2]
     return total
 
 
-@kernel
+@kernel_part
 def next_burn(engine: Any, factors: Floats, row: int, cycle: int) -> float:
     """Unwrapped crank angle at which a cylinder begins to burn in a cycle."""
     cylinder = engine.cylinders[row]
@@ -77,7 +77,7 @@ def next_burn(engine: Any, factors: Floats, row: int, cycle: int) -> float:
     return angle
 
 
-@kernel
+@kernel_part
 def end_burn(engine: Any, event: Any, work: Any, values: Floats, row: int) -> None:
     """Join the zones of a burning cylinder again."""
     event.burning = 0
@@ -171,7 +171,7 @@ def next_event(engine: Any, events: Records, angle: float, speed: float) -> floa
     return angle + nearest
 
 
-@kernel
+@kernel_part
 def fill_fixed(engine: Any, work: Any, values: Floats) -> None:
     """Work out the gas of all volumes that never change."""
     for row in range(engine.volume_count):
@@ -195,7 +195,7 @@ def book_sums(engine: Any, work: Any, values: Floats, step: float) -> None:
         )
 
 
-@kernel
+@kernel_part
 def longest_step(setting: Any, left: float, angle: float, speed: float, target: float) -> float:
     """The longest step allowed, s: by the setting, the time left, and the angle to land on."""
     longest: float = min(setting.largest_time, left)

@@ -17,7 +17,7 @@ from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.health import closure
 from firstfire.cycle.layout import Records, State
 from firstfire.cycle.records import EngineSpec
-from firstfire.cycle.run import run_to, run_traced
+from firstfire.cycle.run import run_traced
 from firstfire.errors import OutsideValidity
 
 Floats = NDArray[np.float64]
@@ -121,23 +121,23 @@ def limit_cycle(
     end = FIRST_ANGLE
     before = _marks(engines, state)
     cycles, moved = 0, math.inf
-    while cycles < most_cycles and moved > change:
+    # Every cycle is traced: that costs less than running the last one again.
+    while cycles == 0 or (cycles < most_cycles and moved > change):
         end += CYCLE
         last = state
-        state = run_to(engines, state, until_angle=end, stop=stop)
+        state, trace = run_traced(engines, state, end, stop=stop)
         marks = _marks(engines, state, last)
         cycles += 1
         if cycles > 1:
             moved = float(np.max(np.abs(marks - before)))
         before = marks
-    final, trace = run_traced(engines, last, end, stop=stop)
     curves = cycle_trace(engines, trace, spec.ambient_pressure)
     books = closure(engines, gas_tables(spec.fuel, spec.equivalence_ratio), trace)
     return LimitCycle(
         speed=speed,
         converged=moved <= change,
         cycles=cycles,
-        state=final,
+        state=state,
         cylinders=tuple(
             cylinder_figures(spec, engines, trace, curves, row)
             for row in range(len(spec.cylinders))

@@ -9,11 +9,12 @@ so that energy booked by the derivatives is energy found in the values.
 from __future__ import annotations
 
 import math
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
+
+from firstfire.cycle.compile import kernel_entry, kernel_part, quick_entry, quick_part
 
 TABLE_COLDEST: Final = 200.0
 TABLE_STEP: Final = 50.0
@@ -71,18 +72,7 @@ class GasTables(NamedTuple):
     fuel_molar_mass: float
 
 
-# Reordering of sums is allowed, not-a-number is still not a number.
-_FAST: Final = {"contract", "nsz", "arcp", "reassoc"}
-
-
-@njit(
-    cache=True,
-    error_model="numpy",
-    fastmath=_FAST,
-    forceinline=True,
-    no_cpython_wrapper=True,
-    no_cfunc_wrapper=True,
-)
+@kernel_part
 def _along_temperature(
     burned: NDArray[np.float64], cell: int, first: int, t: float
 ) -> tuple[float, float, float, float, float, float, float, float]:
@@ -107,23 +97,16 @@ def _along_temperature(
     )
 
 
-@njit(
-    cache=True,
-    error_model="numpy",
-    fastmath=_FAST,
-    forceinline=True,
-    no_cpython_wrapper=True,
-    no_cfunc_wrapper=True,
-)
+@quick_part
 def species_state(
-    tables: GasTables, temperature: float, pressure: float, with_burned: bool
+    tables: Any, temperature: float, pressure: float, with_burned: bool
 ) -> tuple[float, float, float, float, float, float, float, float, float, float]:
     """What air, fuel vapour and burned gas are each like at one temperature and pressure.
 
     Parameters
     ----------
     tables
-        Of the fuel and mixture.
+        Of the fuel and mixture: `GasTables`, or the like record of the kernel.
     temperature, pressure
         K, Pa.
     with_burned
@@ -156,7 +139,7 @@ def species_state(
         u = np.int64(((bits & _PLACE_BITS) << 1) | _ONE).view(np.float64) - 1.0
         narrowness = np.int64((1024 - FIRST_OCTAVE - (j >> 1)) << 52).view(np.float64)  # 1/Pa
         per_pascal = narrowness if within == pressure else 0.0
-        cell = i * PRESSURE_CELLS + j
+        cell = i * PRESSURE_CELLS + int(j)
         v0, v1, v2, v3, d0, d1, d2, d3 = _along_temperature(tables.burned, cell, 0, t)
         h = v0 + u * (v1 + u * (v2 + u * v3))
         h_p = per_pascal * (v1 + u * (2.0 * v2 + u * (3.0 * v3)))
@@ -180,9 +163,9 @@ def species_state(
     )
 
 
-@njit(cache=True, error_model="numpy", fastmath=_FAST)
+@quick_entry
 def mixture_state(
-    tables: GasTables,
+    tables: Any,
     mass_air: float,
     mass_fuel: float,
     mass_burned: float,
@@ -198,7 +181,7 @@ def mixture_state(
     Parameters
     ----------
     tables
-        Of the fuel and mixture.
+        Of the fuel and mixture: `GasTables`, or the like record of the kernel.
     mass_air, mass_fuel, mass_burned
         kg, or any one measure; only their proportions count.
     temperature, pressure
@@ -224,7 +207,7 @@ def mixture_state(
     )
 
 
-@njit(cache=True, error_model="numpy")
+@kernel_entry
 def gamma_of(enthalpy_slope: float, gas_constant: float) -> float:
     """Ratio of heat capacities from dh/dT and R, J/(kg K).
 
@@ -234,7 +217,7 @@ def gamma_of(enthalpy_slope: float, gas_constant: float) -> float:
     return enthalpy_slope / (enthalpy_slope - gas_constant)
 
 
-@njit(cache=True, error_model="numpy")
+@kernel_entry
 def temperature_from_enthalpy(
     tables: GasTables,
     mass_air: float,
@@ -260,7 +243,7 @@ def temperature_from_enthalpy(
     return temperature
 
 
-@njit(cache=True, error_model="numpy")
+@kernel_entry
 def temperature_from_energy(
     tables: GasTables,
     mass_air: float,

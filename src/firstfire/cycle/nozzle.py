@@ -15,10 +15,10 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 
 
-@kernel
+@kernel_part
 def choking_drop(over_gamma: float) -> float:
     """Drop over upstream pressure at which the throat chokes.
 
@@ -34,7 +34,7 @@ def choking_drop(over_gamma: float) -> float:
     return 0.88307011 - k * (0.89558701 - k * (0.5516643 - k * 0.1457256))
 
 
-@kernel
+@kernel_part
 def fall(drop: float, over_gamma: float) -> float:
     """``1 − (1 − drop)^k``, by the series of logarithm and exponential.
 

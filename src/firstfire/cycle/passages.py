@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
     COEFFICIENT_POINTS,
     LIFT,
@@ -52,7 +52,7 @@ def place_valves(engine: Any, work: Any, values: Floats) -> None:
             work.valve_from[row] = ahead - into
 
 
-@kernel
+@kernel_part
 def valve_lift(engine: Any, work: Any, values: Floats, row: int) -> float:
     """Lift of any valve that may be open now, m."""
     valve = engine.valves[row]
@@ -66,7 +66,7 @@ def valve_lift(engine: Any, work: Any, values: Floats, row: int) -> float:
     return lift
 
 
-@kernel
+@kernel_part
 def valve_area(valve: Any, lift: float) -> float:
     """Effective area of a valve: the smaller of curtain and throat, times its coefficient, m²."""
     if lift <= 0.0:

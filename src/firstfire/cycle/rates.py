@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from firstfire.cycle.burning import flame
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
     ANGLE,
     CYLINDER_SIZE,
@@ -103,7 +103,7 @@ def heat_of_cylinder(
     hot.heating -= share * total
 
 
-@kernel
+@kernel_part
 def wall_flux(
     cylinder: Any, event: Any, coefficient: float, temperature: float, wall: float
 ) -> float:
@@ -112,7 +112,7 @@ def wall_flux(
     return flux + radiated_flux(cylinder, event, temperature, wall)
 
 
-@kernel
+@kernel_part
 def heat_of_vessel(engine: Any, work: Any, row: int, weight: float) -> None:
     """Book heat from a port, plenum or crankcase to its wall."""
     vessel = engine.volumes[row]
@@ -147,7 +147,7 @@ def feed(
     rates[at] = air - out * here.air
     rates[at + 1] = fuel - out * here.fuel
     rates[at + 2] = burned - out * here.burned
-    heating = heating_of(here, air, fuel, burned, enthalpy) + here.heating / here.capacity
+    heating = heating_of(here, air, fuel, burned, enthalpy) + here.heating * here.over_capacity
     swelling = swelling_of(here, gas, air, fuel, burned) - out * here.specific
     return swelling + here.by_temperature * heating, heating
 
@@ -168,7 +168,7 @@ def settle(engine: Any, work: Any, values: Floats, rates: Floats, row: int) -> N
     pressure_rate = (driving - pressure * work.growth[row]) / stream.free
     rates[at + PRESSURE] = pressure_rate
     rates[at + FILM] = 0.0
-    rates[here.temperature_at] = here.push / here.capacity * pressure_rate + heating
+    rates[here.temperature_at] = here.warming * pressure_rate + heating
     if row < engine.cylinder_count:
         zone = engine.cylinders_at + row * CYLINDER_SIZE
         for i in range(CYLINDER_SIZE):
@@ -209,8 +209,8 @@ def settle_burning(
     stream.free = 0.0
     rates[at + PRESSURE] = pressure_rate
     rates[at + FILM] = 0.0
-    rates[here.temperature_at] = here.push / here.capacity * pressure_rate + heating
-    rates[hot.temperature_at] = hot.push / hot.capacity * pressure_rate + hot_heating
+    rates[here.temperature_at] = here.warming * pressure_rate + heating
+    rates[hot.temperature_at] = hot.warming * pressure_rate + hot_heating
 
 
 @kernel

@@ -113,7 +113,9 @@ def run_traced(
         events.append(event_room[:count])
         _look(state, end, stop)
     table = np.concatenate(rows)
-    return state, Trace(table[:, 0], table[:, 1:], np.concatenate(events))
+    # Whole rows of their own: one layout of arrays, one compilation of what reads them.
+    values = np.ascontiguousarray(table[:, 1:])
+    return state, Trace(table[:, 0].copy(), values, np.concatenate(events))
 
 
 def _room(state: State, rows: int) -> tuple[Floats, Records]:

@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.implicit import correct, factor, find_stiff
 from firstfire.cycle.layout import (
     AIR,
@@ -74,7 +74,7 @@ CARE_SPEED, MOST_CARE = 40.0, 10.0
 tenth: pumping work of an engine turned slowly comes of some pascals."""
 
 
-@kernel
+@kernel_part
 def _start_stage(work: Any, count: int, stage: int, step: float) -> None:
     """Put the state a stage starts from into ``work.trial``."""
     now, trial, stages = work.now, work.trial, work.stage
@@ -94,7 +94,7 @@ def _start_stage(work: Any, count: int, stage: int, step: float) -> None:
             trial[i] = now[i] + a * third[i]
 
 
-@kernel
+@kernel_part
 def _end_step(work: Any, count: int, step: float) -> None:
     """Put the new state into ``work.trial`` and its estimated error into ``work.miss``."""
     now, trial, miss, stages = work.now, work.trial, work.miss, work.stage

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
     LIFT,
     LIFT_SPEED,
@@ -29,7 +29,7 @@ HOP = 1e-5
 """A valve that would spring back less high than this stays, m."""
 
 
-@kernel
+@kernel_part
 def force_on(engine: Any, values: Floats, row: int) -> float:
     """Force that opens the suction valve of a passage, contact apart, N."""
     passage = engine.passages[row]
@@ -60,7 +60,7 @@ def suction_rates(engine: Any, values: Floats, rates: Floats) -> None:
             rates[at + LIFT_SPEED] = 0.0 if rests else force / valve.mass
 
 
-@kernel
+@kernel_part
 def time_to_wall(gap: float, closing: float, gap_after: float, step: float) -> float:
     """When a gap that was `gap`, closing at `closing`, and is `gap_after` a step later, is shut.
 

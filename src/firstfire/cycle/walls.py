@@ -14,7 +14,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import ANNAND, HOHENBERG, NO_WALL_HEAT, WOSCHNI
 from firstfire.formulas import wall_heat
 
@@ -33,7 +33,7 @@ ANNAND_INTENSITY = 0.49
 PRANDTL = 0.7
 
 
-@kernel
+@kernel_part
 def motored_pressure(cylinder: Any, event: Any, volume: float) -> float:
     """Pressure without burning: a polytrope from the closing of the last valve, Pa."""
     rise = cylinder.motored_exponent * math.log(event.reference_volume / volume)
@@ -101,7 +101,7 @@ def wall_coefficient(
     return scaled
 
 
-@kernel
+@kernel_part
 def radiated_flux(cylinder: Any, event: Any, temperature: float, wall_temperature: float) -> float:
     """Radiation to a wall, W/m²: with Annand's correlation from the start of burning on."""
     if cylinder.wall_law != ANNAND or event.fired == 0:
@@ -110,7 +110,7 @@ def radiated_flux(cylinder: Any, event: Any, temperature: float, wall_temperatur
     return flux
 
 
-@kernel
+@kernel_part
 def exposed_liner(cylinder: Any, volume: float) -> float:
     """Liner area the gas sees, m²: that of a plain cylinder of this bore and volume."""
     area: float = math.pi * cylinder.bore * volume / cylinder.piston_area

@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
     AIR,
     CYLINDER_SIZE,
@@ -55,7 +55,8 @@ ZONE = np.dtype(
         ("over_gamma", np.float64),  # one over the ratio of heats, as it rushes out
         ("capacity", np.float64),  # m ∂h/∂T, J/K
         ("volume", np.float64),  # m³
-        ("push", np.float64),  # V − m ∂h/∂p, m³
+        ("over_capacity", np.float64),  # one over it, K/J
+        ("warming", np.float64),  # (V − m ∂h/∂p) / (m ∂h/∂T): kelvin that a pascal warms, K/Pa
         ("by_temperature", np.float64),  # ∂(m R T)/∂T, J/K
         ("by_pressure", np.float64),  # ∂(m R T)/∂p, m³
         ("stiffness", np.float64),  # what a pascal is worth, temperature following, m³
@@ -180,7 +181,7 @@ def new_work(engine: Any) -> Any:
     return fresh
 
 
-@kernel
+@kernel_part
 def clear_sums(engine: Any, work: Any) -> None:
     """Begin the sums of a step."""
     for row in range(engine.cylinder_count):

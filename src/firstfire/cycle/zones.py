@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from firstfire.cycle.compile import kernel
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import Floats
 from firstfire.cycle.mixture import SCARCELY, species_state
 
@@ -24,7 +24,7 @@ FROZEN_FROM, FROZEN_OVER = 1300.0, 200.0
 """From where, and over how many kelvin, outrushing gas passes to frozen composition, K."""
 
 
-@kernel
+@kernel_part
 def opening_gamma(temperature: float, equilibrium: float) -> float:
     """Ratio of heats of gas that rushes through an opening: too fast to recombine.
 
@@ -51,6 +51,8 @@ def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -
     )
     constant = air * gas.gas_constant_air + fuel * gas.gas_constant_fuel + burned * own
     slope = air * air_t + fuel * fuel_t + burned * burned_t
+    over_slope = 1.0 / slope
+    product = mass * constant * temperature
     here.mass = mass
     here.air, here.fuel, here.burned = air, fuel, burned
     here.temperature = temperature
@@ -59,15 +61,16 @@ def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -
     here.enthalpy = air * air_h + fuel * fuel_h + burned * burned_h
     here.air_enthalpy, here.fuel_enthalpy, here.burned_enthalpy = air_h, fuel_h, burned_h
     here.burned_constant = own
-    here.over_gamma = 1.0 - constant / slope
+    here.over_gamma = 1.0 - constant * over_slope
     if temperature > FROZEN_FROM:
         here.over_gamma = 1.0 / opening_gamma(temperature, 1.0 / here.over_gamma)
     here.capacity = mass * slope
-    here.volume = mass * constant * temperature / pressure
-    here.push = here.volume - mass * burned * burned_p
+    here.over_capacity = over_slope * share
+    here.volume = product / pressure
+    here.warming = (here.volume - mass * burned * burned_p) * here.over_capacity
     here.by_temperature = mass * (constant + temperature * burned * own_t)
     here.by_pressure = mass * temperature * burned * own_p
-    here.stiffness = here.by_temperature * here.push / here.capacity + here.by_pressure
+    here.stiffness = here.by_temperature * here.warming + here.by_pressure
     here.heating = 0.0
 
 
@@ -99,12 +102,12 @@ def know_burned(work: Any, gas: Any, zone: int, pressure: float) -> None:
     here = work.zone[zone]
     if here.burned_constant == 0.0:
         _, _, _, _, enthalpy, _, _, constant, _, _ = species_state(
-            gas, here.temperature, pressure, True
+            gas, here.temperature, pressure, pressure > 0.0
         )
         here.burned_enthalpy, here.burned_constant = enthalpy, constant
 
 
-@kernel
+@kernel_part
 def heating_of(here: Any, air: float, fuel: float, burned: float, enthalpy: float) -> float:
     """Rise of a zone's temperature at constant pressure by what comes in, K/s.
 
@@ -116,11 +119,11 @@ def heating_of(here: Any, air: float, fuel: float, burned: float, enthalpy: floa
         kg/s of each, and the enthalpy they bring with them, W.
     """
     own = air * here.air_enthalpy + fuel * here.fuel_enthalpy + burned * here.burned_enthalpy
-    rise: float = (enthalpy - own) / here.capacity
+    rise: float = (enthalpy - own) * here.over_capacity
     return rise
 
 
-@kernel
+@kernel_part
 def swelling_of(here: Any, gas: Any, air: float, fuel: float, burned: float) -> float:
     """Pressure times volume that what comes in takes at a zone's temperature, W."""
     constant = (
