@@ -1,0 +1,1 @@
+"""Numbers to build by: what to print, buy and make."""
