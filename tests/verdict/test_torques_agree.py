@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from firstfire.loads import loads
-from firstfire.verdict.text.card import starter_gives, turning_torque
+from firstfire.verdict.card import starter_gives, turning_torque
 
 
 @pytest.mark.parametrize("event", ["cranking", "full_throttle"])

@@ -10,15 +10,8 @@ import numpy as np
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
-from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.made import bar, filling, made
 from firstfire.verdict.text.curve import text_curve
-from firstfire.verdict.words import power
-
-_BAR = 1e5
-
-
-def _bar(value: float) -> str:
-    return figures(value / _BAR)
 
 
 def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
@@ -26,25 +19,13 @@ def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
     yield (
         f"  {'':<18}{'power':>8} {'torque':>11} {'imep':>6} {'friction':>9}  peak (1/20, 1/1000)"
     )
-    for point in points:
-        cylinders = point.fired.cycle.cylinders
-        imep = sum(c.imep_net for c in cylinders) / len(cylinders)
-        worst = max(point.peaks, key=lambda p: p.rare)
-        peak = _bar(worst.mean)
-        if point.spark is not None:
-            peak += f" ({_bar(worst.strong)}, {_bar(worst.rare)})"
+    for line in made(points):
+        peak = line.peak + (f" ({line.strong}, {line.rare})" if line.strong else "")
         yield (
-            f"  {_label(point):<18}{power(point.brake_power):>8} "
-            f"{shown(point.brake_torque, 'N*m'):>11} {_bar(imep):>6} "
-            f"{_bar(point.friction_mep):>9}  {peak}"
+            f"  {line.label:<18}{line.power:>8} {line.torque:>11} {line.imep:>6} "
+            f"{line.friction:>9}  {peak}"
         )
     yield "  imep, friction and peak in bar; power and torque at the shaft"
-
-
-def _label(point: OperatingPoint) -> str:
-    words = {"cranking": "cranked", "first_fire": "first fire"}
-    word = words.get(point.event, "full")
-    return f"{word} {point.speed * 30 / math.pi:.0f}{THIN}rpm"
 
 
 def filling_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
@@ -53,29 +34,12 @@ def filling_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
         f"  {'':<18}{'cylinder':>8} {'filling':>8} {'residual':>9} {'half burned':>12} "
         f"{'heat lost':>10} {'leaked':>6}"
     )
-    for point in points:
-        for number, c in enumerate(point.fired.cycle.cylinders, start=1):
-            label = _label(point) if number == 1 else ""
-            half = "–" if c.ca50 is None else _angle(c.ca50)
-            lost = None if point.spark is None else c.heat_fraction
-            heat = "–" if lost is None else f"{math.fsum(lost):.0%}"
-            yield (
-                f"  {label:<18}{number:>8} {c.volumetric_efficiency:>8.2f} "
-                f"{c.residual_fraction:>9.1%} {half:>12} {heat:>10} {c.leaked_fraction:>6.0%}"
-            )
-
-
-def _angle(radians: float) -> str:
-    degrees = math.degrees(radians)
-    return f"{abs(degrees):.0f}° {'after' if degrees >= 0 else 'before'}"
-
-
-def friction_line(point: OperatingPoint) -> str:
-    """Where a point's friction goes."""
-    total = max(point.friction.mean_torque, 1e-12)
-    shares = sorted(point.friction.by_contact.items(), key=lambda item: -item[1])
-    told = ", ".join(f"{name} {torque / total:.0%}" for name, torque in shares)
-    return f"Friction at {point.speed * 30 / math.pi:.0f} rpm: {told}."
+    for line in filling(points):
+        label = line.label if line.cylinder == 1 else ""
+        yield (
+            f"  {label:<18}{line.cylinder:>8} {line.filling:>8} {line.residual:>9} "
+            f"{line.half_burned:>12} {line.heat_lost:>10} {line.leaked:>6}"
+        )
 
 
 def pressure_curve(point: OperatingPoint, engine: PlainEngine) -> list[str]:
@@ -87,7 +51,7 @@ def pressure_curve(point: OperatingPoint, engine: PlainEngine) -> list[str]:
     degrees, pressure = np.degrees(local[order]), curves.pressure[order, 0]
     near = np.abs(degrees) <= 120
     lines = text_curve(degrees[near].tolist(), pressure[near].tolist())
-    top = f"{_bar(float(pressure[near].max()))} bar"
+    top = f"{bar(float(pressure[near].max()))} bar"
     drawn = [f"  {top if row == 0 else '':>9} {line}".rstrip() for row, line in enumerate(lines)]
     axis = f"  {'':>9} {'-120°':<28}{'0°':<28}{'120°':>5}"
     return [*drawn, axis]

@@ -7,11 +7,13 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
+from firstfire.verdict.ledger import next_moves
+from firstfire.verdict.made import friction_words, spark_words
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
 from firstfire.verdict.text.card import card_lines
 from firstfire.verdict.text.ledger import ledger_lines, raise_lines, run_time_lines
-from firstfire.verdict.text.points import filling_lines, friction_line, made_lines, pressure_curve
+from firstfire.verdict.text.points import filling_lines, made_lines, pressure_curve
 from firstfire.verdict.words import firing, strongest
 
 WIDTH = 80
@@ -65,12 +67,11 @@ def _verdict(result: Result) -> list[str]:
     ending = list(run_time_lines(result.run_times, plain))
     if ending:
         lines += [*heading("How long full throttle may be held from cold"), *ending]
-    raised = {m.way.id.partition("#")[0]: m for m in reversed(result.margins) if m.raise_by}
-    worst = sorted(raised.values(), key=lambda m: m.rank)[:_MOST_RAISED]
+    worst = next_moves(result.margins, plain)[:_MOST_RAISED]
     if worst:
         lines += heading("The next move: changes that were tried, with the factor then")
-    for margin in worst:
-        first, *rest = raise_lines(margin, plain)
+    for tried in worst:
+        first, *rest = raise_lines(tried)
         lines += wrapped(first, 2)
         for line in rest:
             lines += wrapped(line, 4)
@@ -85,16 +86,11 @@ def _points(result: Result) -> list[str]:
     lines += ["", *filling_lines(result.points)]
     best = strongest(result)
     if best is not None:
-        lines += ["", *wrapped(friction_line(best), 2)]
+        lines += ["", *wrapped(friction_words(best), 2)]
         speed = shown(best.speed, "rpm", 4)
         lines += heading(f"Pressure in cylinder 1 at {speed}, about firing top centre")
         lines += pressure_curve(best, result.plain)
-        spark = -math.degrees(best.spark or 0.0)
-        lines += wrapped(
-            f"Spark {abs(spark):.0f}° {'before' if spark >= 0 else 'after'} top. Every "
-            "figure is an estimate.",
-            2,
-        )
+        lines += wrapped(f"{spark_words(best)} Every figure is an estimate.", 2)
     return lines
 
 

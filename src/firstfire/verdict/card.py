@@ -1,0 +1,78 @@
+"""The card: the lines a builder asks for at the bench, as names and values."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from firstfire.runs.point import OperatingPoint
+from firstfire.verdict.margin import named
+from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.result import Result
+from firstfire.verdict.words import lasting, power, strongest
+
+
+@dataclass(frozen=True)
+class CardLine:
+    """One line of the card: what is asked (`name`) and the answer (`value`)."""
+
+    name: str
+    value: str
+
+
+def card(result: Result) -> tuple[CardLine, ...]:
+    """Every line of the card; what isn't known yet says so."""
+    return tuple(CardLine(name, value) for name, value in _rows(result))
+
+
+def _rows(result: Result) -> Iterator[tuple[str, str]]:
+    ends, first = result.verdict.ends_first, result.verdict.first
+    if ends is not None:
+        span = f"{lasting(ends.seconds_low)} to {lasting(ends.seconds_high)}"
+        yield "full throttle, at most", f"{lasting(ends.seconds)} ({span}); rest: not judged yet"
+    if first is not None:
+        yield "first to give way", named(result.plain, first.way)
+    cranked = next((p for p in result.points if p.event == "cranking"), None)
+    if cranked is not None:
+        yield "gauge should show", _gauge(cranked, result.plain.surroundings.air_pressure)
+        yield "starter", _starter(cranked, result)
+    spark = math.degrees(result.plain.spark.start_angle)
+    side = "before" if spark >= 0 else "after"
+    yield "start spark", f"{abs(spark):.0f}° {side} top; margin to a kick: not judged yet"
+    torques = {round(c.head.fasteners.torque, 3) for c in result.plain.cylinders}
+    yield "head, cold torque", shown(max(torques), "N*m", 2)
+    best = strongest(result)
+    if best is not None:
+        speed = f"{best.speed * 30 / math.pi:.0f}{THIN}rpm"
+        yield "power", f"{power(best.brake_power)} at {speed}"
+
+
+def _gauge(cranked: OperatingPoint, air: float) -> str:
+    """What a compression gauge reads above the air, of the poorest cylinder."""
+    least = min(peaks.mean for peaks in cranked.peaks) - air
+    speed = f"{cranked.speed * 30 / math.pi:.0f}{THIN}rpm"
+    return f"{figures(least / 1e5, 2)}{THIN}bar at {speed}, if its leaks are as assumed"
+
+
+def turning_torque(cranked: OperatingPoint) -> tuple[float, float]:
+    """Mean and largest torque a starter must give at a held speed, N·m."""
+    needed = cranked.friction.torque - cranked.fired.cycle.curves.gas_torque
+    return -cranked.brake_torque, float(needed.max())
+
+
+def starter_gives(cranked: OperatingPoint, result: Result) -> float:
+    """Torque of the starter at the crank at the cranking speed, N·m."""
+    starter = result.plain.starter
+    slow = 1 - cranked.speed / (starter.no_load_speed * starter.ratio)
+    return starter.stall_torque / starter.ratio * max(slow, 0.0)
+
+
+def _starter(cranked: OperatingPoint, result: Result) -> str:
+    mean, most = turning_torque(cranked)
+    gives = starter_gives(cranked, result)
+    does = "turns it" if gives >= mean else "too weak"
+    return (
+        f"needs {shown(mean, 'N*m', 2)} (peak {shown(most, 'N*m', 2)}), "
+        f"gives {shown(gives, 'N*m', 2)}: {does}"
+    )

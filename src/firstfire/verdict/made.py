@@ -1,0 +1,146 @@
+"""What an engine makes and how it fills at each operating point, as lines of words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from firstfire.cycle.figures import CylinderFigures
+from firstfire.runs.point import OperatingPoint
+from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.words import power
+
+_BAR = 1e5
+
+
+@dataclass(frozen=True)
+class MadeLine:
+    """What a point makes, ready to be shown.
+
+    Attributes
+    ----------
+    point
+        Whose it is.
+    label
+        What was done at which speed.
+    power, torque
+        At the shaft, with units.
+    imep, friction
+        Mean effective pressures, bar.
+    peak, strong, rare
+        Peak pressure of the mean, 1-in-20 and 1-in-1000 cycle, bar; the latter two are "" where
+        nothing burns.
+    """
+
+    point: OperatingPoint
+    label: str
+    power: str
+    torque: str
+    imep: str
+    friction: str
+    peak: str
+    strong: str
+    rare: str
+
+
+@dataclass(frozen=True)
+class FillingLine:
+    """How one cylinder fills, burns, loses heat and leaks at a point, ready to be shown.
+
+    Attributes
+    ----------
+    label
+        As `MadeLine` has it.
+    cylinder
+        Its number.
+    filling, residual, half_burned, heat_lost, leaked
+        Volumetric efficiency, burned gas left in the charge, where half is burned, share of the
+        fuel's heat that the walls take, share of the charge that leaks.
+    """
+
+    label: str
+    cylinder: int
+    filling: str
+    residual: str
+    half_burned: str
+    heat_lost: str
+    leaked: str
+
+
+def bar(pressure: float) -> str:
+    """A pressure in bar, in three figures.
+
+    Examples
+    --------
+    >>> bar(3.3712e6)
+    '33.7'
+    """
+    return figures(pressure / _BAR)
+
+
+def made(points: Sequence[OperatingPoint]) -> tuple[MadeLine, ...]:
+    """A line a point."""
+    return tuple(map(_made, points))
+
+
+def _made(point: OperatingPoint) -> MadeLine:
+    cylinders = point.fired.cycle.cylinders
+    worst = max(point.peaks, key=lambda p: p.rare)
+    burns = point.spark is not None
+    return MadeLine(
+        point=point,
+        label=_label(point),
+        power=power(point.brake_power),
+        torque=shown(point.brake_torque, "N*m"),
+        imep=bar(sum(c.imep_net for c in cylinders) / len(cylinders)),
+        friction=bar(point.friction_mep),
+        peak=bar(worst.mean),
+        strong=bar(worst.strong) if burns else "",
+        rare=bar(worst.rare) if burns else "",
+    )
+
+
+def _label(point: OperatingPoint) -> str:
+    words = {"cranking": "cranked", "first_fire": "first fire"}
+    word = words.get(point.event, "full")
+    return f"{word} {point.speed * 30 / math.pi:.0f}{THIN}rpm"
+
+
+def filling(points: Sequence[OperatingPoint]) -> Iterator[FillingLine]:
+    """A line a cylinder of each point."""
+    for point in points:
+        for number, cylinder in enumerate(point.fired.cycle.cylinders, start=1):
+            yield _filling(point, number, cylinder)
+
+
+def _filling(point: OperatingPoint, number: int, c: CylinderFigures) -> FillingLine:
+    lost = None if point.spark is None else c.heat_fraction
+    return FillingLine(
+        label=_label(point),
+        cylinder=number,
+        filling=f"{c.volumetric_efficiency:.2f}",
+        residual=f"{c.residual_fraction:.1%}",
+        half_burned="–" if c.ca50 is None else _angle(c.ca50),
+        heat_lost="–" if lost is None else f"{math.fsum(lost):.0%}",
+        leaked=f"{c.leaked_fraction:.0%}",
+    )
+
+
+def _angle(radians: float) -> str:
+    degrees = math.degrees(radians)
+    return f"{abs(degrees):.0f}° {'after' if degrees >= 0 else 'before'}"
+
+
+def friction_words(point: OperatingPoint) -> str:
+    """Where a point's friction goes."""
+    total = max(point.friction.mean_torque, 1e-12)
+    shares = sorted(point.friction.by_contact.items(), key=lambda item: -item[1])
+    told = ", ".join(f"{name} {torque / total:.0%}" for name, torque in shares)
+    return f"Friction at {point.speed * 30 / math.pi:.0f} rpm: {told}."
+
+
+def spark_words(point: OperatingPoint) -> str:
+    """When a point's spark comes."""
+    spark = -math.degrees(point.spark or 0.0)
+    return f"Spark {abs(spark):.0f}° {'before' if spark >= 0 else 'after'} top."
