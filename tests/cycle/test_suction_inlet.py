@@ -17,9 +17,12 @@ from scipy.integrate import solve_ivp
 
 import firstfire as ff
 from firstfire.cycle import layout
+from firstfire.cycle.assembly import network
 from firstfire.cycle.build import build_engine
+from firstfire.cycle.cycle_trace import CycleTrace
 from firstfire.cycle.fired import Fired, fired_cycle
-from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE, begin
+from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE, begin, limit_cycle
+from firstfire.cycle.records import BurnSpec
 from firstfire.cycle.run import run_traced
 from firstfire.runs.walls import assumed_warm
 
@@ -97,10 +100,12 @@ def test_the_last_fall_takes_what_a_mass_on_a_spring_takes(
 ) -> None:
     """The charge pushed back out helps it shut and oil in the guide holds it, by a fifth each."""
     valve, fall = points[rpm].spec.valves[0], last_fall(points[rpm])
+    # To half a millimetre: below that the seat's narrowing gap blows it shut.
+    down = float(np.interp(-0.5e-3, -fall.lift, fall.time))
     by_hand = fall_by_hand(
-        float(fall.lift[0]), valve.mass, valve.spring_rate, valve.preload, float(fall.lift[-1])
+        float(fall.lift[0]), valve.mass, valve.spring_rate, valve.preload, 0.5e-3
     )
-    assert fall.time[-1] == pytest.approx(by_hand, rel=0.2)
+    assert down == pytest.approx(by_hand, rel=0.2)
 
 
 @pytest.mark.parametrize("rpm", [1500, 2000, 2500])
@@ -154,7 +159,32 @@ def test_with_oil_in_its_guide_it_repeats_and_dry_it_does_not(points: dict[int, 
         assert fired.cycle.converged
         assert fired.agreed
     dry = ff.resolve(ff.with_values(PLOVER, {"case.lubrication": "dry"}))
-    assert not fired_cycle(dry, 2000 * RPM, -10 * DEG, assumed_warm(dry)).cycle.converged
+    found = fired_cycle(dry, 2000 * RPM, -10 * DEG, assumed_warm(dry)).cycle
+    assert not found.converged
+    assert found.cycles <= 24
+
+
+def _mass_at_top(curves: CycleTrace) -> float:
+    """Mass in cylinder 1 at its firing top centre, kg."""
+    local = (curves.angle + CYCLE / 2) % CYCLE - CYCLE / 2
+    return float(curves.mass[np.argmin(np.abs(local)), 0])
+
+
+def test_where_no_cycle_repeats_figures_are_the_mean_of_the_last_ones() -> None:
+    """Means of eight cycles hardly depend on which eight; single cycles do: they alternate."""
+    dry = ff.resolve(ff.with_values(PLOVER, {"case.lubrication": "dry"}))
+    walls, burns = assumed_warm(dry), [BurnSpec(-10 * DEG, 60 * DEG)] * 2
+    spec = network(dry, walls, burns)
+    runs = [limit_cycle(spec, 2000 * RPM, most_cycles=n) for n in (23, 24, 25, 26)]
+    assert not any(run.converged for run in runs)
+    # Every other cycle fills alike, so one more or less is as different as can be.
+    single = [_mass_at_top(run.curves) for run in runs]
+    mean = [run.cylinders[0].trapped_mass for run in runs]
+    assert np.ptp(single) > 0.1 * np.mean(single)
+    assert np.ptp(mean) < 0.01 * np.mean(mean)
+    torques = [np.trapezoid(r.curves.gas_torque, r.curves.angle) / CYCLE for r in runs[-2:]]
+    assert abs(torques[1] / torques[0] - 1) > 0.1
+    assert runs[-1].mean_gas_torque == pytest.approx(float(np.mean(torques)), rel=0.01)
 
 
 def test_both_cylinders_breathe_alike(points: dict[int, Fired]) -> None:

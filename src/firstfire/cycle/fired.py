@@ -4,23 +4,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firstfire.cycle import layout
 from firstfire.cycle.assembly import network
+from firstfire.cycle.build import volumes_at
 from firstfire.cycle.burn_plan import Burn, Charge, burn_plan
-from firstfire.cycle.layout import State
+from firstfire.cycle.layout import Records, State
 from firstfire.cycle.limit_cycle import LimitCycle, limit_cycle
 from firstfire.cycle.records import BurnSpec, EngineSpec
-from firstfire.engine.geometry import firing_angles
+from firstfire.cycle.run import Trace
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 
 _FIRST_BURN = BurnSpec(start=math.radians(-10), duration=math.radians(60))
-_AGREED = math.radians(0.3)
-_MOST_ROUNDS = 8
-_ROUGH = 5e-3
+_AGREED = math.radians(0.1)
+_FOLLOWED = 12
+"""Cycles after which a burn stays as it is: one whose cycles never repeat would chase them."""
+_MOST = 24
 
 
 @dataclass(frozen=True)
@@ -36,7 +39,7 @@ class Fired:
     burns
         Of each cylinder; None where it misfires.
     agreed
-        Whether burn and cycle agreed to 0.3° of crank.
+        Whether burn and cycle agreed to 0.1° of crank.
     """
 
     spec: EngineSpec
@@ -82,41 +85,71 @@ def fired_cycle(
     specs: tuple[BurnSpec | None, ...] = (_FIRST_BURN,) * len(engine.cylinders)
     if guess is not None and None not in guess:
         specs = tuple(burn.spec if burn is not None else None for burn in guess)
-    burns: tuple[Burn | None, ...] = ()
-    agreed = False
-    for _ in range(_MOST_ROUNDS):
-        spec = network(engine, walls, specs)
-        cycle = limit_cycle(spec, speed, start=start, change=_ROUGH, stop=stop)
-        start = cycle.state
-        burns = _plans(engine, cycle, speed, spark)
-        agreed = _agree(specs, burns)
-        if agreed:
-            break
-        specs = tuple(None if burn is None else burn.spec for burn in burns)
     spec = network(engine, walls, specs)
-    final = limit_cycle(spec, speed, start=start, stop=stop)
-    return Fired(spec, final, burns, agreed)
+    planned: tuple[Burn | None, ...] = ()
+    off, followed = math.inf, 0
+
+    def adapt(engines: Records, state: State, trace: Trace) -> tuple[State, float]:
+        """Let the next cycle burn as the charge of this one would."""
+        nonlocal specs, planned, off, followed
+        followed += 1
+        planned = tuple(
+            burn_plan(engine, parts, speed, spark, charge_in(engines, trace, row, spark))
+            for row, parts in enumerate(engine.cylinders)
+        )
+        off = _apart(specs, planned)
+        if off <= 1.0 or followed > _FOLLOWED:
+            return state, off
+        specs = tuple(None if burn is None else burn.spec for burn in planned)
+        return set_burns(engines, state, specs), off
+
+    cycle = limit_cycle(spec, speed, start=start, adapt=adapt, most_cycles=_MOST, stop=stop)
+    final = tuple(replace(c, burn=b) for c, b in zip(spec.cylinders, specs, strict=True))
+    return Fired(replace(spec, cylinders=final), cycle, planned, off <= 1.0)
 
 
-def _agree(specs: Sequence[BurnSpec | None], burns: Sequence[Burn | None]) -> bool:
+def _apart(specs: Sequence[BurnSpec | None], burns: Sequence[Burn | None]) -> float:
+    """How far two sets of burns are apart, in units of what counts as agreed."""
+    furthest = 0.0
     for old, new in zip(specs, burns, strict=True):
         if (old is None) != (new is None):
-            return False
+            return math.inf
         if old is None or new is None:
             continue
         off = max(abs(old.start - new.spec.start), abs(old.duration - new.spec.duration))
-        if off > _AGREED:
-            return False
-    return True
+        furthest = max(furthest, off / _AGREED)
+    return furthest
 
 
-def _plans(
-    engine: PlainEngine, cycle: LimitCycle, speed: float, spark: float
-) -> tuple[Burn | None, ...]:
-    phases = firing_angles(engine)
-    return tuple(
-        burn_plan(engine, parts, speed, spark, charge_at(cycle, row, phases[row], spark))
-        for row, parts in enumerate(engine.cylinders)
+def set_burns(engines: Records, state: State, specs: Sequence[BurnSpec | None]) -> State:
+    """Give an engine's record new burns; the state that follows, burns ahead moved along."""
+    events = state.cylinders.copy()
+    for row, spec in enumerate(specs):
+        record = engines[0]["cylinders"][row]
+        record["fire"] = spec is not None
+        if spec is not None:
+            events["next_burn"][row] += spec.start - record["burn_start"]
+            record["burn_start"], record["burn_duration"] = spec.start, spec.duration
+            record["wiebe_a"], record["wiebe_m"] = spec.wiebe_a, spec.wiebe_m
+    return state._replace(cylinders=events)
+
+
+def charge_in(engines: Records, trace: Trace, row: int, spark: float) -> Charge:
+    """State of a cylinder's charge at an angle before it burns, from one traced cycle."""
+    engine = engines[0]
+    begins = float(trace.angle[0])
+    phase = float(engine["cylinders"]["phase"][row])
+    angle = begins + (phase + spark - begins) % (4 * math.pi)
+    at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE
+    gas = np.array([np.interp(angle, trace.angle, trace.values[:, at + n]) for n in range(5)])
+    air, fuel, burned = (float(mass) for mass in gas[layout.AIR : layout.BURNED + 1])
+    stoichiometric = float(engine["gas"]["stoichiometric_air_fuel_ratio"])
+    return Charge(
+        pressure=float(gas[layout.PRESSURE]),
+        temperature=float(gas[layout.TEMPERATURE]),
+        volume=float(volumes_at(engines, angle)[row]),
+        burned_fraction=burned / (air + fuel + burned),
+        equivalence_ratio=fuel / air * stoichiometric if air > 0.0 else 0.0,
     )
 
 

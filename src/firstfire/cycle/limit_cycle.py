@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +17,7 @@ from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.health import closure
 from firstfire.cycle.layout import Records, State
 from firstfire.cycle.records import EngineSpec
-from firstfire.cycle.run import run_traced
+from firstfire.cycle.run import Trace, run_traced
 from firstfire.errors import OutsideValidity
 
 Floats = NDArray[np.float64]
@@ -54,7 +54,8 @@ class LimitCycle:
     speed
         rad/s.
     converged, cycles
-        Whether the change fell below what was asked, and after how many cycles.
+        Whether the change fell below what was asked, and after how many cycles. Where it never
+        does, figures and torque are means over the last cycles, and the curves those of the last.
     state
         At the end: to start the next point from.
     cylinders
@@ -80,13 +81,22 @@ class LimitCycle:
     health: Health
 
 
+Adapt = Callable[[Records, State, Trace], tuple[State, float]]
+"""Changes an engine's record after a cycle; gives the state to go on from, and how far it moved
+the engine: up to 1 is as good as not at all."""
+
+MEANT_OVER = 8
+"""Cycles that figures are the mean of where no cycle repeats."""
+
+
 def limit_cycle(
     spec: EngineSpec,
     speed: float,
     *,
     start: State | None = None,
+    adapt: Adapt | None = None,
     change: float = 5e-4,
-    most_cycles: int = 60,
+    most_cycles: int = 40,
     stop: Callable[[], bool] | None = None,
 ) -> LimitCycle:
     """The cycle an engine repeats at a held speed.
@@ -100,6 +110,9 @@ def limit_cycle(
     start
         State of the same network to start from, such as that of a neighbouring point; None
         starts from fresh charge.
+    adapt
+        What to change in the engine after each cycle, such as a burn that follows its charge:
+        it has to come to rest as well.
     change
         Stop when no quantity of :attr:`Health.cycle_change` changes more than this.
     most_cycles
@@ -120,9 +133,10 @@ def limit_cycle(
     state = begin(spec, engines, speed, start)
     end = FIRST_ANGLE
     before = _marks(engines, state)
-    cycles, moved = 0, math.inf
+    cycles, moved, off = 0, math.inf, 0.0
+    last_traces: list[Trace] = []
     # Every cycle is traced: that costs less than running the last one again.
-    while cycles == 0 or (cycles < most_cycles and moved > change):
+    while cycles == 0 or (cycles < most_cycles and (moved > change or off > 1.0)):
         end += CYCLE
         last = state
         state, trace = run_traced(engines, state, end, stop=stop)
@@ -131,22 +145,65 @@ def limit_cycle(
         if cycles > 1:
             moved = float(np.max(np.abs(marks - before)))
         before = marks
+        last_traces = [*last_traces[1 - MEANT_OVER :], trace]
+        if adapt is not None and not (cycles > 1 and cycles == most_cycles):
+            state, off = adapt(engines, state, trace)
+    converged = moved <= change and off <= 1.0
+    return _told(spec, engines, state, last_traces, converged, cycles, moved)
+
+
+def _told(
+    spec: EngineSpec,
+    engines: Records,
+    state: State,
+    traces: Sequence[Trace],
+    converged: bool,
+    cycles: int,
+    moved: float,
+) -> LimitCycle:
+    """The last cycle with its figures; where none repeats, with the means of the last few."""
+    trace = traces[-1]
     curves = cycle_trace(engines, trace, spec.ambient_pressure)
     books = closure(engines, gas_tables(spec.fuel, spec.equivalence_ratio), trace)
+    rows = range(len(spec.cylinders))
+    figures = [cylinder_figures(spec, engines, trace, curves, row) for row in rows]
+    torque = _mean_torque(curves)
+    if not converged:
+        others = [(t, cycle_trace(engines, t, spec.ambient_pressure)) for t in traces[:-1]]
+        torque = (torque + sum(_mean_torque(c) for _, c in others)) / len(traces)
+        figures = [
+            _mean([figures[row], *(cylinder_figures(spec, engines, *o, row) for o in others)])
+            for row in rows
+        ]
     return LimitCycle(
-        speed=speed,
-        converged=moved <= change,
+        speed=float(state.values[layout.SPEED]),
+        converged=converged,
         cycles=cycles,
         state=state,
-        cylinders=tuple(
-            cylinder_figures(spec, engines, trace, curves, row)
-            for row in range(len(spec.cylinders))
-        ),
+        cylinders=tuple(figures),
         curves=curves,
         passages=tuple([item.name for item in spec.valves] + [item.name for item in spec.passages]),
-        mean_gas_torque=float(np.trapezoid(curves.gas_torque, curves.angle)) / CYCLE,
+        mean_gas_torque=torque,
         health=Health(books.energy, books.mass, moved),
     )
+
+
+def _mean_torque(curves: CycleTrace) -> float:
+    return float(np.trapezoid(curves.gas_torque, curves.angle)) / CYCLE
+
+
+def _mean(found: Sequence[CylinderFigures]) -> CylinderFigures:
+    """Each figure's mean; of one that some cycles lack, of those that have it."""
+
+    def mean(name: str) -> float | tuple[float, ...] | None:
+        values = [v for v in (getattr(figures, name) for figures in found) if v is not None]
+        if not values:
+            return None
+        if isinstance(values[0], tuple):
+            return tuple(float(v) for v in np.mean(values, axis=0))
+        return float(np.mean(values))
+
+    return CylinderFigures(**{item.name: mean(item.name) for item in fields(CylinderFigures)})  # type: ignore[arg-type]
 
 
 def begin(spec: EngineSpec, engines: Records, speed: float, start: State | None) -> State:
