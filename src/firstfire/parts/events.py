@@ -31,7 +31,7 @@ GOING_ON: Mapping[str, frozenset[str]] = {
     "idle": _RUNNING,
     "full_throttle": _RUNNING,
     "run_10_rest_60": _RUNNING,
-    "free_rev": _RUNNING,
+    "free_rev": GAS | TURNING,
     "knock": _RUNNING,
     "surface_ignition": _RUNNING,
     "spit_back": BACKFIRE,
@@ -42,7 +42,9 @@ GOING_ON: Mapping[str, frozenset[str]] = {
     "night": REST,
     "restart_20": _RUNNING,
 }
-"""By event id. ``tooth_off`` is a question of room between valve and piston, not of strength."""
+"""By event id. ``tooth_off`` is a question of room between valve and piston, not of strength. A
+free rev is of a warm engine, whose parts are as weak as they are warm; what heat itself ends belongs
+to the clock of full throttle."""
 
 
 def going_on(event: str) -> frozenset[str]:

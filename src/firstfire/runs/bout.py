@@ -22,14 +22,18 @@ from firstfire.heat.exhaust_flow import exhaust_side
 from firstfire.heat.gas_side import GasSide
 from firstfire.heat.history import HeatHistory, cold
 from firstfire.heat.running import running
+from firstfire.runs.idling import Idle
 from firstfire.runs.point import OperatingPoint, displacement_of, operating_point
 from firstfire.runs.traces import gas_cycles
 from firstfire.runs.walls import assumed_warm
 from firstfire.runs.walls import cold as cold_walls
 
 # The gas of a run is computed with its walls as they are after this long: most of the way to
-# where metal stays, and long past the first skin of plastic.
-_TYPICAL_SECONDS = 10.0
+# where metal stays, and long past the first skin of plastic. An idle is about minutes.
+_TYPICAL_SECONDS = {"idle": 60.0}
+_TYPICAL = 10.0
+# What is done with a warm engine begins after so long at the same point, s.
+_WARMED_FOR = {"free_rev": 10.0}
 _AGREED_KELVIN = 10.0
 _MOST_ROUNDS = 3
 # Exhaust gas that a port's law covers, K.
@@ -57,6 +61,16 @@ class Bout:
     histories: tuple[HeatHistory, ...]
     horizon: float
 
+    @property
+    def lead(self) -> float:
+        """Seconds of warming in the histories before the bout begins."""
+        return lead(self.point.event)
+
+
+def lead(event: str) -> float:
+    """Seconds for which an engine is warmed before an event begins."""
+    return _WARMED_FOR.get(event, 0.0)
+
 
 def held(
     plain: PlainEngine,
@@ -71,6 +85,9 @@ def held(
 ) -> Bout:
     """A fired point held from cold, gas and walls agreeing to 10 K after ten seconds.
 
+    An idle is held at the throttle that just turns it, gas and walls agreeing after a minute; what
+    is done with a warm engine follows on ten seconds at the same point.
+
     Parameters
     ----------
     plain
@@ -81,23 +98,34 @@ def held(
         How long it is followed, s.
     start, stop
         As `operating_point` takes them.
+
+    Raises
+    ------
+    OutsideValidity
+        Where it can't idle; where a model doesn't hold.
     """
-    walls = assumed_warm(plain)
-    guess = None
-    for _ in range(_MOST_ROUNDS):
-        point = operating_point(
+    idle = Idle(plain, name, speed, spark, stop) if event == "idle" else None
+
+    def settled(walls: Sequence[Walls], near: OperatingPoint | None) -> OperatingPoint:
+        if idle is not None:
+            return idle.point(walls, near=near, start=start)
+        state, guess = (near.fired.cycle.state, near.fired.burns) if near else (start, None)
+        return operating_point(
             plain, event, name, speed, walls, spark,
-            start=start, guess=guess, with_peaks=False, stop=stop,
+            start=state, guess=guess, with_peaks=False, stop=stop,
         )  # fmt: skip
-        start, guess = point.fired.cycle.state, point.fired.burns
+
+    walls = assumed_warm(plain)
+    point = settled(walls, None)
+    typical = min(_TYPICAL_SECONDS.get(event, _TYPICAL), horizon + lead(event))
+    for more in range(_MOST_ROUNDS - 1, -1, -1):
         gases = gas_cycles(point, plain)
         histories = warmed(plain, point, gases, horizon, stop=stop)
-        typical = min(_TYPICAL_SECONDS, horizon)
         found = tuple(_bounded(walls_of(history, typical)) for history in histories)
-        agreed = _apart(walls, found) < _AGREED_KELVIN
-        walls = found
-        if agreed:
+        if not more or _apart(walls, found) < _AGREED_KELVIN:
             break
+        walls = found
+        point = settled(walls, point)
     topped = peaks(point.fired, firing_angles(plain), plain.intake.fuel)
     return Bout(replace(point, peaks=topped, walls_worked_out=True), gases, histories, horizon)
 
@@ -132,7 +160,7 @@ def warmed(
     plain, point, gases
         The engine, and its running point.
     horizon
-        s.
+        s, after what the event needs to be warm.
     heat
         Multiplier on the coefficient from gas to wall.
     stop
@@ -152,7 +180,7 @@ def warmed(
             exhaust=_exhaust(plain, point, row),
         )
         begun = cold(walls, plain.surroundings.air_temperature)
-        found.append(advance(begun, exposure, horizon, stop=stop))
+        found.append(advance(begun, exposure, horizon + lead(point.event), stop=stop))
     return tuple(found)
 
 

@@ -95,7 +95,7 @@ def moment(
         Peak pressure of each cylinder judged, Pa, and the loads under them.
     """
     history = bout.histories[cylinder]
-    last = float(history.seconds[-1])
+    at = min(bout.lead + seconds, float(history.seconds[-1]))
     return Moment(
         engine=plain,
         event=bout.point.event,
@@ -106,5 +106,5 @@ def moment(
         crankcase_pressure=float(np.mean(bout.gases[cylinder].crankcase_pressure)),
         speed=bout.point.speed,
         loads=felt,
-        temperatures=replace(temperatures_at(history, min(seconds, last)), seconds=seconds),
+        temperatures=replace(temperatures_at(history, at), seconds=seconds),
     )

@@ -45,6 +45,8 @@ class OperatingPoint:
         Of all cylinders, m³.
     walls_worked_out
         Whether the walls follow from the heat, or were assumed.
+    throttle
+        How far the throttle is open where it was looked for, 0 to 1; None: as the file has it.
     """
 
     event: str
@@ -57,6 +59,7 @@ class OperatingPoint:
     friction: Friction
     displacement: float
     walls_worked_out: bool = False
+    throttle: float | None = None
 
     @property
     def brake_torque(self) -> float:

@@ -3,26 +3,37 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from firstfire.cycle.assembly import network
 from firstfire.cycle.layout import State
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.unknowns import Unknown
 from firstfire.errors import FirstfireError
 from firstfire.runs.bout import Bout, first_fired, held, speed_before_top, turned
 from firstfire.runs.events import EVENTS
+from firstfire.runs.free_rev import FreeSpeed, free_speed
+from firstfire.runs.idling import throttled
 from firstfire.runs.point import OperatingPoint, spark_angle
 from firstfire.runs.spread import Spread, Trials, spread
 
 Progress = Callable[[str, float], None]
 _RPM = math.pi / 30
-_HORIZON = 600.0
+_HORIZON = {"full_throttle": 600.0, "idle": 600.0, "free_rev": 3.0}
+# A point of one of these can start a point of another: all are warm and fired.
+_ALIKE = ("idle", "full_throttle", "free_rev")
 
 #: When the margins of an event are judged, s: its first second; a run's later limits follow the
 #: clock and stand in the run times.
-JUDGED_AT = {"cranking": 10.0, "first_fire": 0.0, "full_throttle": 1.0}
+JUDGED_AT = {
+    "cranking": 10.0,
+    "first_fire": 0.0,
+    "idle": 1.0,
+    "full_throttle": 1.0,
+    "free_rev": 3.0,
+}
 
 
 @dataclass(frozen=True)
@@ -39,12 +50,19 @@ class EventResult:
         Each operating point with its walls.
     spreads
         For each bout the slopes of its ways to fail; empty where they weren't asked for.
+    gas_ratios
+        Each cylinder's peak with one uncertain input moved up by a deviation, over its peak, by
+        the input's path: what a like event may start from.
+    notes
+        What isn't answered of it: subject, and why.
     """
 
     event: str
     engine: PlainEngine
     bouts: tuple[Bout, ...]
     spreads: tuple[Spread, ...] = ()
+    gas_ratios: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    notes: tuple[tuple[str, str], ...] = ()
 
     @property
     def points(self) -> tuple[OperatingPoint, ...]:
@@ -77,7 +95,8 @@ def run(
     event
         Id of the event.
     start_from
-        An earlier result of a like engine: its states are started from.
+        An earlier result of a like engine: its states are started from. Full throttle also serves
+        an idle and a free rev: how its peaks move with what is uncertain is taken over from it.
     stop
         Asked at least every 0.1 s; true stops with `Stopped`.
     on_progress
@@ -100,19 +119,30 @@ def run(
     _known(event)
     trials = trials or Trials(engine)
     plain = trials.centre
-    asked = _asked(plain, event, speeds)
+    told = on_progress or _silent
+    words = event.replace("_", " ")
+    known = start_from.bouts if start_from else ()
+    notes: tuple[tuple[str, str], ...] = ()
+    if event == "free_rev":
+        told(words, 0.0)
+        reached = _free(plain, known, stop)
+        asked: tuple[float, ...] = (reached.speed,)
+        notes = _goes_on(reached)
+    else:
+        asked = _asked(plain, event, speeds)
     bouts: list[Bout] = []
     for number, speed in enumerate(asked):
-        name = f"{event.replace('_', ' ')} {speed / _RPM:.0f} rpm"
-        if on_progress is not None:
-            on_progress(name, number / (len(asked) + 1))
-        bouts.append(_bout(plain, event, name, speed, bouts, start_from, stop))
-    if on_progress is not None:
-        on_progress(f"spread of {event.replace('_', ' ')}", len(asked) / (len(asked) + 1))
-    spreads = _spreads(trials, bouts, stop)
-    if on_progress is not None:
-        on_progress("", 1.0)
-    return EventResult(event, plain, tuple(bouts), spreads)
+        name = f"{words} {speed / _RPM:.0f} rpm"
+        told(name, number / (len(asked) + 1))
+        bouts.append(_bout(plain, event, name, speed, (*bouts, *known), stop))
+    told(f"spread of {words}", len(asked) / (len(asked) + 1))
+    spreads, ratios = _spreads(trials, bouts, _ratios_of(start_from, event, plain), stop)
+    told("", 1.0)
+    return EventResult(event, plain, tuple(bouts), spreads, ratios, notes)
+
+
+def _silent(what: str, share: float) -> None:
+    """Progress that nobody asked for."""
 
 
 def _known(event: str) -> None:
@@ -126,20 +156,68 @@ def _known(event: str) -> None:
 def _asked(plain: PlainEngine, event: str, speeds: Sequence[float] | None) -> tuple[float, ...]:
     if event == "full_throttle":
         return tuple(speeds or plain.use.full_throttle_speeds)
-    return (plain.use.cranking_speed,)
+    return (plain.use.idle_speed if event == "idle" else plain.use.cranking_speed,)
+
+
+def _free(plain: PlainEngine, known: Sequence[Bout], stop: Callable[[], bool] | None) -> FreeSpeed:
+    """The free speed, sought from the full-throttle points of this very engine."""
+    points = [b.point for b in known if b.point.event == "full_throttle" and _fits(b.point, plain)]
+    return free_speed(plain, points, stop)
+
+
+def _goes_on(reached: FreeSpeed) -> tuple[tuple[str, str], ...]:
+    """What isn't known of a free rev that passes the fastest speed covered."""
+    if reached.why != "beyond":
+        return ()
+    rpm = f"{reached.speed / _RPM:.0f} rpm"
+    why = (
+        f"with nothing to drive it still gains speed at {rpm}, where it is judged, and goes beyond"
+    )
+    return (("free rev in full", why),)
+
+
+Ratios = Mapping[str, tuple[float, ...]]
+
+
+def _ratios_of(start_from: EventResult | None, event: str, plain: PlainEngine) -> Ratios | None:
+    """How peaks move with what is uncertain, where an earlier result of this engine knows."""
+    if start_from is None or event not in ("idle", "free_rev"):
+        return None
+    same = start_from.event == "full_throttle" and start_from.engine.sha256 == plain.sha256
+    return start_from.gas_ratios or None if same else None
 
 
 def _spreads(
-    trials: Trials, bouts: Sequence[Bout], stop: Callable[[], bool] | None
-) -> tuple[Spread, ...]:
-    """Slopes of each bout; the gas's part is run once, at the point with the highest peak."""
+    trials: Trials, bouts: Sequence[Bout], like: Ratios | None, stop: Callable[[], bool] | None
+) -> tuple[tuple[Spread, ...], Ratios]:
+    """Slopes of each bout; the gas's part is run once, at the point with the highest peak.
+
+    An idle and a free rev may take over the gas's part of full throttle. It is the wider one for an
+    idle: that gets the charge it needs whatever the doubt about heat, burn or flow.
+    """
     strongest = max(range(len(bouts)), key=lambda n: max(p.rare for p in bouts[n].point.peaks))
     at = JUDGED_AT.get(bouts[0].point.event, 1.0)
-    first, ratios = spread(trials, bouts[strongest], at, stop=stop)
-    return tuple(
+    opening = bouts[strongest].point.throttle
+    trials = trials if opening is None else Throttled(trials, opening)
+    first, ratios = spread(trials, bouts[strongest], at, like=like, stop=stop)
+    spreads = tuple(
         first if n == strongest else spread(trials, bout, at, like=ratios, stop=stop)[0]
         for n, bout in enumerate(bouts)
     )
+    return spreads, ratios
+
+
+class Throttled(Trials):
+    """Trials of an engine with its throttle held where it idles."""
+
+    def __init__(self, trials: Trials, opening: float) -> None:
+        self.engine, self.unknowns = trials.engine, trials.unknowns
+        self.centre = throttled(trials.centre, opening)
+        self._trials, self._opening = trials, opening
+
+    def moved(self, unknown: Unknown, *, half: float | None = None) -> PlainEngine:
+        """As `Trials.moved`, throttled."""
+        return throttled(self._trials.moved(unknown, half=half), self._opening)
 
 
 def _bout(
@@ -147,12 +225,11 @@ def _bout(
     event: str,
     name: str,
     speed: float,
-    before: Sequence[Bout],
-    start_from: EventResult | None,
+    known: Sequence[Bout],
     stop: Callable[[], bool] | None,
 ) -> Bout:
     """One bout, its gas started from the nearest point that is known."""
-    start = _nearest(plain, event, speed, [*before, *(start_from.bouts if start_from else ())])
+    start = _nearest(plain, event, speed, known)
     if event == "cranking":
         return turned(plain, name, speed, start=start, stop=stop)
     if event == "first_fire":
@@ -162,11 +239,12 @@ def _bout(
         spark = spark_angle(plain, left, starting=True)
         return first_fired(plain, named, left, spark, stop=stop)
     spark = spark_angle(plain, speed, starting=False)
-    return held(plain, event, name, speed, spark, _HORIZON, start=start, stop=stop)
+    return held(plain, event, name, speed, spark, _HORIZON[event], start=start, stop=stop)
 
 
 def _nearest(plain: PlainEngine, event: str, speed: float, known: Sequence[Bout]) -> State | None:
-    fit = [b.point for b in known if b.point.event == event and _fits(b.point, plain)]
+    alike = _ALIKE if event in _ALIKE else (event,)
+    fit = [b.point for b in known if b.point.event in alike and _fits(b.point, plain)]
     nearest = min(fit, key=lambda p: abs(p.speed - speed), default=None)
     return nearest.fired.cycle.state if nearest else None
 

@@ -31,6 +31,7 @@ def _rows(result: Result) -> Iterator[tuple[str, str]]:
     if ends is not None:
         span = f"{lasting(ends.seconds_low)} to {lasting(ends.seconds_high)}"
         yield "full throttle, at most", f"{lasting(ends.seconds)} ({span}); rest: not judged yet"
+    yield from _idle(result)
     if first is not None:
         yield "first to give way", named(result.plain, first.way)
     cranked = next((p for p in result.points if p.event == "cranking"), None)
@@ -46,6 +47,20 @@ def _rows(result: Result) -> Iterator[tuple[str, str]]:
     if best is not None:
         speed = f"{best.speed * 30 / math.pi:.0f}{THIN}rpm"
         yield "power", f"{power(best.brake_power)} at {speed}"
+
+
+def _idle(result: Result) -> Iterator[tuple[str, str]]:
+    """How long it may idle, and what ends it."""
+    idling = next((event for event in result.events if event.event == "idle"), None)
+    if idling is None:
+        return
+    speed = f"at {idling.points[0].speed * 30 / math.pi:.0f}{THIN}rpm"
+    ends = result.verdict.ends_idle
+    if ends is None:
+        yield "idle", f"{lasting(None)} {speed}: nothing judged ends it"
+        return
+    span = f"{lasting(ends.seconds_low)} to {lasting(ends.seconds_high)}"
+    yield "idle, at most", f"{lasting(ends.seconds)} ({span}) {speed}"
 
 
 def _gauge(cranked: OperatingPoint, air: float) -> str:

@@ -25,9 +25,12 @@ from firstfire.version import VERSION
 
 _NOT_YET = (
     ("starting and kick-back", "speed is held fixed in this version"),
-    ("idling and rests between runs", "not computed in this version"),
+    ("rests between runs", "not computed in this version"),
 )
 _RPM = math.pi / 30
+# Started from full throttle, so run after it; followed by the clock.
+_AFTER_FULL_THROTTLE = ("idle", "free_rev")
+_CLOCKED = ("idle", "full_throttle")
 
 
 def check(
@@ -62,19 +65,20 @@ def check(
     shape = geometry(plain)
     results: dict[str, EventResult] = {}
     unjudged = [Unjudged(*pair) for pair in _NOT_YET]
-    for event in events(engine):
+    for event in sorted(events(engine), key=_AFTER_FULL_THROTTLE.__contains__):
         asked = speeds if event == "full_throttle" else None
+        known = results.get("full_throttle")
         try:
             results[event] = run(
-                engine, event, None, stop, on_progress, speeds=asked, trials=trials
+                engine, event, known, stop, on_progress, speeds=asked, trials=trials
             )
         except OutsideValidity as why:
             unjudged.append(Unjudged(event.replace("_", " "), str(why).rstrip(".")))
+    results = {event: results[event] for event in events(engine) if event in results}
     if on_progress is not None:
         on_progress("what would raise it", 0.9)
     margins = _margins(engine, results, stop)
-    held = results.get("full_throttle")
-    limits = tuple(run_times(held)) if held else ()
+    limits = tuple(run_times(*(results[event] for event in _CLOCKED if event in results)))
     points = [point for r in results.values() for point in r.points]
     result = Result(
         engine=engine,
@@ -84,7 +88,7 @@ def check(
         margins=tuple(margins),
         run_times=limits,
         verdict=verdict(list(results.values()), margins, limits),
-        unjudged=(*unjudged, *_not_modelled(margins), *_beyond(plain, points)),
+        unjudged=(*unjudged, *_notes(results), *_not_modelled(margins), *_beyond(plain, points)),
         cautions=cautions(engine, plain),
         version=VERSION,
     )
@@ -99,6 +103,11 @@ def _margins(
     for event, result in results.items():
         found += judge(result, JUDGED_AT[event])
     return with_changes(engine, results, sorted(found, key=lambda m: m.rank), stop)
+
+
+def _notes(results: Mapping[str, EventResult]) -> list[Unjudged]:
+    """What events themselves leave open."""
+    return [Unjudged(*note) for result in results.values() for note in result.notes]
 
 
 def _not_modelled(margins: Sequence[Margin]) -> list[Unjudged]:

@@ -97,6 +97,9 @@ class PointTold(Told):
     name: str
     speed_rpm: float
     spark_deg: float | None = Field(description="after firing top centre; null unfired")
+    throttle_opening: float | None = Field(
+        description="0 to 1 where it was looked for (idle); null: as the file has it"
+    )
     cylinders: list[CylinderPointTold]
     misfiring_cylinders: list[int]
     friction_mep_pa: float

@@ -8,7 +8,7 @@ from firstfire.runs.run import EventResult
 from firstfire.verdict.judge import joint_odds
 from firstfire.verdict.margin import Margin, RunTime, Verdict, Word
 
-_LIFE = ("cranking", "first_fire", "full_throttle")
+_LIFE = ("cranking", "first_fire", "idle", "full_throttle", "free_rev")
 _WORST: tuple[Word, ...] = ("fails", "marginal", "holds")
 
 
@@ -30,16 +30,23 @@ def verdict(
     -----
     The first event with something that fails decides, and there the lowest factor; else the first
     with something marginal; else the lowest factor of all. Limits of temperature belong to the
-    clock, since they come with seconds and not with a cycle; a charred skin is only reported.
+    clock, since they come with seconds and not with a cycle; a charred skin is only reported. A
+    free rev comes last in a life and is left out of the odds, which are those up to the first
+    second of full throttle.
     """
     counted = [m for m in margins if m.factor is not None and not m.reported and m.way.unit != "K"]
-    ending = [r for r in limits if not r.reported and r.seconds is not None]
-    ends = min(ending, key=lambda r: r.seconds or 0.0, default=None)
-    odds = joint_odds(results, counted)
+    ends, idles = (first_limit(limits, event) for event in ("full_throttle", "idle"))
+    odds = joint_odds(results, [m for m in counted if m.event != "free_rev"])
     for word in _WORST:
         for event in _LIFE:
             here = [m for m in counted if m.word == word and m.event == event]
             if here:
                 first = min(here, key=lambda m: m.rank)
-                return Verdict(word, first, ends, odds)
-    return Verdict("not judged", None, ends, odds)
+                return Verdict(word, first, ends, odds, idles)
+    return Verdict("not judged", None, ends, odds, idles)
+
+
+def first_limit(limits: Sequence[RunTime], event: str) -> RunTime | None:
+    """The limit that ends an event first; None where nothing does within its horizon."""
+    ending = [r for r in limits if r.event == event and not r.reported and r.seconds is not None]
+    return min(ending, key=lambda r: r.seconds or 0.0, default=None)

@@ -132,10 +132,17 @@ def two(value: float | None) -> str:
     return "99+" if value is not None and value > 99 else figures(value, 2)
 
 
-def ending(limits: Sequence[RunTime], plain: PlainEngine) -> tuple[RunTimeLine, ...]:
-    """When each limit comes, where it comes soonest; what fails from the start is in the ledger."""
+def ending(
+    limits: Sequence[RunTime], plain: PlainEngine, event: str = "full_throttle"
+) -> tuple[RunTimeLine, ...]:
+    """When each limit of an event comes, where it comes soonest.
+
+    What fails from the start is in the ledger.
+    """
     soonest: dict[str, RunTime] = {}
     for limit in limits:
+        if limit.event != event:
+            continue
         if limit.seconds is not None and (limit.seconds > 0 or limit.way.unit == "K"):
             soonest.setdefault(base(limit.way), limit)
     return tuple(
@@ -145,7 +152,7 @@ def ending(limits: Sequence[RunTime], plain: PlainEngine) -> tuple[RunTimeLine, 
             lasting(limit.seconds),
             lasting(limit.seconds_low),
             lasting(limit.seconds_high),
-            limit.point.replace("full throttle ", ""),
+            limit.point.removeprefix(f"{event.replace('_', ' ')} "),
         )
         for limit in soonest.values()
     )

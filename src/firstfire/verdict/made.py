@@ -102,7 +102,9 @@ def _made(point: OperatingPoint) -> MadeLine:
 
 
 def _label(point: OperatingPoint) -> str:
-    words = {"cranking": "cranked", "first_fire": "first fire"}
+    words = {
+        "cranking": "cranked", "first_fire": "first fire", "idle": "idle", "free_rev": "free",
+    }  # fmt: skip
     word = words.get(point.event, "full")
     return f"{word} {point.speed * 30 / math.pi:.0f}{THIN}rpm"
 

@@ -141,15 +141,18 @@ class Verdict:
     first
         The margin that decides, or None where nothing is judged below holding.
     ends_first
-        The run-time limit that comes first, or None.
+        The run-time limit that comes first at full throttle, or None.
     odds
         Probability that nothing breaks up to the first second of full throttle.
+    ends_idle
+        The run-time limit that comes first at idle, or None.
     """
 
     word: Word
     first: Margin | None
     ends_first: RunTime | None
     odds: float
+    ends_idle: RunTime | None = None
 
 
 def named(plain: PlainEngine, way: Way) -> str:

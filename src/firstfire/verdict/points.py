@@ -20,6 +20,7 @@ def told_point(point: OperatingPoint) -> PointTold:
         name=point.name,
         speed_rpm=point.speed * 30 / math.pi,
         spark_deg=None if point.spark is None else math.degrees(point.spark),
+        throttle_opening=point.throttle,
         cylinders=[
             _cylinder(figures, peaks, fired=point.spark is not None)
             for figures, peaks in zip(cycle.cylinders, point.peaks, strict=True)

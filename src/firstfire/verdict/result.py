@@ -54,7 +54,7 @@ class Result:
     margins
         Every way to fail, worst first.
     run_times
-        Every limit that heat brings while full throttle is held, soonest first.
+        Every limit that heat brings while an idle or full throttle is held, soonest first.
     verdict
         What decides.
     unjudged

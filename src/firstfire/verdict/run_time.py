@@ -24,12 +24,13 @@ _FADES = 0.97
 _LEAST_DEVIATION = math.log(2.0) / _NINETY
 
 
-def run_times(result: EventResult) -> list[RunTime]:
-    """Every limit that heat brings during a result's bouts, soonest first."""
+def run_times(*results: EventResult) -> list[RunTime]:
+    """Every limit that heat brings during the bouts of results, soonest first."""
     found = []
-    for number, bout in enumerate(result.bouts):
-        spread = result.spreads[number] if result.spreads else Spread((), {}, ())
-        found += _of_bout(result, bout, spread)
+    for result in results:
+        for number, bout in enumerate(result.bouts):
+            spread = result.spreads[number] if result.spreads else Spread((), {}, ())
+            found += _of_bout(result, bout, spread)
     return sorted(found, key=lambda r: math.inf if r.seconds is None else r.seconds)
 
 

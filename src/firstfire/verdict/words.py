@@ -42,14 +42,16 @@ def sentence(result: Result) -> str:
         parts.append(_helped(first))
     if ends is not None and (first is None or first.word != "fails"):
         parts.append(_ends(result, ends))
-    parts.append(f"{_odds(result.verdict.odds)}; an estimate.")
+    parts.append(f"{_odds(result.verdict.odds, first)}; an estimate.")
     return " ".join(parts)
 
 
 _WHEN = {
     "cranking": "already while it is cranked",
     "first_fire": "at a strong first combustion",
+    "idle": "within the first second of idling",
     "full_throttle": "within the first second of full throttle",
+    "free_rev": "when it is let rev freely",
 }
 
 
@@ -118,13 +120,26 @@ def lasting(seconds: float | None) -> str:
     return f"{figures(seconds, 2)} s"
 
 
-def _odds(odds: float) -> str:
+def _odds(odds: float, first: Margin | None) -> str:
     """Odds no finer than better than 19 in 20."""
+    free = first is not None and first.event == "free_rev"
+    until = "the first second of full throttle" if free else "then"
     if odds > 0.95:
-        return "Better than 19 in 20 that nothing judged gives way up to then"
+        return f"Better than 19 in 20 that nothing judged gives way up to {until}"
     if odds < 0.05:
-        return "Less than 1 in 20 that nothing judged gives way up to then"
-    return f"About {round(odds * 20)} in 20 that nothing judged gives way up to then"
+        return f"Less than 1 in 20 that nothing judged gives way up to {until}"
+    return f"About {round(odds * 20)} in 20 that nothing judged gives way up to {until}"
+
+
+def brake_words(result: Result) -> list[str]:
+    """That full throttle below the free speed needs a brake, where the engine drives nothing."""
+    free = next((p for p in result.points if p.event == "free_rev"), None)
+    if result.plain.load.kind != "none" or free is None:
+        return []
+    limited = "at its limiter" if result.plain.spark.limit_speed == free.speed else "by itself"
+    beyond = any(event.notes for event in result.events if event.event == "free_rev")
+    reaches = f"{'more than ' if beyond else ''}{_speed(free)}{'' if beyond else f' {limited}'}"
+    return [f"With nothing to drive it reaches {reaches}: below, full throttle is held by a brake."]
 
 
 def strongest(result: Result) -> OperatingPoint | None:

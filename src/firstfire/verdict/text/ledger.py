@@ -8,7 +8,9 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.verdict.ledger import Moves, ending, ledger
 from firstfire.verdict.margin import Margin, RunTime
 
-_EVENTS = {"cranking": "crank", "first_fire": "first", "full_throttle": "full"}
+_EVENTS = {
+    "cranking": "crank", "first_fire": "first", "full_throttle": "full", "free_rev": "free",
+}  # fmt: skip
 _BAR = 10
 _WIDE = 80
 
@@ -55,10 +57,10 @@ def raise_lines(tried: Moves) -> Iterator[str]:
 
 
 def run_time_lines(
-    limits: Sequence[RunTime], plain: PlainEngine, *, most: int = 10
+    limits: Sequence[RunTime], plain: PlainEngine, event: str = "full_throttle", *, most: int = 10
 ) -> Iterator[str]:
-    """When each limit comes, where it comes soonest; what fails from the start is in the ledger."""
-    for line in ending(limits, plain)[:most]:
+    """When each limit of an event comes, where it comes soonest."""
+    for line in ending(limits, plain, event)[:most]:
         span = f"{line.low} – {line.high}"
         mark = "skin: " if line.limit.reported else ""
         yield _cut(f"  {line.seconds:>8}  {span:<21}{line.at:<10}{mark}{line.name}")

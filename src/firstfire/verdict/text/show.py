@@ -14,7 +14,7 @@ from firstfire.verdict.result import Result
 from firstfire.verdict.text.card import card_lines
 from firstfire.verdict.text.ledger import ledger_lines, raise_lines, run_time_lines
 from firstfire.verdict.text.points import filling_lines, made_lines, pressure_curve
-from firstfire.verdict.words import firing, strongest
+from firstfire.verdict.words import brake_words, firing, strongest
 
 WIDTH = 80
 
@@ -57,6 +57,7 @@ def check_text(result: Result) -> str:
 
 
 _MOST_RAISED = 5
+_MOST_IDLE = 6
 
 
 def _verdict(result: Result) -> list[str]:
@@ -67,6 +68,10 @@ def _verdict(result: Result) -> list[str]:
     ending = list(run_time_lines(result.run_times, plain))
     if ending:
         lines += [*heading("How long full throttle may be held from cold"), *ending]
+        lines += [line for said in brake_words(result) for line in wrapped(said, 2)]
+    idling = list(run_time_lines(result.run_times, plain, "idle", most=_MOST_IDLE))
+    if idling:
+        lines += [*heading("How long it may idle from cold"), *idling]
     worst = next_moves(result.margins, plain)[:_MOST_RAISED]
     if worst:
         lines += heading("The next move: changes that were tried, with the factor then")
