@@ -1,0 +1,84 @@
+"""Torque over two turns: of the gas, of friction, and what comes to the shaft."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from firstfire.engine.resolve import PlainEngine
+from firstfire.report.charts.key import key
+from firstfire.report.charts.plot import Axis, Chart, Plot, plot
+from firstfire.report.series import Floats, joint_curves, torque_curves
+from firstfire.runs.bout import Bout
+from firstfire.verdict import captions
+from firstfire.verdict.margin import Margin
+from firstfire.verdict.numbers import figures
+
+TURNS = (0.0, 180.0, 360.0, 540.0, 720.0)
+ACROSS = Axis(0, 720, "degrees after cylinder 1 fires", "°", ticks=TURNS)
+
+
+def torque_chart(bout: Bout, plain: PlainEngine) -> Chart:
+    """Torque of the mean cycle of a bout."""
+    curves = torque_curves(bout, plain)
+    angle = np.degrees(curves.angle)
+    everything = np.concatenate([curves.gas, curves.friction, curves.shaft, [0.0]])
+    low, high = float(everything.min()), float(everything.max())
+    room = 0.06 * (high - low)
+    paper = plot(ACROSS, Axis(low - room, high + room, "N·m", "N·m"), height=296, top=44)
+    paper = paper.level(0, "axis")
+    paper = paper.curve(angle, curves.gas, "thin", "gas")
+    paper = paper.curve(angle, curves.friction, "thin dashed", "friction")
+    paper = paper.curve(angle, curves.shaft, "strong", "at the shaft")
+    mean = bout.point.brake_torque
+    paper = paper.level(mean, "mean")
+    paper = paper.text(720, mean, f"mean {figures(mean)}", anchor="end", shift=(0, -5))
+    paper = key(paper, (("thin", "gas"), ("thin dashed", "friction"), ("strong", "at the shaft")))
+    title = "Torque over two turns"
+    said = captions.torque(bout.point, float(curves.shaft.min()), float(curves.shaft.max()))
+    return Chart("torque", title, said, paper.svg("torque", title, said))
+
+
+def joint_chart(bout: Bout, plain: PlainEngine, margin: Margin) -> Chart:
+    """Twist of the crank joints under the cycle that a margin was judged by, and what they hold."""
+    curves = joint_curves(bout, plain, margin)
+    angle = np.degrees(curves.angle)
+    high = max(margin.way.capacity, margin.way.demand) * 1.15
+    least = min(float(twist.min()) for twist in curves.twists.values())
+    low = -high if least < -0.5 * margin.way.capacity else min(least * 1.25, -0.1 * high)
+    paper = plot(ACROSS, Axis(low, high, "N·m", "N·m"), height=296)
+    paper = _limits(paper, margin.way.capacity, low, high)
+    paper = paper.level(0, "axis")
+    for name, twist in curves.twists.items():
+        if name != curves.worst:
+            paper = paper.curve(angle, twist, "thin dashed", name)
+    paper = paper.curve(angle, curves.twists[curves.worst], "strong", curves.worst)
+    title = "The worst crank joint"
+    name = curves.worst if "joint" in curves.worst else f"joint at the {curves.worst}"
+    said = captions.joint(name, margin.point, margin.way.demand, margin.way.capacity)
+    return Chart("joint", title, said, paper.svg("joint", title, said))
+
+
+def thrust_chart(angle: Floats, force: Floats, margin: Margin) -> Chart:
+    """Force in a rod against what buckles it, N over crank angle in degrees."""
+    capacity = margin.way.capacity
+    low, high = min(float(force.min()) * 1.1, 0.0), max(capacity, float(force.max())) * 1.12
+    across = Axis(-360, 360, "crank angle, degrees after firing top", "°",
+                  ticks=(-360, -180, 0, 180, 360))  # fmt: skip
+    paper = plot(across, Axis(low / 1e3, high / 1e3, "kN", "kN"), height=296)
+    paper = _limits(paper, capacity / 1e3, low / 1e3, high / 1e3)
+    paper = paper.level(0, "axis").curve(angle, force / 1e3, "strong", "in the rod")
+    title = "Force in the con rod"
+    number = int(margin.way.id.partition("#")[2] or 1)
+    said = captions.thrust(number, margin.point, margin.way.demand, capacity)
+    return Chart("thrust", title, said, paper.svg("thrust", title, said))
+
+
+def _limits(paper: Plot, capacity: float, low: float, high: float) -> Plot:
+    """What is held: a line, hatched beyond."""
+    paper = paper.band(capacity, high, "beyond").level(capacity, "limit")
+    if low <= -capacity:
+        paper = paper.band(low, -capacity, "beyond").level(-capacity, "limit")
+    return paper.text(
+        paper.x.high, capacity, f"holds {figures(capacity)}", anchor="end", shift=(-2, 14),
+        kind="label strongly",
+    )  # fmt: skip
