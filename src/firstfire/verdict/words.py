@@ -36,6 +36,11 @@ def sentence(result: Result) -> str:
 
     It never says that standing beside it is safe.
     """
+    return " ".join(sentences(result))
+
+
+def sentences(result: Result) -> list[str]:
+    """The same in its parts: what decides, what helps, what ends a run, the odds."""
     first, ends = result.verdict.first, result.verdict.ends_first
     parts = [f"{result.engine.name}, {described(result)}: {_decides(result, first)}."]
     if first is not None and first.raise_by:
