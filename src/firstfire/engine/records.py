@@ -204,6 +204,29 @@ class Raise:
 
 
 @dataclass(frozen=True)
+class Line:
+    """One line of a working that can be followed with a pocket calculator.
+
+    Attributes
+    ----------
+    name
+        What it finds, for later lines; the last two of a working are ``demand`` and ``capacity``.
+    expression
+        Arithmetic in SI over names of inputs and earlier lines (see
+        `firstfire.engine.arithmetic`); numbers in it have no unit.
+    unit
+        SI unit of what it finds; "" for a pure number.
+    words
+        What it finds, in words.
+    """
+
+    name: str
+    expression: str
+    unit: str
+    words: str
+
+
+@dataclass(frozen=True)
 class Way:
     """One way a part can fail, at one event and moment, for one set of plain numbers.
 
@@ -232,6 +255,8 @@ class Way:
         Changes that would raise it, best guess first; run before they are offered.
     judged, why_not
         False with a reason where no model holds; demand and capacity are then NaN.
+    working
+        Lines from `inputs` to demand and capacity.
     """
 
     id: str
@@ -250,6 +275,7 @@ class Way:
     raise_by: tuple[Raise, ...] = ()
     judged: bool = True
     why_not: str = ""
+    working: tuple[Line, ...] = ()
 
     @property
     def factor(self) -> float:

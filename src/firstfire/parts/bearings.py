@@ -7,12 +7,13 @@ import math
 import numpy as np
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import bearing_life, plain_bearing
 from firstfire.parts import raising, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.lines import STRENGTH, projected
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
 
@@ -33,6 +34,10 @@ DENTS = Failure(
     depends_on=(*_BEARING, "crank.main_bearing_static_load"),
     shared=True,
     during=TURNING,
+    working=(
+        Line("demand", "bearing_force", "N", "largest force on a main bearing"),
+        Line("capacity", "crank.main_bearing_static_load", "N", "static rating of the bearing"),
+    ),
 )
 
 WEARS_OUT = Failure(
@@ -45,6 +50,15 @@ WEARS_OUT = Failure(
     depends_on=(*_BEARING, "crank.main_bearing_dynamic_load"),
     shared=True,
     during=TURNING,
+    working=(
+        Line("demand", "2 * cycles", "", "turns of the crank, two a cycle"),
+        Line(
+            "capacity",
+            "1000000 * (crank.main_bearing_dynamic_load / cubic_mean_force)**3",
+            "",
+            "turns that nine in ten such bearings outlast",
+        ),
+    ),
 )
 
 SEAT_POUNDED = Failure(
@@ -58,6 +72,10 @@ SEAT_POUNDED = Failure(
                 "case.walls", "case.infill", *strength.PATHS),
     shared=True,
     during=TURNING,
+    working=(
+        projected("bearing_force", "crank.main_bearing_outside", "crank.main_bearing_width"),
+        STRENGTH,
+    ),
 )  # fmt: skip
 
 
@@ -90,7 +108,8 @@ def wears_out(moment: Moment) -> Way:
         demand=turns,
         capacity=life,
         governs="fatigue",
-        inputs={"cubic_mean_force": load, "crank.main_bearing_dynamic_load": rating,
+        inputs={"cycles": moment.cycles, "cubic_mean_force": load,
+                "crank.main_bearing_dynamic_load": rating,
                 "life_hours": life * 2 * math.pi / max(moment.speed, 1e-9) / 3600},
         raise_by=_larger_bearing(moment),
     )  # fmt: skip
@@ -115,6 +134,7 @@ def seat_pounded(moment: Moment) -> Way:
         temperature=air,
         inputs={"bearing_force": force, "crank.main_bearing_outside": crank.main_bearing_outside,
                 "crank.main_bearing_width": crank.main_bearing_width, **seat.inputs},
+        first=seat.line,
         raise_by=(
             *_larger_bearing(moment),
             *raising.other_plastic("case.material", material, "crankcase", "strength_in_plane",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import belt
 from firstfire.parts import rows
@@ -23,6 +23,18 @@ _PATHS = (
     "valves.exhaust.head_diameter",
 )
 
+_PULL = (
+    Line("pulley", "cam_drive.teeth_crank * cam_drive.pitch / pi", "m",
+         "pitch diameter of the crank's pulley"),
+    Line("large_pulley", "cam_drive.teeth_cam * cam_drive.pitch / pi", "m",
+         "pitch diameter of the cam's pulley"),
+    Line("wrap", "pi - 2 * asin((large_pulley - pulley) / (2 * cam_drive.centre_distance))", "",
+         "how far the belt goes round the small pulley (radians)"),
+    Line("meshing", "floor(cam_drive.teeth_crank * wrap / (2 * pi))", "", "whole teeth in mesh"),
+    Line("mesh_factor", "min(1, 1 - 0.2 * (6 - meshing))", "", "what so few teeth leave"),
+    Line("demand", "2 * cam_torque_at_crank / pulley / cam_drive.count", "N", "pull on one belt"),
+)  # fmt: skip
+
 JUMPS = Failure(
     id="cam_drive.belt.jump",
     part="cam belt",
@@ -37,6 +49,11 @@ JUMPS = Failure(
     depends_on=(*_PATHS, "cam_drive.tension", "cam_drive.centre_distance"),
     shared=True,
     during=TURNING,
+    working=(
+        *_PULL,
+        Line("capacity", "2 * cam_drive.tension * mesh_factor", "N",
+             "pull at which the slack side goes slack"),
+    ),
 )  # fmt: skip
 
 TEARS = Failure(
@@ -52,6 +69,15 @@ TEARS = Failure(
     depends_on=(*_PATHS, "cam_drive.width", "cam_drive.belt"),
     shared=True,
     during=TURNING,
+    working=(
+        *_PULL,
+        Line(
+            "capacity",
+            "belt_pull_a_width * cam_drive.width * mesh_factor",
+            "N",
+            "pull that such a belt is rated for",
+        ),
+    ),
 )
 
 DRIVE_FAILS = Failure(
@@ -102,8 +128,7 @@ def jumps(moment: Moment) -> Way:
         demand=pull.each,
         capacity=2 * drive.tension * pull.mesh,
         governs="tension",
-        inputs={"cam_torque_at_crank": pull.torque, "pull_each": pull.each,
-                "mesh_factor": pull.mesh, "cam_drive.tension": drive.tension},
+        inputs={**_pull_inputs(moment), "cam_drive.tension": drive.tension},
         raise_by=(
             Raise(f"Tension the belt to {tighter} in each span", {"cam_drive.tension": tighter},
                   "more_belt_tension"),
@@ -117,15 +142,16 @@ def jumps(moment: Moment) -> Way:
 def tears(moment: Moment) -> Way:
     """Pull of the cams' largest torque against what the belt is rated for."""
     drive, pull = moment.engine.cam_drive, _pull(moment)
-    rated = rows.belt_pull(drive.belt, drive.pitch) * drive.width * pull.mesh
+    a_width = rows.belt_pull(drive.belt, drive.pitch)
+    rated = a_width * drive.width * pull.mesh
     wider = mm(1.5 * drive.width, 1.0)
     return TEARS.way(
         moment,
         demand=pull.each,
         capacity=rated,
         governs="belt",
-        inputs={"cam_torque_at_crank": pull.torque, "pull_each": pull.each,
-                "mesh_factor": pull.mesh, "cam_drive.width": drive.width},
+        inputs={**_pull_inputs(moment), "belt_pull_a_width": a_width,
+                "cam_drive.width": drive.width},
         raise_by=(
             Raise(f"Fit a belt {wider} wide", {"cam_drive.width": wider}, "wider_belt"),
             *_coarser(drive.pitch),
@@ -157,6 +183,17 @@ def _pull(moment: Moment) -> Pull:
     wrap = belt.wrap_on_small(small, large, drive.centre_distance)
     mesh = belt.mesh_factor(belt.teeth_in_mesh(drive.teeth_crank, wrap))
     return Pull(torque, belt.effective_pull(torque, small) / drive.count, mesh)
+
+
+def _pull_inputs(moment: Moment) -> dict[str, float]:
+    """Numbers put in of `_pull`."""
+    drive, pull = moment.engine.cam_drive, _pull(moment)
+    return {
+        "cam_torque_at_crank": pull.torque, "cam_drive.teeth_crank": drive.teeth_crank,
+        "cam_drive.teeth_cam": drive.teeth_cam, "cam_drive.pitch": drive.pitch,
+        "cam_drive.centre_distance": drive.centre_distance, "cam_drive.count": drive.count,
+        "mesh_factor": pull.mesh,
+    }  # fmt: skip
 
 
 def _second_belt(count: int) -> tuple[Raise, ...]:

@@ -7,13 +7,14 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Array, Raise, Way
+from firstfire.engine.records import Array, CylinderLoads, Line, Raise, Way
 from firstfire.formulas import combined_stress, plain_bearing, shaft
 from firstfire.formulas.validity import require_ordered
 from firstfire.parts import assumed, raising, rows, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import pin_strength
+from firstfire.parts.lines import STRENGTH
 from firstfire.parts.once import once
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import is_metal, strength_left
@@ -28,6 +29,65 @@ _PIN_PATHS = (
     "crank.through_rod_diameter",
     "rod.big_end_width",
     *strength.PATHS,
+)
+
+_ROUND = "(pi * (crank.crankpin_diameter**4 - crank.through_rod_diameter**4))"
+_OWN = "(crank.crankpin_diameter**4 - crank.through_rod_diameter**4) * pin_modulus"
+_MOMENT = (
+    Line("span", "crank.crankpin_length + crank.joint.length", "m",
+         "span between the middles of the joints"),
+    Line("bending_moment", "crankpin_force * (span / 4 - min(rod.big_end_width, span) / 8)", "N*m",
+         "bending moment in its middle"),
+)  # fmt: skip
+
+
+def _pin_lines(own: str) -> tuple[Line, ...]:
+    """Stresses in the pin, which takes a share of moment and twist where a rod is in it."""
+    return (
+        Line("bending_stress", f"32 * bending_moment{own} * crank.crankpin_diameter / {_ROUND}",
+             "Pa", "bending stress at its rim"),
+        Line("torsion_stress", f"16 * twist{own} * crank.crankpin_diameter / {_ROUND}", "Pa",
+             "twisting stress at its rim"),
+        Line("direct_shear",
+             f"4 / 3 * crankpin_force / 2{own} / (pi / 4 * (crank.crankpin_diameter**2 - "
+             "crank.through_rod_diameter**2))", "Pa", "shear from the force itself"),
+    )  # fmt: skip
+
+
+_PLAIN = (*_MOMENT, *_pin_lines(""))
+_SHARED = (
+    *_MOMENT,
+    Line(
+        "own_share",
+        f"{_OWN} / ({_OWN} + crank.through_rod_diameter**4 * steel_modulus)",
+        "",
+        "share of the load that the pin takes beside its rod",
+    ),
+    *_pin_lines(" * own_share"),
+)
+_BENT = (
+    Line("demand",
+         "max(sqrt(bending_stress**2 + 3 * torsion_stress**2), sqrt(3) * (torsion_stress + "
+         "direct_shear))", "Pa", "the worse of both places, as one stress"),
+    STRENGTH,
+)  # fmt: skip
+_ROD_BENT = (
+    Line("demand", "32 * bending_moment * (1 - own_share) / (pi * crank.through_rod_diameter**3)",
+         "Pa", "bending stress in the rod inside"),
+    Line("capacity", "rod_yield", "Pa", "yield strength of the rod"),
+)  # fmt: skip
+_SPLIT = (
+    strength.SHEAR,
+    Line("used",
+         "max(sqrt((bending_stress / strength)**2 + (torsion_stress / shear_strength)**2), "
+         "(torsion_stress + direct_shear) / shear_strength)", "",
+         "share of its strength that is used"),
+    Line("demand", "used * strength", "Pa", "the same as a stress"),
+    STRENGTH,
+)  # fmt: skip
+_LOST = (
+    Line("demand", "bending_stress", "Pa", "bending stress at its rim"),
+    Line("capacity", "0 * bending_stress", "Pa", "nothing: heat has left no strength"),
 )
 
 BENDS = Failure(
@@ -75,6 +135,17 @@ CHEEK_BREAKS = Failure(
                 "crank.walls", *strength.PATHS),
     shared=True,
     during=TURNING,
+    working=(
+        Line("bending_stress",
+             "6 * torque_there * crank.cheek_width / (crank.cheek_thickness * "
+             "(crank.cheek_width**3 - crank.main_journal_diameter**3))", "Pa",
+             "bending stress beside the journal"),
+        Line("pulling_stress",
+             "crankpin_force_there / (2 * crank.cheek_thickness * (crank.cheek_width - "
+             "crank.main_journal_diameter))", "Pa", "pull beside it, by half of the pin's force"),
+        Line("demand", "bending_stress + pulling_stress", "Pa", "both together"),
+        STRENGTH,
+    ),
 )  # fmt: skip
 
 
@@ -91,6 +162,8 @@ class PinLoad(NamedTuple):
         In the rod.
     force, twist
         Largest of each over the cycle, taken together.
+    inputs, working
+        Numbers put in, and lines from them to the stresses.
     """
 
     bending: float
@@ -99,6 +172,8 @@ class PinLoad(NamedTuple):
     rod_bending: float
     force: float
     twist: float
+    inputs: dict[str, float]
+    working: tuple[Line, ...]
 
 
 def has_printed_pin(moment: Moment) -> bool:
@@ -117,20 +192,22 @@ def bends(moment: Moment) -> Way:
     """
     load = pin_load(moment)
     pin = pin_strength(moment, across=False)
-    demand, capacity, governs = (
-        _pin_stress(load), pin.value, pin.governs
-    )  # fmt: skip
+    demand, capacity, governs = _pin_stress(load), pin.value, pin.governs
+    lines, told = (*pin.line, *_BENT), pin.inputs
     inside = _rod_strength()
     if load.rod_bending > 0 and inside / load.rod_bending < capacity / demand:
         demand, capacity, governs = load.rod_bending, inside, "rod inside"
+        lines, told = _ROD_BENT, {"rod_yield": inside}
     return BENDS.way(
         moment,
         demand=demand,
         capacity=capacity,
         governs=governs,
         temperature=warmth.ambient(moment),
-        inputs={"crankpin_force": load.force, "twist": load.twist, "bending_stress": load.bending,
-                "torsion_stress": load.torsion, **pin.inputs},
+        inputs={**load.inputs, "bending_stress": load.bending, "torsion_stress": load.torsion,
+                **told},
+        first=load.working,
+        working=lines,
         raise_by=_stronger_pin(moment),
     )  # fmt: skip
 
@@ -140,9 +217,11 @@ def splits(moment: Moment) -> Way:
     """The same stresses against the strength from layer to layer."""
     load = pin_load(moment)
     pin = pin_strength(moment, across=True)
-    sideways = strength.shear(moment.engine.materials[moment.engine.crank.crankpin_material], pin)
+    material = moment.engine.materials[moment.engine.crank.crankpin_material]
+    sideways = strength.shear(material, pin)
     if pin.value <= 0:
-        return SPLITS.way(moment, demand=load.bending, capacity=0.0, governs="temperature")
+        return SPLITS.way(moment, demand=load.bending, capacity=0.0, governs="temperature",
+                          inputs=load.inputs, first=load.working, working=_LOST)  # fmt: skip
     used = max(
         combined_stress.layer_split_share(load.bending, load.torsion, pin.value, sideways),
         load.shear / sideways,
@@ -153,8 +232,10 @@ def splits(moment: Moment) -> Way:
         capacity=pin.value,
         governs=pin.governs,
         temperature=warmth.ambient(moment),
-        inputs={"crankpin_force": load.force, "twist": load.twist, "bending_stress": load.bending,
-                "torsion_stress": load.torsion, **pin.inputs},
+        inputs={**load.inputs, "bending_stress": load.bending, "torsion_stress": load.torsion,
+                "shear_of_tensile": strength.shear_share(material), **pin.inputs},
+        first=(*load.working, *pin.line),
+        working=_SPLIT,
         raise_by=_stronger_pin(moment),
     )  # fmt: skip
 
@@ -170,8 +251,8 @@ def cheek_breaks(moment: Moment) -> Way:
     require_ordered(main_journal_diameter=hole, cheek_width=width)
     bending = 6 * width / (thickness * (width**3 - hole**3))
     pulling = 1 / (2 * thickness * (width - hole))
-    stress = max(
-        float((bending * abs(one.torque) + pulling * one.crankpin).max())
+    stress, torque, force = max(
+        _worst_angle(bending * abs(one.torque) + pulling * one.crankpin, one)
         for one in moment.loads.cylinders
     )
     material = moment.engine.materials[crank.material]
@@ -185,8 +266,10 @@ def cheek_breaks(moment: Moment) -> Way:
         capacity=cheek.value,
         governs=cheek.governs,
         temperature=warmth.ambient(moment),
-        inputs={"stress_a_torque": bending, "stress_a_force": pulling, "crank.cheek_width": width,
-                "crank.cheek_thickness": thickness, **cheek.inputs},
+        inputs={"torque_there": torque, "crankpin_force_there": force, "crank.cheek_width": width,
+                "crank.cheek_thickness": thickness, "crank.main_journal_diameter": hole,
+                **cheek.inputs},
+        first=cheek.line,
         raise_by=(
             raising.thicker("crank.cheek_width", width, "the cheeks {} wide", "reprint_crank"),
             raising.thicker("crank.cheek_thickness", thickness, "the cheeks {} thick",
@@ -194,6 +277,12 @@ def cheek_breaks(moment: Moment) -> Way:
             *raising.other_plastic("crank.material", material, "cheeks", "strength_in_plane"),
         ),
     )  # fmt: skip
+
+
+def _worst_angle(stress: Array, one: CylinderLoads) -> tuple[float, float, float]:
+    """Largest stress over the cycle, Pa, with torque, N·m, and pin force, N, at that angle."""
+    at = int(stress.argmax())
+    return float(stress[at]), abs(float(one.torque[at])), float(one.crankpin[at])
 
 
 @once
@@ -221,7 +310,23 @@ def pin_load(moment: Moment) -> PinLoad:
         rod_bending=0.0 if rod <= 0 else shaft.bending_stress(moment_in_pin * (1 - own), rod),
         force=force,
         twist=twist,
+        inputs=_pin_inputs(moment, force, twist),
+        working=_SHARED if rod > 0 else _PLAIN,
     )
+
+
+def _pin_inputs(moment: Moment, force: float, twist: float) -> dict[str, float]:
+    """Numbers put in for the stresses in the pin."""
+    crank = moment.engine.crank
+    told = {"crankpin_force": force, "twist": twist, "crank.crankpin_length": crank.crankpin_length,
+            "crank.joint.length": crank.joint.length,
+            "rod.big_end_width": moment.parts.rod.big_end_width,
+            "crank.crankpin_diameter": crank.crankpin_diameter,
+            "crank.through_rod_diameter": crank.through_rod_diameter}  # fmt: skip
+    if crank.through_rod_diameter > 0:
+        pin = moment.engine.materials[crank.crankpin_material]
+        told |= {"pin_modulus": pin["modulus_in_plane"], "steel_modulus": assumed.STEEL_MODULUS}
+    return told
 
 
 def _pin_stress(load: PinLoad) -> float:

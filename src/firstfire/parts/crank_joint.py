@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Way
+from firstfire.engine.records import Line, Way
 from firstfire.parts import joint_hold, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
@@ -29,6 +29,7 @@ SLIPS = Failure(
     ),
     shared=True,
     during=TURNING,
+    working=(Line("demand", "twist", "N*m", "largest twist about the pin"),),
 )
 
 FRETS = Failure(
@@ -72,6 +73,7 @@ def slips(moment: Moment) -> Way:
         formula=held.formula,
         source=held.source,
         depends_on=held.depends_on,
+        working=SLIPS.working + held.working,
     )
 
 

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from math import nan
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.parts import events
 
@@ -54,6 +54,8 @@ class Failure:
         Whether it is told without being the part's end: a charred skin.
     during
         What has to go on for it to matter (see `firstfire.parts.events`).
+    working
+        Lines of arithmetic from the numbers put in to demand and capacity.
     """
 
     id: str
@@ -67,6 +69,7 @@ class Failure:
     shared: bool = False
     reported: bool = False
     during: frozenset[str] = events.GAS
+    working: tuple[Line, ...] = ()
 
     def numbered(self, moment: Moment) -> str:
         """The id, for the second cylinder of a twin with ``#2`` behind it."""
@@ -87,8 +90,13 @@ class Failure:
         formula: str = "",
         source: str = "",
         depends_on: tuple[str, ...] = (),
+        first: tuple[Line, ...] = (),
+        working: tuple[Line, ...] = (),
     ) -> Way:
-        """The record for these numbers; formula, source and further paths where they differ."""
+        """The record for these numbers; formula, source and further paths where they differ.
+
+        Lines in `first` stand before those declared, `working` in place of them.
+        """
         return Way(
             id=self.numbered(moment),
             part=self.part,
@@ -104,6 +112,7 @@ class Failure:
             inputs=inputs or {},
             depends_on=self.depends_on + depends_on,
             raise_by=raise_by,
+            working=first + (working or self.working),
         )
 
     def unjudged(self, moment: Moment, why_not: str) -> Way:

@@ -5,12 +5,25 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import bolt, bolt_fatigue
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import GAS, REST, TIGHTENING
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.head_joint import PATHS, grip, grip_once, head_joint, tightened_preload
+from firstfire.parts.head_joint import (
+    GAS_FORCE,
+    OVERTIGHTENED,
+    PATHS,
+    PRELOAD,
+    SHARE,
+    gas_inputs,
+    grip,
+    grip_once,
+    head_joint,
+    preload_inputs,
+    tightened_preload,
+)
+from firstfire.parts.lines import STRENGTH
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
 from firstfire.parts.written import mm, newton_metre
@@ -33,7 +46,33 @@ LIFTS = Failure(
                 "body.material", "body.layers_stacked", *strength.PATHS),
     hazard=True,
     during=GAS,
+    working=(
+        GAS_FORCE,
+        Line("demand", "gas_force", "N", "gas force on the head"),
+        Line("capacity", "head.fasteners.count * each_holds", "N", "what all fasteners hold"),
+    ),
 )  # fmt: skip
+_TIGHTENED = (
+    Line("demand", "preload", "N", "pull of one fastener as tightened"),
+    Line("capacity", "each_holds", "N", "what one fastener stands once"),
+)
+_EACH = Line("gas_force_each", "gas_force / head.fasteners.count", "N", "gas force for each")
+_LOADED = (
+    GAS_FORCE,
+    _EACH,
+    SHARE,
+    Line("load_each", "max(preload_left + load_share * gas_force_each, gas_force_each)", "N",
+         "pull of one fastener at the peak of the gas"),
+)  # fmt: skip
+_FACE = (
+    Line("washer_face",
+         "pi / 4 * (head.fasteners.washer_diameter**2 - min(clearance_hole, 0.9 * "
+         "head.fasteners.washer_diameter)**2)", "m^2", "face of one washer"),
+    Line("demand", "load_each / washer_face", "Pa", "pressure under it"),
+    STRENGTH,
+)  # fmt: skip
+_AS_TIGHTENED = (Line("load_each", "preload", "N", "pull of one fastener as tightened"),)
+
 STRIPS = Failure(
     id="head.fasteners.strip",
     part="head fasteners",
@@ -75,6 +114,10 @@ SLACKENS = Failure(
         "head.thickness",
     ),
     during=REST,
+    working=(
+        Line("demand", "least_preload * preload", "N", "pull that should still be there"),
+        Line("capacity", "preload_left", "N", "pull that is left"),
+    ),
 )
 TIRES = Failure(
     id="head.bolt.tire",
@@ -90,6 +133,16 @@ TIRES = Failure(
                 "head.thickness"),
     hazard=True,
     during=GAS,
+    working=(
+        *_LOADED,
+        Line("demand", "(load_each - preload_left) / 2 / thread_area", "Pa",
+             "half of the swing of stress in its thread"),
+        Line("cycles_counted", "min(max(cycles, 10000), 2000000)", "",
+             "cycles, counted from ten thousand to two million"),
+        Line("capacity",
+             "thread_fatigue * (thread_fatigue_length / thread_diameter + 45) * (2000000 / "
+             "cycles_counted)**(1 / 3)", "Pa", "half swing that so many cycles allow"),
+    ),
 )  # fmt: skip
 
 
@@ -103,9 +156,9 @@ def lifts(moment: Moment) -> Way:
         capacity=joint.number * each.holds,
         governs=each.governs,
         temperature=each.temperature,
-        inputs={"gas_force": joint.gas_force, "seal_diameter": joint.seal_diameter,
-                "head.fasteners.count": joint.number, "each_holds": each.holds,
-                "screw_proof_load": each.screw},
+        inputs={**gas_inputs(moment), "head.fasteners.count": joint.number,
+                "each_holds": each.holds, "screw_proof_load": each.screw, **each.inputs},
+        first=each.working,
         raise_by=_held_better(moment),
     )  # fmt: skip
 
@@ -122,8 +175,10 @@ def strips(moment: Moment) -> Way:
         capacity=each.holds,
         governs=each.governs,
         temperature=each.temperature,
-        inputs={"head.fasteners.torque": fasteners.torque, "nut_factor": assumed.NUT_FACTOR,
-                "preload": tightened, "each_holds": each.holds},
+        inputs={**preload_inputs(moment), "preload": tightened, "each_holds": each.holds,
+                **each.inputs},
+        first=(OVERTIGHTENED if moment.event == "overtighten" else PRELOAD, *each.working),
+        working=_TIGHTENED,
         raise_by=(Raise(f"Tighten to {gentler}", {"head.fasteners.torque": gentler}, "retighten"),),
     )  # fmt: skip
 
@@ -134,8 +189,11 @@ def sinks(moment: Moment) -> Way:
     head = moment.parts.head
     fasteners, joint = head.fasteners, head_joint(moment)
     load = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
+    lines, told = (*joint.working, *_LOADED), joint.inputs
     if moment.event == "overtighten":
-        load = joint.tightened
+        load, lines, told = (
+            joint.tightened, (OVERTIGHTENED, *_AS_TIGHTENED), preload_inputs(moment)
+        )  # fmt: skip
     washer, hole = (
         fasteners.washer_diameter,
         min(joint.thread.clearance_hole, 0.9 * fasteners.washer_diameter),
@@ -154,7 +212,11 @@ def sinks(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"load_each": load, "head.fasteners.washer_diameter": washer, **bears.inputs},
+        inputs={**told, "head.fasteners.count": joint.number, "load_each": load,
+                "head.fasteners.washer_diameter": washer,
+                "clearance_hole": joint.thread.clearance_hole, **bears.inputs},
+        first=(*lines, *bears.line),
+        working=_FACE,
         raise_by=(
             Raise(f"Put washers of {wider} under the heads",
                   {"head.fasteners.washer_diameter": wider}, "bigger_washers"),
@@ -180,9 +242,10 @@ def slackens(moment: Moment) -> Way:
         governs="creep" if joint.settled - joint.left > joint.tightened - joint.settled
         else "settling",
         temperature=warmth.mean(moment, "head"),
-        inputs={"preload": joint.tightened, "after_settling": joint.settled,
-                "after_creep": joint.left, "stress_left_by_creep": joint.stress_left,
-                "resting_hours": moment.resting_hours},
+        inputs={**joint.inputs, "preload": joint.tightened, "after_settling": joint.settled,
+                "preload_left": joint.left, "resting_hours": moment.resting_hours,
+                "least_preload": assumed.LEAST_PRELOAD},
+        first=joint.working,
         raise_by=(
             *raised,
             *raising.other_plastic("head.material", material, "head", "creep_factor_1000h",
@@ -204,8 +267,11 @@ def tires(moment: Moment) -> Way:
         demand=stress,
         capacity=bears,
         governs="fatigue",
-        inputs={"load_share": joint.share, "gas_force_each": each, "preload_left": joint.left,
-                "bolt_stiffness": joint.bolt_stiffness, "parts_stiffness": joint.parts_stiffness},
+        inputs={**joint.inputs, "load_share": joint.share, "gas_force_each": each,
+                "head.fasteners.count": joint.number, "preload_left": joint.left,
+                "bolt_stiffness": joint.bolt_stiffness, "cycles": moment.cycles,
+                "thread_fatigue": 0.85e6, "thread_fatigue_length": 0.15},
+        first=joint.working,
         raise_by=(_more_fasteners(moment), *_thicker_screw(moment)),
     )  # fmt: skip
 

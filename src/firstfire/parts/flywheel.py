@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import flywheel
 from firstfire.parts import strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.lines import STRENGTH
 from firstfire.parts.softness import strength_left
 from firstfire.parts.written import mm_down, rpm
 
@@ -50,6 +51,20 @@ BLADE_FLIES = Failure(
     during=TURNING,
 )
 
+_RIM = Line("rim_speed", "speed * flywheel.diameter / 2", "m/s", "speed of its rim")
+_HOLED = (
+    _RIM,
+    Line("demand",
+         "density * rim_speed**2 / 4 * (3 + poisson + (1 - poisson) * (flywheel.bore / "
+         "flywheel.diameter)**2)", "Pa", "pull round its hole"),
+    STRENGTH,
+)  # fmt: skip
+_FULL = (
+    _RIM,
+    Line("demand", "density * rim_speed**2 * (3 + poisson) / 8", "Pa", "pull in its middle"),
+    STRENGTH,
+)
+
 
 def has_wheel(moment: Moment) -> bool:
     """Whether there is a flywheel besides what the engine drives."""
@@ -81,7 +96,10 @@ def bursts(moment: Moment) -> Way:
         governs=bears.governs,
         temperature=warmth.ambient(moment),
         inputs={"speed": moment.speed, "flywheel.diameter": wheel.diameter,
-                "flywheel.bore": wheel.bore, "density": material["density"], **bears.inputs},
+                "flywheel.bore": wheel.bore, "density": material["density"],
+                "poisson": material["poisson"], **bears.inputs},
+        first=bears.line,
+        working=_HOLED if wheel.bore > 0 else _FULL,
         raise_by=(
             Raise(f"Limit the speed to {slower} by spark",
                   {"spark.limit_speed": slower, "spark.limited_by": "spark"}, "limit_speed"),

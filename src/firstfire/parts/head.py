@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import annular_plate, gasket, plate, thread
 from firstfire.parts import assumed, raising, rows, strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.lines import STRENGTH
 from firstfire.parts.section import bent_share, folded_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
@@ -32,6 +33,30 @@ BREAKS = Failure(
                 *strength.PATHS),
     hazard=True,
     during=GAS,
+    working=(
+        Line("support_radius", "head.fasteners.circle_diameter / 2", "m",
+             "radius of the circle its fasteners stand on"),
+        Line("loaded_radius", "min((gasket.inside_diameter + gasket.width) / 2, support_radius)",
+             "m", "radius that the gas presses on"),
+        Line("thickness", "min(head.thickness, support_radius / 2)", "m", "thickness that counts"),
+        Line("share", "loaded_radius / support_radius", "", "pressed radius over supported radius"),
+        Line("bracket",
+             "(1 + poisson) * log(support_radius / loaded_radius) + 1 - (1 - poisson) * share**2 / "
+             "4", "", "what the plate's law makes of it (natural logarithm)"),
+        Line("stress", "6 * gas_pressure * loaded_radius**2 / 4 * bracket / thickness**2", "Pa",
+             "bending stress in the middle of a plate without holes"),
+        Line("share_left_by_holes",
+             "(support_radius - (valves.inlet.throat_diameter + valves.exhaust.throat_diameter) / "
+             "2) / support_radius", "", "share of the section that the valve holes leave"),
+        Line("demand", "stress / share_left_by_holes", "Pa", "bending stress between the holes"),
+    ),
+)  # fmt: skip
+_ALONE = (STRENGTH,)
+_BACKED = (
+    Line("chamber_plate_adds",
+         "plate_strength * (head.chamber_plate_thickness / head.thickness)**2", "Pa",
+         "what the chamber plate adds"),
+    Line("capacity", "strength + chamber_plate_adds", "Pa", "what both bear"),
 )  # fmt: skip
 PLUG_BLOWS = Failure(
     id="plug.blow",
@@ -47,6 +72,16 @@ PLUG_BLOWS = Failure(
                 *strength.PATHS),
     hazard=True,
     during=GAS,
+    working=(
+        strength.SHEAR,
+        Line("engaged_length",
+             "max(min(plug_reach * thread_diameter, head.thickness), thread_diameter)", "m",
+             "length of thread that holds"),
+        Line("shear_area", "pi * (thread_diameter - 0.649519 * thread_pitch) * engaged_length",
+             "m^2", "area that would shear"),
+        Line("demand", "pi / 4 * thread_diameter**2 * gas_pressure", "N", "gas force on the plug"),
+        Line("capacity", "shear_strength * shear_area", "N", "force that shears its thread out"),
+    ),
 )  # fmt: skip
 
 
@@ -77,16 +112,30 @@ def breaks(moment: Moment) -> Way:
     stress = plate.supported_centre_stress(
         gas, radius, thickness, material_of(moment)["poisson"], loaded_radius=min(loaded, radius)
     )
-    bears, backed = _head_strength(moment), _plate_share(moment)
+    bears, plated = _head_strength(moment), _plate_strength(moment)
+    backing: tuple[Line, ...] = ()
+    told: dict[str, float] = {}
+    backed = 0.0
+    if plated is not None:
+        backed = plated.value * (head.chamber_plate_thickness / head.thickness) ** 2
+        backing = plated.line_as("plate_", "plate_strength")
+        told = plated.inputs_as("plate_")
+        told["head.chamber_plate_thickness"] = head.chamber_plate_thickness
     return BREAKS.way(
         moment,
         demand=stress / left,
         capacity=bears.value + backed,
         governs=bears.governs,
         temperature=warmth.mean(moment, "head"),
-        inputs={"gas_pressure": gas, "support_radius": radius, "loaded_radius": loaded,
-                "head.thickness": head.thickness, "share_left_by_holes": left,
-                "chamber_plate_adds": backed, **bears.inputs},
+        inputs={"gas_pressure": gas, "head.fasteners.circle_diameter": 2 * radius,
+                "gasket.inside_diameter": parts.gasket.inside_diameter,
+                "gasket.width": parts.gasket.width, "head.thickness": head.thickness,
+                "poisson": material_of(moment)["poisson"],
+                "valves.inlet.throat_diameter": throats[0],
+                "valves.exhaust.throat_diameter": throats[1], "share_left_by_holes": left,
+                **bears.inputs, **told},
+        first=bears.line + backing,
+        working=BREAKS.working + (_BACKED if backing else _ALONE),
         raise_by=(
             raising.thicker("head.thickness", head.thickness, "the head {} thick", "reprint_head"),
             *metal_plate(moment),
@@ -113,8 +162,11 @@ def plug_blows(moment: Moment) -> Way:
         capacity=thread.pull_out_load(area, strength.shear(material, bears)),
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"gas_pressure": gas, "thread_diameter": size.diameter, "engaged_length": length,
+        inputs={"gas_pressure": gas, "thread_diameter": size.diameter, "thread_pitch": size.pitch,
+                "plug_reach": assumed.PLUG_REACH, "head.thickness": head.thickness,
+                "engaged_length": length, "shear_of_tensile": strength.shear_share(material),
                 **bears.inputs},
+        first=bears.line,
         raise_by=raising.other_plastic("head.material", material, "head", "strength_across",
                                        "reprint_head"),
     )  # fmt: skip
@@ -133,15 +185,14 @@ def _head_strength(moment: Moment) -> strength.Strength:
     )
 
 
-def _plate_share(moment: Moment) -> float:
-    """What a chamber plate lying loose in the head adds, as stress on the head's section, Pa."""
+def _plate_strength(moment: Moment) -> strength.Strength | None:
+    """Of a chamber plate lying loose in the head; None where there is none."""
     head = moment.parts.head
     if not has_plate(moment):
-        return 0.0
+        return None
     material = moment.engine.materials[head.chamber_plate or ""]
     warm = strength_left(material, warmth.mean(moment, "chamber_plate", "head"))
-    bears = strength.of_material(moment, material, warm=warm)
-    return bears.value * (head.chamber_plate_thickness / head.thickness) ** 2
+    return strength.of_material(moment, material, warm=warm)
 
 
 def metal_plate(moment: Moment) -> tuple[Raise, ...]:

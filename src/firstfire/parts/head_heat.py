@@ -8,6 +8,7 @@ from firstfire.parts import assumed, raising, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import MADE, has_plate, is_plastic, material_of, metal_plate
+from firstfire.parts.lines import AIR, rises
 from firstfire.parts.section import depth_beyond, folded_share
 from firstfire.parts.softness import softens_at
 
@@ -22,6 +23,7 @@ CHARS = Failure(
     depends_on=("head.material", "head.chamber_plate", "head.coating", "doubt.wall_heat"),
     reported=True,
     during=GAS,
+    working=rises("face_hottest_of_cycle", "decomposition", "the face at its hottest", "it chars"),
 )
 FACE_SOFTENS = Failure(
     id="head.face.soften",
@@ -36,6 +38,7 @@ FACE_SOFTENS = Failure(
     depends_on=(*MADE, "head.coating", "doubt.wall_heat"),
     reported=True,
     during=WARM,
+    working=rises("face", "softens_at", "the face", "half of its strength is left"),
 )
 PLATE_MELTS = Failure(
     id="head.chamber_plate.melt",
@@ -46,6 +49,7 @@ PLATE_MELTS = Failure(
     source="melting of the material (catalog row)",
     depends_on=("head.chamber_plate", "head.chamber_plate_thickness", "doubt.wall_heat"),
     during=WARM,
+    working=rises("plate_face", "melting", "the plate's face", "it melts"),
 )
 SEATS_LOOSEN = Failure(
     id="head.seat.loosen",
@@ -59,6 +63,9 @@ SEATS_LOOSEN = Failure(
     source=_HALF,
     depends_on=(*MADE, "valves.exhaust.seat_material", "doubt.wall_heat"),
     during=WARM,
+    working=rises(
+        "round_the_seats", "softens_at", "the print round the seats", "half of its strength is left"
+    ),
 )
 PORT_SOFTENS = Failure(
     id="exhaust_port.soften",
@@ -72,6 +79,9 @@ PORT_SOFTENS = Failure(
     source=_HALF,
     depends_on=("head.material", "stub.diameter", "surroundings.cooling", "doubt.wall_heat"),
     during=WARM,
+    working=rises(
+        "below_the_face", "softens_at", "the port's wall, 2 mm down", "half of its strength is left"
+    ),
 )
 
 
@@ -96,6 +106,7 @@ def chars(moment: Moment) -> Way:
         inputs={
             "face_hottest_of_cycle": peak,
             "decomposition": limit,
+            AIR: air,
             "depth_charred_in_the_mean": 0.0 if heat is None else depth_beyond(heat, limit),
             **_what_is_left(moment),
         },
@@ -114,7 +125,7 @@ def face_softens(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=face,
-        inputs={"face": face, "softens_at": limit, **_what_is_left(moment)},
+        inputs={"face": face, "softens_at": limit, AIR: air, **_what_is_left(moment)},
         raise_by=metal_plate(moment),
     )
 
@@ -132,7 +143,7 @@ def plate_melts(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=face,
-        inputs={"plate_face": face, "melting": limit},
+        inputs={"plate_face": face, "melting": limit, AIR: air},
         raise_by=() if key == "steel_mild" else (
             Raise("Make the chamber plate of steel", {"head.chamber_plate": "steel_mild"},
                   "chamber_plate"),
@@ -151,7 +162,8 @@ def seats_loosen(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=there,
-        inputs={"round_the_seats": there, "softens_at": limit, **_what_is_left(moment)},
+        inputs={"round_the_seats": there, "softens_at": limit, AIR: air,
+                **_what_is_left(moment)},
         raise_by=(
             *metal_plate(moment),
             *raising.other_plastic("head.material", material_of(moment), "head", "hdt_180",
@@ -179,6 +191,7 @@ def port_softens(moment: Moment) -> Way:
             "below_the_face": wall,
             "port_face": warmth.surface(moment, "exhaust_port"),
             "softens_at": limit,
+            AIR: air,
         },
         raise_by=(
             *_fan(moment),

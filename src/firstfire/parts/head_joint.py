@@ -6,6 +6,7 @@ import math
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line
 from firstfire.formulas import bolt, gasket, insert, preload, thread, tightening
 from firstfire.formulas.stiffness import in_series
 from firstfire.parts import assumed, rows, strength, warmth
@@ -42,6 +43,8 @@ class HeadJoint(NamedTuple):
     seal_diameter, gas_force
         Diameter at which it seals, m, and force of the gas within it, over the air, N, for all
         fasteners together.
+    inputs, working
+        Numbers put in, and lines from them to ``preload_left``.
     """
 
     number: int
@@ -55,6 +58,47 @@ class HeadJoint(NamedTuple):
     stress_left: float
     seal_diameter: float
     gas_force: float
+    inputs: dict[str, float]
+    working: tuple[Line, ...]
+
+
+PRELOAD = Line("preload", "head.fasteners.torque / (nut_factor * thread_diameter)", "N",
+               "pull of one fastener as tightened")  # fmt: skip
+OVERTIGHTENED = Line(
+    "preload", "head.fasteners.torque * overtightened / (nut_factor * thread_diameter)", "N",
+    "pull of one fastener, overtightened",
+)  # fmt: skip
+GAS_FORCE = Line(
+    "gas_force", "pi / 4 * (gasket.inside_diameter + gasket.width)**2 * gas_pressure", "N",
+    "gas force on the head",
+)  # fmt: skip
+_SETTLED = (
+    Line("bolt_stiffness", "steel_modulus * thread_area / head.fasteners.clamped_length", "N/m",
+         "stiffness of one fastener"),
+    Line("joint_stiffness", "1 / (1 / bolt_stiffness + 1 / parts_stiffness)", "N/m",
+         "stiffness of fastener and clamped parts one behind the other"),
+    Line("after_settling", "max(preload - settling * joint_stiffness, 0)", "N",
+         "pull left once the faces have settled"),
+    Line("crept_stiffness", "1 / (1 / bolt_stiffness + 1 / (parts_stiffness * "
+         "stress_left_by_creep))", "N/m", "the same stiffness as the parts creep"),
+    Line("after_creep", "after_settling * crept_stiffness / joint_stiffness", "N",
+         "pull left by creep"),
+)  # fmt: skip
+_COLD = (Line("preload_left", "max(after_creep, 0)", "N", "pull that is left"),)
+_WARM = (
+    Line("head_grows",
+         "head.thickness * head_rise * (head_expansion - steel_expansion * bolt_warmth)", "m",
+         "what warmth lengthens the head beyond its fasteners"),
+    Line("preload_left", "max(after_creep + min(head_grows * joint_stiffness, 0), 0)", "N",
+         "pull that is left; what heat would tighten is not counted"),
+)  # fmt: skip
+SHARE = Line("load_share", "bolt_stiffness / (bolt_stiffness + parts_stiffness)", "",
+             "share of the gas load that a fastener feels")  # fmt: skip
+_LINES = {
+    (event, warm): ((OVERTIGHTENED if event else PRELOAD), *_SETTLED, *(_WARM if warm else _COLD))
+    for event in (False, True)
+    for warm in (False, True)
+}
 
 
 @once
@@ -73,8 +117,9 @@ def head_joint(moment: Moment) -> HeadJoint:
     tightened = tightened_preload(moment)
     settled = preload.preload_after_settling(tightened, _settling(moment), stiff, soft)
     kept = _stress_left(moment)
+    warming = _Warming.of(moment)
     left = preload.preload_after_creep(settled, kept, stiff, soft) + min(
-        _heat_change(moment, stiff, soft), 0.0
+        warming.change(moment, stiff, soft), 0.0
     )
     seal = moment.parts.gasket.inside_diameter + moment.parts.gasket.width
     over_air = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
@@ -90,7 +135,31 @@ def head_joint(moment: Moment) -> HeadJoint:
         stress_left=kept,
         seal_diameter=seal,
         gas_force=gasket.end_force(over_air, seal),
-    )
+        inputs={
+            **preload_inputs(moment), **gas_inputs(moment), "steel_modulus": assumed.STEEL_MODULUS,
+            "thread_area": size.stress_area,
+            "head.fasteners.clamped_length": fasteners.clamped_length, "parts_stiffness": soft,
+            "settling": _settling(moment), "stress_left_by_creep": kept, **warming.inputs(moment),
+        },
+        working=_LINES[moment.event == "overtighten", warming.rise > 0],
+    )  # fmt: skip
+
+
+def preload_inputs(moment: Moment) -> dict[str, float]:
+    """Numbers put in for the preload as tightened."""
+    fasteners = moment.parts.head.fasteners
+    told = {"head.fasteners.torque": fasteners.torque, "nut_factor": assumed.NUT_FACTOR,
+            "thread_diameter": rows.thread(fasteners.thread).diameter}  # fmt: skip
+    if moment.event == "overtighten":
+        told["overtightened"] = assumed.OVERTIGHTENED
+    return told
+
+
+def gas_inputs(moment: Moment) -> dict[str, float]:
+    """Numbers put in for the gas force on the head."""
+    seal, air = moment.parts.gasket, moment.engine.surroundings.air_pressure
+    return {"gas_pressure": max(moment.peak_pressure - air, 0.0),
+            "gasket.inside_diameter": seal.inside_diameter, "gasket.width": seal.width}  # fmt: skip
 
 
 def tightened_preload(moment: Moment) -> float:
@@ -105,12 +174,20 @@ def tightened_preload(moment: Moment) -> float:
 
 
 class Grip(NamedTuple):
-    """What pull one fastener stands, N: what it holds on to, the screw itself, what governs."""
+    """What pull one fastener stands, N: what it holds on to, the screw itself, what governs.
+
+    Attributes
+    ----------
+    inputs, working
+        Numbers put in, and lines from them to ``each_holds``.
+    """
 
     anchored: float
     screw: float
     governs: str
     temperature: float
+    inputs: dict[str, float]
+    working: tuple[Line, ...]
 
     @property
     def holds(self) -> float:
@@ -130,6 +207,31 @@ def grip_once(moment: Moment) -> Grip:
     return _grip(moment, "once")
 
 
+_SCREW = Line("screw_proof_load", "thread_area * screw_proof_strength", "N",
+              "proof load of the screw itself")  # fmt: skip
+_BOLTED = (_SCREW, Line("each_holds", "screw_proof_load", "N", "what one fastener holds"))
+_EACH = Line("each_holds", "min(anchored, screw_proof_load)", "N", "what one fastener holds")
+_INSERTED = (
+    strength.SHEAR,
+    Line("anchored", "0.4 * shear_strength * pi * insert_outside * insert_length", "N",
+         "pull at which the insert comes out"),
+    _SCREW,
+    _EACH,
+)  # fmt: skip
+_THREADED = (
+    strength.SHEAR,
+    Line("anchored",
+         "shear_strength * pi * (thread_diameter - 0.649519 * thread_pitch) * "
+         "head.fasteners.engaged_length", "N", "pull at which the thread is sheared out"),
+    _SCREW,
+    _EACH,
+)  # fmt: skip
+
+
+_LOST = (Line("each_holds", "0 * screw_proof_strength * thread_area", "N",
+              "what one fastener holds in a print that heat has left nothing of"),)  # fmt: skip
+
+
 def _grip(moment: Moment, load: Load) -> Grip:
     """Pull at which a fastener leaves what holds it, or yields.
 
@@ -144,28 +246,36 @@ def _grip(moment: Moment, load: Load) -> Grip:
     size = rows.thread(fasteners.thread)
     warm_at = warmth.mean(moment, "body")
     screw = thread.proof_load(size.stress_area, fasteners.property_class)
+    told = {"thread_area": size.stress_area, "screw_proof_strength": screw / size.stress_area}
     if fasteners.kind == "through_bolts":
-        return Grip(math.inf, screw, "screw", warm_at)
+        return Grip(math.inf, screw, "screw", warm_at, told, _BOLTED)
     body = moment.parts.body
     material = moment.engine.materials[body.material]
     bears = strength.of(
         moment, body, pull=ALONG_BORE, warm=strength_left(material, warm_at), load=load
     )
     sheared = strength.shear(material, bears)
+    told |= bears.inputs
+    told["shear_of_tensile"] = strength.shear_share(material)
     if sheared <= 0:
-        return Grip(0.0, screw, "temperature", warm_at)
+        return Grip(0.0, screw, "temperature", warm_at, told, _LOST)
     if fasteners.kind == "inserts":
-        if fasteners.insert is None:
-            anchored = insert.pull_out_load(1.5 * size.diameter, fasteners.engaged_length, sheared)
-        else:
-            sizes = rows.insert(fasteners.insert)
-            anchored = insert.pull_out_load(sizes.outside, sizes.length, sheared)
+        lines = bears.line + _INSERTED
+        outside, length = 1.5 * size.diameter, fasteners.engaged_length
+        if fasteners.insert is not None:
+            outside, length = rows.insert(fasteners.insert)
+        anchored = insert.pull_out_load(outside, length, sheared)
+        told |= {"insert_outside": outside, "insert_length": length}
     else:
+        lines = bears.line + _THREADED
+        told |= {"thread_diameter": size.diameter, "thread_pitch": size.pitch,
+                 "head.fasteners.engaged_length": fasteners.engaged_length}  # fmt: skip
         area = thread.shear_area_on_pitch_cylinder(
             size.diameter, size.pitch, fasteners.engaged_length
         )
         anchored = thread.pull_out_load(area, sheared)
-    return Grip(anchored, screw, bears.governs if anchored < screw else "screw", warm_at)
+    governs = bears.governs if anchored < screw else "screw"
+    return Grip(anchored, screw, governs, warm_at, told, lines)
 
 
 def _parts_stiffness(moment: Moment, size: rows.Thread) -> float:
@@ -219,19 +329,38 @@ def _stress_left(moment: Moment) -> float:
     return stress_left(material, moment.resting_hours, warmth.mean(moment, "head"))
 
 
-def _heat_change(moment: Moment, stiff: float, soft: float) -> float:
-    head = moment.parts.head
-    material = moment.engine.materials[head.material]
-    along = material["expansion"]
-    if head.made == "printed" and head.layers_stacked == "along_bore":
-        along = material.get("expansion_across") or along
-    rise = warmth.rise(moment, warmth.mean(moment, "head"))
-    return preload.preload_change_by_heat(
-        head.thickness,
-        parts_rise=rise,
-        bolt_rise=assumed.BOLT_WARMTH * rise,
-        parts_expansion=along,
-        bolt_expansion=assumed.STEEL_EXPANSION,
-        bolt_stiffness=stiff,
-        parts_stiffness=soft,
-    )
+class _Warming(NamedTuple):
+    """Rise of the head over the air, K, and its expansion along the bore, 1/K."""
+
+    rise: float
+    along: float
+
+    @classmethod
+    def of(cls, moment: Moment) -> _Warming:
+        """At a moment."""
+        head = moment.parts.head
+        material = moment.engine.materials[head.material]
+        along = material["expansion"]
+        if head.made == "printed" and head.layers_stacked == "along_bore":
+            along = material.get("expansion_across") or along
+        return cls(warmth.rise(moment, warmth.mean(moment, "head")), along)
+
+    def change(self, moment: Moment, stiff: float, soft: float) -> float:
+        """What it adds to a fastener's preload, N."""
+        return preload.preload_change_by_heat(
+            moment.parts.head.thickness,
+            parts_rise=self.rise,
+            bolt_rise=assumed.BOLT_WARMTH * self.rise,
+            parts_expansion=self.along,
+            bolt_expansion=assumed.STEEL_EXPANSION,
+            bolt_stiffness=stiff,
+            parts_stiffness=soft,
+        )
+
+    def inputs(self, moment: Moment) -> dict[str, float]:
+        """Numbers put in; none of a cold head."""
+        if self.rise <= 0:
+            return {}
+        return {"head.thickness": moment.parts.head.thickness, "head_rise": self.rise,
+                "head_expansion": self.along, "steel_expansion": assumed.STEEL_EXPANSION,
+                "bolt_warmth": assumed.BOLT_WARMTH}  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise
+from firstfire.engine.records import Line, Raise
 from firstfire.formulas import bonded_joint, clamp, interference, press_fit
 from firstfire.parts import assumed, strength, warmth
 from firstfire.parts.joint_parts import (
@@ -15,12 +15,41 @@ from firstfire.parts.joint_parts import (
     Hold,
     Hub,
     cross_pinned,
+    holds,
     hub,
     hub_strength,
     pin_material,
 )
 from firstfire.parts.softness import is_metal, modulus_left, strength_left, stress_left
 from firstfire.parts.written import mm, newton
+
+_RUBBING = Line("friction", "friction_said * doubt.press_friction", "", "friction as it may be")
+_PRESSED = (
+    Line("working_interference",
+         "crank.joint.interference - 0.8 * (pin_roughness + hole_roughness)", "m",
+         "interference left once ripples are pressed flat"),
+    Line("hub_gives",
+         "((hub_outside**2 + crank.joint.diameter**2) / (hub_outside**2 - "
+         "crank.joint.diameter**2) + hub_poisson) / (hub_modulus * stress_left_by_creep)", "1/Pa",
+         "what the cheek gives way, after creep"),
+    Line("pin_gives", "(1 - pin_poisson) / pin_modulus", "1/Pa", "what the pin gives way"),
+    Line("pressure_by_fit",
+         "max(working_interference, 0) / (crank.joint.diameter * (hub_gives + pin_gives))", "Pa",
+         "pressure that the fit makes"),
+    Line("pressure_at_yield",
+         "hub_strength * (1 - (crank.joint.diameter / hub_outside)**2) / 2", "Pa",
+         "pressure at which the cheek yields"),
+    Line("pressure", "min(pressure_by_fit, pressure_at_yield)", "Pa", "the lesser of both"),
+    _RUBBING,
+    holds("friction * pressure * pi * crank.joint.diameter * engaged * crank.joint.diameter / 2"),
+)  # fmt: skip
+_BONDED = (holds("shear_strength * pi * crank.joint.diameter**2 * engaged / 2"),)
+_CLAMPED = (
+    Line("screw_force_left", "crank.joint.clamp_screw_force * stress_left_by_creep", "N",
+         "screw pull that creep leaves"),
+    _RUBBING,
+    holds("closeness * friction * screw_force_left * crank.joint.diameter"),
+)  # fmt: skip
 
 
 def press(moment: Moment) -> Hold:
@@ -32,17 +61,18 @@ def press(moment: Moment) -> Hold:
     )
     air = warmth.ambient(moment)
     kept = stress_left(body.material, moment.resting_hours, air, press_fit=True)
+    stiff = body.material["modulus_in_plane"] * modulus_left(body.material, air)
     pressure = press_fit.contact_pressure(
         working,
         joint.diameter,
         hub_outer_diameter=body.outside,
-        hub_modulus=body.material["modulus_in_plane"] * modulus_left(body.material, air) * kept,
+        hub_modulus=stiff * kept,
         hub_poisson=body.material["poisson"],
         shaft_modulus=pin["modulus_in_plane"],
         shaft_poisson=pin["poisson"],
     )
-    lasting = hub_strength(moment, body, "lasting").value
-    most = press_fit.hub_yield_pressure(joint.diameter, body.outside, lasting)
+    lasting = hub_strength(moment, body, "lasting")
+    most = press_fit.hub_yield_pressure(joint.diameter, body.outside, lasting.value)
     gripped, rubbing = min(pressure, most), _friction(moment, body)
     return Hold(
         press_fit.slip_torque(gripped, joint.diameter, body.length, rubbing),
@@ -52,16 +82,25 @@ def press(moment: Moment) -> Hold:
         f"{SHIGLEY}, Eq. 3-56, 7-49; smoothing DIN 7190-1 (from memory)",
         {
             "crank.joint.interference": joint.interference,
+            "pin_roughness": assumed.ROUGHNESS_METAL,
+            "hole_roughness": rough,
             "working_interference": working,
+            "hub_outside": body.outside,
+            "hub_modulus": stiff,
+            "hub_poisson": body.material["poisson"],
+            "pin_modulus": pin["modulus_in_plane"],
+            "pin_poisson": pin["poisson"],
             "stress_left_by_creep": kept,
             "pressure": gripped,
             "pressure_at_yield": most,
-            "friction": rubbing,
+            **_friction_inputs(moment, body),
             "crank.joint.diameter": joint.diameter,
-            "crank.joint.length": body.length,
+            "engaged": body.length,
+            **lasting.inputs_as("hub_"),
         },
         (JOINT + "interference", "crank.cheek_width", "doubt.press_friction"),
         (*cross_pinned(moment), *_tighter(joint.interference, joint.diameter, body)),
+        lasting.line_as("hub_", "hub_strength") + _PRESSED,
     )
 
 
@@ -83,7 +122,8 @@ def bonded(moment: Moment) -> Hold:
     glue = strength.of_material(
         moment, bond, warm=strength_left(bond, warmth.ambient(moment)), load="pulse"
     )
-    holds = (said or 0.0) * glue.value / glue.at_room
+    stuck = strength.sticking(glue, said or 0.0)
+    sticks = stuck.value
     unit = bonded_joint.mean_torsion_shear(1.0, joint.diameter, body.length)
     most = min(1.5 * joint.length, 2 * moment.engine.crank.cheek_thickness)
     longer = mm(most)
@@ -95,14 +135,15 @@ def bonded(moment: Moment) -> Hold:
         raised += (Raise(f"Bond over {longer} of length", {JOINT + "length": longer},
                          "reprint_crank"),)  # fmt: skip
     return Hold(
-        holds / unit,
+        sticks / unit,
         "layers" if on_plastic else glue.governs,
         "twist, against shear strength of the glue × π/2 × diameter² × length",
         "equilibrium; strength from lap-shear tests, which are means over the lap too",
-        {"shear_strength": holds, "crank.joint.diameter": joint.diameter,
-         "crank.joint.length": body.length},
+        {"shear_strength": sticks, "crank.joint.diameter": joint.diameter,
+         "engaged": body.length, **stuck.inputs_as("glue_")},
         (JOINT + "bond", *strength.PATHS),
         (*raised, *cross_pinned(moment)),
+        stuck.line_as("glue_", "shear_strength") + _BONDED,
     )  # fmt: skip
 
 
@@ -120,15 +161,27 @@ def clamped(moment: Moment) -> Hold:
         "creep" if kept < 0.9 else "friction",
         "twist, against closeness × friction × screw force left by creep × diameter",
         ROLOFF,
-        {"screw_force_left": pull, "stress_left_by_creep": kept, "friction": rubbing,
-         "closeness": close, "crank.joint.diameter": joint.diameter},
+        {"crank.joint.clamp_screw_force": joint.clamp_screw_force, "screw_force_left": pull,
+         "stress_left_by_creep": kept, **_friction_inputs(moment, body), "closeness": close,
+         "crank.joint.diameter": joint.diameter},
         (JOINT + "clamp_screw_force", "doubt.press_friction"),
         (Raise(f"Clamp with {more} of screw pull", {JOINT + "clamp_screw_force": more},
                "thicker_screws"), *cross_pinned(moment)),
+        _CLAMPED,
     )  # fmt: skip
 
 
 def _friction(moment: Moment, body: Hub) -> float:
+    return _friction_said(moment, body) * moment.engine.doubt.press_friction
+
+
+def _friction_said(moment: Moment, body: Hub) -> float:
     metals = body.metal and is_metal(pin_material(moment))
-    rubbing = assumed.FRICTION_ON_METAL if metals else assumed.FRICTION_ON_PLASTIC
-    return rubbing * moment.engine.doubt.press_friction
+    return assumed.FRICTION_ON_METAL if metals else assumed.FRICTION_ON_PLASTIC
+
+
+def _friction_inputs(moment: Moment, body: Hub) -> dict[str, float]:
+    """Numbers put in for the friction."""
+    return {"friction_said": _friction_said(moment, body),
+            "doubt.press_friction": moment.engine.doubt.press_friction,
+            "friction": _friction(moment, body)}  # fmt: skip

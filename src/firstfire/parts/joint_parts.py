@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise
+from firstfire.engine.records import Line, Raise
 from firstfire.parts import strength, warmth
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import Load, Strength
@@ -26,7 +26,7 @@ class Hold:
     ----------
     torque
         N·m.
-    governs, formula, source, inputs, depends_on, raise_by
+    governs, formula, source, inputs, depends_on, raise_by, working
         As the record of a way to fail has them.
     """
 
@@ -37,6 +37,17 @@ class Hold:
     inputs: Mapping[str, float]
     depends_on: tuple[str, ...] = ()
     raise_by: tuple[Raise, ...] = ()
+    working: tuple[Line, ...] = ()
+
+
+def holds(expression: str, words: str = "torque that the joint holds") -> Line:
+    """The last line of a joint's working: the torque it holds."""
+    return Line("capacity", expression, "N*m", words)
+
+
+CRUSHING = Line(
+    "bearing_strength", "min(hub_strength, pin_strength)", "Pa", "the weaker of pin and cheek"
+)
 
 
 @dataclass(frozen=True)

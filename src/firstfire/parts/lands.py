@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Way
+from firstfire.engine.records import Line, Way
 from firstfire.parts import raising, strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.lines import STRENGTH
 from firstfire.parts.piston_crown import shielded
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
@@ -32,6 +33,23 @@ BREAKS = Failure(
     source="a ring held at its root under even pressure, as a cantilever: Shigley 9, Table A-9",
     depends_on=_PATHS,
     during=GAS,
+    working=(
+        strength.SHEAR,
+        Line("demand", "gas_pressure", "Pa", "gas pressure"),
+        Line(
+            "pressure_shears",
+            "shear_strength * piston.top_land / rings.groove_depth",
+            "Pa",
+            "pressure that shears it off",
+        ),
+        Line(
+            "pressure_bends",
+            "strength * piston.top_land**2 / (3 * rings.groove_depth**2)",
+            "Pa",
+            "pressure that bends it off",
+        ),
+        Line("capacity", "min(pressure_shears, pressure_bends)", "Pa", "the lesser of both"),
+    ),
 )
 
 SINKS = Failure(
@@ -46,6 +64,13 @@ SINKS = Failure(
            "of nylon pistons, 2021",
     depends_on=(*_PATHS, "piston.skirt_clearance", "rings.section"),
     during=GAS,
+    working=(
+        Line("width_borne", "max(rings.section - piston.skirt_clearance / 2, 0.1 * rings.section)",
+             "m", "width of the ring that the land bears"),
+        Line("demand", "gas_pressure * rings.section / width_borne", "Pa",
+             "pressure of the ring on its land"),
+        STRENGTH,
+    ),
 )  # fmt: skip
 
 
@@ -72,7 +97,8 @@ def breaks(moment: Moment) -> Way:
         temperature=warm_at,
         inputs={"gas_pressure": moment.gas_pressure, "piston.top_land": height,
                 "rings.groove_depth": depth, "pressure_shears": sheared, "pressure_bends": bent,
-                **bears.inputs},
+                "shear_of_tensile": strength.shear_share(material), **bears.inputs},
+        first=bears.line,
         raise_by=(
             raising.thicker("piston.top_land", height, "the lands {} high", "reprint_piston", 1.15),
             *(shielded(moment) if bears.governs == "temperature" else ()),
@@ -99,7 +125,9 @@ def sinks(moment: Moment) -> Way:
         governs=bears.governs,
         temperature=warm_at,
         inputs={"gas_pressure": moment.gas_pressure, "rings.section": rings.section,
-                "width_borne": borne, **bears.inputs},
+                "piston.skirt_clearance": piston.skirt_clearance, "width_borne": borne,
+                **bears.inputs},
+        first=bears.line,
         raise_by=(
             *(shielded(moment) if bears.governs == "temperature" else ()),
             *raising.other_plastic("piston.material", material, "piston", "strength_in_plane",

@@ -6,12 +6,13 @@ import math
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import gasket, thick_cylinder
 from firstfire.formulas.interference import interference_when_warm
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.lines import AIR, STRENGTH, rises
 from firstfire.parts.once import once
 from firstfire.parts.piston import across_the_bore
 from firstfire.parts.section import pulled_share, stretched_share
@@ -22,6 +23,28 @@ from firstfire.parts.written import mm, mm_down
 _LAME = "Lamé, compound cylinder; Shigley 9, Eq. 3-49; Timoshenko, Strength of Materials, part II"
 _SIZES = ("cylinder.bore", "liner.outside_diameter", "body.outside_diameter",
           "liner.fit_interference", "liner.material", "body.material")  # fmt: skip
+
+_PASSED_ON = (
+    Line("fit_warm",
+         "liner.fit_interference + liner.outside_diameter * body_rise * (liner_expansion - "
+         "body_expansion)", "m", "fit of liner in body, warm (less than 0: loose)"),
+    Line("fit", "max(fit_warm, 0) * fit_left_by_creep + min(fit_warm, 0)", "m",
+         "the same after creep"),
+    Line("liner_grows",
+         "liner.outside_diameter * 2 * cylinder.bore**2 * gas_pressure / (liner_modulus * "
+         "(liner.outside_diameter**2 - cylinder.bore**2))", "m",
+         "what gas alone would widen the liner"),
+    Line("liner_gives",
+         "liner.outside_diameter / liner_modulus * ((liner.outside_diameter**2 + "
+         "cylinder.bore**2) / (liner.outside_diameter**2 - cylinder.bore**2) - liner_poisson)",
+         "m/Pa", "what the liner gives way for each unit of pressure between them"),
+    Line("body_gives",
+         "liner.outside_diameter / body_modulus * ((body.outside_diameter**2 + "
+         "liner.outside_diameter**2) / (body.outside_diameter**2 - liner.outside_diameter**2) + "
+         "body_poisson)", "m/Pa", "what the body gives way"),
+    Line("pressure_on_body", "max(0, (liner_grows + fit) / (liner_gives + body_gives))", "Pa",
+         "pressure between liner and body"),
+)  # fmt: skip
 
 BURSTS = Failure(
     id="liner.burst",
@@ -36,6 +59,24 @@ BURSTS = Failure(
     depends_on=(*_SIZES, "liner.layers_stacked", "liner.walls", "liner.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
+    working=(
+        *_PASSED_ON,
+        Line(
+            "hoop_at_bore",
+            "(gas_pressure * (liner.outside_diameter**2 + cylinder.bore**2) - 2 * "
+            "pressure_on_body * liner.outside_diameter**2) / (liner.outside_diameter**2 - "
+            "cylinder.bore**2)",
+            "Pa",
+            "pull round the bore",
+        ),
+        Line(
+            "demand",
+            "max(hoop_at_bore, 0) - min(hoop_at_bore, -gas_pressure)",
+            "Pa",
+            "largest less smallest stress at the bore",
+        ),
+        STRENGTH,
+    ),
 )
 BODY_SPLITS = Failure(
     id="body.split",
@@ -50,6 +91,18 @@ BODY_SPLITS = Failure(
     depends_on=(*_SIZES, "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
+    working=(
+        *_PASSED_ON,
+        Line(
+            "hoop",
+            "pressure_on_body * (body.outside_diameter**2 + liner.outside_diameter**2) / "
+            "(body.outside_diameter**2 - liner.outside_diameter**2)",
+            "Pa",
+            "pull round the body's hole",
+        ),
+        Line("demand", "hoop + pressure_on_body", "Pa", "the pull and the pressure together"),
+        STRENGTH,
+    ),
 )
 BODY_PARTS = Failure(
     id="body.part",
@@ -65,6 +118,13 @@ BODY_PARTS = Failure(
                 "body.infill", "body.layers_stacked", "head.fasteners.kind", *strength.PATHS),
     hazard=True,
     during=GAS,
+    working=(
+        Line("area", "pi / 4 * (body.outside_diameter**2 - liner.outside_diameter**2)", "m^2",
+             "section of the body round the liner"),
+        Line("demand", "pi / 4 * gasket.inside_diameter**2 * gas_pressure", "N",
+             "gas force on the head"),
+        Line("capacity", "strength * area", "N", "pull that the section bears"),
+    ),
 )  # fmt: skip
 BORE_SOFTENS = Failure(
     id="liner.bore.soften",
@@ -79,14 +139,18 @@ BORE_SOFTENS = Failure(
     depends_on=("liner.material", "liner.outside_diameter", "surroundings.cooling",
                 "doubt.wall_heat", "doubt.friction.ring"),
     during=WARM,
+    working=rises(
+        "below_the_face", "softens_at", "the bore's wall, 0.5 mm down",
+        "half of its strength is left",
+    ),
 )  # fmt: skip
 
 
 class Pressed(NamedTuple):
-    """Pressure between liner and body, Pa, and what creep has left of their fit."""
+    """Pressure between liner and body, Pa, and the numbers put in for it."""
 
     interface: float
-    fit_left: float
+    inputs: dict[str, float]
 
 
 def ends_in_body(moment: Moment) -> bool:
@@ -115,9 +179,8 @@ def bursts(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"gas_pressure": moment.gas_pressure, "hoop_at_bore": hoop,
-                "pressure_on_body": pressed.interface, "cylinder.bore": bore,
-                "liner.outside_diameter": liner.outside_diameter, **bears.inputs},
+        inputs={**pressed.inputs, "hoop_at_bore": hoop, **bears.inputs},
+        first=bears.line,
         raise_by=(*_metal_liner(moment), _thicker_liner(moment)),
     )  # fmt: skip
 
@@ -140,9 +203,8 @@ def body_splits(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"pressure_on_body": pressed.interface, "fit_left_by_creep": pressed.fit_left,
-                "body.outside_diameter": body.outside_diameter,
-                "liner.outside_diameter": inside, **bears.inputs},
+        inputs={**pressed.inputs, **bears.inputs},
+        first=bears.line,
         raise_by=_eased_body(moment),
     )  # fmt: skip
 
@@ -158,21 +220,22 @@ def body_parts(moment: Moment) -> Way:
         section=pulled_share(body, (body.outside_diameter - inside) / 2),
     )  # fmt: skip
     area = math.pi / 4 * (body.outside_diameter**2 - inside**2)
-    force = gasket.end_force(
-        max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0),
-        moment.parts.gasket.inside_diameter,
-    )
+    gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
+    seal = moment.parts.gasket.inside_diameter
     through = Raise("Hold the head by long through-bolts to the crankcase",
                     {"head.fasteners.kind": "through_bolts"}, "through_bolts")  # fmt: skip
     return BODY_PARTS.way(
         moment,
-        demand=force,
+        demand=gasket.end_force(gas, seal),
         capacity=bears.value * area,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"gas_force": force, "area": area, **bears.inputs},
+        inputs={"gas_pressure": gas, "gasket.inside_diameter": seal,
+                "body.outside_diameter": body.outside_diameter, "liner.outside_diameter": inside,
+                **bears.inputs},
+        first=bears.line,
         raise_by=(*_thicker_body(moment), through),
-    )
+    )  # fmt: skip
 
 
 @judges(BORE_SOFTENS)
@@ -194,6 +257,7 @@ def bore_softens(moment: Moment) -> Way:
             "below_the_face": there,
             "bore_face": warmth.surface(moment, "liner"),
             "softens_at": limit,
+            AIR: air,
         },
         raise_by=_metal_liner(moment),
     )
@@ -208,23 +272,34 @@ def between(moment: Moment) -> Pressed:
     warm_at = warmth.mean(moment, "body")
     rise = warmth.rise(moment, warm_at)
     kept = stress_left(shell, moment.resting_hours, warm_at)
+    spreads, opens = across_the_bore(liner, tube), across_the_bore(body, shell)
     fit = interference_when_warm(
-        liner.fit_interference, liner.outside_diameter, rise,
-        across_the_bore(liner, tube), across_the_bore(body, shell),
-    )  # fmt: skip
+        liner.fit_interference, liner.outside_diameter, rise, spreads, opens
+    )
     solid = pulled_share(body, (body.outside_diameter - liner.outside_diameter) / 2)
+    modulus = strength.stiffness(liner, tube, warmth.mean(moment, "liner"), ROUND_THE_BORE)
+    backing = strength.stiffness(body, shell, warm_at, ROUND_THE_BORE) * solid
     pressure = thick_cylinder.pressure_passed_on(
         moment.gas_pressure,
         bore=parts.cylinder.bore,
         interface=liner.outside_diameter,
         outer_diameter=body.outside_diameter,
-        liner_modulus=strength.stiffness(liner, tube, warmth.mean(moment, "liner"), ROUND_THE_BORE),
+        liner_modulus=modulus,
         liner_poisson=tube["poisson"],
-        body_modulus=strength.stiffness(body, shell, warm_at, ROUND_THE_BORE) * solid,
+        body_modulus=backing,
         body_poisson=shell["poisson"],
         gap=-fit * kept if fit > 0 else -fit,
     )
-    return Pressed(pressure, kept)
+    return Pressed(pressure, {
+        "gas_pressure": moment.gas_pressure, "cylinder.bore": parts.cylinder.bore,
+        "liner.outside_diameter": liner.outside_diameter,
+        "body.outside_diameter": body.outside_diameter,
+        "liner.fit_interference": liner.fit_interference, "body_rise": rise,
+        "liner_expansion": spreads, "body_expansion": opens, "fit_left_by_creep": kept,
+        "liner_modulus": modulus, "liner_poisson": tube["poisson"],
+        "body_modulus": backing, "body_poisson": shell["poisson"],
+        "pressure_on_body": pressure,
+    })  # fmt: skip
 
 
 def _metal_liner(moment: Moment) -> tuple[Raise, ...]:

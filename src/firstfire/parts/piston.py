@@ -6,12 +6,13 @@ import numpy as np
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import PartTemperature, Raise, Way
+from firstfire.engine.records import Line, PartTemperature, Raise, Way
 from firstfire.engine.sections.make import Made
 from firstfire.formulas import expansion, plain_bearing, shaft
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import TURNING, WARM
 from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.lines import STRENGTH, projected
 from firstfire.parts.softness import is_metal, modulus_left, strength_left
 from firstfire.parts.strength import PRESSED
 from firstfire.parts.written import mm
@@ -31,6 +32,16 @@ SWELLS = Failure(
     depends_on=("piston.skirt_clearance", "piston.material", "liner.material", "cylinder.bore",
                 "piston.layers_stacked", "printing.moisture"),
     during=WARM,
+    working=(
+        Line("top_rise", "(skirt_rise + crown_rise) / 2", "K", "rise of the top of the skirt"),
+        Line("piston_grows",
+             "(cylinder.bore - piston.skirt_clearance) * (swelling + piston_expansion * "
+             "max(skirt_rise, top_rise))", "m", "what the piston grows across"),
+        Line("bore_grows", "cylinder.bore * bore_expansion * bore_rise", "m",
+             "what the bore grows across"),
+        Line("demand", "max(piston_grows - bore_grows, 0)", "m", "clearance that warmth takes"),
+        Line("capacity", "piston.skirt_clearance", "m", "clearance when cold"),
+    ),
 )  # fmt: skip
 
 BOSSES_CRUSH = Failure(
@@ -45,6 +56,7 @@ BOSSES_CRUSH = Failure(
     depends_on=("pin.diameter", "piston.boss_width", "piston.material", "piston.walls",
                 "piston.infill", *strength.PATHS),
     during=TURNING,
+    working=(projected("force", "pin.diameter", "piston.boss_width"), STRENGTH),
 )  # fmt: skip
 
 PIN_BENDS = Failure(
@@ -60,6 +72,16 @@ PIN_BENDS = Failure(
     depends_on=("pin.diameter", "pin.inside_diameter", "pin.material", "piston.boss_width",
                 "rod.small_end_width"),
     during=TURNING,
+    working=(
+        Line("span", "rod.small_end_width + piston.boss_width / 2 + support_play", "m",
+             "span between the middles of the bosses"),
+        Line("bending_moment", "force * (span / 4 - rod.small_end_width / 8)", "N*m",
+             "bending moment in its middle"),
+        Line("demand",
+             "32 * bending_moment * pin.diameter / (pi * (pin.diameter**4 - "
+             "pin.inside_diameter**4))", "Pa", "bending stress"),
+        STRENGTH,
+    ),
 )  # fmt: skip
 
 
@@ -103,7 +125,8 @@ def swells(moment: Moment) -> Way:
         capacity=piston.skirt_clearance,
         governs=place,
         temperature=warmth.ambient(moment) + rises[place],
-        inputs={"skirt_rise": skirt, "crown_rise": crown,
+        inputs={"cylinder.bore": bore, "piston.skirt_clearance": piston.skirt_clearance,
+                "skirt_rise": skirt, "crown_rise": crown,
                 "bore_rise": bore_rise, "piston_expansion": grows, "bore_expansion": bore_grows,
                 "swelling": swelling, "clearance_left": left},
         raise_by=_more_room(moment, plastic, grows, left),
@@ -127,6 +150,7 @@ def bosses_crush(moment: Moment) -> Way:
         temperature=warm_at,
         inputs={"force": force, "pin.diameter": pin.diameter,
                 "piston.boss_width": piston.boss_width, **bears.inputs},
+        first=bears.line,
         raise_by=(
             raising.thicker("piston.boss_width", piston.boss_width, "the bosses {} wide together",
                             "reprint_piston"),
@@ -156,8 +180,12 @@ def pin_bends(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"force": force, "span": span, "bending_moment": bent,
-                "pin.diameter": pin.diameter, **bears.inputs},
+        inputs={"force": force, "rod.small_end_width": eye,
+                "piston.boss_width": parts.piston.boss_width,
+                "support_play": assumed.SUPPORT_PLAY, "span": span, "bending_moment": bent,
+                "pin.diameter": pin.diameter, "pin.inside_diameter": pin.inside_diameter,
+                **bears.inputs},
+        first=bears.line,
         raise_by=(larger,) if pin.material == "silver_steel" else (ground, larger),
     )  # fmt: skip
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import plate_collapse
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.lines import AIR, rises
 from firstfire.parts.section import bent_share, depth_beyond, folded_share
 from firstfire.parts.softness import is_metal, softens_at
 from firstfire.parts.strength import ROUND_THE_BORE
@@ -27,6 +28,14 @@ BREAKS = Failure(
                 "piston.material", "piston.walls", "piston.infill", "piston.layers_stacked",
                 "piston.shield.thickness", *strength.PATHS),
     during=GAS,
+    working=(
+        Line("radius", "cylinder.bore / 2 - piston.skirt_thickness", "m",
+             "radius of the crown inside the skirt"),
+        Line("thickness", "min(piston.crown_thickness, radius / 2)", "m", "thickness that counts"),
+        Line("demand", "gas_pressure", "Pa", "gas pressure"),
+        Line("capacity", "6 * (strength * thickness**2 / 4) / radius**2", "Pa",
+             "pressure at which it folds"),
+    ),
 )  # fmt: skip
 
 CHARS = Failure(
@@ -39,6 +48,7 @@ CHARS = Failure(
     depends_on=("piston.material", "piston.shield.thickness", "piston.coating", "doubt.wall_heat"),
     reported=True,
     during=GAS,
+    working=rises("face_hottest_of_cycle", "decomposition", "the face at its hottest", "it chars"),
 )
 
 SHIELD_MELTS = Failure(
@@ -50,6 +60,7 @@ SHIELD_MELTS = Failure(
     source="melting of the material (catalog row)",
     depends_on=("piston.shield.material", "piston.shield.thickness", "doubt.wall_heat"),
     during=WARM,
+    working=rises("shield_face", "melting", "the shield's face", "it melts"),
 )
 
 SHIELD_LOOSENS = Failure(
@@ -65,6 +76,9 @@ SHIELD_LOOSENS = Failure(
     depends_on=("piston.material", "piston.shield.thickness", "piston.shield.screws",
                 "piston.shield.air_gap", "doubt.wall_heat"),
     during=WARM,
+    working=rises(
+        "middle_of_crown", "softens_at", "the middle of the crown", "half of its strength is left"
+    ),
 )  # fmt: skip
 
 
@@ -104,9 +118,10 @@ def breaks(moment: Moment) -> Way:
         capacity=holds,
         governs=bears.governs,
         temperature=warmth.mean(moment, "crown"),
-        inputs={"gas_pressure": moment.gas_pressure, "radius": radius,
-                "piston.crown_thickness": thickness, "folding_strength": bears.value,
-                **bears.inputs},
+        inputs={"gas_pressure": moment.gas_pressure, "cylinder.bore": moment.parts.cylinder.bore,
+                "piston.skirt_thickness": piston.skirt_thickness,
+                "piston.crown_thickness": thickness, **bears.inputs},
+        first=bears.line,
         raise_by=(*(shielded(moment) if bears.governs == "temperature" else ()), *_thicker(moment)),
     )  # fmt: skip
 
@@ -128,6 +143,7 @@ def chars(moment: Moment) -> Way:
         inputs={
             "face_hottest_of_cycle": peak,
             "decomposition": limit,
+            AIR: air,
             "depth_charred_in_the_mean": 0.0 if heat is None else depth_beyond(heat, limit),
             "depth_softened": 0.0 if heat is None
             else depth_beyond(heat, softens_at(material, assumed.SOFT)),
@@ -155,7 +171,7 @@ def shield_melts(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=face,
-        inputs={"shield_face": face, "melting": limit},
+        inputs={"shield_face": face, "melting": limit, AIR: air},
         raise_by=(
             Raise(f"Cut the crown shield from {thicker} sheet",
                   {"piston.shield.thickness": thicker}, "crown_shield"),
@@ -181,7 +197,7 @@ def shield_loosens(moment: Moment) -> Way:
         governs="temperature",
         temperature=there,
         inputs={"middle_of_crown": there, "crown_face": warmth.surface(moment, "crown"),
-                "softens_at": limit},
+                "softens_at": limit, AIR: air},
         raise_by=(
             *((gap,) if piston.shield.air_gap == 0 else ()),
             *raising.other_plastic("piston.material", material, "piston", "hdt_180",

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import compression_set, expansion, oring_gland
 from firstfire.parts import assumed, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.lands import has_rings
+from firstfire.parts.lines import AIR, rises
 from firstfire.parts.once import once
 from firstfire.parts.piston import across_the_bore
 from firstfire.parts.piston_crown import shielded
@@ -19,6 +20,22 @@ from firstfire.parts.written import mm, mm_down
 _HANDBOOKS = "geometry of the gland; seal handbooks; Gas Engine Magazine, O-ring Ramblings, 2004"
 _GLAND = ("rings.section", "rings.inside_diameter", "rings.groove_depth", "rings.groove_width",
           "piston.skirt_clearance", "cylinder.bore", "rings.material")  # fmt: skip
+
+_DEPTH = (
+    Line("groove", "cylinder.bore - piston.skirt_clearance - 2 * rings.groove_depth", "m",
+         "diameter of the groove's floor, cold"),
+    Line("groove_warm", "groove * (1 + piston_expansion * ring_rise)", "m", "the same, warm"),
+    Line("bore_warm", "cylinder.bore * (1 + bore_expansion * bore_rise)", "m", "bore, warm"),
+    Line("gland_depth_warm", "(bore_warm - groove_warm) / 2", "m", "room for the ring, warm"),
+    Line("section_warm",
+         "rings.section * sqrt((rings.inside_diameter + rings.section) / (groove_warm + "
+         "rings.section)) * (1 + ring_expansion * ring_rise)", "m",
+         "section of the ring, stretched on its groove and warm"),
+)  # fmt: skip
+_SQUEEZE = (
+    *_DEPTH,
+    Line("squeeze_warm", "1 - gland_depth_warm / section_warm", "", "squeeze, warm"),
+)
 
 LEAKS = Failure(
     id="ring.leak",
@@ -29,6 +46,18 @@ LEAKS = Failure(
     source=f"{_HANDBOOKS}; set: ISO 815-1 (catalog row), ageing from memory",
     depends_on=_GLAND,
     during=WARM,
+    working=(
+        *_SQUEEZE,
+        Line(
+            "squeeze_set",
+            "min(1, tested_set * sqrt(seconds / test_seconds * 2**((ring - continuous_use) / "
+            "ten_kelvin)))",
+            "",
+            "share of the squeeze that has set by now",
+        ),
+        Line("demand", "least_squeeze", "", "squeeze that still touches all round"),
+        Line("capacity", "squeeze_warm * (1 - squeeze_set)", "", "squeeze that is left"),
+    ),
 )
 ROLLS = Failure(
     id="ring.roll",
@@ -39,6 +68,11 @@ ROLLS = Failure(
     source=_HANDBOOKS,
     depends_on=_GLAND,
     during=WARM,
+    working=(
+        *_SQUEEZE,
+        Line("demand", "max(squeeze_warm, 0)", "", "squeeze"),
+        Line("capacity", "most_squeeze", "", "most that a running ring stands"),
+    ),
 )
 FILLS = Failure(
     id="ring.fill",
@@ -49,6 +83,22 @@ FILLS = Failure(
     source=_HANDBOOKS,
     depends_on=_GLAND,
     during=WARM,
+    working=(
+        *_DEPTH,
+        Line(
+            "width_warm",
+            "rings.groove_width * (1 + piston_expansion * ring_rise)",
+            "m",
+            "width of the groove, warm",
+        ),
+        Line(
+            "demand",
+            "pi / 4 * section_warm**2 / (gland_depth_warm * width_warm)",
+            "",
+            "share of the groove that the ring takes",
+        ),
+        Line("capacity", "1", "", "a full groove"),
+    ),
 )
 OVERHEATS = Failure(
     id="ring.overheat",
@@ -60,6 +110,7 @@ OVERHEATS = Failure(
     depends_on=("rings.material", "piston.shield.thickness", "doubt.wall_heat",
                 "doubt.friction.ring"),
     during=WARM,
+    working=rises("ring", "continuous_use", "the ring", "its material may be held"),
 )  # fmt: skip
 GAP_CLOSES = Failure(
     id="ring.gap.close",
@@ -70,6 +121,22 @@ GAP_CLOSES = Failure(
     source="linear expansion of the ring's circumference",
     depends_on=("rings.gap", "rings.material", "liner.material", "cylinder.bore"),
     during=WARM,
+    working=(
+        Line(
+            "ring_grows",
+            "pi * cylinder.bore * ring_expansion * ring_rise",
+            "m",
+            "what the ring grows round",
+        ),
+        Line(
+            "bore_grows",
+            "pi * cylinder.bore * bore_expansion * bore_rise",
+            "m",
+            "what the bore grows round",
+        ),
+        Line("demand", "max(ring_grows - bore_grows, 0)", "m", "gap that warmth takes"),
+        Line("capacity", "rings.gap", "m", "gap when cold"),
+    ),
 )
 SWELLS = Failure(
     id="ring.swell",
@@ -120,7 +187,12 @@ def leaks(moment: Moment) -> Way:
         capacity=left,
         governs="compression set" if lost > 0.1 else "squeeze",
         temperature=gland.temperature,
-        inputs={**gland.inputs, "squeeze_set": lost, "squeeze_left": left},
+        inputs={**gland.inputs, "squeeze_set": lost, "squeeze_left": left,
+                "ring": gland.temperature, "seconds": moment.seconds,
+                "tested_set": material.get("compression_set") or 0.0,
+                "continuous_use": material["continuous_use"],
+                "test_seconds": assumed.TEST_SECONDS, "ten_kelvin": 10.0,
+                "least_squeeze": assumed.LEAST_SQUEEZE},
         raise_by=(
             Raise(f"Cut the ring's groove only {shallower} deep",
                   {"rings.groove_depth": shallower}, "reprint_piston"),
@@ -140,7 +212,7 @@ def rolls(moment: Moment) -> Way:
         capacity=assumed.MOST_SQUEEZE,
         governs="squeeze",
         temperature=gland.temperature,
-        inputs=gland.inputs,
+        inputs={**gland.inputs, "most_squeeze": assumed.MOST_SQUEEZE},
         raise_by=(Raise(f"Cut the ring's groove {deeper} deep", {"rings.groove_depth": deeper},
                         "reprint_piston"),),
     )  # fmt: skip
@@ -174,7 +246,7 @@ def overheats(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=hot,
-        inputs={"ring": hot, "continuous_use": limit},
+        inputs={"ring": hot, "continuous_use": limit, AIR: air},
         raise_by=(*_heat_proof(moment), *shielded(moment)),
     )
 
@@ -185,11 +257,12 @@ def gap_closes(moment: Moment) -> Way:
     parts, engine = moment.parts, moment.engine
     rings, bore = parts.rings, parts.cylinder.bore
     hot = warmth.mean(moment, "ring", "crown")
-    rises = warmth.rise(moment, warmth.mean(moment, "liner")), warmth.rise(moment, hot)
+    warmer = warmth.rise(moment, warmth.mean(moment, "liner")), warmth.rise(moment, hot)
+    bore_expansion = across_the_bore(parts.liner, engine.materials[parts.liner.material])
+    ring_expansion = engine.materials[rings.material]["expansion"]
     left = expansion.ring_gap_when_warm(
-        rings.gap, bore, bore_rise=rises[0], ring_rise=rises[1],
-        bore_expansion=across_the_bore(parts.liner, engine.materials[parts.liner.material]),
-        ring_expansion=engine.materials[rings.material]["expansion"],
+        rings.gap, bore, bore_rise=warmer[0], ring_rise=warmer[1],
+        bore_expansion=bore_expansion, ring_expansion=ring_expansion,
     )  # fmt: skip
     wider = mm(max(2 * rings.gap, 0.01 * bore), 0.05)
     return GAP_CLOSES.way(
@@ -198,8 +271,9 @@ def gap_closes(moment: Moment) -> Way:
         capacity=rings.gap,
         governs="expansion",
         temperature=hot,
-        inputs={"rings.gap": rings.gap, "bore_rise": rises[0], "ring_rise": rises[1],
-                "gap_left": left},
+        inputs={"rings.gap": rings.gap, "cylinder.bore": bore, "bore_rise": warmer[0],
+                "ring_rise": warmer[1], "bore_expansion": bore_expansion,
+                "ring_expansion": ring_expansion, "gap_left": left},
         raise_by=(Raise(f"File the ring's gap to {wider}", {"rings.gap": wider}, "swap_ring"),),
     )  # fmt: skip
 
@@ -232,13 +306,19 @@ def _gland(moment: Moment) -> _Gland:
     bore_rise = warmth.rise(moment, warmth.mean(moment, "liner"))
     plastic, liner = engine.materials[piston.material], engine.materials[parts.liner.material]
     groove = bore - piston.skirt_clearance - 2 * rings.groove_depth
-    grown = 1 + across_the_bore(piston, plastic) * rise
-    depth = (bore * (1 + across_the_bore(parts.liner, liner) * bore_rise) - groove * grown) / 2
+    spreads, opens = across_the_bore(piston, plastic), across_the_bore(parts.liner, liner)
+    grown, swells_by = 1 + spreads * rise, engine.materials[rings.material]["expansion"]
+    depth = (bore * (1 + opens * bore_rise) - groove * grown) / 2
     fitted = oring_gland.stretched_section(rings.section, rings.inside_diameter, groove * grown)
-    warm = fitted * (1 + engine.materials[rings.material]["expansion"] * rise)
+    warm = fitted * (1 + swells_by * rise)
     squeeze = oring_gland.squeeze(warm, depth)
     fill = oring_gland.fill(warm, depth, rings.groove_width * grown)
-    told = {"section_warm": warm, "gland_depth_warm": depth, "squeeze_warm": squeeze,
+    told = {"cylinder.bore": bore, "piston.skirt_clearance": piston.skirt_clearance,
+            "rings.groove_depth": rings.groove_depth, "rings.groove_width": rings.groove_width,
+            "rings.section": rings.section, "rings.inside_diameter": rings.inside_diameter,
+            "ring_rise": rise, "bore_rise": bore_rise, "piston_expansion": spreads,
+            "bore_expansion": opens, "ring_expansion": swells_by,
+            "section_warm": warm, "gland_depth_warm": depth, "squeeze_warm": squeeze,
             "fill_warm": fill}  # fmt: skip
     return _Gland(squeeze, fill, hot, told)
 

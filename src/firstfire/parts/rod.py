@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import CylinderLoads, Raise, Way
+from firstfire.engine.records import CylinderLoads, Line, Raise, Way
 from firstfire.formulas import beam, column, plain_bearing, rod_eye
 from firstfire.parts import raising, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.lines import STRENGTH, projected
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
@@ -56,6 +58,7 @@ BIG_END_CRUSHES = Failure(
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
     depends_on=("crank.crankpin_diameter", "rod.big_end_width", "rod.big_end", *_MADE),
     during=TURNING,
+    working=(projected("force", "crank.crankpin_diameter", "rod.big_end_width"), STRENGTH),
 )
 
 SMALL_END_CRUSHES = Failure(
@@ -70,6 +73,7 @@ SMALL_END_CRUSHES = Failure(
     source=BIG_END_CRUSHES.source,
     depends_on=("pin.diameter", "rod.small_end_width", "rod.small_end", *_MADE),
     during=TURNING,
+    working=(projected("force", "pin.diameter", "rod.small_end_width"), STRENGTH),
 )
 
 ENDS_WEAR = Failure(
@@ -110,7 +114,8 @@ def tears(moment: Moment) -> Way:
         capacity=weakest.holds,
         governs=weakest.governs,
         temperature=weakest.temperature,
-        inputs={"pull": pull, **{place.name: place.holds for place in places}},
+        inputs={"pull": pull, **{place.name: place.holds for place in places}, **weakest.inputs},
+        working=weakest.working,
         raise_by=_wider(moment),
     )
 
@@ -145,14 +150,23 @@ def buckles(moment: Moment) -> Way:
         for second, ends in planes
     ]
     slender = min(loads) < area * bears.value / 2
+    weaker = loads.index(min(loads))
+    second, ends = planes[weaker]
+    euler = rod.length / column.radius_of_gyration(second, area) >= column.transition_slenderness(
+        stiff, bears.value, ends
+    )
     return BUCKLES.way(
         moment,
         demand=thrust,
         capacity=min(loads),
         governs="buckling" if slender else bears.governs,
         temperature=warm_at,
-        inputs={"thrust": thrust, "modulus": stiff, "area": area, "rod.length": rod.length,
-                "load_across_the_pins": loads[0], "load_along_the_pins": loads[1], **bears.inputs},
+        inputs={"thrust": thrust, "modulus": stiff, "rod.length": rod.length,
+                "rod.shank_width": rod.shank_width, "rod.shank_thickness": rod.shank_thickness,
+                "end_condition": ends, _PLANES[weaker][0]: loads[weaker],
+                _PLANES[1 - weaker][0]: loads[1 - weaker], **bears.inputs},
+        first=bears.line,
+        working=_buckling(weaker, euler=euler),
         raise_by=(
             raising.thicker("rod.shank_thickness", rod.shank_thickness, "the rod's shank {} thick",
                             "reprint_rod"),
@@ -166,8 +180,9 @@ def big_end_crushes(moment: Moment) -> Way:
     """Peak pressure of the crankpin in the rod."""
     rod, crank = moment.parts.rod, moment.engine.crank
     return _crush_way(
-        BIG_END_CRUSHES, moment, float(_own(moment).crankpin.max()), crank.crankpin_diameter,
-        rod.big_end_width, warmth.ambient(moment), "rod.big_end_width",
+        BIG_END_CRUSHES, moment, float(_own(moment).crankpin.max()),
+        ("crank.crankpin_diameter", crank.crankpin_diameter),
+        ("rod.big_end_width", rod.big_end_width), warmth.ambient(moment),
     )  # fmt: skip
 
 
@@ -178,8 +193,8 @@ def small_end_crushes(moment: Moment) -> Way:
     rod_force = _own(moment).rod
     force = max(float(rod_force.max()), -float(rod_force.min()))
     return _crush_way(
-        SMALL_END_CRUSHES, moment, force, pin.diameter, rod.small_end_width,
-        warmth.small_end(moment), "rod.small_end_width",
+        SMALL_END_CRUSHES, moment, force, ("pin.diameter", pin.diameter),
+        ("rod.small_end_width", rod.small_end_width), warmth.small_end(moment),
     )  # fmt: skip
 
 
@@ -194,12 +209,69 @@ cap_opens = not_judged(
 
 
 class _Section(NamedTuple):
-    """A section of the rod: its name, what pull it holds, N, what governs, and its warmth, K."""
+    """A section of the rod: its name, what pull it holds, N, what governs, and its warmth, K.
+
+    Attributes
+    ----------
+    inputs, working
+        Numbers and lines behind what it holds.
+    """
 
     name: str
     holds: float
     governs: str
     temperature: float
+    inputs: dict[str, float]
+    working: tuple[Line, ...]
+
+
+_PULL = Line("demand", "pull", "N", "largest pull in the rod")
+_OTHERS = Line("capacity", "min(small_eye, big_eye, shank)", "N", "the least of eyes and shank")
+_NET = (
+    Line("across", "eye_hole + 2 * rod.eye_wall", "m", "width of the eye across the rod"),
+    Line("hole_share", "eye_hole / across", "", "hole over that width"),
+    Line("peak", "12.882 - 52.714 * hole_share + 89.762 * hole_share**2 - 51.667 * hole_share**3",
+         "", "peak of the stress beside the hole over its mean"),
+    Line("net", "strength * (across - eye_hole) * eye_width / peak", "N",
+         "pull at which the eye tears beside its hole"),
+    strength.SHEAR,
+    Line("out", "shear_strength * 2 * rod.eye_wall * eye_width", "N",
+         "pull at which the pin tears out lengthwise"),
+)  # fmt: skip
+_EYES = {
+    name: (*_NET, Line(name, "min(net, out)", "N", f"what the {name[:-4]} eye holds"), _PULL,
+           _OTHERS)
+    for name in ("small_eye", "big_eye")
+}  # fmt: skip
+_SHANK = (
+    Line("shank", "strength * rod.shank_width * rod.shank_thickness", "N", "what the shank holds"),
+    _PULL,
+    _OTHERS,
+)
+_PLANES = (
+    ("load_across_the_pins", "rod.shank_thickness * rod.shank_width**3 / 12", "across the pins"),
+    ("load_along_the_pins", "rod.shank_width * rod.shank_thickness**3 / 12", "along the pins"),
+)
+_EULER = "end_condition * pi**2 * modulus * area / slenderness**2"
+_JOHNSON = "area * (strength - (strength * slenderness / (2 * pi))**2 / (end_condition * modulus))"
+
+
+@cache
+def _buckling(plane: int, *, euler: bool) -> tuple[Line, ...]:
+    """Working of the shank as a column in the plane in which it buckles first."""
+    name, second, where = _PLANES[plane]
+    law = "slender: Euler" if euler else "stout: Johnson's parabola"
+    return (
+        Line("area", "rod.shank_width * rod.shank_thickness", "m^2", "section of the shank"),
+        Line("second_moment", second, "m^4", f"second moment of area {where}"),
+        Line("slenderness", "rod.length / sqrt(second_moment / area)", "", "slenderness"),
+        Line("limit", "sqrt(2 * pi**2 * end_condition * modulus / strength)", "",
+             "slenderness from which Euler's law holds"),
+        Line(name, _EULER if euler else _JOHNSON, "N", f"thrust that bends it out ({law})"),
+        Line("demand", "thrust", "N", "largest thrust in the rod"),
+        Line("capacity", "min(load_across_the_pins, load_along_the_pins)", "N",
+             "the lesser of both planes"),
+    )  # fmt: skip
 
 
 def _sections(moment: Moment) -> tuple[_Section, ...]:
@@ -218,11 +290,17 @@ def _sections(moment: Moment) -> tuple[_Section, ...]:
         net = eye.value / (rod_eye.net_stress(1.0, hole, across, width)
                            * rod_eye.peak_factor(hole, across))  # fmt: skip
         out = strength.shear(material, eye) / rod_eye.tear_out_stress(1.0, wall, width)
-        found.append(_Section(name, min(net, out), eye.governs, warm_at))
+        told = {"eye_hole": hole, "rod.eye_wall": wall, "eye_width": width,
+                "shear_of_tensile": strength.shear_share(material), **eye.inputs}  # fmt: skip
+        found.append(
+            _Section(name, min(net, out), eye.governs, warm_at, told, eye.line + _EYES[name])
+        )
     warm_at = warmth.shank(moment)
     shank = _pulled(moment, warm_at, min(rod.shank_width, rod.shank_thickness))
     holds = shank.value * rod.shank_width * rod.shank_thickness
-    return (*found, _Section("shank", holds, shank.governs, warm_at))
+    told = {"rod.shank_width": rod.shank_width, "rod.shank_thickness": rod.shank_thickness,
+            **shank.inputs}  # fmt: skip
+    return (*found, _Section("shank", holds, shank.governs, warm_at, told, shank.line + _SHANK))
 
 
 def _pulled(moment: Moment, temperature: float, wall: float) -> strength.Strength:
@@ -235,11 +313,12 @@ def _crush_way(
     failure: Failure,
     moment: Moment,
     force: float,
-    diameter: float,
-    width: float,
+    diameter: tuple[str, float],
+    width: tuple[str, float],
     temperature: float,
-    path: str,
 ) -> Way:
+    """Pressure of a pin in its bearing: diameter and width with their paths."""
+    path, size = width
     rod = moment.parts.rod
     material = moment.engine.materials[rod.material]
     bears = strength.of(
@@ -247,13 +326,14 @@ def _crush_way(
     )
     return failure.way(
         moment,
-        demand=plain_bearing.projected_pressure(force, diameter, width),
+        demand=plain_bearing.projected_pressure(force, diameter[1], size),
         capacity=bears.value,
         governs=bears.governs,
         temperature=temperature,
-        inputs={"force": force, "diameter": diameter, path: width, **bears.inputs},
+        inputs={"force": force, diameter[0]: diameter[1], path: size, **bears.inputs},
+        first=bears.line,
         raise_by=(
-            raising.thicker(path, width, "that bearing {} wide", "reprint_rod"),
+            raising.thicker(path, size, "that bearing {} wide", "reprint_rod"),
             *raising.other_plastic("rod.material", material, "rod", "strength_in_plane"),
         ),
     )

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Raise, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import cure
 from firstfire.parts import rows, strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.head_joint import PATHS, HeadJoint, grip_once, head_joint
+from firstfire.parts.head_joint import GAS_FORCE, PATHS, SHARE, HeadJoint, grip_once, head_joint
 from firstfire.parts.softness import strength_left
 from firstfire.parts.written import newton_metre
 
@@ -30,6 +30,19 @@ OPENS = Failure(
                 "head.thickness"),
     hazard=True,
     during=GAS,
+    working=(
+        GAS_FORCE,
+        SHARE,
+        Line("gas_area", "pi / 4 * (gasket.inside_diameter + gasket.width)**2", "m^2",
+             "area that the gas presses on"),
+        Line("gasket_wants",
+             "pi * (gasket.inside_diameter + gasket.width) * gasket.width * gasket_m", "m^2",
+             "area that the gasket's own wish for pressure comes to"),
+        Line("demand", "gas_force", "N", "gas force on the head"),
+        Line("capacity",
+             "head.fasteners.count * preload_left * gas_area / ((1 - load_share) * gas_area + "
+             "gasket_wants)", "N", "gas force at which it no longer seals"),
+    ),
 )  # fmt: skip
 BLOWS_OUT = Failure(
     id="gasket.sealant.blow",
@@ -45,6 +58,12 @@ BLOWS_OUT = Failure(
                 "gasket.cure_temperature"),
     hazard=True,
     during=GAS,
+    working=(
+        Line("demand", "gas_pressure", "Pa", "gas pressure"),
+        Line("capacity",
+             "2 * shear_strength * gasket.width / bead_thickness * share_cured", "Pa",
+             "pressure that shears the bead off both faces"),
+    ),
 )  # fmt: skip
 
 
@@ -60,9 +79,10 @@ def opens(moment: Moment) -> Way:
         capacity=holds,
         governs="creep" if joint.left < 0.7 * joint.tightened else "preload",
         temperature=warmth.joint_face(moment),
-        inputs={"gas_force": joint.gas_force, "preload": joint.tightened,
+        inputs={**joint.inputs, "gas_force": joint.gas_force, "preload": joint.tightened,
                 "preload_left": joint.left, "load_share": joint.share, "gasket_m": factor,
                 "gasket.width": seal.width, "head.fasteners.count": joint.number},
+        first=joint.working,
         raise_by=_clamped_harder(moment, joint),
     )  # fmt: skip
 
@@ -76,6 +96,7 @@ def blows_out(moment: Moment) -> Way:
     warm_at = warmth.joint_face(moment)
     glue = strength.of_material(moment, material, warm=strength_left(material, warm_at))
     sticks = material.get("shear_strength_on_plastic") or material.get("shear_strength") or 0.0
+    stuck = strength.sticking(glue, sticks)
     sticks *= glue.value / glue.at_room
     thickness = max(seal.thickness, 0.05e-3)
     gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
@@ -85,8 +106,10 @@ def blows_out(moment: Moment) -> Way:
         capacity=2 * sticks * seal.width / thickness * share,
         governs="cure" if share < 0.9 else glue.governs,
         temperature=warm_at,
-        inputs={"share_cured": share, "shear_strength": sticks, "gasket.width": seal.width,
-                "gasket.thickness": thickness, "gasket.cure_time": seal.cure_time},
+        inputs={"gas_pressure": gas, "share_cured": share, "shear_strength": sticks,
+                "gasket.width": seal.width, "bead_thickness": thickness,
+                "gasket.cure_time": seal.cure_time, **stuck.inputs_as("glue_")},
+        first=stuck.line_as("glue_", "shear_strength"),
         raise_by=(
             Raise("Let the sealant cure for two days", {"gasket.cure_time": "48 h"}, "new_gasket"),
             Raise("Cut a gasket from sheet instead", {"gasket.kind": "sheet"}, "new_gasket"),

@@ -14,6 +14,7 @@ from typing import Literal, NamedTuple
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line
 from firstfire.engine.sections.make import Made
 from firstfire.formulas import creep, fatigue
 from firstfire.parts import assumed
@@ -52,18 +53,52 @@ class Strength(NamedTuple):
         Short-time strength at 23 °C of the material itself, Pa.
     shares
         What each leaves, by name.
+    doubt
+        Multiplier for what this printer and this part may be off by.
     """
 
     value: float
     governs: str
     at_room: float
     shares: Mapping[str, float]
+    doubt: float = 1.0
 
     @property
     def inputs(self) -> dict[str, float]:
         """Numbers to show under the line."""
-        told = {f"{name}_leaves": share for name, share in self.shares.items() if share != 1.0}
-        return {"strength_at_room": self.at_room, **told}
+        return self.inputs_as("")
+
+    @property
+    def line(self) -> tuple[Line, ...]:
+        """Its working, from `inputs` to ``strength``."""
+        return self.line_as("", "strength")
+
+    def inputs_as(self, place: str) -> dict[str, float]:
+        """As `inputs`, their names beginning with a place such as ``pin_``."""
+        told = {f"{place}{name}_leaves": x for name, x in self.shares.items() if x != 1.0}
+        if self.doubt != 1.0:
+            told[f"{place}doubt_leaves"] = self.doubt
+        return {f"{place}strength_at_room": self.at_room, **told}
+
+    def line_as(self, place: str, name: str) -> tuple[Line, ...]:
+        """As `line`, for `inputs_as` of a place, finding `name`."""
+        told = [share for share, x in self.shares.items() if x != 1.0]
+        if self.doubt != 1.0:
+            told.append("doubt")
+        return _product(f"{place}strength_at_room", place, name, tuple(told))
+
+
+@lru_cache(maxsize=256)
+def _product(room: str, place: str, name: str, told: tuple[str, ...]) -> tuple[Line, ...]:
+    leaves = "".join(f" * {place}{share}_leaves" for share in told)
+    where = _PLACES.get(place, "")
+    return (Line(name, room + leaves, "Pa", f"what the material{where} bears here and now"),)
+
+
+_PLACES = {
+    "pin_": " of the pin", "hub_": " of the cheek", "plate_": " of the chamber plate",
+    "glue_": " of the glue",
+}  # fmt: skip
 
 
 def of(
@@ -134,16 +169,30 @@ def of_material(
         "moisture": _moisture(moment, material) if printed else 1.0,
         **time,
     }
-    value = room * doubt.strength_scatter * (doubt.strength_bias if printed else 1.0)
+    unsure = doubt.strength_scatter * (doubt.strength_bias if printed else 1.0)
+    value = room * unsure
     for share in shares.values():
         value *= share
-    return Strength(value, _decider(shares), room, shares)
+    return Strength(value, _decider(shares), room, shares, unsure)
 
 
 def shear(material: Material, strength: Strength) -> float:
     """Shear strength that goes with a tensile one, Pa."""
-    share = assumed.SHEAR_OF_METAL if is_metal(material) else assumed.SHEAR_OF_PLASTIC
-    return share * strength.value
+    return shear_share(material) * strength.value
+
+
+def shear_share(material: Material) -> float:
+    """Shear over tensile strength."""
+    return assumed.SHEAR_OF_METAL if is_metal(material) else assumed.SHEAR_OF_PLASTIC
+
+
+def sticking(glue: Strength, at_room: float) -> Strength:
+    """Strength of a glue in shear: its own at room times what is left of the glue's."""
+    return glue._replace(value=at_room * glue.value / glue.at_room, at_room=at_room)
+
+
+SHEAR = Line("shear_strength", "shear_of_tensile * strength", "Pa", "what it bears in shear")
+"""Working of `shear`, after that of the strength."""
 
 
 def stiffness(

@@ -9,13 +9,14 @@ from typing import NamedTuple
 import numpy as np
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Array, Raise, Way
+from firstfire.engine.records import Array, Line, Raise, Way
 from firstfire.engine.sections.valves import CamValve
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import cam_law, suction_valve
 from firstfire.parts import warmth
 from firstfire.parts.events import TURNING, WARM
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.lines import AIR, rises
 from firstfire.parts.written import newton, newton_per_mm, rpm
 
 _NORTON = "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed., force-closed follower"
@@ -37,6 +38,21 @@ def _floats(which: str, opens: str, shuts: str) -> Failure:
         source=_NORTON,
         depends_on=tuple(f"valves.{which}.{x}" for x in (*_OWN, opens, shuts)),
         during=TURNING,
+        working=(
+            Line(
+                "spring_force_there",
+                f"valves.{which}.spring_preload + valves.{which}.spring_rate * lift_there",
+                "N",
+                "spring force where the valve first leaves its cam",
+            ),
+            Line("demand", "speed", "rad/s", "crank speed"),
+            Line(
+                "capacity",
+                f"sqrt(spring_force_there / (valves.{which}.mass * deceleration_by_angle))",
+                "rad/s",
+                "speed at which the spring just follows",
+            ),
+        ),
     )
 
 
@@ -56,6 +72,14 @@ CLOSES_LATE = Failure(
            "about half of the charge is pushed back by then (slider-crank)",
     depends_on=tuple(f"valves.inlet.{x}" for x in _OWN[:-1]),
     during=TURNING,
+    working=(
+        Line("closing_time",
+             "sqrt(valves.inlet.mass / valves.inlet.spring_rate) * acos(valves.inlet.spring_preload"
+             " / (valves.inlet.spring_preload + valves.inlet.spring_rate * valves.inlet.lift))",
+             "s", "time the spring needs to shut it (arccos in radians)"),
+        Line("demand", "speed * closing_time", "rad", "crank angle that passes meanwhile"),
+        Line("capacity", "latest_closing", "rad", "latest that it may shut"),
+    ),
 )  # fmt: skip
 
 
@@ -68,6 +92,7 @@ OVERHEATS = Failure(
     source="continuous use of the material (catalog row)",
     depends_on=("valves.exhaust.material", "valves.exhaust.head_diameter", "doubt.wall_heat"),
     during=WARM,
+    working=rises("valves", "continuous_use", "the valves' heads", "their material may be held"),
 )
 
 
@@ -108,7 +133,8 @@ def closes_late(moment: Moment) -> Way:
         governs="spring",
         inputs={"closing_time": seconds, "speed": moment.speed, "valves.inlet.mass": valve.mass,
                 "valves.inlet.spring_rate": valve.spring_rate,
-                "valves.inlet.spring_preload": valve.spring_preload},
+                "valves.inlet.spring_preload": valve.spring_preload,
+                "valves.inlet.lift": valve.lift, "latest_closing": latest},
         raise_by=(
             _stiffer("inlet", valve),
             Raise(f"Lighten the inlet valve to {lighter}", {"valves.inlet.mass": lighter},
@@ -133,7 +159,7 @@ def overheats(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=hot,
-        inputs={"valves": hot, "continuous_use": limit},
+        inputs={"valves": hot, "continuous_use": limit, AIR: air},
         raise_by=(change,) if limit < 870 else (),
     )
 
@@ -150,9 +176,10 @@ def _float_way(
         demand=moment.speed,
         capacity=floats,
         governs="spring",
-        inputs={"lift_there": place.lift, "spring_force_there": place.force,
-                "deceleration_by_angle": place.curvature, f"valves.{which}.mass": valve.mass,
-                "float_speed": floats},
+        inputs={"speed": moment.speed, f"valves.{which}.spring_preload": valve.spring_preload,
+                f"valves.{which}.spring_rate": valve.spring_rate, "lift_there": place.lift,
+                "spring_force_there": place.force,
+                "deceleration_by_angle": place.curvature, f"valves.{which}.mass": valve.mass},
         raise_by=(
             Raise(f"Preload the {which} spring to {harder}",
                   {f"valves.{which}.spring_preload": harder}, "stiffer_spring"),

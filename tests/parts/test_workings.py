@@ -1,0 +1,87 @@
+"""Workings: every judged number can be followed with a calculator from what is put in."""
+
+from __future__ import annotations
+
+import pytest
+from tests.parts.moments import COLD, FILES, engine, moment
+
+from firstfire.engine.arithmetic import names_in, worked_out
+from firstfire.engine.read import with_values
+from firstfire.engine.records import Way
+from firstfire.parts import ways
+from firstfire.parts.events import GOING_ON
+
+
+def judged(file: str, event: str, cylinder: int = 0) -> list[Way]:
+    rises = COLD if event in ("first_fire", "cranking", "night", "overtighten") else None
+    found = ways(moment(file, event=event, cylinder=cylinder, rises=rises))
+    return [way for way in found if way.judged]
+
+
+def followed(way: Way) -> dict[str, float]:
+    """Every line worked out in turn, from the inputs alone."""
+    values = dict(way.inputs)
+    for line in way.working:
+        values[line.name] = worked_out(line.expression, values)
+    return values
+
+
+@pytest.mark.parametrize("file", FILES)
+@pytest.mark.parametrize("event", GOING_ON)
+def test_a_working_comes_to_the_same_demand_and_capacity(file: str, event: str) -> None:
+    for way in judged(file, event):
+        values = followed(way)
+        assert values["demand"] == pytest.approx(way.demand, rel=1e-6, abs=1e-12), way.id
+        assert max(values["capacity"], 0.0) == pytest.approx(way.capacity, rel=1e-6), way.id
+        for name, value in way.inputs.items():
+            assert values[name] == pytest.approx(value, rel=1e-6, abs=1e-12), (way.id, name)
+
+
+@pytest.mark.parametrize("file", FILES)
+def test_lines_end_in_demand_and_capacity_and_use_what_stands_before(file: str) -> None:
+    for way in judged(file, "full_throttle"):
+        assert {line.name for line in way.working} >= {"demand", "capacity"}, way.id
+        known = set(way.inputs)
+        for line in way.working:
+            assert known >= set(names_in(line.expression)), (way.id, line.name)
+            known.add(line.name)
+            assert line.words, (way.id, line.name)
+
+
+JOINTS = ("solid", "plain_press", "bonded", "clamped", "keyed", "pinned", "polygon", "splined")
+OTHERWISE: dict[str, dict[str, object]] = {
+    **{f"a {kind} joint": {"crank.joint.kind": kind} for kind in JOINTS if kind != "bonded"},
+    "a bonded joint": {"crank.joint.kind": "bonded", "crank.joint.bond": "epoxy"},
+    "a rod through the crankpin": {
+        "crank.crankpin_material": "petg", "crank.through_rod_diameter": "6 mm",
+    },
+    "a thin rod through the crankpin": {
+        "crank.crankpin_material": "petg", "crank.through_rod_diameter": "2 mm",
+    },
+    "screws": {"head.fasteners.kind": "screws"},
+    "inserts": {"head.fasteners.kind": "inserts", "head.fasteners.insert": "M5"},
+    "studs": {"head.fasteners.kind": "studs"},
+    "through-bolts": {"head.fasteners.kind": "through_bolts"},
+    "a sealant": {"gasket.kind": "cured_sealant", "gasket.material": "silicone_sealant"},
+    "a plate in the chamber": {
+        "head.chamber_plate": "aluminium_6061_t6", "head.chamber_plate_thickness": "3 mm",
+    },
+    "a shield": {"piston.shield.thickness": "1 mm"},
+    "a metal ring": {"rings.kind": "metal", "rings.material": "cast_iron"},
+    "doubt": {"doubt.strength_bias": 0.9, "doubt.strength_scatter": 1.1},
+    "wet prints": {"printing.moisture": "wet"},
+    "a wheel without a hole": {"flywheel.bore": "0 mm"},
+    "a slender rod": {"rod.shank_thickness": "2 mm", "rod.shank_width": "6 mm"},
+    "a loose liner": {"liner.fit_interference": "-0.05 mm"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("changed", OTHERWISE)
+@pytest.mark.parametrize("event", ["full_throttle", "first_fire", "overtighten"])
+def test_so_does_every_way_of_making_a_part(changed: str, event: str) -> None:
+    made = with_values(engine(FILES[0]), OTHERWISE[changed])
+    for way in ways(moment(made, event=event)):
+        if way.judged:
+            values = followed(way)
+            assert values["demand"] == pytest.approx(way.demand, rel=1e-6, abs=1e-12), way.id
+            assert max(values["capacity"], 0.0) == pytest.approx(way.capacity, rel=1e-6), way.id
