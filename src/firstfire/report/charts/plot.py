@@ -9,12 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from markupsafe import Markup, escape
+from markupsafe import Markup
 from numpy.typing import ArrayLike
 
 from firstfire.report.charts.scale import Scale
 from firstfire.report.charts.thin import thinned
 from firstfire.report.charts.ticks import tick_text
+from firstfire.report.clean import clean
 
 WIDTH = 440.0
 
@@ -223,7 +224,7 @@ def letters(x: float, y: float, words: str, anchor: str, kind: str) -> Markup:
     """Words at a place; `anchor` is start, middle or end."""
     at = f' text-anchor="{anchor}"' if anchor != "start" else ""
     return Markup('<text class="{}" x="{:.1f}" y="{:.1f}"{}>{}</text>').format(
-        kind, x, y, Markup(at), escape(words)
+        kind, x, y, Markup(at), clean(words)
     )
 
 

@@ -1,0 +1,126 @@
+"""A result as one page of HTML that needs nothing else: for phone, desk and paper."""
+
+from __future__ import annotations
+
+import re
+from base64 import b64encode
+from dataclasses import dataclass
+from functools import cache
+from hashlib import sha256
+from typing import Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from firstfire.report.bars import bar
+from firstfire.report.charts.collect import charts
+from firstfire.report.clean import cleaned
+from firstfire.report.inputs import KINDS, sections
+from firstfire.report.style import script, style_sheet
+from firstfire.verdict.balance import balance
+from firstfire.verdict.card import card
+from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves
+from firstfire.verdict.made import filling, friction_words, made, spark_words
+from firstfire.verdict.result import Result
+from firstfire.verdict.words import described, sentences, strongest
+
+_MOST = 16
+_WORDS = ("fails", "marginal", "holds", "not judged")
+
+
+@dataclass(frozen=True)
+class Row:
+    """A ledger line as the page has it.
+
+    Attributes
+    ----------
+    line
+        Its words.
+    id
+        Unique on the page.
+    part
+        What it lights in the drawing.
+    bar, why
+        Its bar, and what it opens to.
+    """
+
+    line: LedgerLine
+    id: str
+    part: str
+    bar: Markup
+    why: Markup
+
+
+def report(result: Result) -> str:
+    """The report of a check as HTML text: one file, no network, works without scripts.
+
+    Parameters
+    ----------
+    result
+        From `check`.
+    """
+    return environment().get_template("page.html.j2").render(_shown(result))
+
+
+@cache
+def environment() -> Environment:
+    """Templates, every value escaped and cleaned."""
+    return Environment(
+        loader=PackageLoader("firstfire.report"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=cleaned,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def _shown(result: Result) -> dict[str, Any]:
+    first, *rest = sentences(result)
+    best = strongest(result)
+    return {
+        "result": result,
+        "described": described(result),
+        "lede": _parted(first, result.engine.name),
+        "rest": rest,
+        "drawing": Markup(""),
+        "card": card(result),
+        "words": _WORDS,
+        "ledger": [_row(result, line) for line in ledger(result.margins, result.plain)],
+        "most": _MOST,
+        "charts": charts(result),
+        "made": made(result.points),
+        "filling": list(filling(result.points)),
+        "friction": friction_words(best) if best else "",
+        "spark": spark_words(best) if best else "",
+        "ending": ending(result.run_times, result.plain),
+        "moves": next_moves(result.margins, result.plain),
+        "balance": balance(result),
+        "inputs": sections(result.engine),
+        "kinds": KINDS,
+        "style": Markup(style_sheet()),
+        "script": Markup(script()),
+        "script_hash": f"sha256-{b64encode(sha256(script().encode()).digest()).decode()}",
+    }
+
+
+def _parted(first: str, name: str) -> tuple[str, str]:
+    """The first sentence's name, which may be of any script, and what follows it."""
+    return (name, first[len(name) :]) if first.startswith(name) else ("", first)
+
+
+def _row(result: Result, line: LedgerLine) -> Row:
+    way = line.margin.way
+    why = environment().get_template("why.html.j2").render(line=line, id=anchor(way.id))
+    return Row(line, anchor(way.id), way.part, bar(line.margin), Markup(why))
+
+
+def anchor(way: str) -> str:
+    """A way's id as an address on the page.
+
+    Examples
+    --------
+    >>> anchor("head.break#2")
+    'head-break-2'
+    """
+    return re.sub(r"[^a-z0-9]+", "-", way.lower())
