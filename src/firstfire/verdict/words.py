@@ -48,7 +48,7 @@ def sentences(result: Result) -> list[str]:
     if ends is not None and (first is None or first.word != "fails"):
         parts.append(_ends(result, ends))
     parts.append(f"{_odds(result.verdict.odds, first)}; an estimate.")
-    return " ".join(parts)
+    return parts
 
 
 _WHEN = {
