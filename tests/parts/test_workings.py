@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import pytest
 from tests.parts.moments import COLD, FILES, engine, moment
 
+from firstfire.catalog import Catalog
 from firstfire.engine.arithmetic import names_in, worked_out
+from firstfire.engine.grammar import leaves
+from firstfire.engine.moment import Moment
+from firstfire.engine.quantity import DIMENSIONS
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Way
 from firstfire.parts import ways
 from firstfire.parts.events import GOING_ON
+from firstfire.parts.inputs import FOUND, SAID
 
 
 def judged(file: str, event: str, cylinder: int = 0) -> list[Way]:
@@ -85,3 +92,37 @@ def test_so_does_every_way_of_making_a_part(changed: str, event: str) -> None:
             values = followed(way)
             assert values["demand"] == pytest.approx(way.demand, rel=1e-6, abs=1e-12), way.id
             assert max(values["capacity"], 0.0) == pytest.approx(way.capacity, rel=1e-6), way.id
+
+
+def moments() -> Iterator[Moment]:
+    for file in FILES:
+        for event in ("full_throttle", "first_fire", "night", "overtighten"):
+            yield moment(file, event=event)
+    for change in OTHERWISE.values():
+        yield moment(with_values(engine(FILES[0]), change))
+
+
+def test_no_number_goes_in_without_words_and_a_unit() -> None:
+    """Every input is known by name: short words, a dimension, and where it is from."""
+    put_in: set[str] = set()
+    for here in moments():
+        for way in ways(here):
+            put_in |= set(way.inputs) - {line.name for line in way.working}
+    known = leaves()
+    for name in sorted(put_in):
+        if name in known:
+            assert name in SAID, name
+        else:
+            assert FOUND[name].by, name
+    assert not set(FOUND) & set(known)
+    for one in FOUND.values():
+        assert one.dimension in DIMENSIONS, one
+        assert len(one.words) <= 50, one
+    assert set(SAID) <= set(known)
+
+
+def test_a_number_looked_up_names_properties_that_rows_have() -> None:
+    rows = Catalog().rows("material")
+    have = {prop for row in rows for prop in row.data}
+    for name, one in FOUND.items():
+        assert set(one.props) <= have, name

@@ -1,0 +1,287 @@
+"""What each number put into a judgement is called, of which dimension, and where it is from.
+
+Names that are paths of the engine file stand under `SAID` with short words; where they come from is
+asked of the engine itself. All others stand under `FOUND`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Known = Literal["computed", "assumed", "catalog"]
+
+_GAS = "the gas of the cycle judged"
+_FORCES = "forces of gas and moving masses over the cycle"
+_HEAT = "heat in the walls at this second"
+_CURVES = "the material's row: what time, cycles, water and warmth leave"
+_BOUT = "the event judged"
+_SHAPE = "sizes of the part"
+
+
+@dataclass(frozen=True)
+class Input:
+    """One number put in.
+
+    Attributes
+    ----------
+    words
+        What it is called in a line of working: short.
+    dimension
+        One of `firstfire.engine.quantity.DIMENSIONS`.
+    kind
+        How it is known.
+    by
+        What it was computed by, or what it stands on.
+    props
+        Properties of a catalog row that it may be.
+    """
+
+    words: str
+    dimension: str
+    kind: Known = "computed"
+    by: str = ""
+    props: tuple[str, ...] = ()
+
+
+def _looked_up(words: str, dimension: str, *props: str) -> Input:
+    return Input(words, dimension, "catalog", "the material's row", props)
+
+
+def _standard(words: str, dimension: str, by: str) -> Input:
+    return Input(words, dimension, "catalog", by)
+
+
+def _assumed(words: str, dimension: str, by: str) -> Input:
+    return Input(words, dimension, "assumed", by)
+
+
+_STRENGTHS = {
+    "strength_at_room": _looked_up(
+        "strength at 23 °C", "stress", "strength_in_plane", "yield_strength",
+        "shear_strength_on_plastic", "shear_strength",
+    ),
+    "section_leaves": Input("share of the section that bears", "ratio", by=_SHAPE),
+    "layers_leaves": Input("left across the layers", "ratio", by=_CURVES),
+    "temperature_leaves": Input("left by warmth", "ratio", by="the material's strength curve"),
+    "moisture_leaves": Input("left by moisture", "ratio", by=_CURVES),
+    "rate_leaves": Input("gained by speed of loading", "ratio", by=_CURVES),
+    "fatigue_leaves": Input("left by so many cycles", "ratio", by=_CURVES),
+    "creep_leaves": Input("left by so long a load", "ratio", by=_CURVES),
+    "doubt_leaves": _assumed("doubt of this printer and part", "ratio", "doubt.strength_*"),
+    "poisson": _looked_up("Poisson's ratio", "ratio", "poisson"),
+}  # fmt: skip
+
+_PLACES = {"hub_": "cheek's", "pin_": "pin's", "glue_": "glue's", "plate_": "plate's"}
+
+FOUND: dict[str, Input] = {
+    **_STRENGTHS,
+    **{
+        f"{place}{name}": Input(f"{whose} {one.words}", one.dimension, one.kind, one.by, one.props)
+        for place, whose in _PLACES.items()
+        for name, one in _STRENGTHS.items()
+    },
+    # gas, forces, the event
+    "gas_pressure": Input("peak gas pressure", "pressure", by=_GAS),
+    "force": Input("largest force", "force", by=_FORCES),
+    "pull": Input("largest pull in the rod", "force", by=_FORCES),
+    "thrust": Input("largest thrust in the rod", "force", by=_FORCES),
+    "crankpin_force": Input("largest force on the crankpin", "force", by=_FORCES),
+    "crankpin_force_there": Input("crankpin force at the worst angle", "force", by=_FORCES),
+    "torque_there": Input("torque at the worst angle", "torque", by=_FORCES),
+    "twist": Input("largest twist about the pin", "torque", by=_FORCES),
+    "worst_joint": Input("joint with the largest twist, from the flywheel", "ratio", by=_FORCES),
+    "bearing_force": Input("largest force on a main bearing", "force", by=_FORCES),
+    "cubic_mean_force": Input("cubic mean force on a main bearing", "force", by=_FORCES),
+    "cam_torque_at_crank": Input("cams' torque at the crank", "torque", by=_FORCES),
+    "speed": Input("crank speed", "speed", by=_BOUT),
+    "cycles": Input("cycles so far", "ratio", by=_BOUT),
+    "seconds": Input("time so far", "time", by=_BOUT),
+    "resting_hours": Input("hours since it was put together", "ratio", by=_BOUT),
+    "life_hours": Input("life at this speed in hours", "ratio", by="turns over speed"),
+    # heat
+    "face": Input("face, cycle mean", "temperature", by=_HEAT),
+    "face_hottest_of_cycle": Input("face at its hottest", "temperature", by=_HEAT),
+    "plate_face": Input("plate's face", "temperature", by=_HEAT),
+    "shield_face": Input("shield's face", "temperature", by=_HEAT),
+    "crown_face": Input("crown's face", "temperature", by=_HEAT),
+    "bore_face": Input("bore's face", "temperature", by=_HEAT),
+    "port_face": Input("port's face", "temperature", by=_HEAT),
+    "middle_of_crown": Input("middle of the crown", "temperature", by=_HEAT),
+    "below_the_face": Input("wall a little below the face", "temperature", by=_HEAT),
+    "round_the_seats": Input("print round the seats", "temperature", by=_HEAT),
+    "ring": Input("ring's temperature", "temperature", by=_HEAT),
+    "valves": Input("valves' heads", "temperature", by=_HEAT),
+    "skirt_rise": Input("skirt's rise", "temperature_difference", by=_HEAT),
+    "crown_rise": Input("crown's rise", "temperature_difference", by=_HEAT),
+    "bore_rise": Input("bore's rise", "temperature_difference", by=_HEAT),
+    "body_rise": Input("body's rise", "temperature_difference", by=_HEAT),
+    "head_rise": Input("head's rise", "temperature_difference", by=_HEAT),
+    "ring_rise": Input("ring's rise", "temperature_difference", by=_HEAT),
+    "depth_softened": Input("depth that is soft", "length", by=_HEAT),
+    "depth_charred_in_the_mean": Input("depth that chars", "length", by=_HEAT),
+    "share_of_folding_strength_left": Input("folding strength that is left", "ratio", by=_HEAT),
+    # materials
+    "softens_at": _standard("temperature of half strength", "temperature", "the strength curve"),
+    "decomposition": _looked_up("decomposition", "temperature", "decomposition"),
+    "melting": _looked_up("melting", "temperature", "melting"),
+    "continuous_use": _looked_up("continuous use", "temperature", "continuous_use"),
+    "density": _looked_up("density", "density", "density"),
+    "tested_set": _looked_up("compression set as tested", "ratio", "compression_set"),
+    "gasket_m": _looked_up("gasket factor m", "ratio", "gasket_m"),
+    "piston_expansion": _looked_up("piston's expansion", "expansion", "expansion",
+                                   "expansion_across"),
+    "bore_expansion": _looked_up("bore's expansion", "expansion", "expansion", "expansion_across"),
+    "liner_expansion": _looked_up("liner's expansion", "expansion", "expansion",
+                                  "expansion_across"),
+    "body_expansion": _looked_up("body's expansion", "expansion", "expansion", "expansion_across"),
+    "head_expansion": _looked_up("head's expansion", "expansion", "expansion", "expansion_across"),
+    "ring_expansion": _looked_up("ring's expansion", "expansion", "expansion"),
+    "liner_poisson": _looked_up("liner's Poisson's ratio", "ratio", "poisson"),
+    "body_poisson": _looked_up("body's Poisson's ratio", "ratio", "poisson"),
+    "pin_modulus": _looked_up("pin's stiffness", "stress", "modulus_in_plane"),
+    "rod_yield": _standard("yield strength of the rod inside", "stress", "row of mild steel"),
+    "liner_modulus": Input("liner's stiffness, warm", "stress", by=_CURVES),
+    "body_modulus": Input("body's stiffness, warm", "stress", by=_CURVES),
+    "hub_modulus": Input("cheek's stiffness", "stress", by=_CURVES),
+    "modulus": Input("shank's stiffness, warm", "stress", by=_CURVES),
+    "swelling": Input("swelling by water", "ratio", by="water uptake of the material's row"),
+    "fit_left_by_creep": Input("share of the fit that creep leaves", "ratio", by=_CURVES),
+    "stress_left_by_creep": Input("share of stress that creep leaves", "ratio", by=_CURVES),
+    "share_cured": Input("share cured", "ratio", by="depth of cure in so many hours"),
+    # what the parts share
+    "parts_stiffness": Input("stiffness of the clamped parts", "spring_rate",
+                             by="cones under the washer, gasket, cylinder"),
+    "settling": Input("settling of the faces", "length", "catalog",
+                      "the material's row; metal: 3 µm a face"),
+    "hub_outside": Input("cheek as a disc of its width", "length", by=_SHAPE),
+    "engaged": Input("length engaged", "length", by=_SHAPE),
+    "eye_hole": Input("hole of that eye", "length", by=_SHAPE),
+    "eye_width": Input("width of that eye", "length", by=_SHAPE),
+    "small_eye": Input("what the small eye holds", "force", by="the same lines for that eye"),
+    "big_eye": Input("what the big eye holds", "force", by="the same lines for that eye"),
+    "shank": Input("what the shank holds", "force", by="its strength times its section"),
+    "load_across_the_pins": Input("load across the pins", "force", by="the same lines that way"),
+    "load_along_the_pins": Input("load along the pins", "force", by="the same lines that way"),
+    "bead_thickness": Input("bead's thickness", "length", by="gasket.thickness, 0.05 mm at least"),
+    "lift_there": Input("lift there", "length", by="the cam's law, where it first floats"),
+    "deceleration_by_angle": Input("slowing by crank angle there", "length", by="the cam's law"),
+    "clearance_left": Input("clearance that is left", "length", by="the lines of the working"),
+    "gap_left": Input("gap that is left", "length", by="the lines of the working"),
+    "squeeze_left": Input("squeeze that is left", "ratio", by="the lines of the working"),
+    # standards and tables
+    "thread_diameter": _standard("thread's diameter", "length", "thread table (ISO 724)"),
+    "thread_pitch": _standard("thread's pitch", "length", "thread table (ISO 724)"),
+    "thread_area": _standard("thread's stress area", "area", "thread table (ISO 898-1)"),
+    "clearance_hole": _standard("clearance hole", "length", "thread table (ISO 273)"),
+    "screw_proof_strength": _standard("screw's proof strength", "stress", "ISO 898-1, Table 3"),
+    "insert_outside": _standard("insert's outside", "length", "insert table, or 1.5 × thread"),
+    "insert_length": _standard("insert's length", "length", "insert table, or as engaged"),
+    "belt_pull_a_width": _standard("pull for each width of belt", "spring_rate", "belt table"),
+    "test_seconds": _standard("time of the test", "time", "ISO 815-1, 22 h"),
+    # assumptions
+    "shear_of_tensile": _assumed("shear over tensile strength", "ratio",
+                                 "plastic 0.5, metal 0.577"),
+    "hub_shear_share": _assumed("cheek's shear over tensile", "ratio", "plastic 0.5, metal 0.577"),
+    "pin_shear_share": _assumed("pin's shear over tensile", "ratio", "plastic 0.5, metal 0.577"),
+    "nut_factor": _assumed("nut factor", "ratio", "Shigley 9, Table 8-15, as received"),
+    "overtightened": _assumed("overtightened by", "ratio", "what this event is"),
+    "plug_reach": _assumed("plug's thread over its diameter", "ratio", "common practice"),
+    "support_play": _assumed("play beside the rod's eye", "length", "common practice"),
+    "steel_modulus": _assumed("stiffness of steel", "stress", "handbooks"),
+    "steel_expansion": _assumed("expansion of steel", "expansion", "handbooks"),
+    "bolt_warmth": _assumed("fastener's rise over the head's", "ratio", "estimate"),
+    "least_preload": _assumed("share that should be left", "ratio", "common practice"),
+    "least_squeeze": _assumed("least squeeze", "ratio", "model engineers' reports"),
+    "most_squeeze": _assumed("most squeeze", "ratio", "seal handbooks, somewhat beyond"),
+    "ten_kelvin": _assumed("step that doubles ageing", "temperature_difference",
+                           "rule of thumb of rubber makers"),
+    "friction_said": _assumed("friction", "ratio", "handbooks; DIN 7190-1 for steel on steel"),
+    "pin_roughness": _assumed("pin's roughness", "length", "DIN 7190-1 examples"),
+    "hole_roughness": _assumed("hole's roughness", "length", "common practice"),
+    "closeness": _assumed("how closely it embraces the pin", "ratio", "1 to π/2, by its stiffness"),
+    "pin_shear": _assumed("shear strength of the cross pin or key", "stress",
+                          "0.6 of silver steel's tensile strength"),
+    "bearing_share": _assumed("share of the teeth that bears", "ratio",
+                              "common practice; machined: handbooks"),
+    "spline_depth": _assumed("tooth depth over its pitch", "ratio", "common practice"),
+    "latest_closing": _assumed("latest closing after bottom", "angle",
+                               "half of the charge is pushed back by then"),
+    "end_condition": _assumed("end condition", "ratio", "1 across the pins, 1.2 along: Shigley 9"),
+    "thread_fatigue": _assumed("0.85 MPa of the formula", "stress", "VDI 2230-1, from memory"),
+    "thread_fatigue_length": _assumed("150 mm of the formula", "length",
+                                      "VDI 2230-1, from memory"),
+}  # fmt: skip
+
+SAID: dict[str, str] = {
+    "body.outside_diameter": "body's outside",
+    "cam_drive.centre_distance": "distance of the pulleys",
+    "cam_drive.count": "belts",
+    "cam_drive.pitch": "belt's pitch",
+    "cam_drive.teeth_cam": "teeth on the cam",
+    "cam_drive.teeth_crank": "teeth on the crank",
+    "cam_drive.tension": "belt's tension",
+    "cam_drive.width": "belt's width",
+    "crank.cheek_thickness": "cheek's thickness",
+    "crank.cheek_width": "cheek's width",
+    "crank.crankpin_diameter": "crankpin's diameter",
+    "crank.crankpin_length": "crankpin's free length",
+    "crank.joint.clamp_screw_force": "clamp screw's pull",
+    "crank.joint.cross_pin_diameter": "cross pin's or key's size",
+    "crank.joint.cross_pins": "cross pins or keys",
+    "crank.joint.diameter": "joint's diameter",
+    "crank.joint.flats": "flats or teeth",
+    "crank.joint.interference": "interference",
+    "crank.joint.length": "joint's length",
+    "crank.main_bearing_dynamic_load": "dynamic rating",
+    "crank.main_bearing_outside": "bearing's outside",
+    "crank.main_bearing_static_load": "static rating",
+    "crank.main_bearing_width": "bearing's width",
+    "crank.main_journal_diameter": "journal's diameter",
+    "crank.through_rod_diameter": "rod inside the pin",
+    "cylinder.bore": "bore",
+    "doubt.press_friction": "doubt of friction",
+    "flywheel.bore": "flywheel's hole",
+    "flywheel.diameter": "flywheel's diameter",
+    "gasket.cure_time": "time it cured",
+    "gasket.inside_diameter": "gasket's inside",
+    "gasket.width": "gasket's width",
+    "head.chamber_plate_thickness": "chamber plate's thickness",
+    "head.fasteners.circle_diameter": "circle of the fasteners",
+    "head.fasteners.clamped_length": "clamped length",
+    "head.fasteners.count": "fasteners",
+    "head.fasteners.engaged_length": "engaged length",
+    "head.fasteners.torque": "tightening torque",
+    "head.fasteners.washer_diameter": "washer's outside",
+    "head.thickness": "head's thickness",
+    "liner.fit_interference": "liner's fit in the body",
+    "liner.outside_diameter": "liner's outside",
+    "pin.diameter": "piston pin's diameter",
+    "pin.inside_diameter": "hole in the piston pin",
+    "piston.boss_width": "bosses' width",
+    "piston.crown_thickness": "crown's thickness",
+    "piston.skirt_clearance": "cold clearance",
+    "piston.skirt_thickness": "skirt's thickness",
+    "piston.top_land": "land's height",
+    "rings.gap": "cold gap",
+    "rings.groove_depth": "groove's depth",
+    "rings.groove_width": "groove's width",
+    "rings.inside_diameter": "ring's inside as bought",
+    "rings.section": "ring's section",
+    "rod.big_end_width": "big end's width",
+    "rod.eye_wall": "wall round the eye",
+    "rod.length": "rod's length",
+    "rod.shank_thickness": "shank's thickness",
+    "rod.shank_width": "shank's width",
+    "rod.small_end_width": "small end's width",
+    "surroundings.air_temperature": "air temperature",
+    "valves.exhaust.mass": "exhaust valve's moving mass",
+    "valves.exhaust.spring_preload": "exhaust spring's preload",
+    "valves.exhaust.spring_rate": "exhaust spring's rate",
+    "valves.exhaust.throat_diameter": "exhaust throat",
+    "valves.inlet.lift": "inlet's lift",
+    "valves.inlet.mass": "inlet valve's moving mass",
+    "valves.inlet.spring_preload": "inlet spring's preload",
+    "valves.inlet.spring_rate": "inlet spring's rate",
+    "valves.inlet.throat_diameter": "inlet throat",
+}
