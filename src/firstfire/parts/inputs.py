@@ -169,6 +169,8 @@ FOUND: dict[str, Input] = {
     "clearance_left": Input("clearance that is left", "length", by="the lines of the working"),
     "gap_left": Input("gap that is left", "length", by="the lines of the working"),
     "squeeze_left": Input("squeeze that is left", "ratio", by="the lines of the working"),
+    "fill_warm": Input("share of the groove that it fills", "ratio", by="the lines of the working"),
+    "squeeze_warm": Input("squeeze, warm", "ratio", by="the lines of the working"),
     # standards and tables
     "thread_diameter": _standard("thread's diameter", "length", "thread table (ISO 724)"),
     "thread_pitch": _standard("thread's pitch", "length", "thread table (ISO 724)"),
