@@ -139,6 +139,30 @@ def catalog(
 
 
 @app.command()
+def compare(
+    files: Annotated[
+        list[Path], typer.Argument(help="engine files; the first is what others are held against")
+    ],
+    groups: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--with",
+            metavar="CHANGES",
+            help="with one file: a further engine, 'path=value; path=value', repeatable",
+        ),
+    ] = None,
+    tried: SetOption = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: SI, firstfire.compare/1")
+    ] = False,
+) -> None:
+    """Engines side by side: what differs, what that did, which is better at what."""
+    from firstfire.cli.compare import compared
+
+    typer.echo(compared(files, groups or [], tried or [], as_json=as_json))
+
+
+@app.command()
 def schema(
     which: Annotated[str, typer.Argument(help="engine or result")],
 ) -> None:

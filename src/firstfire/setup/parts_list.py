@@ -1,0 +1,89 @@
+"""All that one engine is made of: what to print, to buy, to make, and what is left open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.setup.buy_crank import crank_items
+from firstfire.setup.buy_cylinder import cylinder_items
+from firstfire.setup.buy_supply import left_open, supply_items
+from firstfire.setup.buy_valves import valve_items
+from firstfire.setup.item import GROUPS, Item, Job, Open, together
+from firstfire.setup.jobs_crank import crank_jobs
+from firstfire.setup.jobs_cylinder import cylinder_jobs
+from firstfire.setup.laid import Span
+from firstfire.setup.printed import Printed, printed_parts, total_mass, total_time
+
+
+@dataclass(frozen=True)
+class PartsList:
+    """What one engine is made of.
+
+    Attributes
+    ----------
+    engine, plain
+        As written down, and resolved.
+    printed, bought, made
+        Each kind of thing with its number.
+    open
+        What the engine needs and its file doesn't size.
+    """
+
+    engine: Engine = field(repr=False)
+    plain: PlainEngine = field(repr=False)
+    printed: tuple[Printed, ...]
+    bought: tuple[Item, ...]
+    made: tuple[Job, ...]
+    open: tuple[Open, ...]
+
+    @property
+    def printed_mass(self) -> float:
+        """Of all printed parts, kg."""
+        return total_mass(self.printed)
+
+    @property
+    def print_time(self) -> Span:
+        """Of all printed parts one after another, s."""
+        return total_time(self.printed)
+
+    @property
+    def tools(self) -> tuple[str, ...]:
+        """Keys of the instruments that its checks ask for, each once."""
+        return tuple(dict.fromkeys(c.tool for item in self.bought for c in item.checks))
+
+    def __str__(self) -> str:
+        """The list as text of 80 columns."""
+        from firstfire.setup.text import parts_text
+
+        return parts_text(self)
+
+
+def parts_list(engine: Engine) -> PartsList:
+    """What an engine is made of, from its resolved numbers and the catalog.
+
+    Parameters
+    ----------
+    engine
+        As written down.
+
+    Raises
+    ------
+    CatalogError
+        Where a row it names is gone.
+    """
+    plain = resolve(engine)
+    numbers = range(1, len(plain.cylinders) + 1)
+    items = [item for n in numbers for item in cylinder_items(engine, plain, n)]
+    items += [*crank_items(engine, plain), *valve_items(engine, plain)]
+    items += supply_items(engine, plain)
+    jobs = [job for n in numbers for job in cylinder_jobs(engine, plain, n)]
+    return PartsList(
+        engine=engine,
+        plain=plain,
+        printed=printed_parts(engine, plain),
+        bought=tuple(sorted(together(items), key=lambda item: GROUPS.index(item.group))),
+        made=together([*jobs, *crank_jobs(plain)]),
+        open=left_open(engine, plain),
+    )

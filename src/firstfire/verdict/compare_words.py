@@ -1,0 +1,141 @@
+"""What a comparison says, in sentences and phrases, from its records."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Sense, Shift
+from firstfire.verdict.differences import Difference, Said
+from firstfire.verdict.margin import Margin
+from firstfire.verdict.numbers import figures, shown
+from firstfire.verdict.words import lasting, power
+
+_WHEN = {
+    "cranking": "while it is cranked",
+    "first_fire": "at a strong first combustion",
+    "full_throttle": "at full throttle",
+    "idle": "at idle",
+    "free_rev": "revving freely",
+}
+_LAYERS = {
+    "defaults": "default", "catalog": "catalog", "file": "file", "as_built": "measured",
+    "trial": "tried", "learned": "learned", "printer": "printer", "fault": "fault", "": "",
+}  # fmt: skip
+
+
+def overall(pair: Pair) -> str:
+    """Whether the second is better; without a condition only where nothing got worse."""
+    a, b = pair.before.letter, pair.after.letter
+    return {
+        "alike": f"{b} comes to the same as {a} in all that is judged.",
+        "better": f"{b} is better than {a}: nothing that is judged got worse.",
+        "worse": f"{b} is worse than {a}: nothing that is judged got better.",
+        "mixed": f"Neither {a} nor {b} is simply better.",
+    }[pair.overall]
+
+
+def gains(pair: Pair, sense: Sense) -> list[str]:
+    """What the second is better (or worse) at: figures, and how many ways to fail."""
+    told = [f"{f.name} ({figure_change(f)})" for f in pair.figures if f.sense == sense]
+    shifts = pair.better if sense == "better" else pair.worse
+    if shifts:
+        first = shifts[0]
+        ways = "one way to fail" if len(shifts) == 1 else f"{len(shifts)} ways to fail"
+        told.append(f"{ways} (weakest: {first.name}, {factor_change(first)})")
+    new = [s for s in pair.new if s.after is not None and s.after.word != "holds"]
+    if sense == "worse" and new:
+        count = "a new way" if len(new) == 1 else f"{len(new)} new ways"
+        told.append(f"{count} to fail (weakest: {new[0].name})")
+    return told
+
+
+def factor_change(shift: Shift) -> str:
+    """Both factors, bare: ``1.7 → 2.7``."""
+    return f"{_factor(shift.before)} → {_factor(shift.after)}"
+
+
+def _factor(margin: Margin | None) -> str:
+    if margin is None:
+        return "–"
+    return "99+" if (margin.factor or 0.0) > 99 else figures(margin.factor, 2)
+
+
+def judged_words(margin: Margin | None) -> str:
+    """A word with its factor and span: ``marginal 1.7 (0.87–3.1)``."""
+    if margin is None:
+        return "not there"
+    low, high = _two(margin.factor_low), _two(margin.factor_high)
+    return f"{margin.word} {_factor(margin)} ({low}–{high})"
+
+
+def _two(value: float | None) -> str:
+    return "99+" if value is not None and value > 99 else figures(value, 2)
+
+
+def shift_words(shift: Shift) -> tuple[str, str]:
+    """What fails and when; and both judgements."""
+    name = f"{shift.name}, {_WHEN.get(shift.event, shift.event.replace('_', ' '))}"
+    return name, f"{judged_words(shift.before)} → {judged_words(shift.after)}"
+
+
+def figure_change(figure: Figure) -> str:
+    """Both values of a figure in its unit: ``769 W → 903 W``."""
+    return f"{figure_value(figure, figure.before)} → {figure_value(figure, figure.after)}"
+
+
+def figure_value(figure: Figure, value: float | None) -> str:
+    """One value of a figure as a person reads it."""
+    if figure.unit == "s":
+        return lasting(value)
+    if value is None:
+        return "none"
+    if figure.unit == "W":
+        return power(value)
+    if figure.id == "odds":
+        return _odds(value)
+    return shown(value, {"Pa": "bar", "kg": "g"}[figure.unit])
+
+
+def _odds(odds: float) -> str:
+    """Odds no finer than better than 19 in 20, as the sentence has them."""
+    if odds > 0.95:
+        return "over 19 in 20"
+    return "under 1 in 20" if odds < 0.05 else f"{round(odds * 20)} in 20"
+
+
+def figure_line(figure: Figure) -> str:
+    """A figure with both values and their spans."""
+    before = figure_value(figure, figure.before) + _span(figure, figure.before_span)
+    after = figure_value(figure, figure.after) + _span(figure, figure.after_span)
+    return before if before == after else f"{before} → {after}"
+
+
+def _span(figure: Figure, span: tuple[float | None, float | None] | None) -> str:
+    if span is None:
+        return ""
+    return f" ({figure_value(figure, span[0])} to {figure_value(figure, span[1])})"
+
+
+def difference_values(difference: Difference, columns: Sequence[Column]) -> str:
+    """Every engine's value with who said it: ``A 4 (file), B 6 (tried)``."""
+    if len(columns) == 2:
+        old, new = difference.each
+        return f"{_value(old)} → {_value(new)}"
+    told = [f"{c.letter} {_value(s)}" for c, s in zip(columns, difference.each, strict=True)]
+    return ", ".join(told)
+
+
+def _value(said: Said) -> str:
+    if not said.there:
+        return "not there"
+    layer = _LAYERS.get(said.layer, said.layer)
+    return f"{said.written} ({layer})" if layer else said.written
+
+
+def opening(comparison: Comparison) -> list[str]:
+    """Who is compared, and what came of it: one sentence each."""
+    names = [f"{c.letter} is {c.label}" for c in comparison.columns]
+    lines = [f"{', '.join(names)}."]
+    if not comparison.differences:
+        return [*lines, "Nothing differs: they are the same engine once every value is filled."]
+    return [*lines, *(overall(pair) for pair in comparison.pairs)]

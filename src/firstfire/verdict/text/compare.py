@@ -1,0 +1,109 @@
+"""A comparison on the terminal: who is better at what, what differs, what got worse."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from firstfire.verdict.compare import Comparison, Pair, Sense, Shift
+from firstfire.verdict.compare_words import (
+    difference_values,
+    figure_line,
+    gains,
+    opening,
+    shift_words,
+)
+from firstfire.verdict.text.show import heading, wrapped
+
+_WIDE = 80
+_SENSES: tuple[Sense, ...] = ("better", "worse")
+_MOST_SHIFTS = 12
+_MOST_FOLLOWING = 14
+
+
+def compare_text(comparison: Comparison) -> str:
+    """The whole comparison as text."""
+    names, *verdicts = opening(comparison)
+    lines = [*wrapped(names), ""]
+    for verdict in verdicts:
+        lines += wrapped(verdict)
+    lines.append("")
+    if not comparison.differences:
+        first = comparison.columns[0]
+        return "\n".join([*lines, *wrapped(first.result.sentence)])
+    for column in comparison.columns:
+        lines += _hung(f"{column.letter}: {column.result.sentence}", 0, 3)
+    lines += heading("Which is better at what")
+    for pair in comparison.pairs:
+        lines += _gains(pair)
+    lines += [*heading("What differs"), *_differences(comparison)]
+    for pair in comparison.pairs:
+        lines += _pair(pair, several=len(comparison.pairs) > 1)
+    lines += ["", *wrapped("Factors are capacity over demand with their 5-95 %; all are estimates. "
+                           "A change within rounding is not told.")]  # fmt: skip
+    return "\n".join(lines)
+
+
+def _gains(pair: Pair) -> Iterator[str]:
+    """What the second is better and worse at, a line each."""
+    for sense in _SENSES:
+        name = f"{pair.after.letter} is {sense} at"
+        for told in gains(pair, sense) or ["nothing that is judged"]:
+            yield from _hung(f"{name:<15}{told}", 2, 17)
+            name = ""
+
+
+def _hung(text: str, indent: int, hang: int) -> list[str]:
+    return textwrap.wrap(
+        text, _WIDE, initial_indent=" " * indent, subsequent_indent=" " * hang,
+        break_on_hyphens=False,
+    )  # fmt: skip
+
+
+def _differences(comparison: Comparison) -> Iterator[str]:
+    said = [d for d in comparison.differences if d.own]
+    follows = [d for d in comparison.differences if not d.own]
+    for difference in said:
+        yield from _hung(
+            f"{difference.path}: {difference_values(difference, comparison.columns)}", 2, 6
+        )
+    if follows:
+        yield ""
+        yield "  From these follow, by rule or catalog:"
+    for difference in follows[:_MOST_FOLLOWING]:
+        yield from _hung(
+            f"{difference.path}: {difference_values(difference, comparison.columns)}", 4, 8
+        )
+    if len(follows) > _MOST_FOLLOWING:
+        yield f"    and {len(follows) - _MOST_FOLLOWING} more; --json has them all"
+
+
+def _pair(pair: Pair, *, several: bool) -> list[str]:
+    """What the second engine of a pair does otherwise than the first."""
+    against = f": {pair.after.letter} against {pair.before.letter}" if several else ""
+    lines = [*heading(f"What it does{against}")]
+    for figure in pair.figures:
+        mark = {"better": "better", "worse": "worse", "alike": ""}[figure.sense]
+        lines += _hung(f"{figure.name:<29}{mark:<8}{figure_line(figure)}", 2, 39)
+    lines += _shifts("What got worse", pair.worse, "Nothing that is judged.")
+    lines += _shifts("What got better", pair.better, "Nothing that is judged.")
+    if pair.new:
+        lines += _shifts(f"Judged in {pair.after.letter} only", pair.new, "")
+    if pair.gone:
+        lines += _shifts(f"Judged in {pair.before.letter} only", pair.gone, "")
+    return lines
+
+
+def _shifts(title: str, shifts: Sequence[Shift], nothing: str) -> list[str]:
+    lines = ["", f"  {title}, worst first" if len(shifts) > 1 else f"  {title}"]
+    if not shifts:
+        return [*lines, f"    {nothing}"]
+    for shift in shifts[:_MOST_SHIFTS]:
+        name, both = shift_words(shift)
+        lines += _hung(name, 4, 8)
+        lines.append(f"        {both}")
+    if len(shifts) > _MOST_SHIFTS:
+        lines.append(
+            f"    and {len(shifts) - _MOST_SHIFTS} more with larger factors; --json has them"
+        )
+    return lines
