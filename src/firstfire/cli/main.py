@@ -89,6 +89,26 @@ def check(
 
 
 @app.command()
+def explain(
+    file: FileArgument,
+    ident: Annotated[
+        str | None,
+        typer.Argument(metavar="[ID]", help="a judgement, or a piece of its id"),
+    ] = None,
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    event: Annotated[str | None, typer.Option(help="only there, e.g. first_fire")] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: SI, firstfire.explanation/1")
+    ] = False,
+) -> None:
+    """Open one judgement of the engine in FILE down to its arithmetic, or list them all."""
+    from firstfire.cli.explain import explain_engine
+
+    typer.echo(explain_engine(file, ident, tried or [], layers or [], event, as_json=as_json))
+
+
+@app.command()
 def new(
     file: Annotated[Path, typer.Argument(help="the file to write", show_default=False)],
     name: Annotated[str | None, typer.Option(help="what the engine is called")] = None,

@@ -14,7 +14,13 @@ Known = Literal["computed", "assumed", "catalog"]
 _GAS = "the gas of the cycle judged"
 _FORCES = "forces of gas and moving masses over the cycle"
 _HEAT = "heat in the walls at this second"
-_CURVES = "the material's row: what time, cycles, water and warmth leave"
+_CURVES = "the row's stiffness, walls and infill, warmth"
+_ACROSS = "the row's strength across over along its layers"
+_WET = "the row's strength when wet, and printing.moisture"
+_FASTER = "the row's gain for each tenfold speed"
+_TIRED = "the row's fatigue strength at a million cycles"
+_LONGER = "the row's fall for each tenfold time"
+_CREPT = "the row's creep in 1000 h"
 _BOUT = "the event judged"
 _SHAPE = "sizes of the part"
 
@@ -62,12 +68,12 @@ _STRENGTHS = {
         "shear_strength_on_plastic", "shear_strength",
     ),
     "section_leaves": Input("share of the section that bears", "ratio", by=_SHAPE),
-    "layers_leaves": Input("left across the layers", "ratio", by=_CURVES),
+    "layers_leaves": Input("left across the layers", "ratio", by=_ACROSS),
     "temperature_leaves": Input("left by warmth", "ratio", by="the material's strength curve"),
-    "moisture_leaves": Input("left by moisture", "ratio", by=_CURVES),
-    "rate_leaves": Input("gained by speed of loading", "ratio", by=_CURVES),
-    "fatigue_leaves": Input("left by so many cycles", "ratio", by=_CURVES),
-    "creep_leaves": Input("left by so long a load", "ratio", by=_CURVES),
+    "moisture_leaves": Input("left by moisture", "ratio", by=_WET),
+    "rate_leaves": Input("gained by speed of loading", "ratio", by=_FASTER),
+    "fatigue_leaves": Input("left by so many cycles", "ratio", by=_TIRED),
+    "creep_leaves": Input("left by so long a load", "ratio", by=_LONGER),
     "doubt_leaves": _assumed("doubt of this printer and part", "ratio", "doubt.strength_*"),
     "poisson": _looked_up("Poisson's ratio", "ratio", "poisson"),
 }  # fmt: skip
@@ -146,8 +152,8 @@ FOUND: dict[str, Input] = {
     "hub_modulus": Input("cheek's stiffness", "stress", by=_CURVES),
     "modulus": Input("shank's stiffness, warm", "stress", by=_CURVES),
     "swelling": Input("swelling by water", "ratio", by="water uptake of the material's row"),
-    "fit_left_by_creep": Input("share of the fit that creep leaves", "ratio", by=_CURVES),
-    "stress_left_by_creep": Input("share of stress that creep leaves", "ratio", by=_CURVES),
+    "fit_left_by_creep": Input("share of the fit that creep leaves", "ratio", by=_CREPT),
+    "stress_left_by_creep": Input("share of stress that creep leaves", "ratio", by=_CREPT),
     "share_cured": Input("share cured", "ratio", by="depth of cure in so many hours"),
     # what the parts share
     "parts_stiffness": Input("stiffness of the clamped parts", "spring_rate",
@@ -189,6 +195,7 @@ FOUND: dict[str, Input] = {
     "nut_factor": _assumed("nut factor", "ratio", "Shigley 9, Table 8-15, as received"),
     "overtightened": _assumed("overtightened by", "ratio", "what this event is"),
     "plug_reach": _assumed("plug's thread over its diameter", "ratio", "common practice"),
+    "boss_outside": _assumed("outside of a pin boss over the pin", "ratio", "common practice"),
     "support_play": _assumed("play beside the rod's eye", "length", "common practice"),
     "steel_modulus": _assumed("stiffness of steel", "stress", "handbooks"),
     "steel_expansion": _assumed("expansion of steel", "expansion", "handbooks"),

@@ -1,0 +1,75 @@
+"""``firstfire explain``: the list of judgements, or one of them opened."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from firstfire.cli.asking import asked_engine
+from firstfire.cli.progress import Working
+
+if TYPE_CHECKING:
+    from firstfire.verdict.result import Result
+
+
+def explain_engine(
+    file: Path,
+    wanted: str | None,
+    tried: Sequence[str],
+    layers: Sequence[Path],
+    event: str | None,
+    *,
+    as_json: bool,
+) -> str:
+    """What was asked for, as text or JSON.
+
+    Parameters
+    ----------
+    file, tried, layers
+        As `asked_engine` takes them.
+    wanted
+        Id of a judgement or a piece of one; None for the list of all.
+    event
+        Only this event.
+    as_json
+        For machines.
+
+    Raises
+    ------
+    FirstfireError
+        Where the file, the id or the event is not known.
+    """
+    from firstfire.verdict.explain_find import known_event, known_id, listed
+    from firstfire.verdict.explain_run import look_into
+    from firstfire.verdict.text.explain import list_text
+
+    engine, event = asked_engine(file, tried, layers), known_event(event)
+    ident = None if wanted is None else known_id(wanted)
+    with Working() as working:
+        base = None if ident is None else ident.partition("#")[0]
+        result = look_into(engine, base, event=event, on_progress=working)
+        if ident is not None:
+            return _opened(result, ident, event, as_json=as_json)
+    found = listed(result.margins)
+    if as_json:
+        from firstfire.verdict import explain_contract
+
+        return explain_contract.as_json(explain_contract.told_list(found))
+    return list_text(found, result.plain)
+
+
+def _opened(result: Result, ident: str, event: str | None, *, as_json: bool) -> str:
+    """One judgement where it is worst, with the changes that raise it tried."""
+    from firstfire.verdict.explain import explanation
+    from firstfire.verdict.explain_find import elsewhere, the_one
+    from firstfire.verdict.explain_run import with_its_changes
+    from firstfire.verdict.text.explain import explain_text
+
+    margin = the_one(result.margins, ident, event)
+    one = explanation(result, with_its_changes(result, margin))
+    if as_json:
+        from firstfire.verdict import explain_contract
+
+        return explain_contract.as_json(explain_contract.told(one))
+    return explain_text(one, elsewhere(result.margins, margin))

@@ -1,0 +1,175 @@
+"""Words of an opened judgement: where it is judged, what is said of it, what makes its span."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import leaves, split
+from firstfire.engine.records import Way
+from firstfire.engine.resolve import PlainEngine
+from firstfire.parts.inputs import SAID
+from firstfire.runs.events import EVENTS
+from firstfire.verdict.ledger import two
+from firstfire.verdict.margin import Margin, named
+from firstfire.verdict.numbers import THIN, figures, shown
+
+_WHEN = {
+    "cranking": "while the starter turns it",
+    "first_fire": "at a strong first combustion",
+    "idle": "in the first second of idling",
+    "full_throttle": "in the first second of full throttle",
+    "free_rev": "when it revs freely",
+    "overtighten": "when its screws are done up half as hard again",
+    "night": "after a night's rest",
+}
+
+NOTE_MOVERS = "With all other numbers of the working left as they are."
+NOTE_FIGURES = (
+    "A last factor such as × 1000 turns the units shown into those of the result. π is 3.1416."
+)
+
+
+def when(margin: Margin) -> str:
+    """Where it is judged, in words: *at a strong first combustion (450 rpm)*."""
+    what = _WHEN.get(margin.event, f"in the event {margin.event.replace('_', ' ')}")
+    speed = margin.point.removeprefix(margin.event.replace("_", " ")).strip()
+    return f"{what} ({speed})" if speed else what
+
+
+def title(plain: PlainEngine, margin: Margin) -> str:
+    """Part and failure: *Crank joint slips*."""
+    name = named(plain, margin.way)
+    return name[:1].upper() + name[1:]
+
+
+def sentence(plain: PlainEngine, margin: Margin) -> str:
+    """What is said of it, where, and its factor with its span."""
+    way, name, where = margin.way, named(plain, margin.way), when(margin)
+    if margin.factor is None:
+        return f"Whether the {name} {where} is not judged: {way.why_not.rstrip('.')}."
+    if margin.factor == math.inf:
+        return f"Nothing is asked of it: that the {name} {where} can not happen."
+    asked, has = amount(way.demand, way.unit), amount(way.capacity, way.unit)
+    span = f"Factor {two(margin.factor)} ({two(margin.factor_low)}–{two(margin.factor_high)})"
+    compared = f"{_asked(way)} {asked}, {_has(way)} {has}"
+    if margin.word == "fails":
+        return f"The {name} {where}: {compared}. {span}: fails."
+    if margin.word == "marginal":
+        return f"It may be that the {name} {where}: {compared}. {span}: marginal."
+    return f"That the {name} {where} is not to be expected: {compared}. {span}: holds."
+
+
+def _asked(way: Way) -> str:
+    return {"K": "it warms by", "rad/s": "it turns at", "m": "warmth takes", "rad": "it takes",
+            "": "there are"}.get(way.unit, "it feels")  # fmt: skip
+
+
+def _has(way: Way) -> str:
+    return {"K": "it may by", "rad/s": "it stands", "m": "there are", "rad": "it may take",
+            "": "the limit is"}.get(way.unit, "it holds")  # fmt: skip
+
+
+_UNITS = {"Pa": "MPa", "rad/s": "rpm", "m": "mm", "rad": "deg", "N*m": "N*m", "N": "N", "W": "W"}
+
+
+def amount(value: float, unit: str) -> str:
+    """Demand or capacity in the unit a person uses for it.
+
+    Examples
+    --------
+    >>> amount(6310.0, "N").replace(THIN, " "), amount(4.2e7, "Pa").replace(THIN, " ")
+    ('6.31 kN', '42 MPa')
+    """
+    if unit == "N" and abs(value) >= 1000:
+        return f"{figures(value / 1000)}{THIN}kN"
+    if unit == "K":
+        return f"{figures(value)}{THIN}K"
+    return shown(value, _UNITS[unit]) if unit in _UNITS else figures(value)
+
+
+def span_text(margin: Margin) -> str:
+    """Low and high, in words."""
+    if margin.factor is None or margin.factor == math.inf:
+        return ""
+    low, high = two(margin.factor_low), two(margin.factor_high)
+    if low == high:
+        return f"Nothing uncertain moves it: {low}."
+    said = f"Nine times in ten it is between {low} and {high}"
+    if margin.way.hazard and margin.word == "marginal" and (margin.factor_low or 0) >= 1:
+        return (
+            f"{said}. Because it throws, bursts or burns, it holds only if the strongest cycle "
+            "in a thousand does not break it at its weakest."
+        )
+    return f"{said}."
+
+
+_DOUBTS = {
+    "doubt.wall_heat": "how much heat the gas gives the walls",
+    "doubt.burn_duration": "how long the charge burns",
+    "doubt.burn_phase": "when burning sets in",
+    "doubt.flow": "how well valves and throttle flow",
+    "doubt.outside_cooling": "how well the outside is cooled",
+    "doubt.press_friction": "friction in pressed and clamped joints",
+    "doubt.strength_bias": "strength of this printer and spool",
+    "doubt.strength_scatter": "strength from part to part",
+    "doubt.friction.ring": "friction of the rings",
+    "intake.equivalence_ratio": "the mixture",
+    "surroundings.air_temperature": "the day's air temperature",
+    "surroundings.air_pressure": "the day's air pressure",
+    "leak.ring": "leak past the rings",
+    "speed before top": "speed left just before top centre",
+}
+_PROPS = {
+    "strength_in_plane": "strength of {}",
+    "strength_across": "strength of {} across its layers",
+    "modulus_in_plane": "stiffness of {}",
+    "conductivity": "how well {} conducts heat",
+}
+
+
+def unknown_words(engine: Engine, path: str) -> str:
+    """An uncertain input in words.
+
+    Parameters
+    ----------
+    engine
+        Whose materials are named.
+    path
+        Of the input.
+    """
+    cylinder, plain = split(path)
+    behind = f" of cylinder {cylinder}" if cylinder and engine.cylinders > 1 else ""
+    if plain in _DOUBTS:
+        return _DOUBTS[plain] + behind
+    if plain.startswith("materials.") and plain.count(".") == 2:
+        _, key, prop = plain.split(".")
+        name = engine.catalog.row("material", key).name
+        return _PROPS.get(prop, f"{prop.replace('_', ' ')} of {{}}").format(name)
+    if plain in SAID:
+        return f"{SAID[plain]} as it comes out{behind}"
+    if plain in leaves():
+        section, _, last = plain.rpartition(".")
+        of = section.replace(".", " ").replace("_", " ")
+        return f"{last.replace('_', ' ')} of the {of}{behind}"
+    return plain.replace("_", " ").replace(".", " ")
+
+
+CAUTION = (
+    "These are estimates and no permission. Before you turn, fuel or fire it: stand out of its "
+    "plane behind a shield, with eyes and ears covered and a fire extinguisher at hand, outdoors. "
+    "Local codes and licensed practice decide."
+)
+HAZARD = "If this gives way it throws, bursts or burns. "
+
+
+def caution(margin: Margin, *, acts: bool) -> str:
+    """What to mind, where a change is offered or the failure itself is a hazard."""
+    if margin.way.hazard:
+        return HAZARD + CAUTION
+    return CAUTION if acts else ""
+
+
+def event_words(event: str) -> str:
+    """An event's name in a list."""
+    return EVENTS[event].id.replace("_", " ") if event in EVENTS else event

@@ -1,0 +1,171 @@
+"""An opened judgement on the terminal, and the list of all: 80 columns, the answer first."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+
+from firstfire.engine.resolve import PlainEngine
+from firstfire.verdict.explain_find import Listed
+from firstfire.verdict.explain_words import NOTE_FIGURES, NOTE_MOVERS
+from firstfire.verdict.explanation import MARKS, Explanation, NumberPut, RaiseShown, WorkLine
+from firstfire.verdict.ledger import line as ledger_line
+from firstfire.verdict.ledger import two
+from firstfire.verdict.margin import Margin, Word, named
+from firstfire.verdict.text.show import heading, wrapped
+
+_WIDE = 80
+_VALUE, _ORIGIN = 36, 52
+
+
+def explain_text(one: Explanation, elsewhere: Sequence[Margin] = ()) -> str:
+    """A judgement opened, from the sentence to the caution.
+
+    Parameters
+    ----------
+    one
+        From `explanation`.
+    elsewhere
+        The same way to fail at other events and points.
+    """
+    lines = [*wrapped(one.sentence), *_elsewhere(elsewhere)]
+    lines += [*heading("What is compared"), *wrapped(one.formula, 2)]
+    if one.numbers:
+        lines += [*heading("Numbers put in"), *_number_lines(one.numbers)]
+    if one.working:
+        lines += [*heading("Followed by calculator"), *_working_lines(one.working)]
+    if one.span_text:
+        lines += [*heading("Low and high"), *wrapped(one.span_text, 2), *_maker_lines(one.makers)]
+    if one.movers:
+        lines += [*heading("What moves it"), *_listed(one.movers), "", *wrapped(NOTE_MOVERS, 2)]
+    if one.raises:
+        lines += [*heading("What raises it: tried, least work first"), *_raise_lines(one.raises)]
+    lines += [*heading("Where the formula is from"), *wrapped(one.source, 2)]
+    if one.caution:
+        lines += [*heading("Caution"), *wrapped(one.caution, 2)]
+    return "\n".join(lines)
+
+
+def _elsewhere(margins: Sequence[Margin]) -> list[str]:
+    if not margins:
+        return []
+    said = ", ".join(f"{_place(m)} {two(m.factor)} {m.word}" for m in margins)
+    return wrapped(f"Elsewhere: {said}.")
+
+
+def _place(margin: Margin) -> str:
+    cylinder = margin.way.id.partition("#")[2]
+    return f"{margin.point}, cylinder {cylinder}:" if cylinder else f"{margin.point}:"
+
+
+def _hung(text: str, indent: int, hang: int) -> list[str]:
+    return textwrap.wrap(
+        text, _WIDE, initial_indent=" " * indent, subsequent_indent=" " * hang,
+        break_long_words=False, break_on_hyphens=False,
+    )  # fmt: skip
+
+
+def _number_lines(numbers: Sequence[NumberPut]) -> Iterator[str]:
+    """Mark, words and value; beside them where it is from."""
+    for one in numbers:
+        head = f"  {one.mark} {one.words:<{_VALUE - 4}}{one.value_text}  "
+        yield from textwrap.wrap(
+            one.origin_text, _WIDE, initial_indent=f"{head:<{_ORIGIN}}",
+            subsequent_indent=" " * _ORIGIN, break_long_words=False, break_on_hyphens=False,
+            drop_whitespace=True,
+        )  # fmt: skip
+    yield ""
+    used = dict.fromkeys(one.kind for one in numbers)
+    marks = ", ".join(f"{MARKS[k][0]} {MARKS[k][1]}" for k in MARKS if k in used)
+    yield from _hung(f"Marks: {marks}.", 2, 2)
+    yield from _sources(numbers)
+
+
+def _sources(numbers: Sequence[NumberPut]) -> Iterator[str]:
+    """Books and tables behind the numbers, each once, with what stands on it."""
+    behind: dict[str, list[str]] = {}
+    for one in numbers:
+        if one.source and one.kind == "catalog":
+            behind.setdefault(one.source, []).append(one.words)
+    for source, words in behind.items():
+        yield from _hung(f"{', '.join(words)}: {source}", 2, 4)
+
+
+def _working_lines(working: Sequence[WorkLine]) -> Iterator[str]:
+    for number, one in enumerate(working, start=1):
+        called = f"{number:>2}. {_ENDS.get(one.name, '')}{one.words}"
+        if one.plainly:
+            yield from _hung(f"{called}: {one.result_text}", 2, 6)
+            continue
+        yield from _hung(called, 2, 6)
+        yield from _hung(f"= {one.symbolic}", 6, 8)
+        yield from _hung(f"= {one.substituted} = {one.result_text}", 6, 8)
+    yield ""
+    yield from wrapped(NOTE_FIGURES, 2)
+
+
+_ENDS = {"demand": "Demand: ", "capacity": "Capacity: "}
+
+
+def _maker_lines(makers: Iterable[tuple[str, float]]) -> Iterator[str]:
+    made = list(makers)
+    if made:
+        yield "  Of that spread:"
+    for words, share in made:
+        bar = "#" * max(round(20 * share), 1)
+        yield f"    {100 * share:3.0f} %  {bar:<20} {words}"[:_WIDE].rstrip()
+
+
+def _listed(texts: Iterable[str]) -> Iterator[str]:
+    for text in texts:
+        yield from _hung(text, 2, 4)
+
+
+def _raise_lines(raises: Iterable[RaiseShown]) -> Iterator[str]:
+    for one in raises:
+        following = f"; {one.next_text}" if one.next_text else ""
+        yield from _hung(f"{one.text}: {one.after_text}{following}.", 2, 4)
+        yield from _hung(f"({one.effort_text})", 4, 4)
+        setting = " ".join(f"--set {path}='{value}'" for path, value in one.set.items())
+        yield from _hung(setting, 4, 4)
+
+
+_SHORT = {
+    "cranking": "cranking", "first_fire": "first fire", "idle": "idle",
+    "full_throttle": "full throttle", "free_rev": "free rev",
+}  # fmt: skip
+_HEADS: tuple[tuple[Word, str], ...] = (
+    ("fails", "Fails"),
+    ("marginal", "Marginal: holds at the centre, not over the whole spread"),
+    ("holds", "Holds"),
+)
+
+
+def list_text(found: Sequence[Listed], plain: PlainEngine) -> str:
+    """All judgements, worst first, under their words."""
+    lines = ["Every judgement where it is worst: factor (5-95 %), id, where; below it in words",
+             "and where else. `firstfire explain FILE ID` opens one."]  # fmt: skip
+    judged = [one for one in found if one.worst.word != "not judged"]
+    for word, head in _HEADS:
+        here = [one for one in judged if one.worst.word == word and not one.worst.reported]
+        if here:
+            lines += [*heading(head), *_judged_lines(here, plain)]
+    told = [one for one in judged if one.worst.reported]
+    if told:
+        lines += [*heading("Told, but not the part's end"), *_judged_lines(told, plain)]
+    unjudged = [one for one in found if one.worst.word == "not judged"]
+    if unjudged:
+        lines += heading("Not judged")
+        for one in unjudged:
+            way = one.worst.way
+            lines += _hung(f"{way.id}: {named(plain, way)}: {way.why_not.rstrip('.')}.", 2, 4)
+    return "\n".join(lines)
+
+
+def _judged_lines(found: Sequence[Listed], plain: PlainEngine) -> Iterator[str]:
+    for one in found:
+        line = ledger_line(one.worst, plain)
+        where = one.worst.point.removesuffix(" before top")
+        yield f"  {line.span:<18} {one.worst.way.id:<27} {where}"[:_WIDE].rstrip()
+        others = ", ".join(f"{_SHORT.get(m.event, m.event)} {two(m.factor)}" for m in one.others)
+        yield from _hung(f"{line.name}{f'; {others}' if others else ''}", 6, 8)
