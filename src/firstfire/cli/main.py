@@ -64,8 +64,14 @@ def check(
     traces: Annotated[
         Path | None, typer.Option(metavar="FILE", help="write every curve, as .csv or .parquet")
     ] = None,
+    report: Annotated[
+        Path | None, typer.Option(metavar="OUT.html", help="write a page for phone and paper")
+    ] = None,
+    open_it: Annotated[
+        bool, typer.Option("--open", help="show the report in your browser")
+    ] = False,
     overwrite: Annotated[
-        bool, typer.Option("--overwrite", help="replace the traces' file if it is there")
+        bool, typer.Option("--overwrite", help="replace the traces' or the report's file")
     ] = False,
     strict: Annotated[bool, typer.Option("--strict", help="exit 1 where something fails")] = False,
 ) -> None:
@@ -77,12 +83,20 @@ def check(
     engine, speeds = asked_engine(file, tried or [], layers or []), asked_speeds(at or [])
     if traces is not None:
         trace_file(traces, overwrite=overwrite)
+    if report is not None or open_it:
+        from firstfire.cli.reporting import report_wanted
+
+        report_wanted(report, overwrite=overwrite)
     from firstfire.verdict.check import check as checked
 
     with Working() as working:
         result = checked(engine, speeds=speeds, on_progress=working)
     if traces is not None:
         write_traces(traces, result, overwrite=overwrite)
+    if report is not None:
+        from firstfire.cli.reporting import reported
+
+        reported(result, report, overwrite=overwrite, show=open_it)
     typer.echo(result.to_json() if as_json else str(result))
     if strict and result.verdict.word == "fails":
         raise typer.Exit(1)
@@ -180,6 +194,27 @@ def compare(
     from firstfire.cli.compare import compared
 
     typer.echo(compared(files, groups or [], tried or [], as_json=as_json))
+
+
+@app.command()
+def parts(
+    file: FileArgument,
+    at_hand: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--have", metavar="NAME", help="a catalog row you have, like 6203; repeatable"
+        ),
+    ] = None,
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: SI, firstfire.parts/1")
+    ] = False,
+) -> None:
+    """What the engine in FILE is made of: to print, to buy and measure, to make by hand."""
+    from firstfire.cli.parts import parts_told
+
+    typer.echo(parts_told(file, at_hand or [], tried or [], layers or [], as_json=as_json))
 
 
 @app.command()

@@ -11,7 +11,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.crank_layout import throws
 from firstfire.setup.buy_cylinder import SAW, rod_check
 from firstfire.setup.item import PRACTICE, Check, Item
-from firstfire.setup.words import by, material, mm
+from firstfire.setup.words import by, material, mm, rod_note
 
 _ISO_492_BORE = ((10e-3, 8e-6), (18e-3, 8e-6), (30e-3, 10e-6), (50e-3, 12e-6))
 _ISO_492_OUTSIDE = ((18e-3, 8e-6), (30e-3, 9e-6), (50e-3, 11e-6), (80e-3, 13e-6))
@@ -48,7 +48,7 @@ def crank_items(engine: Engine, plain: PlainEngine) -> Iterator[Item]:
 
 def _bearings(row: Row, count: int) -> Item:
     bore, outside, width = row["bore"], row["outside"], row["width"]
-    once = "once each way; the limits are ISO 492 Normal, from memory"
+    once = "limits of ISO 492, Normal class, from memory"
     checks = (
         _bearing_check("bore", "caliper_inside", bore.si, bearing_below(bore.si, outside=False),
                        once),
@@ -126,7 +126,8 @@ def _pins(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
             f"{mm(across)} thick, {mm(length + SAW)} long", number, "crankpin",
             "ISO 286 h8 (bright or ground bar)",
             "sizes from the engine file; grade common practice", "crank.crankpin_material",
-            (rod_check(across),), length=length + SAW,
+            (rod_check(across),), rod_note(across, "crank.crankpin_diameter"),
+            length=length + SAW,
             mass=plain.materials[crank.crankpin_material]["density"] * volume,
         )  # fmt: skip
     if crank.through_rod_diameter > 0:

@@ -10,10 +10,11 @@ from firstfire.engine.description import CylinderParts
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.setup.item import PRACTICE, Check, Item
-from firstfire.setup.orings import nearest_rings
+from firstfire.setup.orings import groove_diameter, nearest_rings
 from firstfire.setup.screws import screws
 from firstfire.setup.tubes import bore_limits, tube_for
-from firstfire.setup.words import by, material, mm
+from firstfire.setup.words import by, material, mm, percent, rod_note, small
+from firstfire.verdict.numbers import shown
 
 SAW = 3e-3
 """Length lost to sawing and squaring a piece of stock (common practice, no source)."""
@@ -50,15 +51,15 @@ def _liner(rows: Catalog, parts: CylinderParts) -> Iterator[Item]:
         else ""
     )
     if tube is not None:
-        name, standard, row = tube.name, tube.texts.get("standard", ""), ("tube", tube.key)
+        name, standard, row = small(tube.name), tube.texts.get("standard", ""), ("tube", tube.key)
         source, note = f"{tube['bore'].source} ({tube['bore'].sure})", _stock(tube, low, high)
         checks = (inside, _outside(tube, parts))
     elif liner.made != "tube":
         name = f"{stuff} sleeve"
+    size = "" if tube is not None else f"{by(bore, liner.outside_diameter)}, "
     yield Item(
-        "Tube, rod and sheet", name, f"{by(bore, liner.outside_diameter)}, "
-        f"{mm(liner.length + SAW)} long", 1, "liner", standard, source, "liner", checks, note,
-        row, liner.length + SAW,
+        "Tube, rod and sheet", name, f"{size}{mm(liner.length + SAW)} long", 1, "liner",
+        standard, source, "liner", checks, note, row, liner.length + SAW,
     )  # fmt: skip
 
 
@@ -95,9 +96,8 @@ def _rings(rows: Catalog, parts: CylinderParts) -> Iterator[Item]:
         rings.gap, rings.gap, 1.5 * rings.gap, "mm",
         "less jams when warm; half as much again only leaks (common practice, no source)",
     )  # fmt: skip
-    word = "PTFE ring" if rings.kind == "ptfe" else "piston ring"
     yield Item(
-        "Seals", f"{word}, {stuff}", f"{size} (bore × width × height)", rings.count, "piston",
+        "Seals", f"piston ring, {stuff}", f"{size} (bore × width × height)", rings.count, "piston",
         "", "engine file", "rings", (gap,), "Buy one more than you fit: the first one breaks.",
     )  # fmt: skip
 
@@ -106,29 +106,31 @@ def _oring(rows: Catalog, parts: CylinderParts, stuff: str) -> Item:
     """The ring the file names, or else its size with the nearest ring that is sold."""
     rings = parts.rings
     row = rows.row("oring", rings.oring) if rings.oring else None
+    groove, drawn = groove_diameter(parts), by(rings.inside_diameter, rings.section)
     name, note, standard = f"O-ring, {stuff}", "", ""
+    near = nearest_rings(rows, parts)
+    if row is None and near:
+        row = near[0].row
+        others = f"; so does {near[1].row.name}" if len(near) > 1 else ""
+        note = f"Your file draws {drawn}; this is sold and fits the groove{others}."
     if row is not None:
         name, standard = f"O-ring {row.name}, {stuff}", _oring_standard(row.key)
+        note += f" It sits with {percent(groove / row.si('inside') - 1, 1)} of stretch."
+        drawn = by(row.si("inside"), row.si("section"))
     else:
-        near = nearest_rings(rows, parts)
-        if near:
-            told = ", ".join(f"{r.row.name} ({r.stretch:.1%} stretch)" for r in near)
-            note = f"Sold sizes that fit this groove: {told}."
-            standard, row = _oring_standard(near[0].row.key), near[0].row
-        else:
-            note = "No ring of the catalog fits this groove with 0 to 5 % of stretch."
+        note = "No ring of the catalog fits this groove with 0 to 5 % of stretch."
     section = row["section"] if row is not None else None
     slack = section.si_high - section.si if section is not None else 0.09e-3
     check = Check(
         "section", "micrometer", "at four places round, without squeezing it", rings.section,
         rings.section - slack, rings.section + slack, "mm",
-        "it sets squeeze and drag; " + (section.source if section else PRACTICE),
+        "it sets squeeze and drag; limits " + ("of the standard" if section else PRACTICE),
     )  # fmt: skip
     return Item(
-        "Seals", name, f"{by(rings.inside_diameter, rings.section)} (inside × section), "
-        f"{rings.hardness:.0f} Shore A", rings.count, "piston", standard,
+        "Seals", name, f"{drawn} (inside × section), {rings.hardness:.0f} Shore A",
+        rings.count, "piston", standard,
         section.source if section else "engine file", "rings", (check,),
-        " ".join(filter(None, (note, "Buy as many again: one is cut at the first assembly."))),
+        f"{note.strip()} Buy as many again: one is cut at the first assembly.",
         ("oring", row.key) if row is not None else ("", ""),
     )  # fmt: skip
 
@@ -145,13 +147,14 @@ def _pin(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[It
         "Tube, rod and sheet", f"{material(rows, pin.material)} rod, ground",
         f"{mm(pin.diameter)} thick{hole}, {mm(pin.length + SAW)} long", 1, "piston pin",
         "ISO 286 h8 (bright or ground bar)", "sizes from the engine file; grade common practice",
-        "pin", (rod_check(pin.diameter),), length=pin.length + SAW,
+        "pin", (rod_check(pin.diameter),), rod_note(pin.diameter, "pin.diameter"),
+        length=pin.length + SAW,
         mass=plain.materials[pin.material]["density"] * volume,
     )  # fmt: skip
     if pin.retention == "circlips":
         yield Item(
             "Screws", "circlip (or wire ring) for a bore",
-            f"for a hole of {mm(pin.diameter)}", 2, "keeps the piston pin in", "DIN 472",
+            f"for a hole of {mm(pin.diameter)}", 2, "both ends of the piston pin", "DIN 472",
             "size from the engine file; standard from memory", "pin.retention",
         )  # fmt: skip
     if pin.retention == "buttons":
@@ -168,7 +171,8 @@ def rod_check(diameter: float) -> Check:
     least = diameter + fits.shaft_limits(diameter, "h8").lower
     return Check(
         "diameter", "micrometer", "at three places, two directions each", diameter, least,
-        diameter, "mm", "h8; a caliper is too coarse for a press or a running fit (ISO 286)",
+        diameter, "mm",
+        "limits of h8 (ISO 286); a caliper is too coarse for a press or a running fit",
     )  # fmt: skip
 
 
@@ -193,6 +197,10 @@ def _sheet(rows: Catalog, parts: CylinderParts) -> Iterator[Item]:
         )  # fmt: skip
 
 
+def _cured(seconds: float) -> str:
+    return shown(seconds, "min") if seconds < 5400 else shown(seconds, "hour")
+
+
 def _thickness(wanted: float, why: str) -> Check:
     return Check(
         "thickness", "caliper", "at two edges", wanted, wanted - 0.1e-3, wanted + 0.1e-3, "mm",
@@ -210,7 +218,7 @@ def _gasket(rows: Catalog, parts: CylinderParts) -> Iterator[Item]:
         yield Item(
             "Glue, grease and coatings", stuff, "a tube; a bead for each head", 1,
             f"head gasket, {mm(gasket.thickness)} thick when cured", "", "engine file", "gasket",
-            note=f"Cure it {gasket.cure_time / 3600:.3g} h at "
+            note=f"Cure it {_cured(gasket.cure_time)} at "
             f"{gasket.cure_temperature - 273.15:.0f} °C, as your file has it.",
         )  # fmt: skip
         return

@@ -9,7 +9,7 @@ from firstfire.catalog import Catalog
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.setup.item import PRACTICE, Check, Item, Open
-from firstfire.setup.words import mm
+from firstfire.setup.words import mm, small
 from firstfire.verdict.numbers import shown
 
 
@@ -42,7 +42,7 @@ def _plugs(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
         if plug.return_lead:
             yield Item(
                 "Spark", "high-voltage return lead with a ring tag", f"for a plug {thread.key}", 1,
-                "from the plug's shell back to the coil", "", PRACTICE, "plug.return_lead",
+                "the way from the plug's shell back to the coil", "", PRACTICE, "plug.return_lead",
                 note="Plastic is no earth: without it the spark finds its own way, by your hand.",
             )  # fmt: skip
 
@@ -101,7 +101,7 @@ def _fuel(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
             "Fuel and air", "throttle body", f"{mm(throat)} bore", bodies, "intake", "",
             "engine file", "intake.throttle_diameter", (check,),
         )  # fmt: skip
-    fuel = rows.row("fuel", intake.fuel).name
+    fuel = small(rows.row("fuel", intake.fuel).name)
     yield Item(
         "Fuel and air", f"{word} for {fuel}",
         "" if intake.mixture_by == "injector" else f"{mm(throat)} throat", each, "intake", "",
@@ -126,11 +126,12 @@ def _start(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
     row = rows.row("starter", starter.kind)
     by_hand = starter.kind in ("rope", "hand")
     if starter.kind != "hand":
-        word = row.name[:1].lower() + row.name[1:]
+        word, torque = small(row.name), shown(starter.stall_torque, "N*m")
         yield Item(
             "Starting and load", word,
-            f"{shown(starter.no_load_speed, 'rpm')}, {shown(starter.stall_torque, 'N*m')} stalled",
-            1, "turns it over", "", f"{row['stall_torque'].source} ({row['stall_torque'].sure})",
+            f"{torque} on its drum" if by_hand
+            else f"{shown(starter.no_load_speed, 'rpm')}, {torque} stalled",
+            1, "turning it over", "", f"{row['stall_torque'].source} ({row['stall_torque'].sure})",
             "starter.kind", row=("starter", row.key),
         )  # fmt: skip
     if starter.coupling == "one_way" and not by_hand:
@@ -194,7 +195,7 @@ def _coatings(plain: PlainEngine) -> Iterator[Item]:
         if parts.body.sealed:
             yield Item(
                 "Glue, grease and coatings", "thin epoxy or sealing resin", "", 1,
-                "seals the body's printed walls", "", "engine file", "body.sealed",
+                "sealing the body's printed walls", "", "engine file", "body.sealed",
             )  # fmt: skip
     yield Item(
         "Glue, grease and coatings", "valve grinding paste, fine", "", 1, "lapping the valves",
@@ -217,6 +218,8 @@ def left_open(engine: Engine, plain: PlainEngine) -> tuple[Open, ...]:
         found.append(Open("screws that hold the plates to the cheeks",
                           "the file doesn't say: as many and as thick as the cheek leaves room "
                           "for"))  # fmt: skip
+    found.append(Open("how tightly seats and guides sit in the head",
+                      "the file doesn't say: glue, press or both"))  # fmt: skip
     found.append(Open("valve retainers, keepers, rockers or followers",
                       "they belong to the valve and cam you choose"))  # fmt: skip
     found.append(Open("counterweights",

@@ -12,7 +12,7 @@ from firstfire.engine.sections.valves import CamDrive, Valve
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import belt
 from firstfire.setup.item import PRACTICE, Check, Item
-from firstfire.setup.words import material, mm
+from firstfire.setup.words import material, mm, rod_note, sold_diameter
 from firstfire.verdict.numbers import THIN, figures, shown
 
 _NEAR = 0.02
@@ -36,13 +36,14 @@ def _valve(rows: Catalog, parts: CylinderParts, name: str) -> Iterator[Item]:
         yield Item(
             "Valves", f"{name} valve, {stuff}", f"head {mm(head)}, stem {mm(stem)}, {angle}", 1,
             "head", "", "engine file", path, _valve_checks(valve),
-            "With its retainer and keepers, if it is sold with them.",
+            _whole_stem(stem, path),
         )  # fmt: skip
     else:
         yield Item(
             "Valves", f"{stuff} rod for the {name} valve's stem", f"{mm(stem)} thick", 1, "head",
             "", "engine file", path, (_stem(valve),),
-            f"And {stuff} for its head, {mm(head)} across.",
+            f"And {stuff} for its head, {mm(head)} across. "
+            + rod_note(stem, f"{path}.stem_diameter"),
         )  # fmt: skip
     yield Item(
         "Tube, rod and sheet", f"{material(rows, valve.seat_material)} for the {name} seat",
@@ -57,6 +58,17 @@ def _valve(rows: Catalog, parts: CylinderParts, name: str) -> Iterator[Item]:
         f"{path}.guide_material",
     )  # fmt: skip
     yield _spring(valve, name, path)
+
+
+def _whole_stem(stem: float, path: str) -> str:
+    near = sold_diameter(stem)
+    told = "With its retainer and keepers, if it is sold with them."
+    if near is None:
+        return told
+    return (
+        f"{told} Stems come in half millimetres: take {mm(near)} and set {path}.stem_diameter "
+        "(common practice, no source)."
+    )
 
 
 def _valve_checks(valve: Valve) -> tuple[Check, ...]:

@@ -90,7 +90,7 @@ def _joints(plain: PlainEngine) -> Iterator[Job]:
         )  # fmt: skip
     if joint.kind in ("splined", "polygon"):
         yield Job(
-            "file", f"{joint.kind} of the crankpin", joints,
+            "file", "the crankpin's " + ("spline" if joint.kind == "splined" else "flats"), joints,
             f"{mm(joint.diameter)} {'across' if joint.kind == 'splined' else 'across flats'}, "
             f"{joint.flats} {'teeth' if joint.kind == 'splined' else 'flats'}, until it goes in "
             "by a tap", joint.diameter, joint.diameter - 0.1e-3, joint.diameter, "flat file",

@@ -63,7 +63,7 @@ def _liner(parts: CylinderParts) -> Iterator[Job]:
         "as_printed": "leave as printed, blobs scraped off",
     }[liner.bore_finish]
     yield Job(
-        "sand", "bore", 1, f"to {mm(low)} – {mm(high)}; {finish}", bore, low, high,
+        "sand", "bore", 1, f"{mm(bore)}; {finish}", bore, low, high,
         "caliper's inside jaws, three places and angles", why, "cylinder.bore",
     )  # fmt: skip
     if liner.kind != "bare_print" and parts.body.made == "printed":
@@ -156,7 +156,7 @@ def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[J
     if hold.kind == "inserts" and hold.insert is not None:
         hole = rows.row("insert", hold.insert)["hole"]
         yield Job(
-            "melt in", f"insert {thread.key} into the body", hold.count,
+            "melt", f"insert {thread.key} into the body", hold.count,
             f"hole {mm(hole.si)}, flush or 0.1 mm under; {drawn_hole(plain, hole.si)}", hole.si,
             hole.si_low, hole.si_high, "soldering iron with a tip for it, a flat block on top",
             "one that stands proud takes the clamping instead of the gasket",
@@ -207,7 +207,7 @@ def _valves(parts: CylinderParts) -> Iterator[Job]:
                 f"head and seat in one clamping, or it never seals ({PRACTICE})", path,
             )  # fmt: skip
         yield Job(
-            "drill", f"{name} guide", 1, f"ream to {mm(stem + 0.04e-3)}", stem + 0.04e-3,
+            "ream", f"{name} guide", 1, f"to {mm(stem + 0.04e-3)}", stem + 0.04e-3,
             stem + 0.03e-3, stem + 0.05e-3, "reamer, by hand",
             f"0.03 to 0.05 mm of play: more leaks and hammers, less sticks ({PRACTICE})", path,
         )  # fmt: skip

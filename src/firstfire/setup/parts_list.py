@@ -15,6 +15,7 @@ from firstfire.setup.jobs_crank import crank_jobs
 from firstfire.setup.jobs_cylinder import cylinder_jobs
 from firstfire.setup.laid import Span
 from firstfire.setup.printed import Printed, printed_parts, total_mass, total_time
+from firstfire.verdict.cautions import Caution, cautions
 
 
 @dataclass(frozen=True)
@@ -29,6 +30,8 @@ class PartsList:
         Each kind of thing with its number.
     open
         What the engine needs and its file doesn't size.
+    cautions
+        Hazards of the materials that are printed, sawn and sanded.
     """
 
     engine: Engine = field(repr=False)
@@ -37,6 +40,7 @@ class PartsList:
     bought: tuple[Item, ...]
     made: tuple[Job, ...]
     open: tuple[Open, ...]
+    cautions: tuple[Caution, ...]
 
     @property
     def printed_mass(self) -> float:
@@ -86,4 +90,11 @@ def parts_list(engine: Engine) -> PartsList:
         bought=tuple(sorted(together(items), key=lambda item: GROUPS.index(item.group))),
         made=together([*jobs, *crank_jobs(plain)]),
         open=left_open(engine, plain),
+        cautions=_of_materials(engine, plain),
     )
+
+
+def _of_materials(engine: Engine, plain: PlainEngine) -> tuple[Caution, ...]:
+    """Of all cautions those about a material: they bite at the bench already."""
+    names = {material.name for material in plain.materials.values()}
+    return tuple(c for c in cautions(engine, plain) if c.hazard in names)

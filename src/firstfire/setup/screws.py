@@ -83,11 +83,11 @@ def _screw(thread: Row, parts: CylinderParts, least: float, source: str) -> Item
         note += " Threaded rod cut to length serves; mind its class."
     run = Check(
         "length under the head", "caliper", "one of each bag", length or least, least, None, "mm",
-        "shorter doesn't fill the nut; a nut must run on by hand over the whole thread",
+        "shorter doesn't fill the nut; the class is stamped on the head, and a nut runs on by hand",
     )  # fmt: skip
     return Item(
         "Screws", f"{word} {thread.key} × {long}, class {hold.property_class}",
-        "class stamped on the head", hold.count, "head", _STANDARD, source, "head.fasteners",
+        "", hold.count, "head", _STANDARD, source, "head.fasteners",
         (run,), note, ("thread", thread.key), length or least,
     )  # fmt: skip
 

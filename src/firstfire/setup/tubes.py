@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from firstfire.catalog import Catalog, Row
 from firstfire.engine.description import CylinderParts
+from firstfire.setup.words import percent
 
 BORE_OVER = 0.6e-3
 """How much larger than the bore a tube may be: as an engine file is refused beyond."""
@@ -50,7 +51,7 @@ def bore_limits(parts: CylinderParts) -> tuple[float, float, str]:
         wider = 2 * rings.section * max(squeeze - LEAST_SQUEEZE, 0.0)
         tighter = 2 * rings.section * max(MOST_SQUEEZE - squeeze, 0.0)
         why = (
-            f"the O-ring is squeezed {squeeze:.0%} at the bore asked for and may be 5 to 18 % "
+            f"the O-ring is squeezed {percent(squeeze)} at the bore asked for and may be 5 to 18 % "
             "(seal handbooks)"
         )
         if third < tighter:

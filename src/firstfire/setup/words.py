@@ -6,6 +6,7 @@ from firstfire.catalog import Catalog
 from firstfire.verdict.numbers import THIN, figures, shown
 
 _DIGITS = 4
+_ROUNDED = 5e-6
 
 
 def mm(metres: float | None) -> str:
@@ -35,21 +36,61 @@ def by(*metres: float) -> str:
     return f"{' × '.join(bare_mm(m) for m in metres)}{THIN}mm"
 
 
-def give(metres: float) -> str:
-    """A tolerance, plus or minus.
+def percent(share: float, digits: int = 0) -> str:
+    """A share in per cent.
 
     Examples
     --------
-    >>> give(0.0002).replace(THIN, " ")
-    '± 0.2 mm'
+    >>> percent(0.1), percent(0.0079, 1)
+    ('10 %', '0.8 %')
     """
-    return f"± {mm(metres)}"
+    return f"{100 * share:.{digits}f} %"
+
+
+def sold_diameter(metres: float) -> float | None:
+    """The nearest diameter in which rod is sold, m; None where this is one.
+
+    Half millimetres, or thirty-seconds of an inch (common practice, no source).
+
+    Examples
+    --------
+    >>> sold_diameter(0.01104), sold_diameter(0.012), sold_diameter(0.009525)
+    (0.011, None, None)
+    """
+    half, inch = 0.5e-3, 25.4e-3 / 32
+    if min(abs(metres - step * round(metres / step)) for step in (half, inch)) < _ROUNDED:
+        return None
+    return round(metres / half) * half
+
+
+def rod_note(metres: float, path: str) -> str:
+    """What to do where no rod of a diameter is sold; "" where one is."""
+    near = sold_diameter(metres)
+    if near is None:
+        return ""
+    return f"No shop has {mm(metres)} rod: the nearest is {mm(near)}. Set {path} to it."
 
 
 def material(rows: Catalog, key: str) -> str:
     """What a material is called, without what stands in brackets, small where it is a word."""
-    name = rows.row("material", key).name.split(" (")[0]
-    return name if name[:2].isupper() else name[:1].lower() + name[1:]
+    return small(rows.row("material", key).name.split(" (")[0])
+
+
+def small(name: str) -> str:
+    """A name as it stands within a sentence: small, unless it is capitals.
+
+    Examples
+    --------
+    >>> small("Caliper"), small("PETG"), small("AS568-126"), small("UV resin")
+    ('caliper', 'PETG', 'AS568-126', 'UV resin')
+    """
+    return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
+
+
+def tool(rows: Catalog, key: str) -> str:
+    """What an instrument is called: *caliper (inside jaws)*."""
+    name, comma, part = rows.row("instrument", key).name.partition(", ")
+    return f"{small(name)} ({part})" if comma else small(name)
 
 
 def many(count: int, one: str, more: str = "") -> str:
