@@ -10,7 +10,7 @@ from statistics import NormalDist
 import numpy as np
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import GasCycle, Loads, Peaks
+from firstfire.engine.records import GasCycle, Loads, Peaks, Temperatures
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.answers import temperatures_at
 from firstfire.loads import loads
@@ -71,6 +71,13 @@ def loads_at(bout: Bout, plain: PlainEngine, peaks: Sequence[float]) -> Loads:
     return loads(plain, scaled)
 
 
+def temperatures(bout: Bout, cylinder: int, seconds: float) -> Temperatures:
+    """Of one cylinder's parts so many seconds into a bout; beyond its history, at its end."""
+    history = bout.histories[cylinder]
+    at = min(bout.lead + seconds, float(history.seconds[-1]))
+    return replace(temperatures_at(history, at), seconds=seconds)
+
+
 def moment(
     bout: Bout,
     plain: PlainEngine,
@@ -78,6 +85,7 @@ def moment(
     seconds: float,
     peaks: Sequence[float],
     felt: Loads,
+    warmth: Temperatures | None = None,
 ) -> Moment:
     """One cylinder at one moment of a bout, under given peaks.
 
@@ -93,9 +101,9 @@ def moment(
         Into the bout, within its horizon.
     peaks, felt
         Peak pressure of each cylinder judged, Pa, and the loads under them.
+    warmth
+        What `temperatures` gives, where it is known already.
     """
-    history = bout.histories[cylinder]
-    at = min(bout.lead + seconds, float(history.seconds[-1]))
     return Moment(
         engine=plain,
         event=bout.point.event,
@@ -106,5 +114,5 @@ def moment(
         crankcase_pressure=float(np.mean(bout.gases[cylinder].crankcase_pressure)),
         speed=bout.point.speed,
         loads=felt,
-        temperatures=replace(temperatures_at(history, at), seconds=seconds),
+        temperatures=temperatures(bout, cylinder, seconds) if warmth is None else warmth,
     )

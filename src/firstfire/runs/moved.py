@@ -1,0 +1,109 @@
+"""Plain engines with one uncertain input moved, each made once."""
+
+from __future__ import annotations
+
+import hashlib
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TypeVar
+
+from pydantic import BaseModel
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import split
+from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.engine.unknowns import Unknown, unknowns
+from firstfire.runs.bout import Bout
+
+NINETY = 1.6449
+"""Standard deviations that 5-95 % spans each way."""
+
+_NEITHER = ("doubt.friction.", "leak.")
+_FIT_BEGINS = 800 * math.pi / 30
+_FITTED = (0.7, 1.4)
+"""Burn duration within the speeds its law was fitted on, 5-95 % of its doubt."""
+
+Model = TypeVar("Model", bound=BaseModel)
+
+
+def one_up(unknown: Unknown) -> tuple[float, float]:
+    """The unknown a standard deviation above its centre, and that deviation.
+
+    Examples
+    --------
+    >>> up, size = one_up(Unknown("doubt.flow", "normal", 1.0, 0.9, 1.1, "", ""))
+    >>> round(up, 3), round(size, 3)
+    (1.061, 0.061)
+    """
+    if unknown.distribution in ("lognormal", "loguniform") and unknown.low > 0:
+        size = math.log(unknown.high / unknown.low) / (2 * NINETY)
+        return unknown.centre * math.exp(size), size
+    size = (unknown.high - unknown.low) / (2 * NINETY)
+    return unknown.centre + size, size
+
+
+class Trials:
+    """Plain engines with one unknown moved up by a standard deviation, each made once."""
+
+    def __init__(self, engine: Engine) -> None:
+        self.engine = engine
+        self.centre = resolve(engine)
+        self.unknowns = tuple(u for u in unknowns(engine) if _matters(u.path))
+        self._plain: dict[str, PlainEngine] = {}
+
+    def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
+        """The unknowns with the burn's doubt as wide as its law is sure at the bout's speed."""
+        if bout.point.speed < _FIT_BEGINS:
+            return self.unknowns
+        return tuple(
+            replace(u, low=u.centre * _FITTED[0], high=u.centre * _FITTED[1], extrapolated=False)
+            if u.path == "doubt.burn_duration"
+            else u
+            for u in self.unknowns
+        )
+
+    def moved(self, unknown: Unknown, *, half: float | None = None) -> PlainEngine:
+        """The engine with `unknown` moved up; `half` overrides its 5-95 % half width."""
+        key = f"{unknown.path} {half} {unknown.high}"
+        if key not in self._plain:
+            up = one_up(unknown)[0] if half is None else unknown.centre + half / NINETY
+            self._plain[key] = with_one(self.engine, self.centre, unknown.path, up)
+        return self._plain[key]
+
+
+def with_one(engine: Engine, centre: PlainEngine, path: str, value: float) -> PlainEngine:
+    """``resolve(engine, {path: value})``, cheaply where no other value follows from that one.
+
+    No rule of thumb asks a doubt, nor a property of a material other than its density.
+
+    Parameters
+    ----------
+    engine, centre
+        As written down, and resolved.
+    path, value
+        What is moved; SI.
+    """
+    names = path.split(".")
+    if path.startswith("doubt."):
+        moved = _with(centre, names, value)
+    elif names[0] == "materials" and names[1] in centre.materials and names[2] != "density":
+        old = centre.materials[names[1]]
+        new = replace(old, properties={**old.properties, names[2]: value}, yours=True)
+        moved = centre.model_copy(update={"materials": {**centre.materials, names[1]: new}})
+    else:
+        return resolve(engine, {path: value})
+    told = hashlib.sha256(f"{centre.sha256} {path} = {value!r}".encode()).hexdigest()
+    return moved.model_copy(update={"sha256": told})
+
+
+def _with(model: Model, names: Sequence[str], value: float) -> Model:
+    """The model with one value of it, or of a model in it, exchanged."""
+    name, *deeper = names
+    new = _with(getattr(model, name), deeper, value) if deeper else value
+    return model.model_copy(update={name: new})
+
+
+def _matters(path: str) -> bool:
+    _, plain = split(path)
+    return plain == "leak.ring" or not plain.startswith(_NEITHER)
