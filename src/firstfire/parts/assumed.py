@@ -94,6 +94,10 @@ LATEST_CLOSING = 1.5708
 """Crank angle after bottom centre by which a suction inlet should be shut, rad: at 90° about half
 of the charge has been pushed back (slider-crank)."""
 
+BOSS_OUTSIDE = 1.8
+"""Outside of a pin boss over the pin's diameter; it stands under the crown as a pillar (common
+practice: bosses are drawn and printed up to the crown)."""
+
 SUPPORT_PLAY = 1e-3
 """Room between rod eye and piston bosses, both sides together, m (common practice)."""
 

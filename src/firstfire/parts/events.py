@@ -43,8 +43,8 @@ GOING_ON: Mapping[str, frozenset[str]] = {
     "restart_20": _RUNNING,
 }
 """By event id. ``tooth_off`` is a question of room between valve and piston, not of strength. A
-free rev is of a warm engine, whose parts are as weak as they are warm; what heat itself ends belongs
-to the clock of full throttle."""
+free rev is of a warm engine, whose parts are as weak as they are warm; what heat itself ends
+belongs to the clock of full throttle."""
 
 
 def going_on(event: str) -> frozenset[str]:

@@ -11,6 +11,8 @@ from typing import Literal
 
 Known = Literal["computed", "assumed", "catalog"]
 
+OUTCOME = "the lines of the working"
+"""Where a number comes out of the working and does not go in."""
 _GAS = "the gas of the cycle judged"
 _FORCES = "forces of gas and moving masses over the cycle"
 _HEAT = "heat in the walls at this second"
@@ -67,7 +69,7 @@ _STRENGTHS = {
         "strength at 23 °C", "stress", "strength_in_plane", "yield_strength",
         "shear_strength_on_plastic", "shear_strength",
     ),
-    "section_leaves": Input("share of the section that bears", "ratio", by=_SHAPE),
+    "section_leaves": Input("section that bears", "ratio", by=_SHAPE),
     "layers_leaves": Input("left across the layers", "ratio", by=_ACROSS),
     "temperature_leaves": Input("left by warmth", "ratio", by="the material's strength curve"),
     "moisture_leaves": Input("left by moisture", "ratio", by=_WET),
@@ -96,7 +98,7 @@ FOUND: dict[str, Input] = {
     "crankpin_force_there": Input("crankpin force at the worst angle", "force", by=_FORCES),
     "torque_there": Input("torque at the worst angle", "torque", by=_FORCES),
     "twist": Input("largest twist about the pin", "torque", by=_FORCES),
-    "worst_joint": Input("joint with the largest twist, from the flywheel", "ratio", by=_FORCES),
+    "worst_joint": Input("joint of that twist", "ratio", by=_FORCES),
     "bearing_force": Input("largest force on a main bearing", "force", by=_FORCES),
     "cubic_mean_force": Input("cubic mean force on a main bearing", "force", by=_FORCES),
     "cam_torque_at_crank": Input("cams' torque at the crank", "torque", by=_FORCES),
@@ -126,7 +128,7 @@ FOUND: dict[str, Input] = {
     "ring_rise": Input("ring's rise", "temperature_difference", by=_HEAT),
     "depth_softened": Input("depth that is soft", "length", by=_HEAT),
     "depth_charred_in_the_mean": Input("depth that chars", "length", by=_HEAT),
-    "share_of_folding_strength_left": Input("folding strength that is left", "ratio", by=_HEAT),
+    "share_of_folding_strength_left": Input("folding strength left", "ratio", by=_HEAT),
     # materials
     "softens_at": _standard("temperature of half strength", "temperature", "the strength curve"),
     "decomposition": _looked_up("decomposition", "temperature", "decomposition"),
@@ -152,8 +154,8 @@ FOUND: dict[str, Input] = {
     "hub_modulus": Input("cheek's stiffness", "stress", by=_CURVES),
     "modulus": Input("shank's stiffness, warm", "stress", by=_CURVES),
     "swelling": Input("swelling by water", "ratio", by="water uptake of the material's row"),
-    "fit_left_by_creep": Input("share of the fit that creep leaves", "ratio", by=_CREPT),
-    "stress_left_by_creep": Input("share of stress that creep leaves", "ratio", by=_CREPT),
+    "fit_left_by_creep": Input("fit that creep leaves", "ratio", by=_CREPT),
+    "stress_left_by_creep": Input("stress that creep leaves", "ratio", by=_CREPT),
     "share_cured": Input("share cured", "ratio", by="depth of cure in so many hours"),
     # what the parts share
     "parts_stiffness": Input("stiffness of the clamped parts", "spring_rate",
@@ -172,17 +174,18 @@ FOUND: dict[str, Input] = {
     "bead_thickness": Input("bead's thickness", "length", by="gasket.thickness, 0.05 mm at least"),
     "lift_there": Input("lift there", "length", by="the cam's law, where it first floats"),
     "deceleration_by_angle": Input("slowing by crank angle there", "length", by="the cam's law"),
-    "clearance_left": Input("clearance that is left", "length", by="the lines of the working"),
-    "gap_left": Input("gap that is left", "length", by="the lines of the working"),
-    "squeeze_left": Input("squeeze that is left", "ratio", by="the lines of the working"),
-    "fill_warm": Input("share of the groove that it fills", "ratio", by="the lines of the working"),
-    "squeeze_warm": Input("squeeze, warm", "ratio", by="the lines of the working"),
+    "clearance_left": Input("clearance that is left", "length", by=OUTCOME),
+    "gap_left": Input("gap that is left", "length", by=OUTCOME),
+    "squeeze_left": Input("squeeze that is left", "ratio", by=OUTCOME),
+    "fill_warm": Input("share of groove filled", "ratio", by=OUTCOME),
+    "squeeze_warm": Input("warm squeeze", "ratio", by=OUTCOME),
     # standards and tables
     "thread_diameter": _standard("thread's diameter", "length", "thread table (ISO 724)"),
     "thread_pitch": _standard("thread's pitch", "length", "thread table (ISO 724)"),
     "thread_area": _standard("thread's stress area", "area", "thread table (ISO 898-1)"),
     "clearance_hole": _standard("clearance hole", "length", "thread table (ISO 273)"),
-    "screw_proof_strength": _standard("screw's proof strength", "stress", "ISO 898-1, Table 3"),
+    "screw_proof_strength": _standard("screw's proof strength", "stress",
+                                      "ISO 898-1, by its class"),
     "insert_outside": _standard("insert's outside", "length", "insert table, or 1.5 × thread"),
     "insert_length": _standard("insert's length", "length", "insert table, or as engaged"),
     "belt_pull_a_width": _standard("pull for each width of belt", "spring_rate", "belt table"),
@@ -197,9 +200,10 @@ FOUND: dict[str, Input] = {
     "plug_reach": _assumed("plug's thread over its diameter", "ratio", "common practice"),
     "boss_outside": _assumed("outside of a pin boss over the pin", "ratio", "common practice"),
     "support_play": _assumed("play beside the rod's eye", "length", "common practice"),
+    "boss_outside": _assumed("boss's outside over its pin", "ratio", "common practice"),
     "steel_modulus": _assumed("stiffness of steel", "stress", "handbooks"),
     "steel_expansion": _assumed("expansion of steel", "expansion", "handbooks"),
-    "bolt_warmth": _assumed("fastener's rise over the head's", "ratio", "estimate"),
+    "bolt_warmth": _assumed("fastener's share of that rise", "ratio", "estimate"),
     "least_preload": _assumed("share that should be left", "ratio", "common practice"),
     "least_squeeze": _assumed("least squeeze", "ratio", "model engineers' reports"),
     "most_squeeze": _assumed("most squeeze", "ratio", "seal handbooks, somewhat beyond"),
@@ -208,8 +212,8 @@ FOUND: dict[str, Input] = {
     "friction_said": _assumed("friction", "ratio", "handbooks; DIN 7190-1 for steel on steel"),
     "pin_roughness": _assumed("pin's roughness", "length", "DIN 7190-1 examples"),
     "hole_roughness": _assumed("hole's roughness", "length", "common practice"),
-    "closeness": _assumed("how closely it embraces the pin", "ratio", "1 to π/2, by its stiffness"),
-    "pin_shear": _assumed("shear strength of the cross pin or key", "stress",
+    "closeness": _assumed("how closely it embraces", "ratio", "1 to π/2, by its stiffness"),
+    "pin_shear": _assumed("shear strength of pin or key", "stress",
                           "0.6 of silver steel's tensile strength"),
     "bearing_share": _assumed("share of the teeth that bears", "ratio",
                               "common practice; machined: handbooks"),
