@@ -31,9 +31,13 @@ def bar(margin: Margin) -> Markup:
     if high < _MOST:
         marks.append(line(high, middle - 3, high, middle + 3, "whisker"))
     marks.append(line(_CAPACITY, 0, _CAPACITY, _HEIGHT, "capacity"))
-    return Markup(
-        '<svg class="demand" viewBox="0 0 156 16" aria-hidden="true" focusable="false">{}</svg>'
-    ).format(Markup("").join(marks))
+    if fill >= _MOST:
+        marks += [line(_MOST - 12 + x, 15, _MOST - 6 + x, 1, "broken") for x in (0, 5)]
+    head = Markup(
+        '<svg class="demand" viewBox="0 0 156 16" preserveAspectRatio="none" '
+        'aria-hidden="true" focusable="false">'
+    )
+    return head + Markup("").join(marks) + Markup("</svg>")
 
 
 def _place(factor: float | None) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
@@ -15,10 +16,12 @@ from markupsafe import Markup
 from firstfire.report.bars import bar
 from firstfire.report.charts.collect import charts
 from firstfire.report.clean import cleaned
+from firstfire.report.drawn import drawn, part_of
 from firstfire.report.inputs import KINDS, sections
 from firstfire.report.style import script, style_sheet
 from firstfire.verdict.balance import balance
 from firstfire.verdict.card import card
+from firstfire.verdict.explain import explanation
 from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves
 from firstfire.verdict.made import filling, friction_words, made, spark_words
 from firstfire.verdict.result import Result
@@ -78,15 +81,16 @@ def environment() -> Environment:
 def _shown(result: Result) -> dict[str, Any]:
     first, *rest = sentences(result)
     best = strongest(result)
+    rows = [_row(result, line) for line in ledger(result.margins, result.plain)]
     return {
         "result": result,
         "described": described(result),
         "lede": _parted(first, result.engine.name),
         "rest": rest,
-        "drawing": Markup(""),
+        "drawing": drawn(result, _addresses(rows)),
         "card": card(result),
         "words": _WORDS,
-        "ledger": [_row(result, line) for line in ledger(result.margins, result.plain)],
+        "ledger": rows,
         "most": _MOST,
         "charts": charts(result),
         "made": made(result.points),
@@ -111,8 +115,18 @@ def _parted(first: str, name: str) -> tuple[str, str]:
 
 def _row(result: Result, line: LedgerLine) -> Row:
     way = line.margin.way
-    why = environment().get_template("why.html.j2").render(line=line, id=anchor(way.id))
-    return Row(line, anchor(way.id), way.part, bar(line.margin), Markup(why))
+    opened = environment().get_template("why.html.j2")
+    why = opened.render(why=explanation(result, line.margin), id=anchor(way.id))
+    return Row(line, anchor(way.id), part_of(way.id), bar(line.margin), Markup(why))
+
+
+def _addresses(rows: Sequence[Row]) -> dict[str, tuple[str, str]]:
+    """By part of the drawing, where its worst line stands and what that says."""
+    found: dict[str, tuple[str, str]] = {}
+    for row in rows:
+        said = f"{row.line.name}: {row.line.margin.word}, {row.line.factor}"
+        found.setdefault(row.part, (row.id, said))
+    return found
 
 
 def anchor(way: str) -> str:

@@ -24,7 +24,10 @@ Span = tuple[float, float]
 _CYCLE = 4 * math.pi
 _FLOWING = 0.02
 """A valve that suction opens counts as open above this share of its largest flow."""
-_SECONDS = (0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 25.0, 40.0, 65.0, 110.0, 180.0, 320.0, 600.0)
+_SECONDS = (
+    0.25, 0.5, 1.0, 2.0, 3.0, 4.5, 6.5, 9.0, 12.0, 16.0, 21.0, 28.0, 36.0, 48.0, 65.0, 90.0, 130.0,
+    200.0, 350.0, 600.0,
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ def style_sheet() -> str:
         [
             *(_face(name, weight) for name, weight in (("regular", 400), ("semibold", 600))),
             f":root{{color-scheme:light dark;{_tokens(DAY)}}}",
+            f".ff-drawing{{{_handed_on(DAY)}--ff-font:firstfire,system-ui,sans-serif}}",
             f"@media screen and (prefers-color-scheme:dark){{:root{{{_tokens(NIGHT)}}}}}",
             own,
         ]
@@ -31,6 +32,11 @@ def script() -> str:
 
 def _tokens(tokens: dict[str, str]) -> str:
     return "".join(f"--{name}:{colour};" for name, colour in tokens.items())
+
+
+def _handed_on(tokens: dict[str, str]) -> str:
+    """The drawing's own names for the same colours."""
+    return "".join(f"--ff-{name}:var(--{name});" for name in tokens)
 
 
 def _face(name: str, weight: int) -> str:

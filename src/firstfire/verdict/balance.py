@@ -48,4 +48,3 @@ def _line(found: Shaking, speed: str) -> BalanceLine:
         force_second=shown(second, "N"),
         moment=shown(found.largest_moment, "N*m"),
     )
-

@@ -66,10 +66,11 @@ def torque(point: OperatingPoint, low: float, high: float) -> str:
     )
 
 
-def joint(name: str, point: str, demand: float, capacity: float) -> str:
-    """Twist of the crank joint that has least to spare."""
+def joint(number: str, point: str, demand: float, capacity: float) -> str:
+    """Twist of the crank joint that has least to spare, counted from the flywheel."""
     return (
-        f"Twist through the {name} at {point}, its strongest cycle: {shown(demand, 'N*m')} at "
+        f"Twist through crank joint {number}, counted from the flywheel, at {point}, its strongest "
+        f"cycle: {shown(demand, 'N*m')} at "
         f"most, of the {shown(capacity, 'N*m')} it holds."
     )
 
@@ -104,10 +105,13 @@ def wall(name: str, point: str, seconds: float, hot: float, cold: float) -> str:
     )
 
 
-def speeds(points: Sequence[OperatingPoint]) -> str:
-    """Power and torque of the points that were run."""
-    told = [
-        f"{power(p.brake_power)} and {shown(p.brake_torque, 'N*m')} at {at_speed(p)}"
-        for p in points
-    ]
-    return f"Power and torque where it was run: {listed(told)}. Between them nothing was run."
+def powers(points: Sequence[OperatingPoint]) -> str:
+    """Power of the points that were run."""
+    told = [f"{power(p.brake_power)} at {at_speed(p)}" for p in points]
+    return f"{listed(told)}; between them nothing was run."
+
+
+def torques(points: Sequence[OperatingPoint]) -> str:
+    """Torque of the points that were run."""
+    told = [f"{shown(p.brake_torque, 'N*m')} at {at_speed(p)}" for p in points]
+    return f"{listed(told)}."

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from firstfire.engine.resolve import PlainEngine
@@ -37,8 +35,7 @@ def fading_chart(held: Held, plain: PlainEngine) -> Chart | None:
     ends = []
     for number, one in enumerate(found):
         inside = np.clip(one.factors, _LOW, _HIGH)
-        kind = _KINDS[number % len(_KINDS)] + (" second" if number >= len(_KINDS) else "")
-        paper = paper.curve(one.seconds, inside, kind, named(plain, one.way))
+        paper = paper.curve(one.seconds, inside, _kind(number), named(plain, one.way))
         ends.append(paper.y.at(float(inside[-1])))
     places = spaced(ends, _NARROW, paper.y.end, paper.y.start)
     for number, place in enumerate(places, start=1):
@@ -47,7 +44,7 @@ def fading_chart(held: Held, plain: PlainEngine) -> Chart | None:
     title = "What heat takes while full throttle is held"
     sinking = [named(plain, one.way) for one in found if one.crossing is not None]
     said = captions.fading(held.bout.point.name, seconds[-1], sinking)
-    keys = tuple(_key(one, plain) for one in found)
+    keys = tuple((_kind(number), _key(one, plain)) for number, one in enumerate(found))
     return Chart("fading", title, said, paper.svg("fading", title, said), keys, wide=True)
 
 
@@ -56,6 +53,6 @@ def _key(one: Fading, plain: PlainEngine) -> str:
     return f"{named(plain, one.way)}: {first} at first, {last} after {lasting(one.seconds[-1])}"
 
 
-def kinds(count: int) -> Sequence[str]:
-    """Kinds of curve of that many numbered lines."""
-    return [_KINDS[n % len(_KINDS)] for n in range(count)]
+def _kind(number: int) -> str:
+    """Dashes of a line by its number; the later ones in pencil."""
+    return _KINDS[number % len(_KINDS)] + (" second" if number >= len(_KINDS) else "")

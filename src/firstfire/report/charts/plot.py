@@ -62,7 +62,7 @@ class Chart:
     svg
         The picture.
     keys
-        What its numbered lines are, in order; empty where labels stand at the lines.
+        Kind and words of its numbered lines, in order; empty where labels stand at the lines.
     wide
         Whether it takes the whole width of the page.
     """
@@ -71,7 +71,7 @@ class Chart:
     title: str
     description: str
     svg: Markup
-    keys: tuple[str, ...] = ()
+    keys: tuple[tuple[str, str], ...] = ()
     wide: bool = False
 
 

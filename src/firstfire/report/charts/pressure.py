@@ -32,7 +32,9 @@ def pressure_chart(bout: Bout, turned: Bout | None, cylinder: int, cylinders: in
     gas, peaks = bout.gases[cylinder], bout.point.peaks[cylinder]
     high = max(peaks.rare, float(gas.pressure.max())) / _BAR * 1.06
     across = Axis(-360, 360, "crank angle, degrees after firing top", "°", ticks=_TURNS)
-    paper = plot(across, Axis(0, high, "bar, absolute", "bar"), strip=3 * _ROW + 6, height=296)
+    paper = plot(
+        across, Axis(0, high, "bar, absolute", "bar"), strip=3 * _ROW + 6, height=296, left=46
+    )
     if turned is not None:
         cranked = turned.gases[cylinder]
         paper = paper.curve(
@@ -75,14 +77,7 @@ def _strip(paper: Plot, bout: Bout, cylinder: int) -> Plot:
         for low, high in spans:
             start, end = paper.x.at(math.degrees(low)), paper.x.at(math.degrees(high))
             paper = paper.add(box(start, y, end - start, _ROW - 3, kind))
-        if spans:
-            start = paper.x.at(math.degrees(min(low for low, _ in spans)))
-            end = paper.x.at(math.degrees(max(high for _, high in spans)))
-            inside = start - 5 > paper.x.start + 40
-            place = (start - 5, "end") if inside else (end + 5, "start")
-            if end > paper.x.end - 50 and not inside:
-                place = ((paper.x.start + paper.x.end) / 2, "middle")
-            paper = paper.add(letters(place[0], y + 7.5, words, place[1], "small"))
+        paper = paper.add(letters(paper.x.start - 6, y + 7.5, words, "end", "small"))
     if bout.point.spark is not None:
         spark = paper.x.at(math.degrees(bout.point.spark))
         paper = paper.add(line(spark, base + _ROW - 3, spark, base + 2 * _ROW, "spark"))

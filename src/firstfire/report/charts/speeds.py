@@ -26,12 +26,15 @@ def speed_charts(points: Sequence[OperatingPoint]) -> list[Chart]:
     """
     ordered = sorted(points, key=lambda p: p.speed)
     powers, torques = [p.brake_power for p in ordered], [p.brake_torque for p in ordered]
-    said = captions.speeds(ordered)
     return [
-        _chart("power", "Power where it was run", "W", ordered, powers, list(map(power, powers)),
-               said),
-        _chart("shaft-torque", "Torque where it was run", "N·m", ordered, torques,
-               [shown(t, "N*m") for t in torques], said),
+        _chart(
+            "power", "Power where it was run", "W", ordered, powers,
+            list(map(power, powers)), captions.powers(ordered),
+        ),
+        _chart(
+            "shaft-torque", "Torque where it was run", "N·m", ordered, torques,
+            [shown(t, "N*m") for t in torques], captions.torques(ordered),
+        ),
     ]  # fmt: skip
 
 

@@ -24,7 +24,7 @@ def torque_chart(bout: Bout, plain: PlainEngine) -> Chart:
     everything = np.concatenate([curves.gas, curves.friction, curves.shaft, [0.0]])
     low, high = float(everything.min()), float(everything.max())
     room = 0.06 * (high - low)
-    paper = plot(ACROSS, Axis(low - room, high + room, "N·m", "N·m"), height=296, top=44)
+    paper = plot(ACROSS, Axis(low - room, high + room, "N·m", "N·m"), height=296)
     paper = paper.level(0, "axis")
     paper = paper.curve(angle, curves.gas, "thin", "gas")
     paper = paper.curve(angle, curves.friction, "thin dashed", "friction")
@@ -50,11 +50,13 @@ def joint_chart(bout: Bout, plain: PlainEngine, margin: Margin) -> Chart:
     paper = paper.level(0, "axis")
     for name, twist in curves.twists.items():
         if name != curves.worst:
-            paper = paper.curve(angle, twist, "thin dashed", name)
-    paper = paper.curve(angle, curves.twists[curves.worst], "strong", curves.worst)
+            paper = paper.curve(angle, twist, "thin dashed", f"joint {name}")
+    worst = f"joint {curves.worst}"
+    paper = paper.curve(angle, curves.twists[curves.worst], "strong", worst)
+    if len(curves.twists) > 1:
+        paper = key(paper, (("strong", worst), ("thin dashed", "the others")))
     title = "The worst crank joint"
-    name = curves.worst if "joint" in curves.worst else f"joint at the {curves.worst}"
-    said = captions.joint(name, margin.point, margin.way.demand, margin.way.capacity)
+    said = captions.joint(curves.worst, margin.point, margin.way.demand, margin.way.capacity)
     return Chart("joint", title, said, paper.svg("joint", title, said))
 
 
@@ -79,6 +81,6 @@ def _limits(paper: Plot, capacity: float, low: float, high: float) -> Plot:
     if low <= -capacity:
         paper = paper.band(low, -capacity, "beyond").level(-capacity, "limit")
     return paper.text(
-        paper.x.high, capacity, f"holds {figures(capacity)}", anchor="end", shift=(-2, 14),
+        paper.x.high, capacity, f"holds {figures(capacity)}", anchor="end", shift=(-2, -6),
         kind="label strongly",
     )  # fmt: skip

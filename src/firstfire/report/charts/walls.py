@@ -10,7 +10,7 @@ import numpy as np
 from firstfire.engine.records import Temperatures
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.answers import temperatures_at
-from firstfire.parts.softness import softens_at
+from firstfire.parts.softness import last_known, softens_at
 from firstfire.report.charts.plot import Axis, Chart, Plot, plot, spaced
 from firstfire.report.series import Floats
 from firstfire.runs.bout import Bout
@@ -18,9 +18,12 @@ from firstfire.verdict import captions
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.words import lasting
 
-_SECONDS = (1.0, 4.0, 15.0, 60.0, 600.0)
+_SECONDS = (1.0, 4.0, 15.0, 60.0, 300.0)
 _KELVIN = 273.15
 _LETTERS = 12.0
+_LETTER = 5.6
+_ROOMY = 0.45
+"""A layer of this share of the depth has room for a sentence."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +64,22 @@ def wall_charts(bout: Bout, plain: PlainEngine, cylinder: int) -> list[Chart]:
     moments = [temperatures_at(history, second) for second in seconds]
     if not moments:
         return []
-    return [_chart(bout, plain, wall, moments) for wall in _present(plain, cylinder, moments[0])]
+    return [
+        _chart(bout, plain, wall, _while_it_stands(plain, wall, moments))
+        for wall in _present(plain, cylinder, moments[0])
+    ]
+
+
+def _while_it_stands(
+    plain: PlainEngine, wall: Wall, moments: list[Temperatures]
+) -> list[Temperatures]:
+    """Moments up to the first at which a layer is lost in the mean: later ones say nothing."""
+    for number, moment in enumerate(moments):
+        for part, _, key in wall.layers:
+            material = plain.materials.get(key)
+            if material and moment.parts[part].mean > last_known(material):
+                return moments[: number + 1]
+    return moments
 
 
 def _present(plain: PlainEngine, cylinder: int, moment: Temperatures) -> Iterator[Wall]:
@@ -119,17 +137,24 @@ def _layers(
         middle = reached + thickness / 2
         if reached > 0:
             paper = paper.upright(reached, "centre")
-        narrow = thickness / depth < 0.14
-        paper = paper.text(
-            middle if not narrow else reached, paper.y.high, words,
-            anchor="start" if narrow else "middle", shift=(3 if narrow else 0, -4), kind="small",
-        ) if not narrow or len(wall.layers) == 1 else paper  # fmt: skip
+        paper = _layer_name(paper, words, reached, middle)
         material = plain.materials.get(key)
         half = softens_at(material, 0.5) - _KELVIN if material else paper.y.high
         if half < paper.y.high:
             start, end = reached, reached + thickness
             paper = paper.curve([start, end], [half, half], "limit")
             said = f"half its strength, {shown(half + _KELVIN, 'degC')}"
-            paper = paper.text(end, half, said, anchor="end", shift=(-4, -4), kind="small")
+            place = (end, "end", -4.0) if thickness / depth > _ROOMY else (start, "start", 4.0)
+            paper = paper.text(
+                place[0], half, said, anchor=place[1], shift=(place[2], -4), kind="small"
+            )
         reached += thickness
     return paper
+
+
+def _layer_name(paper: Plot, words: str, start: float, middle: float) -> Plot:
+    """A layer's name at the top of its depth; a row lower and from its edge where it is narrow."""
+    room = 2 * (paper.x.at(middle) - paper.x.at(start))
+    if room > _LETTER * len(words):
+        return paper.text(middle, paper.y.high, words, anchor="middle", shift=(0, 10), kind="small")
+    return paper.text(start, paper.y.high, words, shift=(4, 22), kind="small")
