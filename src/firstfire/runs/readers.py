@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
@@ -49,6 +50,7 @@ def watched(plain: PlainEngine) -> tuple[PlainEngine, set[str]]:
     return plain.model_copy(update={"materials": materials}), asked
 
 
+@lru_cache(maxsize=64)
 def judged_during(event: str) -> tuple[Judgement, ...]:
     """Every judgement of what an event can break."""
     active = going_on(event)

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from statistics import NormalDist
 
 import numpy as np
 
-from firstfire.engine.records import Way
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Temperatures, Way
 from firstfire.parts.all import REPORTED, ways
 from firstfire.runs.bout import Bout
-from firstfire.runs.moments import judged_peak, loads_at, moment
+from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
+from firstfire.runs.readers import judged_during
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import Dependence, Margin, Word
@@ -19,7 +22,7 @@ from firstfire.verdict.margin import Dependence, Margin, Word
 _NINETY = 1.6449
 _RARE = 3.0902  # 1 in 1000
 _DRAWS = 20_000
-_TELLING = 0.01
+_MOST_TOLD = 6
 
 
 def judge(result: EventResult, at_seconds: float) -> list[Margin]:
@@ -43,11 +46,14 @@ def judge_bout(result: EventResult, bout: Bout, spread: Spread, at_seconds: floa
     """Every way to fail of one bout at one second."""
     seconds = min(at_seconds, bout.horizon)
     peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
-    rare = {way.id: way.factor for way in _ways(result, bout, seconds, _rare(bout, peaks))}
-    return [
-        _margin(way, bout, seconds, spread, rare.get(way.id, math.nan))
-        for way in _ways(result, bout, seconds, peaks)
-    ]
+    warmth = [temperatures(bout, row, seconds) for row in range(len(bout.gases))]
+    found = [way for at in _moments(result, bout, seconds, peaks, warmth) for way in ways(at)]
+    rare = {
+        way.id: way.factor
+        for at in _moments(result, bout, seconds, _rare(bout, peaks), warmth)
+        for way in _hazards(at)
+    }
+    return [_margin(way, bout, seconds, spread, rare.get(way.id, math.nan)) for way in found]
 
 
 def _rare(bout: Bout, peaks: Sequence[float]) -> list[float]:
@@ -57,12 +63,25 @@ def _rare(bout: Bout, peaks: Sequence[float]) -> list[float]:
     return [max(p, q.rare) for p, q in zip(peaks, bout.point.peaks, strict=True)]
 
 
-def _ways(result: EventResult, bout: Bout, seconds: float, peaks: Sequence[float]) -> list[Way]:
+def _moments(
+    result: EventResult,
+    bout: Bout,
+    seconds: float,
+    peaks: Sequence[float],
+    warmth: Sequence[Temperatures],
+) -> list[Moment]:
+    """Each cylinder under its peak."""
     felt = loads_at(bout, result.engine, peaks)
     return [
-        way
-        for row in range(len(bout.gases))
-        for way in ways(moment(bout, result.engine, row, seconds, peaks, felt))
+        moment(bout, result.engine, row, seconds, peaks, felt, warm)
+        for row, warm in enumerate(warmth)
+    ]
+
+
+def _hazards(at: Moment) -> list[Way]:
+    """What throws, bursts or burns: the only ways that are asked about a rare cycle."""
+    return [
+        judge(at) for judge in judged_during(at.event) if judge.failure.hazard and judge.applies(at)
     ]
 
 
@@ -82,7 +101,7 @@ def _margin(way: Way, bout: Bout, seconds: float, spread: Spread, rare: float) -
         factor_high=high,
         word=word(way, low, least),
         survival=_survival(way.factor, size),
-        depends_on=_dependences(way, spread),
+        depends_on=_dependences(spread.telling.get(way.id, ())),
         reported=reported,
     )
 
@@ -110,11 +129,10 @@ def _survival(factor: float, size: float) -> float:
     return NormalDist().cdf(math.log(factor) / size)
 
 
-def _dependences(way: Way, spread: Spread) -> tuple[Dependence, ...]:
-    slopes = spread.slopes.get(way.id, ())
-    found = [Dependence(n, s) for n, s in zip(spread.names, slopes, strict=False)]
-    telling = [d for d in found if abs(d.elasticity) > _TELLING]
-    return tuple(sorted(telling, key=lambda d: -abs(d.elasticity))[:6])
+@lru_cache(maxsize=4096)
+def _dependences(told: tuple[tuple[str, float], ...]) -> tuple[Dependence, ...]:
+    """What moves a way most: the same at every second of a bout."""
+    return tuple(Dependence(*one) for one in told[:_MOST_TOLD])
 
 
 def joint_odds(results: Sequence[EventResult], margins: Sequence[Margin]) -> float:
