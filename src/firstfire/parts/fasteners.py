@@ -53,7 +53,7 @@ LIFTS = Failure(
     ),
 )  # fmt: skip
 _TIGHTENED = (
-    Line("demand", "preload", "N", "pull of one fastener as tightened"),
+    Line("demand", "preload", "N", "pull as tightened, of one fastener"),
     Line("capacity", "each_holds", "N", "what one fastener stands once"),
 )
 _EACH = Line("gas_force_each", "gas_force / head.fasteners.count", "N", "gas force for each")
@@ -62,7 +62,7 @@ _LOADED = (
     _EACH,
     SHARE,
     Line("load_each", "max(preload_left + load_share * gas_force_each, gas_force_each)", "N",
-         "pull of one fastener at the peak of the gas"),
+         "pull at the peak of the gas, of one fastener"),
 )  # fmt: skip
 _FACE = (
     Line("washer_face",
@@ -71,7 +71,7 @@ _FACE = (
     Line("demand", "load_each / washer_face", "Pa", "pressure under it"),
     STRENGTH,
 )  # fmt: skip
-_AS_TIGHTENED = (Line("load_each", "preload", "N", "pull of one fastener as tightened"),)
+_AS_TIGHTENED = (Line("load_each", "preload", "N", "pull as tightened, of one fastener"),)
 
 STRIPS = Failure(
     id="head.fasteners.strip",

@@ -15,6 +15,7 @@ from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import is_metal, modulus_left, strength_left, stress_left
 from firstfire.parts.strength import ALONG_BORE, Load
 
+_WARMED = 1e-6  # K: what a cold network rounds to
 _SEALED_ON_METAL = ("cured_sealant", "o_ring", "none")
 
 PATHS = (
@@ -63,10 +64,10 @@ class HeadJoint(NamedTuple):
 
 
 PRELOAD = Line("preload", "head.fasteners.torque / (nut_factor * thread_diameter)", "N",
-               "pull of one fastener as tightened")  # fmt: skip
+               "pull as tightened, of one fastener")  # fmt: skip
 OVERTIGHTENED = Line(
     "preload", "head.fasteners.torque * overtightened / (nut_factor * thread_diameter)", "N",
-    "pull of one fastener, overtightened",
+    "pull as overtightened, of one fastener",
 )  # fmt: skip
 GAS_FORCE = Line(
     "gas_force", "pi / 4 * (gasket.inside_diameter + gasket.width)**2 * gas_pressure", "N",
@@ -76,11 +77,11 @@ _SETTLED = (
     Line("bolt_stiffness", "steel_modulus * thread_area / head.fasteners.clamped_length", "N/m",
          "stiffness of one fastener"),
     Line("joint_stiffness", "1 / (1 / bolt_stiffness + 1 / parts_stiffness)", "N/m",
-         "stiffness of fastener and clamped parts one behind the other"),
+         "stiffness of fastener and parts in a row"),
     Line("after_settling", "max(preload - settling * joint_stiffness, 0)", "N",
          "pull left once the faces have settled"),
     Line("crept_stiffness", "1 / (1 / bolt_stiffness + 1 / (parts_stiffness * "
-         "stress_left_by_creep))", "N/m", "the same stiffness as the parts creep"),
+         "stress_left_by_creep))", "N/m", "that stiffness once the parts have crept"),
     Line("after_creep", "after_settling * crept_stiffness / joint_stiffness", "N",
          "pull left by creep"),
 )  # fmt: skip
@@ -141,7 +142,7 @@ def head_joint(moment: Moment) -> HeadJoint:
             "head.fasteners.clamped_length": fasteners.clamped_length, "parts_stiffness": soft,
             "settling": _settling(moment), "stress_left_by_creep": kept, **warming.inputs(moment),
         },
-        working=_LINES[moment.event == "overtighten", warming.rise > 0],
+        working=_LINES[moment.event == "overtighten", warming.rise > _WARMED],
     )  # fmt: skip
 
 
@@ -359,7 +360,7 @@ class _Warming(NamedTuple):
 
     def inputs(self, moment: Moment) -> dict[str, float]:
         """Numbers put in; none of a cold head."""
-        if self.rise <= 0:
+        if self.rise <= _WARMED:
             return {}
         return {"head.thickness": moment.parts.head.thickness, "head_rise": self.rise,
                 "head_expansion": self.along, "steel_expansion": assumed.STEEL_EXPANSION,

@@ -200,7 +200,6 @@ FOUND: dict[str, Input] = {
     "plug_reach": _assumed("plug's thread over its diameter", "ratio", "common practice"),
     "boss_outside": _assumed("outside of a pin boss over the pin", "ratio", "common practice"),
     "support_play": _assumed("play beside the rod's eye", "length", "common practice"),
-    "boss_outside": _assumed("boss's outside over its pin", "ratio", "common practice"),
     "steel_modulus": _assumed("stiffness of steel", "stress", "handbooks"),
     "steel_expansion": _assumed("expansion of steel", "expansion", "handbooks"),
     "bolt_warmth": _assumed("fastener's share of that rise", "ratio", "estimate"),

@@ -27,9 +27,9 @@ _SIZES = ("cylinder.bore", "liner.outside_diameter", "body.outside_diameter",
 _PASSED_ON = (
     Line("fit_warm",
          "liner.fit_interference + liner.outside_diameter * body_rise * (liner_expansion - "
-         "body_expansion)", "m", "fit of liner in body, warm (less than 0: loose)"),
+         "body_expansion)", "m", "warm fit of liner in body (less than 0: loose)"),
     Line("fit", "max(fit_warm, 0) * fit_left_by_creep + min(fit_warm, 0)", "m",
-         "the same after creep"),
+         "fit left by creep"),
     Line("liner_grows",
          "liner.outside_diameter * 2 * cylinder.bore**2 * gas_pressure / (liner_modulus * "
          "(liner.outside_diameter**2 - cylinder.bore**2))", "m",
@@ -37,11 +37,11 @@ _PASSED_ON = (
     Line("liner_gives",
          "liner.outside_diameter / liner_modulus * ((liner.outside_diameter**2 + "
          "cylinder.bore**2) / (liner.outside_diameter**2 - cylinder.bore**2) - liner_poisson)",
-         "m/Pa", "what the liner gives way for each unit of pressure between them"),
+         "m/Pa", "what the liner gives way, for each MPa between them"),
     Line("body_gives",
          "liner.outside_diameter / body_modulus * ((body.outside_diameter**2 + "
          "liner.outside_diameter**2) / (body.outside_diameter**2 - liner.outside_diameter**2) + "
-         "body_poisson)", "m/Pa", "what the body gives way"),
+         "body_poisson)", "m/Pa", "what the body gives way, for each MPa"),
     Line("pressure_on_body", "max(0, (liner_grows + fit) / (liner_gives + body_gives))", "Pa",
          "pressure between liner and body"),
 )  # fmt: skip

@@ -6,7 +6,7 @@ from firstfire.engine.records import Line
 
 AIR = "surroundings.air_temperature"
 
-STRENGTH = Line("capacity", "strength", "Pa", "what it bears here and now")
+STRENGTH = Line("capacity", "strength", "Pa", "its strength here and now")
 """Capacity of what is judged by its strength alone."""
 
 

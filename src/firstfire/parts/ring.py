@@ -23,18 +23,18 @@ _GLAND = ("rings.section", "rings.inside_diameter", "rings.groove_depth", "rings
 
 _DEPTH = (
     Line("groove", "cylinder.bore - piston.skirt_clearance - 2 * rings.groove_depth", "m",
-         "diameter of the groove's floor, cold"),
-    Line("groove_warm", "groove * (1 + piston_expansion * ring_rise)", "m", "the same, warm"),
-    Line("bore_warm", "cylinder.bore * (1 + bore_expansion * bore_rise)", "m", "bore, warm"),
-    Line("gland_depth_warm", "(bore_warm - groove_warm) / 2", "m", "room for the ring, warm"),
+         "groove's floor"),
+    Line("groove_warm", "groove * (1 + piston_expansion * ring_rise)", "m", "warm groove's floor"),
+    Line("bore_warm", "cylinder.bore * (1 + bore_expansion * bore_rise)", "m", "warm bore"),
+    Line("gland_depth_warm", "(bore_warm - groove_warm) / 2", "m", "warm room for the ring"),
     Line("section_warm",
          "rings.section * sqrt((rings.inside_diameter + rings.section) / (groove_warm + "
          "rings.section)) * (1 + ring_expansion * ring_rise)", "m",
-         "section of the ring, stretched on its groove and warm"),
+         "warm section of the ring, stretched on its groove"),
 )  # fmt: skip
 _SQUEEZE = (
     *_DEPTH,
-    Line("squeeze_warm", "1 - gland_depth_warm / section_warm", "", "squeeze, warm"),
+    Line("squeeze_warm", "1 - gland_depth_warm / section_warm", "", "warm squeeze"),
 )
 
 LEAKS = Failure(
@@ -89,7 +89,7 @@ FILLS = Failure(
             "width_warm",
             "rings.groove_width * (1 + piston_expansion * ring_rise)",
             "m",
-            "width of the groove, warm",
+            "warm width of the groove",
         ),
         Line(
             "demand",

@@ -34,10 +34,10 @@ OPENS = Failure(
         GAS_FORCE,
         SHARE,
         Line("gas_area", "pi / 4 * (gasket.inside_diameter + gasket.width)**2", "m^2",
-             "area that the gas presses on"),
+             "area under gas"),
         Line("gasket_wants",
              "pi * (gasket.inside_diameter + gasket.width) * gasket.width * gasket_m", "m^2",
-             "area that the gasket's own wish for pressure comes to"),
+             "area that the gasket's own need comes to"),
         Line("demand", "gas_force", "N", "gas force on the head"),
         Line("capacity",
              "head.fasteners.count * preload_left * gas_area / ((1 - load_share) * gas_area + "

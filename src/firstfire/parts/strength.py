@@ -53,46 +53,54 @@ class Strength(NamedTuple):
         Short-time strength at 23 °C of the material itself, Pa.
     shares
         What each leaves, by name.
-    doubt
-        Multiplier for what this printer and this part may be off by.
+    told
+        The same as ``..._leaves``, those that leave all of it left out; and what this printer and
+        this part may be off by.
     """
 
     value: float
     governs: str
     at_room: float
     shares: Mapping[str, float]
-    doubt: float = 1.0
+    told: Mapping[str, float]
 
     @property
     def inputs(self) -> dict[str, float]:
         """Numbers to show under the line."""
-        return self.inputs_as("")
+        return {"strength_at_room": self.at_room, **self.told}
 
     @property
     def line(self) -> tuple[Line, ...]:
         """Its working, from `inputs` to ``strength``."""
-        return self.line_as("", "strength")
+        return _product(tuple(self.told), "", "strength")
 
     def inputs_as(self, place: str) -> dict[str, float]:
         """As `inputs`, their names beginning with a place such as ``pin_``."""
-        told = {f"{place}{name}_leaves": x for name, x in self.shares.items() if x != 1.0}
-        if self.doubt != 1.0:
-            told[f"{place}doubt_leaves"] = self.doubt
-        return {f"{place}strength_at_room": self.at_room, **told}
+        return {f"{place}{name}": value for name, value in self.inputs.items()}
 
     def line_as(self, place: str, name: str) -> tuple[Line, ...]:
         """As `line`, for `inputs_as` of a place, finding `name`."""
-        told = [share for share, x in self.shares.items() if x != 1.0]
-        if self.doubt != 1.0:
-            told.append("doubt")
-        return _product(f"{place}strength_at_room", place, name, tuple(told))
+        return _product(tuple(self.told), place, name)
+
+
+def _told(shares: Mapping[str, float], unsure: float = 1.0) -> dict[str, float]:
+    told = {_LEAVES[name]: share for name, share in shares.items() if share != 1.0}
+    if unsure != 1.0:
+        told["doubt_leaves"] = unsure
+    return told
+
+
+_LEAVES = {
+    name: f"{name}_leaves"
+    for name in ("section", "layers", "temperature", "moisture", "creep", "rate", "fatigue")
+}
 
 
 @lru_cache(maxsize=256)
-def _product(room: str, place: str, name: str, told: tuple[str, ...]) -> tuple[Line, ...]:
-    leaves = "".join(f" * {place}{share}_leaves" for share in told)
+def _product(told: tuple[str, ...], place: str, name: str) -> tuple[Line, ...]:
+    factors = " * ".join(f"{place}{factor}" for factor in ("strength_at_room", *told))
     where = _PLACES.get(place, "")
-    return (Line(name, room + leaves, "Pa", f"what the material{where} bears here and now"),)
+    return (Line(name, factors, "Pa", f"strength{where} here and now"),)
 
 
 _PLACES = {
@@ -173,7 +181,7 @@ def of_material(
     value = room * unsure
     for share in shares.values():
         value *= share
-    return Strength(value, _decider(shares), room, shares, unsure)
+    return Strength(value, _decider(shares), room, shares, _told(shares, unsure))
 
 
 def shear(material: Material, strength: Strength) -> float:
@@ -191,7 +199,7 @@ def sticking(glue: Strength, at_room: float) -> Strength:
     return glue._replace(value=at_room * glue.value / glue.at_room, at_room=at_room)
 
 
-SHEAR = Line("shear_strength", "shear_of_tensile * strength", "Pa", "what it bears in shear")
+SHEAR = Line("shear_strength", "shear_of_tensile * strength", "Pa", "strength in shear")
 """Working of `shear`, after that of the strength."""
 
 
@@ -224,7 +232,8 @@ def _metal(moment: Moment, material: Material, warm: float, load: Load) -> Stren
         cycles = min(max(moment.cycles, 1.0), 1e6)
         tired = room * fatigue.stress_for_cycles(_line(fraction), cycles)
     shares = {"temperature": warm, "fatigue": min(1.0, tired / static)}
-    return Strength(static * warm * shares["fatigue"], _decider(shares), static, shares)
+    value = static * warm * shares["fatigue"]
+    return Strength(value, _decider(shares), static, shares, _told(shares))
 
 
 def _over_time(

@@ -14,6 +14,7 @@ from firstfire.parts.inputs import FOUND
 from firstfire.verdict.explain_numbers import numbers_put
 from firstfire.verdict.explain_words import (
     caution,
+    clock,
     sentence,
     span_text,
     title,
@@ -60,12 +61,21 @@ def explanation(result: Result, margin: Margin) -> Explanation:
         movers=tuple(movers(way)) if way.judged else (),
         raises=tuple(_shown(raised) for raised in margin.raise_by),
         source=way.source,
+        clock=_clock(result, margin),
         caution=caution(margin, acts=bool(margin.raise_by)),
         word=margin.word,
         factor=margin.factor,
         factor_low=margin.factor_low,
         factor_high=margin.factor_high,
     )
+
+
+def _clock(result: Result, margin: Margin) -> str:
+    """When it comes, as the result's run times have it."""
+    for limit in result.run_times:
+        if limit.way.id == margin.way.id and limit.point == margin.point:
+            return clock(limit)
+    return ""
 
 
 def _factor_line(way: Way, digits: int) -> Iterator[WorkLine]:
@@ -158,7 +168,7 @@ def _shown(raised: Raised) -> RaiseShown:
     effort = f"{figures(raised.print_hours, 2)} h print, {figures(raised.hand_hours, 2)} h hand"
     return RaiseShown(
         text=raised.text,
-        set=dict(raised.set),
+        set={path: str(value) for path, value in raised.set.items()},
         factor_after=raised.factor_after,
         after_text="it no longer applies" if gone else f"factor {two(raised.factor_after)}",
         next_text=following,

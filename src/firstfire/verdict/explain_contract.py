@@ -82,6 +82,7 @@ class ExplanationTold(Told):
     numbers: list[NumberTold]
     working: list[WorkLineTold]
     span: str
+    clock: str = Field(description="when it comes while held from cold; empty where not known")
     makers: list[MakerTold] = Field(description="biggest first")
     movers: list[str] = Field(description="what moves the factor most, first")
     raise_by: list[ChangeTold]
@@ -130,6 +131,7 @@ def told(one: Explanation) -> ExplanationTold:
         numbers=[_number(number) for number in one.numbers],
         working=[_line(line) for line in one.working],
         span=one.span_text,
+        clock=one.clock,
         makers=[MakerTold(words=words, share_of_variance=share) for words, share in one.makers],
         movers=list(one.movers),
         raise_by=[_change(change) for change in one.raises],

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from firstfire.catalog import Datum
+from firstfire.engine.arithmetic import names_in
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.layers import Entry
 from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
-from firstfire.parts.inputs import FOUND, Input
+from firstfire.parts.inputs import FOUND, OUTCOME, Input
 from firstfire.verdict.explain_working import Shown, unit_of, with_unit, words_of
 from firstfire.verdict.explanation import NumberPut
 from firstfire.verdict.numbers import THIN, figures
@@ -37,10 +38,15 @@ def numbers_put(engine: Engine, plain: PlainEngine, way: Way, digits: int) -> li
     """
     cylinder = int(way.id.partition("#")[2] or 1)
     found_below = {line.name for line in way.working}
+    used = {name for line in way.working for name in names_in(line.expression)}
+    put_in = [name for name in way.inputs if name not in found_below]
+    besides = [
+        name for name in put_in
+        if name not in used and name in FOUND and FOUND[name].by != OUTCOME
+    ]  # fmt: skip
     return [
         _number(engine, plain, way, name, cylinder, digits)
-        for name in way.inputs
-        if name not in found_below
+        for name in (*(name for name in put_in if name in used), *besides)
     ]
 
 

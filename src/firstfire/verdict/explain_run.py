@@ -7,9 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import geometry
+from firstfire.engine.grammar import leaves, split
+from firstfire.engine.records import Change
 from firstfire.errors import OutsideValidity
 from firstfire.parts.all import failures
 from firstfire.parts.events import going_on
@@ -21,7 +24,10 @@ from firstfire.verdict.judge import judge
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.raising import with_changes
 from firstfire.verdict.result import Result
+from firstfire.verdict.run_time import run_times
 from firstfire.version import VERSION
+
+_HELD = ("idle", "full_throttle")
 
 
 def look_into(
@@ -58,14 +64,16 @@ def look_into(
         (m for result in results for m in judge(result, JUDGED_AT[result.event])),
         key=lambda m: m.rank,
     )
+    limits = tuple(limit for result in results if result.event in _HELD
+                   for limit in run_times(result))  # fmt: skip
     return Result(
         engine=engine,
         plain=trials.centre,
         geometry=geometry(trials.centre),
         events=tuple(results),
         margins=tuple(margins),
-        run_times=(),
-        verdict=verdict(results, margins, ()),
+        run_times=limits,
+        verdict=verdict(results, margins, limits),
         unjudged=(),
         cautions=cautions(engine, trials.centre),
         version=VERSION,
@@ -97,7 +105,20 @@ def with_its_changes(
     if not margin.way.judged or margin.raise_by:
         return margin
     by_event = {event.event: event for event in result.events}
-    wanting = replace(margin, word="marginal", reported=False)
+    changes = tuple(replace(change, set=_counted(change.set)) for change in margin.way.raise_by)
+    wanting = replace(
+        margin, word="marginal", reported=False, way=replace(margin.way, raise_by=changes)
+    )
     return replace(
         margin, raise_by=with_changes(result.engine, by_event, [wanting], stop)[0].raise_by
     )
+
+
+def _counted(change: Change) -> Change:
+    """A change with its whole numbers as numbers, as a file has them and not a command line."""
+    known = leaves()
+
+    def typed(path: str, value: str) -> Any:
+        return int(value) if known[split(path)[1]].form == "integer" else value
+
+    return {path: typed(path, value) for path, value in change.items()}

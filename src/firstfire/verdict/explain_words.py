@@ -11,8 +11,9 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.inputs import SAID
 from firstfire.runs.events import EVENTS
 from firstfire.verdict.ledger import two
-from firstfire.verdict.margin import Margin, named
+from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.words import lasting
 
 _WHEN = {
     "cranking": "while the starter turns it",
@@ -25,9 +26,8 @@ _WHEN = {
 }
 
 NOTE_MOVERS = "With all other numbers of the working left as they are."
-NOTE_FIGURES = (
-    "A last factor such as × 1000 turns the units shown into those of the result. π is 3.1416."
-)
+NOTE_TURNED = "A last factor such as × 1000 turns the units shown into those of the result."
+NOTE_PI = "π is 3.1416."
 
 
 def when(margin: Margin) -> str:
@@ -49,7 +49,7 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
     if margin.factor is None:
         return f"Whether the {name} {where} is not judged: {way.why_not.rstrip('.')}."
     if margin.factor == math.inf:
-        return f"Nothing is asked of it: that the {name} {where} can not happen."
+        return f"That the {name} {where} does not come up: nothing is asked of it then."
     asked, has = amount(way.demand, way.unit), amount(way.capacity, way.unit)
     span = f"Factor {two(margin.factor)} ({two(margin.factor_low)}–{two(margin.factor_high)})"
     compared = f"{_asked(way)} {asked}, {_has(way)} {has}"
@@ -62,12 +62,12 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
 
 def _asked(way: Way) -> str:
     return {"K": "it warms by", "rad/s": "it turns at", "m": "warmth takes", "rad": "it takes",
-            "": "there are"}.get(way.unit, "it feels")  # fmt: skip
+            "": "it needs"}.get(way.unit, "it feels")  # fmt: skip
 
 
 def _has(way: Way) -> str:
     return {"K": "it may by", "rad/s": "it stands", "m": "there are", "rad": "it may take",
-            "": "the limit is"}.get(way.unit, "it holds")  # fmt: skip
+            "": "it has"}.get(way.unit, "it holds")  # fmt: skip
 
 
 _UNITS = {"Pa": "MPa", "rad/s": "rpm", "m": "mm", "rad": "deg", "N*m": "N*m", "N": "N", "W": "W"}
@@ -95,13 +95,25 @@ def span_text(margin: Margin) -> str:
     low, high = two(margin.factor_low), two(margin.factor_high)
     if low == high:
         return f"Nothing uncertain moves it: {low}."
-    said = f"Nine times in ten it is between {low} and {high}"
+    said = f"Nine times in ten the factor is between {low} and {high}"
     if margin.way.hazard and margin.word == "marginal" and (margin.factor_low or 0) >= 1:
         return (
             f"{said}. Because it throws, bursts or burns, it holds only if the strongest cycle "
             "in a thousand does not break it at its weakest."
         )
     return f"{said}."
+
+
+def clock(limit: RunTime) -> str:
+    """When a limit comes while its point is held from cold."""
+    if limit.seconds is None:
+        return f"Held at {limit.point} from cold, it does not come within ten minutes."
+    span = f"{lasting(limit.seconds_low)} to {lasting(limit.seconds_high)}"
+    if limit.seconds <= 0:
+        return f"Held at {limit.point} from cold, it comes at once ({span})."
+    return (
+        f"Held at {limit.point} from cold, it comes after about {lasting(limit.seconds)} ({span})."
+    )
 
 
 _DOUBTS = {

@@ -52,6 +52,7 @@ _BY_SI = {
 _DEGREES = Shown("°C", 1.0, 273.15)
 _LEAST, _MOST_DIGITS = 4, 8
 _RIGHT = 1e-3
+_NOTHING = 1e-8  # in units of the bench: rounding of a cold wall's temperature
 
 
 def unit_of(name: str) -> Shown:
@@ -76,13 +77,13 @@ def plain(value: float, digits: int) -> str:
     Examples
     --------
     >>> plain(0.00007, 4), plain(12345.6, 4), plain(-3.0, 4), plain(2e-9, 4)
-    ('0.00007', '12346', '-3', '2e-09')
+    ('0.00007', '12346', '-3', '0')
     """
-    if value == 0 or not math.isfinite(value):
-        return "0" if value == 0 else "–"
+    if not math.isfinite(value):
+        return "–"
+    if abs(value) < _NOTHING:
+        return "0"
     places = max(digits - 1 - math.floor(math.log10(abs(value))), 0)
-    if places > 9:
-        return f"{value:.{digits - 1}g}"
     text = f"{value:.{places}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
@@ -157,7 +158,7 @@ def _comes_out(
         got = worked_out(line.expression, rounded) * turning(line, values, units)
     except NotArithmeticError:
         return False
-    return math.isclose(got, wanted, rel_tol=_RIGHT, abs_tol=1e-12)
+    return math.isclose(got, wanted, rel_tol=_RIGHT, abs_tol=_NOTHING)
 
 
 def turning(line: Line, values: Mapping[str, float], units: Mapping[str, Shown]) -> float:
@@ -207,6 +208,7 @@ def _work_line(
         name=line.name,
         value=values[line.name],
         unit=line.unit,
+        turned=factor != 1.0,
     )
 
 

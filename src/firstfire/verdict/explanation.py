@@ -72,6 +72,8 @@ class WorkLine:
         What it comes to, with its unit.
     name, value, unit
         As the working has it; SI.
+    turned
+        Whether a last factor turns units.
     """
 
     words: str
@@ -81,6 +83,7 @@ class WorkLine:
     name: str = ""
     value: float = 0.0
     unit: str = ""
+    turned: bool = False
 
     @property
     def plainly(self) -> bool:
@@ -140,6 +143,8 @@ class Explanation:
         Changes that were tried, those that do it with least work first.
     source
         Of the formula.
+    clock
+        When it comes while the point is held from cold; "" where that is not known.
     caution
         Where an action follows; "" where none does.
     word, factor, factor_low, factor_high
@@ -159,6 +164,7 @@ class Explanation:
     movers: tuple[str, ...]
     raises: tuple[RaiseShown, ...]
     source: str
+    clock: str
     caution: str
     word: str
     factor: float | None

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from firstfire.engine.resolve import PlainEngine
 from firstfire.verdict.explain_find import Listed
-from firstfire.verdict.explain_words import NOTE_FIGURES, NOTE_MOVERS
+from firstfire.verdict.explain_words import NOTE_MOVERS, NOTE_PI, NOTE_TURNED
 from firstfire.verdict.explanation import MARKS, Explanation, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.ledger import line as ledger_line
 from firstfire.verdict.ledger import two
@@ -29,6 +29,7 @@ def explain_text(one: Explanation, elsewhere: Sequence[Margin] = ()) -> str:
         The same way to fail at other events and points.
     """
     lines = [*wrapped(one.sentence), *_elsewhere(elsewhere)]
+    lines += wrapped(one.clock) if one.clock else []
     lines += [*heading("What is compared"), *wrapped(one.formula, 2)]
     if one.numbers:
         lines += [*heading("Numbers put in"), *_number_lines(one.numbers)]
@@ -68,7 +69,9 @@ def _hung(text: str, indent: int, hang: int) -> list[str]:
 def _number_lines(numbers: Sequence[NumberPut]) -> Iterator[str]:
     """Mark, words and value; beside them where it is from."""
     for one in numbers:
-        head = f"  {one.mark} {one.words:<{_VALUE - 4}}{one.value_text}  "
+        words = f"{one.words:<{_VALUE - 4}}"
+        space = "" if words.endswith(" ") else "  "
+        head = f"  {one.mark} {words}{space}{one.value_text}  "
         yield from textwrap.wrap(
             one.origin_text, _WIDE, initial_indent=f"{head:<{_ORIGIN}}",
             subsequent_indent=" " * _ORIGIN, break_long_words=False, break_on_hyphens=False,
@@ -100,8 +103,12 @@ def _working_lines(working: Sequence[WorkLine]) -> Iterator[str]:
         yield from _hung(called, 2, 6)
         yield from _hung(f"= {one.symbolic}", 6, 8)
         yield from _hung(f"= {one.substituted} = {one.result_text}", 6, 8)
-    yield ""
-    yield from wrapped(NOTE_FIGURES, 2)
+    notes = [NOTE_TURNED] if any(one.turned for one in working) else []
+    if any("π" in one.substituted for one in working):
+        notes.append(NOTE_PI)
+    if notes:
+        yield ""
+        yield from wrapped(" ".join(notes), 2)
 
 
 _ENDS = {"demand": "Demand: ", "capacity": "Capacity: "}
