@@ -218,6 +218,37 @@ def parts(
 
 
 @app.command()
+def draw(
+    file: FileArgument,
+    out: Annotated[Path, typer.Option(metavar="FILE", help="engine.svg, engine.dxf or engine.pdf")],
+    angle: Annotated[float, typer.Option(help="degrees after firing top centre")] = 30.0,
+    along_crank: Annotated[
+        bool, typer.Option("--along-crank", help="cut along the crank instead of across it")
+    ] = False,
+    forces: Annotated[
+        bool, typer.Option("--forces", help="run full throttle and lay its forces over it")
+    ] = False,
+    paper: Annotated[str, typer.Option(help="of a PDF: A4 or Letter")] = "A4",
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="replace the drawing if it is there")
+    ] = False,
+) -> None:
+    """Draw the engine in FILE in section, to scale, from its own numbers."""
+    from firstfire.cli.asking import asked_engine
+    from firstfire.cli.draw import draw as drawn
+
+    engine = asked_engine(file, tried or [], layers or [])
+    typer.echo(
+        drawn(
+            engine, out, angle=angle, along=along_crank, forces=forces, paper=paper,
+            overwrite=overwrite,
+        )
+    )  # fmt: skip
+
+
+@app.command()
 def schema(
     which: Annotated[str, typer.Argument(help="engine or result")],
 ) -> None:

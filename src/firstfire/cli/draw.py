@@ -1,0 +1,110 @@
+"""``firstfire draw``: the engine as a drawing, by what its file's name ends in."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import Literal
+
+from firstfire.drawing.along_crank import along_crank
+from firstfire.drawing.dxf import to_dxf
+from firstfire.drawing.forces import Forces
+from firstfire.drawing.model import Drawing
+from firstfire.drawing.pdf import to_pdf
+from firstfire.drawing.section import section
+from firstfire.drawing.svg import to_svg
+from firstfire.engine.engine import Engine
+from firstfire.engine.resolve import resolve
+from firstfire.errors import FirstfireError
+from firstfire.files import write_bytes
+
+ENDS = (".svg", ".dxf", ".pdf")
+
+
+def draw(
+    engine: Engine,
+    out: Path,
+    *,
+    angle: float,
+    along: bool,
+    forces: bool,
+    paper: str,
+    overwrite: bool,
+) -> str:
+    """Write a drawing of `engine` into `out` and say what was written.
+
+    Parameters
+    ----------
+    engine
+        As written down.
+    out
+        Ends in .svg, .dxf or .pdf.
+    angle
+        Crank angle after firing top of cylinder 1, degrees.
+    along
+        Along the crank instead of across it.
+    forces
+        Run full throttle and lay its forces over the section.
+    paper
+        Of a PDF: A4 or Letter.
+    overwrite
+        Whether a file that is there may be replaced.
+
+    Raises
+    ------
+    FirstfireError
+        Where the name ends otherwise, or forces are asked along the crank.
+    """
+    _refuse(out, angle, along=along, forces=forces, paper=paper)
+    plain = resolve(engine)
+    turned = math.radians(angle)
+    if along:
+        drawing = along_crank(plain, crank_angle=turned)
+    else:
+        pushing = _forces(engine, turned) if forces else None
+        drawing = section(plain, crank_angle=turned, forces=pushing)
+    write_bytes(out, _written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
+    return f"{out}: {drawing.title}."
+
+
+def _refuse(out: Path, angle: float, *, along: bool, forces: bool, paper: str) -> None:
+    if out.suffix.lower() not in ENDS:
+        raise FirstfireError(
+            f"{out} ends in none of {', '.join(ENDS)}. Its end says what is written: "
+            "engine.svg for a page, engine.dxf for a drawing program, engine.pdf for paper."
+        )
+    if forces and along:
+        raise FirstfireError(
+            "--forces are laid over the section across the crank. Leave out --along-crank."
+        )
+    if paper not in ("A4", "Letter"):
+        raise FirstfireError(f'--paper is "{paper}": there is A4 and Letter. Write one of them.')
+    if not math.isfinite(angle) or abs(angle) > 7200:
+        raise FirstfireError(
+            f"--angle is {angle:g}. It counts degrees after firing top centre, -360 to 360."
+        )
+
+
+def _written(drawing: Drawing, end: str, paper: str) -> bytes:
+    if end == ".dxf":
+        return to_dxf(drawing).encode()
+    if end == ".pdf":
+        sheet: Literal["A4", "Letter"] = "Letter" if paper == "Letter" else "A4"
+        return to_pdf(drawing, paper=sheet)
+    return to_svg(drawing).encode()
+
+
+def _forces(engine: Engine, angle: float) -> Forces:
+    """Of the mean cycle at full throttle, at the fastest speed the file asks for."""
+    from firstfire.cli.progress import Working
+    from firstfire.drawing.forces import forces_at
+    from firstfire.loads.engine_loads import loads
+    from firstfire.runs.run import run
+
+    plain = resolve(engine)
+    with Working() as working:
+        held = run(
+            engine, "full_throttle", on_progress=working,
+            speeds=(max(plain.use.full_throttle_speeds),),
+        )  # fmt: skip
+    return forces_at(loads(plain, held.bouts[0].gases), plain, angle)

@@ -1,0 +1,151 @@
+"""Valves in their seats, springs, followers and cams."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from firstfire.drawing import conventions as by
+from firstfire.drawing.head_parts import valve_frame
+from firstfire.drawing.lifts import lifts
+from firstfire.drawing.making import made
+from firstfire.drawing.model import Disc, Loop, Part, Point, Region, Shape, Stroke
+from firstfire.drawing.outlines import bulge, line, polygon, rectangle, shifted, slot
+from firstfire.drawing.sizes import CylinderSizes, ValveSizes
+from firstfire.engine.geometry import firing_angles
+from firstfire.engine.resolve import PlainEngine
+
+
+def valves(plain: PlainEngine, s: CylinderSizes) -> list[Part]:
+    """Both valves at their lift, with their springs."""
+    springs: list[Shape] = []
+    for v in s.valves:
+        springs += [valve_frame(v).shape(shape) for shape in _spring(v)]
+    n = s.number
+    return [
+        made(plain, "inlet-valve", n, *_valve(s.inlet)),
+        made(plain, "exhaust-valve", n, *_valve(s.exhaust)),
+        made(plain, "springs", n, *springs),
+    ]
+
+
+def _valve(v: ValveSizes) -> list[Shape]:
+    """Head, hollow and stem, and the retainer on it; never hatched."""
+    rim, hollow = 2 * by.RIM * v.head, 2 * by.TULIP * v.head
+    neck = v.cone + hollow
+    lean = bulge(-math.radians(70))
+    loop: Loop = (
+        (-v.head, -rim, 0.0), (v.head, -rim, 0.0), (v.head, 0.0, 0.0),
+        (v.throat * 0.97, v.cone, lean), (v.stem, neck, 0.0),
+        (v.stem, v.tip, 0.0), (-v.stem, v.tip, 0.0), (-v.stem, neck, lean),
+        (-v.throat * 0.97, v.cone, 0.0), (-v.head, 0.0, 0.0),
+    )  # fmt: skip
+    plate = v.tip - by.TIP
+    out = v.spring_mean + v.wire
+    retainer = polygon(
+        (-out, plate - by.RETAINER), (out, plate - by.RETAINER), (out, plate - 0.4 * by.RETAINER),
+        (v.stem + 0.8, plate), (-v.stem - 0.8, plate), (-out, plate - 0.4 * by.RETAINER),
+    )  # fmt: skip
+    place = valve_frame(v)
+    return [
+        place.shape(Region((shifted(loop, 0, -v.lift),))),
+        place.shape(Region((shifted(retainer, 0, -v.lift),))),
+    ]
+
+
+def _spring(v: ValveSizes) -> list[Shape]:
+    """The near halves of its coils, seen from outside."""
+    half = v.wire / 2
+    low, high = v.top + half, v.tip - by.TIP - by.RETAINER - v.lift - half
+    coils = int(by.COILS) + 1
+    pitch = (high - low) / (coils - 0.5)
+    shapes: list[Shape] = []
+    for turn in range(coils):
+        start = low + turn * pitch
+        rise = 0.5 * pitch
+        shapes.append(
+            Region(
+                (slot((-v.spring_mean, start), (v.spring_mean, start + rise), half),),
+                "paper",
+                "thin",
+            )
+        )
+    return shapes
+
+
+def cams(plain: PlainEngine, s: CylinderSizes, crank_angle: float) -> list[Part]:
+    """A cam over each valve that one works, with what rides on it."""
+    own = crank_angle - firing_angles(plain)[s.number - 1]
+    shapes: list[Shape] = []
+    for row, v in enumerate(s.valves):
+        if v.valve.worked == "cam":
+            shapes += [valve_frame(v).shape(x) for x in follower(s, v)]
+            shapes += [valve_frame(v).shape(x) for x in _lobe(s, v, row, own)]
+    return [made(plain, "cam", None, *shapes)] if shapes else []
+
+
+def bracket(plain: PlainEngine, s: CylinderSizes) -> list[Part]:
+    """What carries the cam shaft over the head, behind the section."""
+    worked = [v for v in s.valves if v.valve.worked == "cam"]
+    if not worked:
+        return []
+    shaft = max(by.CAM_SHAFT * 1e3 * v.valve.base_radius for v in worked) + 2.5
+    foot = max(shaft, 0.75 * s.block_half)
+    loop = (
+        (s.x - foot, s.block, 0.0), (s.x + foot, s.block, 0.0), (s.x + shaft, s.cam_level, 1.0),
+        (s.x - shaft, s.cam_level, 0.0),
+    )  # fmt: skip
+    return [made(plain, "cam", None, Region((loop,), "paper", "thin"))]
+
+
+def cam_centre(s: CylinderSizes, v: ValveSizes) -> float:
+    """Level of a valve's cam over its seat, along the valve."""
+    return (s.cam_level - v.y) / math.cos(v.lean)
+
+
+def follower(s: CylinderSizes, v: ValveSizes) -> list[Shape]:
+    """What rides on a cam: a cup right under it, or a finger on a pin where there is a rocker."""
+    base = 1e3 * v.valve.base_radius
+    low, high = v.tip - v.lift, cam_centre(s, v) - base - v.lift
+    if v.valve.rocker == "rocker":
+        out = 2.2 * base * (1 if v.lean > 0 or v.x > s.x else -1)
+        thick = max((high - low) / 2, 0.8)
+        pivot = v.tip - v.largest_lift / 2 + thick
+        arm = slot((out, pivot), (0, low + thick), 1.4 * thick, thick)
+        post = rectangle(out - thick, v.top, out + thick, pivot - 1.4 * thick)
+        return [Region((post,)), Region((arm,)), Disc((out, pivot), 0.7 * thick, "metal")]
+    if v.valve.follower == "roller":
+        radius = max((high - low) / 2, 1.0)
+        return [Disc((0, (low + high) / 2), radius), Disc((0, (low + high) / 2), 0.35 * radius)]
+    wide = min(0.75 * base, v.spring_mean + v.wire)
+    return [Region((rectangle(-wide, low, wide, high),))]
+
+
+def lobe_points(s: CylinderSizes, v: ValveSizes, row: int, own: float) -> list[Point]:
+    """The cam's edge as it stands: towards the valve it is as high as the valve is open.
+
+    Base circle plus lift in each direction; the true flank depends on what rides on it.
+    """
+    base = 1e3 * v.valve.base_radius
+    middle = cam_centre(s, v)
+    ahead = np.radians(np.arange(0, 360, 5))
+    radius = base + 1e3 * lifts(s.parts, own + 2 * ahead)[row] / _ratio(v)
+    across, along = radius * np.sin(ahead), middle - radius * np.cos(ahead)
+    return list(zip(across.tolist(), along.tolist(), strict=True))
+
+
+def _lobe(s: CylinderSizes, v: ValveSizes, row: int, own: float) -> list[Shape]:
+    base, middle = 1e3 * v.valve.base_radius, cam_centre(s, v)
+    points = lobe_points(s, v, row, own)
+    shaft = by.CAM_SHAFT * base
+    return [
+        Region((polygon(*points),)),
+        Disc((0, middle), shaft, "metal"),
+        Stroke(line((-1.2 * shaft, middle), (1.2 * shaft, middle)), "centre"),
+        Stroke(line((0, middle - 1.2 * shaft), (0, middle + 1.2 * shaft)), "centre"),
+    ]
+
+
+def _ratio(v: ValveSizes) -> float:
+    return v.valve.rocker_ratio if v.valve.rocker == "rocker" else 1.0
