@@ -37,6 +37,8 @@ OFFERS: Mapping[str, Callable[[Engine, PlainEngine, Row], Iterator[Offer]]] = {
 """Kinds of rows that one can have at hand, and where each may go."""
 
 _MOST = 3
+_NEAR = 6.0
+"""Factor above which a way to fail is not told unless its word changes."""
 
 
 @dataclass(frozen=True)
@@ -231,17 +233,18 @@ def _came_of_it(pair: Pair) -> str:
         if told:
             parts.append(f"{word}: {'; '.join(told)}{more}.")
     if pair.new:
-        parts.append(f"New: {listed([s.name for s in pair.new[:_MOST]])}.")
+        new = list(dict.fromkeys(s.name for s in pair.new))
+        parts.append(f"Judged anew: {listed(new[:_MOST])}.")
     return " ".join(parts)
 
 
 def _moved_most(shifts: Sequence[Shift]) -> list[Shift]:
-    """Each way to fail once, at the event where it moved most."""
-    ordered = sorted(shifts, key=lambda s: (not _new_word(s), -_step(s)))
+    """Each way to fail once, where it is worst; those near failing, the largest step first."""
     once: dict[str, Shift] = {}
-    for shift in ordered:
-        once.setdefault(shift.name, shift)
-    return list(once.values())
+    for shift in sorted(shifts, key=lambda s: (not _new_word(s), s.rank)):
+        if _new_word(shift) or shift.rank < _NEAR:
+            once.setdefault(shift.name, shift)
+    return sorted(once.values(), key=lambda s: (not _new_word(s), -_step(s)))
 
 
 def _step(shift: Shift) -> float:

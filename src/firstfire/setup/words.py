@@ -41,10 +41,10 @@ def percent(share: float, digits: int = 0) -> str:
 
     Examples
     --------
-    >>> percent(0.1), percent(0.0079, 1)
+    >>> percent(0.1).replace(THIN, " "), percent(0.0079, 1).replace(THIN, " ")
     ('10 %', '0.8 %')
     """
-    return f"{100 * share:.{digits}f} %"
+    return f"{100 * share:.{digits}f}{THIN}%"
 
 
 def sold_diameter(metres: float) -> float | None:

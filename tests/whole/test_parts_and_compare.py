@@ -1,0 +1,192 @@
+"""``firstfire parts`` and ``firstfire compare`` as a person runs them."""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from firstfire.setup.contract import PartsTold
+from firstfire.verdict.compare_contract import CompareTold
+
+HERE = Path(__file__).resolve().parent
+ENGINES = HERE.parents[1] / "engines"
+STRANGERS = HERE.parent / "strangers"
+RUN = [sys.executable, "-c", "from firstfire.cli.main import run; run()"]
+ENV = {**os.environ, "COLUMNS": "80", "PYTHONIOENCODING": "utf-8"}
+
+
+def firstfire(*words, cwd=None):
+    return subprocess.run(
+        [*RUN, *map(str, words)], capture_output=True, text=True, check=False, env=ENV, cwd=cwd
+    )
+
+
+def refused(*words, says):
+    done = firstfire(*words)
+    assert done.returncode == 2, done.stdout + done.stderr
+    assert "Traceback" not in done.stderr
+    assert done.stdout == ""
+    told = " ".join(done.stderr.split())
+    for word in says:
+        assert word in told
+    return done.stderr
+
+
+@pytest.mark.parametrize(
+    "file", [ENGINES / "wren.toml", ENGINES / "heron.toml", *sorted(STRANGERS.glob("[1-5]*.toml"))],
+    ids=lambda f: f.stem,
+)  # fmt: skip
+def test_parts_reads_well_in_a_terminal(file):
+    done = firstfire("parts", file)
+    assert done.returncode == 0, done.stderr
+    order = ["To print", "To buy", "To make by hand", "Yours to choose", "To take to the store",
+             "How mass and hours were had"]  # fmt: skip
+    places = [done.stdout.index(f"\n{word}") for word in order]
+    assert places == sorted(places)
+    assert max(map(len, done.stdout.splitlines())) <= 80
+    assert "estimates" in done.stdout.split("\n\n")[0]
+    assert "common practice, no source" in " ".join(done.stdout.split())
+    for slip in ("None", "nan", "inf "):
+        assert slip not in done.stdout
+
+
+def test_parts_json_keeps_its_contract():
+    done = firstfire("parts", ENGINES / "wren.toml", "--json")
+    assert done.returncode == 0, done.stderr
+    data = json.loads(done.stdout)
+    PartsTold.model_validate(data)
+    assert data["schema"] == "firstfire.parts/1"
+    assert data["have"] == []
+    total = sum(p["count"] * p["mass_kg"] for p in data["printed"])
+    assert data["printed_mass_kg"] == pytest.approx(total)
+    time_s = sum(p["count"] * p["print_time_s"] for p in data["printed"])
+    assert data["print_time_s"] == pytest.approx(time_s)
+    assert all(item["count"] >= 1 for item in data["bought"])
+
+
+def test_parts_of_a_trial_differ_from_the_files():
+    mass = [
+        json.loads(firstfire("parts", ENGINES / "wren.toml", "--json", *more).stdout)[
+            "printed_mass_kg"
+        ]
+        for more in ((), ("--set", "body.infill=0.8"))
+    ]
+    assert mass[1] > mass[0]
+
+
+def test_parts_refuses_what_it_cannot_read():
+    refused("parts", STRANGERS / "6_refused.toml", says=["4 problems", "ABS+", "rod.length"])
+    refused("parts", "not-there.toml", says=["is not there"])
+    refused(
+        "parts", ENGINES / "wren.toml", "--have", "6309", "--have", "ABS+", "--have", "petg",
+        says=['"6309"', '"ABS+"', "--set piston.material"],
+    )  # fmt: skip
+
+
+def test_what_is_at_hand_and_is_named_needs_no_gas():
+    began = time.monotonic()
+    done = firstfire("parts", ENGINES / "wren.toml", "--have", "6202-2RS", "--have", "as568_128")
+    assert done.returncode == 0, done.stderr
+    assert "fits as it is" in done.stdout
+    assert "can't serve" in done.stdout
+    assert time.monotonic() - began < 60
+
+
+@pytest.mark.slow
+def test_a_larger_bearing_is_really_run_through():
+    done = firstfire("parts", ENGINES / "wren.toml", "--have", "6203", "--json")
+    assert done.returncode == 0, done.stderr
+    (found,) = json.loads(done.stdout)["have"]
+    assert found["word"] == "serves if"
+    assert found["set"] == {"crank.main_bearing": "6203"}
+    assert found["follows"]["crank.main_bearing_bore"] == ["15 mm", "17 mm"]
+    # A larger static load: its races dent later.
+    assert "main bearing" in found["judged"].partition("Better")[2]
+
+
+@pytest.fixture(scope="session")
+def compared():
+    """Wren with one ring, and with a wish besides: checked once for all that reads it."""
+    done = firstfire(
+        "compare", ENGINES / "wren.toml", "--set", "rings.count=1",
+        "--set", 'use.full_throttle_speeds=["4000 rpm"]',
+        "--with", "thin pin: pin.diameter=7 mm; head.fasteners.count=6", "--json",
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+@pytest.mark.slow
+def test_compare_json_keeps_its_contract(compared):
+    CompareTold.model_validate(compared)
+    assert compared["schema"] == "firstfire.compare/1"
+    assert [c["label"] for c in compared["columns"]] == ["wren", "thin pin"]
+    paths = {d["path"]: d for d in compared["differences"]}
+    assert [s["written"] for s in paths["pin.diameter"]["each"]] == ["9.6 mm", "7 mm"]
+    # What --set says holds for both, so that it is no difference.
+    assert "rings.count" not in paths
+
+
+@pytest.mark.slow
+def test_compare_tells_worse_and_better_apart(compared):
+    (pair,) = compared["pairs"]
+    assert pair["overall"] == "mixed"
+    worse, better = ({s["id"] for s in pair[w]} for w in ("worse", "better"))
+    assert any(id.startswith("piston.pin") or id.startswith("pin") for id in worse), worse
+    assert any(id.startswith("head") for id in better), better
+    for shift in pair["worse"]:
+        assert shift["after"]["factor"] < shift["before"]["factor"]
+    factors = [s["after"]["factor"] for s in pair["worse"]]
+    assert factors == sorted(factors)
+
+
+@pytest.mark.slow
+def test_identical_files_differ_in_nothing(tmp_path):
+    text = (ENGINES / "wren.toml").read_text()
+    text += '\n[use]\nfull_throttle_speeds = ["4000 rpm"]\n'
+    for name in ("a", "b"):
+        (tmp_path / f"{name}.toml").write_text(text)
+    done = firstfire("compare", "a.toml", "b.toml", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "Nothing differs" in done.stdout
+    assert "a.toml" in done.stdout
+    assert "b.toml" in done.stdout
+
+
+def test_compare_refuses_all_files_at_once():
+    refused(
+        "compare", STRANGERS / "6_refused.toml", "not-there.toml", STRANGERS / "6_refused.toml",
+        says=["4 problems", "not-there.toml is not there"],
+    )  # fmt: skip
+    told = refused(
+        "compare", ENGINES / "wren.toml", "--with", "rings.cuont=1", "--with", "; ;",
+        "--with", "rings.count", says=["rings.cuont", "changes nothing", "path=value"],
+    )  # fmt: skip
+    assert told.count("rings.cuont=1") == 1
+
+
+def test_compare_refuses_what_is_no_comparison():
+    wren = ENGINES / "wren.toml"
+    refused("compare", wren, says=["Name a second file"])
+    refused("compare", wren, wren, "--with", "rings.count=1", says=["--with goes with one file"])
+    refused("compare", *([wren] * 9), says=["At most 8"])
+    refused("compare", wren, "--with", "cylinder.bore=400 mm", says=["cylinder.bore"])
+
+
+@pytest.mark.slow
+def test_stopping_is_clean():
+    doing = subprocess.Popen(
+        [*RUN, "compare", str(ENGINES / "heron.toml"), str(ENGINES / "wren.toml")],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=ENV,
+    )  # fmt: skip
+    time.sleep(6)
+    doing.send_signal(signal.SIGINT)
+    out, err = doing.communicate(timeout=60)
+    assert doing.returncode == 130, err
+    assert "Traceback" not in err
+    assert out == ""
