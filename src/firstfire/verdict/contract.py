@@ -143,6 +143,15 @@ class RaiseTold(Told):
     effort: EffortTold
 
 
+class WorkingTold(Told):
+    """One line of arithmetic from the numbers put in to demand and capacity, in SI."""
+
+    name: str = Field(description="what it finds; the last are demand and capacity")
+    expression: str = Field(description="over names of inputs and earlier lines")
+    unit: str
+    words: str
+
+
 class MarginTold(Told):
     """One way to fail."""
 
@@ -167,6 +176,7 @@ class MarginTold(Told):
     formula: str
     source: str
     inputs: dict[str, float | None] = Field(description="numbers put in, SI")
+    working: list[WorkingTold] = Field(description="line by line to demand and capacity")
     depends_on: list[DependenceTold]
     raise_by: list[RaiseTold]
     judged: bool

@@ -66,7 +66,7 @@ def _asked(way: Way) -> str:
 
 
 def _has(way: Way) -> str:
-    return {"K": "it may by", "rad/s": "it stands", "m": "there are", "rad": "it may take",
+    return {"K": "it may by", "rad/s": "it stands up to", "m": "there are", "rad": "it may take",
             "": "it has"}.get(way.unit, "it holds")  # fmt: skip
 
 
@@ -90,7 +90,7 @@ def amount(value: float, unit: str) -> str:
 
 def span_text(margin: Margin) -> str:
     """Low and high, in words."""
-    if margin.factor is None or margin.factor == math.inf:
+    if not margin.factor or margin.factor == math.inf:
         return ""
     low, high = two(margin.factor_low), two(margin.factor_high)
     if low == high:

@@ -13,6 +13,7 @@ from firstfire.verdict.contract import (
     MarginTold,
     RaiseTold,
     RunTimeTold,
+    WorkingTold,
 )
 from firstfire.verdict.margin import Margin, Raised, RunTime
 
@@ -46,6 +47,12 @@ def told_margin(margin: Margin, engine: Engine) -> MarginTold:
         formula=way.formula,
         source=way.source,
         inputs={name: _finite(value) for name, value in way.inputs.items()},
+        working=[
+            WorkingTold(
+                name=line.name, expression=line.expression, unit=line.unit, words=line.words
+            )
+            for line in way.working
+        ],
         depends_on=_dependences(margin, engine),
         raise_by=[_raise(raised) for raised in margin.raise_by],
         judged=way.judged,

@@ -16,6 +16,7 @@ from firstfire.verdict.text.show import heading, wrapped
 
 _WIDE = 80
 _VALUE, _ORIGIN = 36, 52
+_MOST_PLACES = 6
 
 
 def explain_text(one: Explanation, elsewhere: Sequence[Margin] = ()) -> str:
@@ -50,8 +51,11 @@ def explain_text(one: Explanation, elsewhere: Sequence[Margin] = ()) -> str:
 def _elsewhere(margins: Sequence[Margin]) -> list[str]:
     if not margins:
         return []
-    said = ", ".join(f"{_place(m)} {two(m.factor)} {m.word}" for m in margins)
-    return wrapped(f"Elsewhere: {said}.")
+    worst: dict[str, Margin] = {}
+    for margin in margins:
+        worst.setdefault(margin.point, margin)
+    said = [f"{_place(m)} {two(m.factor)} {m.word}" for m in worst.values()]
+    return wrapped(f"Elsewhere: {', '.join(said[:_MOST_PLACES])}.")
 
 
 def _place(margin: Margin) -> str:
