@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from firstfire.catalog import Catalog
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Raise, Way
 from firstfire.engine.resolve import PlainEngine, resolve
-from firstfire.errors import FirstfireError
+from firstfire.errors import FirstfireError, OutsideValidity, Stopped
 from firstfire.parts.all import REPORTED, ways
-from firstfire.runs.bout import Bout, first_fired, held, turned
+from firstfire.runs.bout import Bout, first_fired, held, speed_before_top, turned
 from firstfire.runs.moments import judged_peak, loads_at, moment
 from firstfire.runs.point import spark_angle
 from firstfire.runs.run import EventResult
+from firstfire.runs.together import Stop, together
 from firstfire.verdict.margin import Margin, Raised, named
 
 # Sections that neither gas nor walls feel: a change there needs no new run.
@@ -23,6 +25,9 @@ _APART = ("head.fasteners", "crank", "cam_drive", "flywheel", "pin", "printing",
 _MOST_MARGINS = 8
 _MOST_CHANGES = 3
 _WORTH_TELLING = 2.0
+
+Changed = tuple[Bout, PlainEngine]
+"""A bout and its engine with a change made."""
 
 
 def with_changes(
@@ -42,24 +47,41 @@ def with_changes(
     margins
         Worst first.
     stop
-        Asked by each run.
+        Asked at least every 0.1 s.
     """
-    tried: dict[str, tuple[Bout, PlainEngine] | None] = {}
-    found, done = [], 0
-    for margin in margins:
-        wanting = margin.word in ("fails", "marginal") and not margin.reported
-        if wanting and done < _MOST_MARGINS and margin.way.raise_by:
-            done += 1
-            bout = _bout_of(results[margin.event], margin.point)
-            raises = [
-                raised
-                for change in margin.way.raise_by[:_MOST_CHANGES]
-                if (raised := _try(engine, bout, margin, change, tried, stop)) is not None
-            ]
-            found.append(replace(margin, raise_by=tuple(_cheapest_first(raises))))
-        else:
-            found.append(margin)
-    return found
+    wanting = [m for m in margins if m.word in ("fails", "marginal") and not m.reported]
+    chosen = [m for m in wanting if m.way.raise_by][:_MOST_MARGINS]
+    works: dict[str, Callable[[Stop | None], Changed | None]] = {}
+    for margin in chosen:
+        bout = _bout_of(results[margin.event], margin.point)
+        for change in margin.way.raise_by[:_MOST_CHANGES]:
+            works[_key(bout, change)] = partial(_run_again, engine, bout, change)
+    tried = dict(zip(works, together(list(works.values()), stop), strict=True))
+    return [
+        _raised_by(engine, results, margin, tried) if any(margin is m for m in chosen) else margin
+        for margin in margins
+    ]
+
+
+def _raised_by(
+    engine: Engine,
+    results: Mapping[str, EventResult],
+    margin: Margin,
+    tried: Mapping[str, Changed | None],
+) -> Margin:
+    """The margin with what its changes came to, where they help."""
+    bout = _bout_of(results[margin.event], margin.point)
+    raises = []
+    for change in margin.way.raise_by[:_MOST_CHANGES]:
+        changed = tried[_key(bout, change)]
+        raised = None if changed is None else _judged(engine, margin, change, changed)
+        if raised is not None:
+            raises.append(raised)
+    return replace(margin, raise_by=tuple(_cheapest_first(raises)))
+
+
+def _key(bout: Bout, change: Raise) -> str:
+    return f"{bout.point.name} {sorted(change.set.items())}"
 
 
 def _cheapest_first(raises: Sequence[Raised]) -> list[Raised]:
@@ -71,21 +93,8 @@ def _bout_of(result: EventResult, point: str) -> Bout:
     return next(bout for bout in result.bouts if bout.point.name == point)
 
 
-def _try(
-    engine: Engine,
-    bout: Bout,
-    margin: Margin,
-    change: Raise,
-    tried: dict[str, tuple[Bout, PlainEngine] | None],
-    stop: Callable[[], bool] | None,
-) -> Raised | None:
-    """The change's effect at the margin's event and second; None where it can't be made."""
-    key = f"{bout.point.name} {sorted(change.set.items())}"
-    if key not in tried:
-        tried[key] = _run_again(engine, bout, change, stop)
-    changed = tried[key]
-    if changed is None:
-        return None
+def _judged(engine: Engine, margin: Margin, change: Raise, changed: Changed) -> Raised | None:
+    """The change's effect at the margin's event and second; None where it doesn't help."""
     again, plain = changed
     seconds = min(margin.at_seconds, again.horizon)
     peaks = [judged_peak(again, row, seconds) for row in range(len(again.gases))]
@@ -125,9 +134,7 @@ def _raised(rows: Catalog, change: Raise, factor: float, after: str) -> Raised:
     )
 
 
-def _run_again(
-    engine: Engine, bout: Bout, change: Raise, stop: Callable[[], bool] | None
-) -> tuple[Bout, PlainEngine] | None:
+def _run_again(engine: Engine, bout: Bout, change: Raise, stop: Stop | None) -> Changed | None:
     """The bout with the change made: run anew where gas or walls feel it."""
     try:
         changed = with_values(engine, change.set, origin="a change that was tried")
@@ -135,16 +142,27 @@ def _run_again(
         if all(path.startswith(_APART) for path in change.set):
             return bout, plain
         return _again(plain, bout, stop), plain
+    except Stopped:
+        raise
     except FirstfireError:
         return None
 
 
-def _again(plain: PlainEngine, bout: Bout, stop: Callable[[], bool] | None) -> Bout:
+def _again(plain: PlainEngine, bout: Bout, stop: Stop | None) -> Bout:
     point = bout.point
     if point.event == "cranking":
         return turned(plain, point.name, point.speed, stop=stop)
     if point.event == "first_fire":
-        spark = spark_angle(plain, point.speed, starting=True)
-        return first_fired(plain, point.name, point.speed, spark, stop=stop)
+        cranked = turned(plain, point.name, plain.use.cranking_speed, stop=stop)
+        left = speed_before_top(plain, cranked.point)
+        spark = spark_angle(plain, left, starting=True)
+        return first_fired(plain, point.name, left, spark, stop=stop)
     spark = spark_angle(plain, point.speed, starting=False)
-    return held(plain, point.event, point.name, point.speed, spark, bout.horizon, stop=stop)
+    again = partial(
+        held, plain, point.event, point.name, point.speed, spark, bout.horizon, stop=stop
+    )
+    try:
+        return again(start=point.fired.cycle.state)
+    except OutsideValidity:
+        # Its network may have become another one, which a state of this doesn't fit.
+        return again()
