@@ -23,6 +23,10 @@ _LAYERS = {
 }  # fmt: skip
 
 
+_FAR = 5.0
+"""Factor from which on a loss is told to be far from giving way (our own choice)."""
+
+
 def overall(pair: Pair) -> str:
     """Whether the second is better; without a condition only where nothing got worse."""
     a, b = pair.before.letter, pair.after.letter
@@ -30,8 +34,18 @@ def overall(pair: Pair) -> str:
         "alike": f"{b} comes to the same as {a} in all that is judged.",
         "better": f"{b} is better than {a}: nothing that is judged got worse.",
         "worse": f"{b} is worse than {a}: nothing that is judged got better.",
-        "mixed": f"Neither {a} nor {b} is simply better.",
+        "mixed": f"Neither {a} nor {b} is simply better.{_but_far_off(pair)}",
     }[pair.overall]
+
+
+def _but_far_off(pair: Pair) -> str:
+    """Where nothing got worse but what stays far from giving way."""
+    if any(f.sense == "worse" for f in pair.figures) or pair.new or not pair.worse:
+        return ""
+    least = min(s.after.factor or 0.0 for s in pair.worse if s.after is not None)
+    if least < _FAR or any(s.after is not None and s.after.word != "holds" for s in pair.worse):
+        return ""
+    return f" What got worse in {pair.after.letter} still holds {figures(least, 2)} times over."
 
 
 def gains(pair: Pair, sense: Sense) -> list[str]:

@@ -14,6 +14,7 @@ from firstfire.verdict.compare_words import (
     shift_words,
 )
 from firstfire.verdict.text.show import heading, wrapped
+from firstfire.verdict.words import listed
 
 _WIDE = 80
 _SENSES: tuple[Sense, ...] = ("better", "worse")
@@ -31,8 +32,7 @@ def compare_text(comparison: Comparison) -> str:
     if not comparison.differences:
         first = comparison.columns[0]
         return "\n".join([*lines, *wrapped(first.result.sentence)])
-    for column in comparison.columns:
-        lines += _hung(f"{column.letter}: {column.result.sentence}", 0, 3)
+    lines += _sentences(comparison)
     lines += heading("Which is better at what")
     for pair in comparison.pairs:
         lines += _gains(pair)
@@ -42,6 +42,15 @@ def compare_text(comparison: Comparison) -> str:
     lines += ["", *wrapped("Factors are capacity over demand with their 5-95 %; all are estimates. "
                            "A change within rounding is not told.")]  # fmt: skip
     return "\n".join(lines)
+
+
+def _sentences(comparison: Comparison) -> Iterator[str]:
+    """What each engine's check says, once for those of which it says the same."""
+    letters: dict[str, list[str]] = {}
+    for column in comparison.columns:
+        letters.setdefault(column.result.sentence, []).append(column.letter)
+    for sentence, who in letters.items():
+        yield from _hung(f"{listed(who)}: {sentence}", 0, 3)
 
 
 def _gains(pair: Pair) -> Iterator[str]:
@@ -98,12 +107,17 @@ def _shifts(title: str, shifts: Sequence[Shift], nothing: str) -> list[str]:
     lines = ["", f"  {title}, worst first" if len(shifts) > 1 else f"  {title}"]
     if not shifts:
         return [*lines, f"    {nothing}"]
-    for shift in shifts[:_MOST_SHIFTS]:
-        name, both = shift_words(shift)
-        lines += _hung(name, 4, 8)
+    alike: dict[str, list[Shift]] = {}
+    for shift in shifts:
+        alike.setdefault(shift.name, []).append(shift)
+    for same in list(alike.values())[:_MOST_SHIFTS]:
+        name, both = shift_words(same[0])
+        others = len(same) - 1
+        more = f", and at {others} other event{'s' * (others > 1)}" if others else ""
+        lines += _hung(f"{name}{more}", 4, 8)
         lines.append(f"        {both}")
-    if len(shifts) > _MOST_SHIFTS:
+    if len(alike) > _MOST_SHIFTS:
         lines.append(
-            f"    and {len(shifts) - _MOST_SHIFTS} more with larger factors; --json has them"
+            f"    and {len(alike) - _MOST_SHIFTS} more with larger factors; --json has them"
         )
     return lines
