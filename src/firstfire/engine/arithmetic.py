@@ -128,7 +128,10 @@ def worked_out(expression: str, values: Mapping[str, float]) -> float:
     3.141592653589793
     """
     try:
-        return _value(parsed(expression), values)
+        found = _value(parsed(expression), values)
+        if isinstance(found, complex):
+            raise ValueError("a root of less than nothing")
+        return found
     except KeyError as why:
         raise NotArithmeticError(f'"{expression}" asks for {why}, which has no value.') from why
     except (ValueError, ZeroDivisionError, OverflowError) as why:

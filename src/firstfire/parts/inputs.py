@@ -176,7 +176,7 @@ FOUND: dict[str, Input] = {
     "deceleration_by_angle": Input("slowing by crank angle there", "length", by="the cam's law"),
     "clearance_left": Input("clearance that is left", "length", by=OUTCOME),
     "gap_left": Input("gap that is left", "length", by=OUTCOME),
-    "squeeze_left": Input("squeeze that is left", "ratio", by=OUTCOME),
+    "squeeze_left": Input("squeeze left over", "ratio", by=OUTCOME),
     "fill_warm": Input("share of groove filled", "ratio", by=OUTCOME),
     "squeeze_warm": Input("warm squeeze", "ratio", by=OUTCOME),
     # standards and tables

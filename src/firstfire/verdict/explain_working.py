@@ -118,15 +118,15 @@ def followed(way: Way) -> Followed:
         values[line.name] = worked_out(line.expression, values)
         units[line.name] = _BY_SI[line.unit]
     digits = _digits(way, values, units)
-    words = {name: _short(words_of(name)) for name in way.inputs}
+    words = {name: short(words_of(name)) for name in way.inputs}
     found = []
     for line in way.working:
         found.append(_work_line(line, values, units, words, digits))
-        words[line.name] = _short(line.words)
+        words[line.name] = short(line.words)
     return Followed(tuple(found), digits)
 
 
-def _short(words: str) -> str:
+def short(words: str) -> str:
     """Words of an earlier line, as a later one calls it: without what explains them."""
     for stop in (",", " (", ";"):
         words = words.partition(stop)[0]
