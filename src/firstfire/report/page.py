@@ -25,7 +25,7 @@ from firstfire.verdict.explain import explanation
 from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves
 from firstfire.verdict.made import filling, friction_words, made, spark_words
 from firstfire.verdict.result import Result
-from firstfire.verdict.words import described, sentences, strongest
+from firstfire.verdict.words import brake_words, described, sentences, strongest
 
 _MOST = 16
 _WORDS = ("fails", "marginal", "holds", "not judged")
@@ -98,6 +98,8 @@ def _shown(result: Result) -> dict[str, Any]:
         "friction": friction_words(best) if best else "",
         "spark": spark_words(best) if best else "",
         "ending": ending(result.run_times, result.plain),
+        "idling": ending(result.run_times, result.plain, "idle"),
+        "brake": brake_words(result),
         "moves": next_moves(result.margins, result.plain),
         "balance": balance(result),
         "inputs": sections(result.engine),
