@@ -43,7 +43,9 @@ def _plugs(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
             yield Item(
                 "Spark", "high-voltage return lead with a ring tag", f"for a plug {thread.key}", 1,
                 "the way from the plug's shell back to the coil", "", PRACTICE, "plug.return_lead",
-                note="Plastic is no earth: without it the spark finds its own way, by your hand.",
+                note="Plastic is no earth: without it the spark finds its own way, by your hand."
+                if parts.head.made == "printed"
+                else "",
             )  # fmt: skip
 
 
@@ -109,7 +111,7 @@ def _fuel(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
     )  # fmt: skip
     if intake.air_cleaner != "none":
         yield Item(
-            "Fuel and air", f"air cleaner, {intake.air_cleaner}", f"for a {mm(throat)} throat", 1,
+            "Fuel and air", f"air cleaner, {intake.air_cleaner}", f"for {mm(throat)} of throat", 1,
             "intake", "", "engine file", "intake.air_cleaner",
         )  # fmt: skip
     yield Item("Fuel and air", f"fuel: {fuel}", "", 1, "tank", "", "engine file", "intake.fuel")

@@ -30,12 +30,14 @@ def crank_jobs(plain: PlainEngine) -> Iterator[Job]:
             "crank.main_bearing_outside",
         )  # fmt: skip
     journal = crank.main_journal_diameter
-    yield Job(
-        "file" if crank.made == "printed" else "turn", "main journal", 2,
-        f"to {mm(journal)}", journal, journal - _GROUND_OVER, journal + 0.005e-3,
-        "fine file or abrasive strip, micrometer, the bearing as gauge",
-        f"the bearing slides on by hand without play ({PRACTICE})", "crank.main_journal_diameter",
-    )  # fmt: skip
+    if crank.made != "bought":
+        yield Job(
+            "file" if crank.made == "printed" else "turn", "main journal", 2,
+            f"to {mm(journal)}", journal, journal - _GROUND_OVER, journal + 0.005e-3,
+            "fine file or abrasive strip, micrometer, the bearing as gauge",
+            f"the bearing slides on by hand without play ({PRACTICE})",
+            "crank.main_journal_diameter",
+        )  # fmt: skip
     yield from _wheel(plain)
 
 

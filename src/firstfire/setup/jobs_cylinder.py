@@ -14,6 +14,7 @@ from firstfire.setup.words import mm
 from firstfire.verdict.numbers import shown
 
 _SAWN = 0.2e-3
+_FINE = 0.05e-3
 _REACH_OF_HOLE_ERROR = (5e-3, 20e-3)
 
 
@@ -49,7 +50,7 @@ def _error(plain: PlainEngine) -> str:
 def _liner(parts: CylinderParts) -> Iterator[Job]:
     liner, bore = parts.liner, parts.cylinder.bore
     low, high, why = bore_limits(parts)
-    if liner.kind != "bare_print":
+    if liner.made in ("tube", "rod"):
         yield Job(
             "cut", "liner", 1, f"{mm(liner.length)} long, ends square to 0.1 mm", liner.length,
             liner.length - _SAWN, liner.length + _SAWN, "hacksaw, file, caliper",
@@ -64,7 +65,8 @@ def _liner(parts: CylinderParts) -> Iterator[Job]:
     }[liner.bore_finish]
     yield Job(
         "sand", "bore", 1, f"{mm(bore)}; {finish}", bore, low, high,
-        "caliper's inside jaws, three places and angles", why, "cylinder.bore",
+        "telescopic gauge and micrometer, three places and angles" if high - low < _FINE
+        else "caliper's inside jaws, three places and angles", why, "cylinder.bore",
     )  # fmt: skip
     if liner.kind != "bare_print" and parts.body.made == "printed":
         seat = liner.outside_diameter - liner.fit_interference
@@ -150,6 +152,9 @@ def _plates(parts: CylinderParts) -> Iterator[Job]:
 
 
 def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[Job]:
+    yield from _gasket(parts)
+    if parts.head.made == "bought":
+        return
     hold, plug = parts.head.fasteners, rows.row("thread", parts.plug.thread)
     thread = rows.row("thread", hold.thread)
     clear = thread.si("clearance_hole") if "clearance_hole" in thread.data else hold.thread
@@ -176,7 +181,7 @@ def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[J
         "bolts go through" if hold.kind in ("through_bolts", "studs")
         else f"{mm(float(clear))} on a circle of {mm(hold.circle_diameter)}",
         float(clear), float(clear), float(clear) + 0.2e-3, "drill, by the printed holes",
-        "ISO 273, medium; a bolt that touches its hole cracks the print", "head.fasteners.thread",
+        "ISO 273, medium; a bolt that touches its hole cracks a print", "head.fasteners.thread",
     )  # fmt: skip
     tap = plug.si("tap_drill") if "tap_drill" in plug.data else plug.si("diameter")
     yield Job(
@@ -184,6 +189,9 @@ def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[J
         "drill press, tap with oil", "into metal: a plate, or a bushing cast into the print",
         "plug.thread",
     )  # fmt: skip
+
+
+def _gasket(parts: CylinderParts) -> Iterator[Job]:
     if parts.gasket.kind == "sheet":
         yield Job(
             "cut", "head gasket", 1, f"{mm(parts.gasket.inside_diameter)} inside, "
