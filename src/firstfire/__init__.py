@@ -23,7 +23,9 @@ if TYPE_CHECKING:
     from firstfire.engine.unknowns import Unknown, unknowns
     from firstfire.errors import FirstfireError
     from firstfire.runs.run import EventResult, events, run
+    from firstfire.setup.parts_list import parts_list
     from firstfire.verdict.check import check
+    from firstfire.verdict.compare import compare
     from firstfire.verdict.judge import judge
     from firstfire.verdict.margin import Margin
     from firstfire.verdict.result import Result
@@ -47,6 +49,8 @@ _HOMES = {
     "Result": "verdict.result",
     "Unknown": "engine.unknowns",
     "check": "verdict.check",
+    "compare": "verdict.compare",
+    "parts_list": "setup.parts_list",
     "read": "engine.read",
     "read_layer": "engine.read",
     "resolve": "engine.resolve",
@@ -67,8 +71,10 @@ __all__ = [
     "__version__",
     "check",
     "closed_cycle",
+    "compare",
     "events",
     "judge",
+    "parts_list",
     "read",
     "read_layer",
     "resolve",
