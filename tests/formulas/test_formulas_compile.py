@@ -27,7 +27,7 @@ MECHANISM = (0.02, 0.07, 0.001)
 VALVE = (1.0, 0.4, 2.1, 5e-3, 0.1)
 
 CALLS: list[tuple[Callable[..., Any], tuple[Any, ...]]] = [
-    (slider_crank.piston_motion, (1.0, *MECHANISM)),
+    (slider_crank.pin_motion, (0.8, 0.6, *MECHANISM)),
     (slider_crank.piston_height, (1.0, *MECHANISM)),
     (slider_crank.rod_angle, (1.0, *MECHANISM)),
     (nozzle_flow.mass_flow, (1.0, 1e5, 300.0, 287.0, 1.4, 0.9e5)),

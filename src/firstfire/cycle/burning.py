@@ -62,7 +62,10 @@ def flame(
     kept = (1.0 - event.amount) * (here.mass + work.zone[engine.volume_count + row].mass)
     if progress <= 0.0 or here.mass <= kept:
         return 0.0, 0.0, 0.0, 0.0
-    hazard = cylinder.wiebe_a * (cylinder.wiebe_m + 1.0) * progress**cylinder.wiebe_m * event.rate
+    shape = cylinder.wiebe_m
+    # The usual square, without a power.
+    risen = progress * progress if shape == 2.0 else progress**shape
+    hazard = cylinder.wiebe_a * (shape + 1.0) * risen * event.rate
     taken = (here.mass - kept) * hazard
     air, fuel, burned = burn_streams(
         engine.gas, taken * here.air, taken * here.fuel, taken * here.burned

@@ -210,6 +210,12 @@ def longest_step(setting: Any, left: float, angle: float, speed: float, target: 
     return longest
 
 
+@kernel_part
+def allowed(error: float) -> float:
+    """How much longer a step of third order may be, from its error over the allowed one."""
+    return 0.9 * math.exp(math.log(max(error, 1e-6)) / -3.0)
+
+
 @kernel
 def make_step(
     engine: Any, events: Records, work: Any, step: float, longest: float
@@ -222,7 +228,6 @@ def make_step(
     while True:
         tried = min(step, longest)
         error = try_step(engine, events, work, tried)
-        better = 0.9 * max(error, 1e-6) ** (-1.0 / 3.0)
         if error <= 1.0:
             share = 1.0
             if engine.suction_count > 0:
@@ -230,12 +235,10 @@ def make_step(
             if share < 1.0 and tried > 10.0 * smallest:
                 longest = tried * share
                 continue
-            if tried == step:
-                step = tried * min(5.0, better)
-            elif error > 0.5:
-                step = tried * better
+            if tried == step or error > 0.5:
+                step = tried * min(5.0, allowed(error))
             return tried, step
-        step = tried * max(0.1, min(0.8, better))
+        step = tried * max(0.1, min(0.8, allowed(error)))
         if not step > smallest:
             return -1.0, step
 

@@ -86,9 +86,9 @@ def wall_coefficient(
             pressure,
             motored,
         )
-        # woschni() of formulas/wall_heat with its three powers as one exponential.
-        exponent = 0.8 * math.log(pressure * gas_speed) - 0.55 * math.log(temperature)
-        coefficient = cylinder.woschni_scale * math.exp(exponent)
+        # woschni() of formulas/wall_heat: (p w)^0.8 T^-0.55 as the twentieth root of one number.
+        driven = (pressure * gas_speed) ** 16 / temperature**11
+        coefficient = cylinder.woschni_scale * math.exp(0.05 * math.log(driven))
     elif cylinder.wall_law == HOHENBERG:
         coefficient = hohenberg(volume, pressure, temperature, piston_speed)
     elif cylinder.wall_law == ANNAND:

@@ -145,6 +145,9 @@ WORK = np.dtype(
         ("matrix", np.float64, (MOST_VOLUMES, MOST_VOLUMES)),
         ("right", np.float64, (MOST_VOLUMES + 1,)),
         ("earlier", np.float64, (MOST_VOLUMES + 1,)),
+        ("turned", np.float64),  # a shaft angle shortly before, rad, with its sine and cosine
+        ("sine", np.float64),
+        ("cosine", np.float64),
         ("volume", np.float64, (MOST_VOLUMES,)),  # of every volume now, m³
         ("growth", np.float64, (MOST_VOLUMES,)),  # and its rate, m³/s
         # Of a cam valve, whether it is open between the events around now, and from which angle.
@@ -168,6 +171,7 @@ def new_work(engine: Any) -> Any:
     """Fresh space for an engine: an array of one record."""
     fresh = np.zeros(1, WORK)
     work = fresh[0]
+    work.cosine = 1.0
     for volume in range(engine.volume_count):
         zone = work.zone[volume]
         zone.mass_at = SHAFT_SIZE + volume * VOLUME_SIZE + AIR

@@ -78,11 +78,19 @@ def piston_motion(
 
     The same numbers as the three functions above for one sine, one cosine and one root.
     """
-    sine, cosine = math.sin(crank_angle), math.cos(crank_angle)
+    return pin_motion(math.sin(crank_angle), math.cos(crank_angle), throw, rod, offset)
+
+
+def pin_motion(
+    sine: float, cosine: float, throw: float, rod: float, offset: float
+) -> tuple[float, float, float]:
+    """`piston_motion` of a crank angle whose sine and cosine are known."""
     across = throw * sine - offset
-    along = math.sqrt(rod * rod - across * across)
+    square = rod * rod - across * across
+    along = math.sqrt(square)
     across_slope = throw * cosine
-    lean = across * across_slope / along
+    # Over the square times the root, not over the root: it need not wait for the root.
+    lean = across * across_slope / square * along
     height = throw * cosine + along
     slope = -throw * sine - lean
     curvature = -throw * cosine - (across_slope**2 - across * throw * sine + lean**2) / along

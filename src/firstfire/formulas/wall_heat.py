@@ -87,8 +87,8 @@ def woschni_gas_speed(
     24.92
     """
     rise = max(pressure - motored_pressure, 0.0)
-    burning = displacement * reference_temperature * rise / (reference_pressure * reference_volume)
-    return c1 * mean_piston_speed + c2 * burning
+    per_pascal = displacement * reference_temperature / (reference_pressure * reference_volume)
+    return c1 * mean_piston_speed + c2 * per_pascal * rise
 
 
 def hohenberg(
