@@ -45,6 +45,11 @@ def cut(source: Path, target: Path) -> None:
                 code: even.get(name, name) if 0x30 <= code <= 0x39 else name
                 for code, name in table.cmap.items()
             }
+    # One of the ten is a hair narrower in the source.
+    figures = [font.getBestCmap()[code] for code in range(0x30, 0x3A)]
+    widest = max(font["hmtx"][name][0] for name in figures)
+    for name in figures:
+        font["hmtx"][name] = (widest, font["hmtx"][name][1])
     options = subset.Options(
         flavor="woff2",
         layout_features=["kern", "mark", "ccmp"],
