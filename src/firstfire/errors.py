@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 
 class FirstfireError(Exception):
@@ -75,4 +76,28 @@ class CannotWrite(FirstfireError):  # noqa: N818
 
 
 class Stopped(FirstfireError):  # noqa: N818
-    """The user stopped the work; what was finished is kept."""
+    """The user stopped the work; what was finished is kept.
+
+    Attributes
+    ----------
+    partial
+        The result of what was finished, or None where nothing was.
+    """
+
+    def __init__(self, message: str, partial: Any = None) -> None:
+        super().__init__(message)
+        self.partial = partial
+
+
+class Interrupted(KeyboardInterrupt):
+    """Ctrl-C during a check; what was finished is kept.
+
+    Attributes
+    ----------
+    partial
+        The result of what was finished, or None where nothing was.
+    """
+
+    def __init__(self, partial: Any = None) -> None:
+        super().__init__()
+        self.partial = partial

@@ -87,9 +87,11 @@ def check(
         from firstfire.cli.reporting import report_wanted
 
         report_wanted(report, overwrite=overwrite)
+    from firstfire.cli.stopped import showing_what_is_finished
     from firstfire.verdict.check import check as checked
+    from firstfire.verdict.starting import too_weak
 
-    with Working() as working:
+    with showing_what_is_finished(as_json=as_json), Working() as working:
         result = checked(engine, speeds=speeds, on_progress=working)
     if traces is not None:
         write_traces(traces, result, overwrite=overwrite)
@@ -98,7 +100,7 @@ def check(
 
         reported(result, report, overwrite=overwrite, show=open_it)
     typer.echo(result.to_json() if as_json else str(result))
-    if strict and result.verdict.word == "fails":
+    if strict and (result.verdict.word == "fails" or too_weak(result)):
         raise typer.Exit(1)
 
 

@@ -10,6 +10,7 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
+from firstfire.verdict.starting import starter_gives, too_weak, turning_torque
 from firstfire.verdict.words import lasting, power, strongest
 
 
@@ -70,23 +71,10 @@ def _gauge(cranked: OperatingPoint, air: float) -> str:
     return f"{figures(least / 1e5, 2)}{THIN}bar at {speed}, if its leaks are as assumed"
 
 
-def turning_torque(cranked: OperatingPoint) -> tuple[float, float]:
-    """Mean and largest torque a starter must give at a held speed, N·m."""
-    needed = cranked.friction.torque - cranked.fired.cycle.curves.gas_torque
-    return -cranked.brake_torque, float(needed.max())
-
-
-def starter_gives(cranked: OperatingPoint, result: Result) -> float:
-    """Torque of the starter at the crank at the cranking speed, N·m."""
-    starter = result.plain.starter
-    slow = 1 - cranked.speed / (starter.no_load_speed * starter.ratio)
-    return starter.stall_torque / starter.ratio * max(slow, 0.0)
-
-
 def _starter(cranked: OperatingPoint, result: Result) -> str:
     mean, most = turning_torque(cranked)
     gives = starter_gives(cranked, result)
-    does = "turns it" if gives >= mean else "too weak"
+    does = "too weak" if too_weak(result) else "turns it"
     return (
         f"needs {shown(mean, 'N*m', 2)} (peak {shown(most, 'N*m', 2)}), "
         f"gives {shown(gives, 'N*m', 2)}: {does}"

@@ -9,7 +9,7 @@ from dataclasses import replace
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import geometry
 from firstfire.engine.resolve import PlainEngine
-from firstfire.errors import OutsideValidity
+from firstfire.errors import Interrupted, OutsideValidity, Stopped
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import JUDGED_AT, EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
@@ -20,7 +20,7 @@ from firstfire.verdict.margin import Margin
 from firstfire.verdict.raising import with_changes
 from firstfire.verdict.result import Result, Unjudged
 from firstfire.verdict.run_time import run_times
-from firstfire.verdict.words import sentence
+from firstfire.verdict.words import sentence, stopped_sentence
 from firstfire.version import VERSION
 
 _NOT_YET = (
@@ -56,34 +56,66 @@ def check(
     Raises
     ------
     Stopped
-        If ``stop`` said so.
+        If ``stop`` said so; what was finished is its ``partial``, as it is of the `Interrupted`
+        that Ctrl-C ends in.
     OutsideValidity
         Where not even the geometry can be answered.
     """
     trials = Trials(engine)
-    plain = trials.centre
-    shape = geometry(plain)
+    geometry(trials.centre)  # what has no geometry is refused before anything is run
     results: dict[str, EventResult] = {}
     unjudged = [Unjudged(*pair) for pair in _NOT_YET]
-    for event in sorted(events(engine), key=_AFTER_FULL_THROTTLE.__contains__):
-        asked = speeds if event == "full_throttle" else None
-        known = results.get("full_throttle")
-        try:
-            results[event] = run(
-                engine, event, known, stop, on_progress, speeds=asked, trials=trials
-            )
-        except OutsideValidity as why:
-            unjudged.append(Unjudged(event.replace("_", " "), str(why).rstrip(".")))
-    results = {event: results[event] for event in events(engine) if event in results}
-    if on_progress is not None:
-        on_progress("what would raise it", 0.9)
-    margins = _margins(engine, results, stop)
+    try:
+        for event in sorted(events(engine), key=_AFTER_FULL_THROTTLE.__contains__):
+            asked = speeds if event == "full_throttle" else None
+            known = results.get("full_throttle")
+            try:
+                results[event] = run(
+                    engine, event, known, stop, on_progress, speeds=asked, trials=trials
+                )
+            except OutsideValidity as why:
+                unjudged.append(Unjudged(event.replace("_", " "), str(why).rstrip(".")))
+        results = {event: results[event] for event in events(engine) if event in results}
+        if on_progress is not None:
+            on_progress("what would raise it", 0.9)
+        raised = with_changes(engine, results, _margins(results), stop)
+        result = _result(engine, trials.centre, results, raised, unjudged)
+        return replace(result, sentence=sentence(result))
+    except Stopped as halted:
+        raise Stopped(str(halted), _partial(engine, trials.centre, results, unjudged)) from None
+    except KeyboardInterrupt:
+        raise Interrupted(_partial(engine, trials.centre, results, unjudged)) from None
+
+
+def _partial(
+    engine: Engine,
+    plain: PlainEngine,
+    results: Mapping[str, EventResult],
+    unjudged: Sequence[Unjudged],
+) -> Result | None:
+    """What a stopped check had finished; None where that is nothing."""
+    if not results:
+        return None
+    done = {event: results[event] for event in events(engine) if event in results}
+    left = Unjudged("whatever comes after", "the check was stopped before it was run")
+    result = _result(engine, plain, done, _margins(done), [left, *unjudged])
+    return replace(result, sentence=stopped_sentence(result))
+
+
+def _result(
+    engine: Engine,
+    plain: PlainEngine,
+    results: Mapping[str, EventResult],
+    margins: Sequence[Margin],
+    unjudged: Sequence[Unjudged],
+) -> Result:
+    """All that events and their margins come to, but for the sentence."""
     limits = tuple(run_times(*(results[event] for event in _CLOCKED if event in results)))
     points = [point for r in results.values() for point in r.points]
-    result = Result(
+    return Result(
         engine=engine,
         plain=plain,
-        geometry=shape,
+        geometry=geometry(plain),
         events=tuple(results.values()),
         margins=tuple(margins),
         run_times=limits,
@@ -92,17 +124,12 @@ def check(
         cautions=cautions(engine, plain),
         version=VERSION,
     )
-    return replace(result, sentence=sentence(result))
 
 
-def _margins(
-    engine: Engine, results: Mapping[str, EventResult], stop: Callable[[], bool] | None
-) -> list[Margin]:
-    """Every way to fail of every event, worst first, with changes that were tried."""
-    found: list[Margin] = []
-    for event, result in results.items():
-        found += judge(result, JUDGED_AT[event])
-    return with_changes(engine, results, sorted(found, key=lambda m: m.rank), stop)
+def _margins(results: Mapping[str, EventResult]) -> list[Margin]:
+    """Every way to fail of every event, worst first."""
+    found = [m for event, result in results.items() for m in judge(result, JUDGED_AT[event])]
+    return sorted(found, key=lambda m: m.rank)
 
 
 def _notes(results: Mapping[str, EventResult]) -> list[Unjudged]:

@@ -9,6 +9,7 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
+from firstfire.verdict.starting import cranked_at, starter_gives, too_weak, turning_torque
 
 _LAYOUTS = {
     "single": "single",
@@ -42,13 +43,32 @@ def sentence(result: Result) -> str:
 def sentences(result: Result) -> list[str]:
     """The same in its parts: what decides, what helps, what ends a run, the odds."""
     first, ends = result.verdict.first, result.verdict.ends_first
-    parts = [f"{result.engine.name}, {described(result)}: {_decides(result, first)}."]
+    engine = f"{result.engine.name}, {described(result)}"
+    decides = f"{_decides(result, first)}."
+    weak = _too_weak(result)
+    parts = (
+        [f"{engine}: {weak}.", f"Were it turned: {decides}"] if weak else [f"{engine}: {decides}"]
+    )
     if first is not None and first.raise_by:
         parts.append(_helped(first))
     if ends is not None and (first is None or first.word != "fails"):
         parts.append(_ends(result, ends))
     parts.append(f"{_odds(result.verdict.odds, first)}; an estimate.")
     return parts
+
+
+def stopped_sentence(result: Result) -> str:
+    """The sentence of a check that was stopped: what was finished, and the worst of that alone."""
+    done = listed([event.event.replace("_", " ") for event in result.events])
+    first = result.verdict.first
+    worst = ""
+    if first is not None:
+        name = named(result.plain, first.way)
+        worst = f" Of what was, the lowest: {name} {_WHEN[first.event]} ({_factor(first)})."
+    return (
+        f"{result.engine.name}, {described(result)}: stopped when only {done} had been "
+        f"finished.{worst} An estimate, and of no more than that."
+    )
 
 
 _WHEN = {
@@ -72,6 +92,18 @@ def _decides(result: Result, first: Margin | None) -> str:
     if first.word == "marginal":
         return f"all holds at the centre; closest is that the {name} {_WHEN[first.event]} ({span})"
     return f"all holds up to the first second of full throttle; closest is that the {name} ({span})"
+
+
+def _too_weak(result: Result) -> str:
+    """That the starter can't turn it, with what it lacks; "" where it can."""
+    cranked = cranked_at(result)
+    if cranked is None or not too_weak(result):
+        return ""
+    gives, takes = starter_gives(cranked, result), turning_torque(cranked)[0]
+    return (
+        f"the starter is too weak to crank it at {_speed(cranked)}: it gives "
+        f"{_amount(gives, 'N*m')} of the {_amount(takes, 'N*m')} that takes"
+    )
 
 
 def _factor(margin: Margin) -> str:

@@ -1,0 +1,25 @@
+"""What a check that was stopped leaves to be shown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import typer
+
+from firstfire.errors import Interrupted, Stopped
+
+
+@contextmanager
+def showing_what_is_finished(*, as_json: bool) -> Iterator[None]:
+    """Show what a stopped check had finished, say on stderr that it was stopped, exit with 130."""
+    try:
+        yield
+    except (Interrupted, Stopped) as halted:
+        partial = halted.partial
+        if partial is None:
+            typer.echo("Stopped: nothing was finished.", err=True)
+        else:
+            typer.echo(partial.to_json() if as_json else str(partial))
+            typer.echo("Stopped: what was finished is shown above.", err=True)
+        raise typer.Exit(130) from None

@@ -1,0 +1,30 @@
+"""Whether the starter turns the engine: what cranking takes, and what the starter gives."""
+
+from __future__ import annotations
+
+from firstfire.runs.point import OperatingPoint
+from firstfire.verdict.result import Result
+
+
+def turning_torque(cranked: OperatingPoint) -> tuple[float, float]:
+    """Mean and largest torque a starter must give at a held speed, N·m."""
+    needed = cranked.friction.torque - cranked.fired.cycle.curves.gas_torque
+    return -cranked.brake_torque, float(needed.max())
+
+
+def starter_gives(cranked: OperatingPoint, result: Result) -> float:
+    """Torque of the starter at the crank at the cranking speed, N·m."""
+    starter = result.plain.starter
+    slow = 1 - cranked.speed / (starter.no_load_speed * starter.ratio)
+    return starter.stall_torque / starter.ratio * max(slow, 0.0)
+
+
+def cranked_at(result: Result) -> OperatingPoint | None:
+    """The point at which it is cranked, where that was run."""
+    return next((p for p in result.points if p.event == "cranking"), None)
+
+
+def too_weak(result: Result) -> bool:
+    """Whether the starter gives less than cranking takes on average at the speed asked for."""
+    cranked = cranked_at(result)
+    return cranked is not None and starter_gives(cranked, result) < turning_torque(cranked)[0]
