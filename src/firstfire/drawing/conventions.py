@@ -44,8 +44,8 @@ SEAT_RING = 2.0  # case around a bearing that counts as its seat
 
 # Pipes
 PIPE_WALL = 1.5
-PIPE_SHOWN = 16.0  # a pipe longer than this is broken off
-CARBURETTOR = 1.5  # length of what meters the fuel, in throttle bores
+PIPE_SHOWN = 12.0  # a pipe longer than this is broken off
+CARBURETTOR = 1.25  # length of what meters the fuel, in throttle bores
 
 # Along the crank
 BESIDE = 2.0  # air between parts that turn beside the case

@@ -46,7 +46,7 @@ def dimensions(
     head_side = -side if plain.layout.kind == "single" else side
     found = []
     for m in (
-        *_across(s, side),
+        *_across(s, head_side),
         *_along(s, unit, half, side),
         *_head(s, side, head_side),
         *_crank(plain, s, side),
@@ -67,7 +67,7 @@ def dimensions(
     return found
 
 
-def _across(s: CylinderSizes, side: float) -> Iterator[_Measured]:
+def _across(s: CylinderSizes, far: float) -> Iterator[_Measured]:
     parts = s.parts
     bore, x = s.bore, s.x
     above, below = s.deck - s.crown, s.skirt - s.liner_end
@@ -80,21 +80,21 @@ def _across(s: CylinderSizes, side: float) -> Iterator[_Measured]:
     low = s.liner_end + 0.12 * (s.deck - s.liner_end)
     yield _Measured(
         "liner.outside_diameter", "liner outside", parts.liner.outside_diameter,
-        (x - side * outside, low), (x + side * outside, low),
+        (x - far * outside, low), (x + far * outside, low),
     )  # fmt: skip
     body = 500 * parts.body.outside_diameter
     middle = s.liner_end + 0.5 * (s.deck - s.liner_end)
     yield _Measured(
         "body.outside_diameter", "body outside", parts.body.outside_diameter,
-        (x - side * body, middle), (x + side * body, middle),
+        (x - far * body, middle), (x + far * body, middle),
     )  # fmt: skip
     pin = 500 * parts.pin.diameter
     yield _Measured(
         "pin.diameter",
         "piston pin",
         parts.pin.diameter,
-        (x - side * pin, s.pin),
-        (x + side * pin, s.pin),
+        (x - far * pin, s.pin),
+        (x + far * pin, s.pin),
     )
 
 

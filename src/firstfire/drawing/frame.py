@@ -35,16 +35,21 @@ class Frame:
     def loop(self, own: Loop) -> Loop:
         """An outline on the sheet."""
         flip = -1.0 if self.mirrored else 1.0
-        return tuple((*self.point((x, y)), flip * b) for x, y, b in own)
+        cosine, sine = math.cos(self.turned), math.sin(self.turned)
+        left, up = self.origin
+        return tuple(
+            (left + cosine * flip * x + sine * y, up - sine * flip * x + cosine * y, flip * b)
+            for x, y, b in own
+        )
 
     def shape(self, own: Shape) -> Shape:
         """A shape on the sheet."""
         if isinstance(own, Region):
-            return replace(own, loops=tuple(self.loop(loop) for loop in own.loops))
+            return Region(tuple(self.loop(loop) for loop in own.loops), own.fill, own.pen)
         if isinstance(own, Disc):
-            return replace(own, centre=self.point(own.centre))
+            return Disc(self.point(own.centre), own.radius, own.fill, own.pen)
         if isinstance(own, Stroke):
-            return replace(own, vertices=self.loop(own.vertices))
+            return Stroke(self.loop(own.vertices), own.pen)
         if isinstance(own, Lettering):
             return replace(own, at=self.point(own.at))
         return own

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from firstfire.drawing.model import Box, Disc, Loop, Point, Shape, Stroke, Vertex
+from firstfire.drawing.model import Box, Disc, Loop, Point, Region, Shape, Stroke, Vertex
 
 
 def polygon(*points: Point) -> Loop:
@@ -114,11 +114,19 @@ def reach(shapes: Iterable[Shape]) -> list[Point]:
             (x, y), r = shape.centre, shape.radius
             found += [(x - r, y - r), (x + r, y + r)]
         elif isinstance(shape, Stroke):
-            found += flattened(shape.vertices, closed=False)
-        elif hasattr(shape, "loops"):
-            for loop in shape.loops:
-                found += flattened(loop)
+            found += _corners(shape.vertices, closed=False)
+        elif isinstance(shape, Region):
+            # holes lie within
+            found += _corners(shape.loops[0], closed=True)
+            for loop in shape.loops[1:]:
+                found += [(x, y) for x, y, _ in loop]
     return found
+
+
+def _corners(loop: Loop, *, closed: bool) -> list[Point]:
+    if not any(b for _, _, b in loop):
+        return [(x, y) for x, y, _ in loop]
+    return flattened(loop, closed, math.radians(15))
 
 
 def box_of(points: Sequence[Point]) -> Box:

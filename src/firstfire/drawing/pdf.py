@@ -157,13 +157,14 @@ class _Page:
         if isinstance(shape, Lettering):
             self.words(shape)
         elif isinstance(shape, Stroke):
-            self.stroke(tuple(flattened(shape.vertices, closed=False)), shape.pen)
+            said = word if shape.pen in ("outline", "heavy") else ""
+            self.stroke(tuple(flattened(shape.vertices, closed=False)), shape.pen, said)
         else:
             gas = shape.fill in ("none", "fresh", "burned", "exhaust")
             fill: Fill = shape.fill if not word or gas else word  # type: ignore[assignment]
-            self.area(shape, fill)
+            self.area(shape, fill, word if fill == "none" else "")
 
-    def area(self, shape: Region | Disc, fill: Fill) -> None:
+    def area(self, shape: Region | Disc, fill: Fill, said: str) -> None:
         """Paper or a tint, then the hatch within it, then its edge."""
         loops = _loops(shape)
         path = self.path(loops, closed=True)
@@ -179,7 +180,7 @@ class _Page:
             self.hatch(fill, [point for loop in loops for point in loop])
             self.canvas.restoreState()
         if shape.pen:
-            self.pen(shape.pen)
+            self.pen(shape.pen, said)
             self.canvas.drawPath(path, stroke=1, fill=0)
 
     def hatch(self, fill: Fill, points: list[Point]) -> None:
@@ -219,8 +220,14 @@ class _Page:
                     radius = 0.22 * _MM * self.share
                     self.canvas.circle(i * step, j * step, radius, stroke=0, fill=1)
 
-    def pen(self, pen: Pen) -> None:
-        """Width, dashes and colour of a line."""
+    def pen(self, pen: Pen, said: str = "") -> None:
+        """Width, dashes and colour of a line, by what is said of its part where it says so."""
+        if said:
+            width, dashes = tokens.SAID[said]
+            self.canvas.setLineWidth(width * _MM * self.share)
+            self.canvas.setDash([d * _MM * self.share for d in dashes], 0)
+            self.canvas.setStrokeColor(tokens.DAY[tokens.SAID_COLOURS[said]])
+            return
         self.canvas.setLineWidth(tokens.WIDTHS[pen] * _MM * self.share)
         self.canvas.setDash([d * _MM * self.share for d in tokens.DASHES.get(pen, ())], 0)
         self.canvas.setStrokeColor(tokens.DAY[tokens.COLOURS[pen]])
@@ -237,9 +244,9 @@ class _Page:
                 path.close()
         return path
 
-    def stroke(self, points: tuple[Point, ...], pen: Pen) -> None:
+    def stroke(self, points: tuple[Point, ...], pen: Pen, said: str = "") -> None:
         """An open line."""
-        self.pen(pen)
+        self.pen(pen, said)
         self.canvas.drawPath(self.path([list(points)], closed=False), stroke=1, fill=0)
 
     def words(self, words: Lettering, colour: str = "ink") -> float:

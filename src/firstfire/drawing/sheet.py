@@ -22,8 +22,8 @@ from firstfire.drawing.model import (
 from firstfire.drawing.outlines import box_of, reach
 from firstfire.engine.resolve import PlainEngine
 
-# What A4 holds inside a margin of 5 mm, for words on both sides and the legend below, mm.
-_A4 = (200.0, 287.0)
+# What A4 holds inside a margin of 4 mm, for words on both sides and the legend below, mm.
+_A4 = (202.0, 289.0)
 _STEPS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0)  # ISO 5455
 
 
@@ -79,7 +79,7 @@ def sheet(
     """
     parts = marked(content.parts, verdicts)
     held = _held(content)
-    for unit in _STEPS:
+    for unit in (step for step in _STEPS if _fits(held, step)):
         drawn = _drawn(plain, content, parts, held, measured, crank_angle, unit)
         if _fits(drawn.box, unit):
             break

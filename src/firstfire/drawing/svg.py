@@ -54,8 +54,8 @@ def number(value: float) -> str:
     >>> number(12.0), number(0.12345), number(-0.0001)
     ('12', '0.123', '0')
     """
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+    # adding nothing turns minus nothing into nothing
+    return f"{round(value, 3) + 0.0:.7g}"
 
 
 class _Writer:
@@ -113,7 +113,8 @@ class _Writer:
             return self.words(shape.at, shape.text, shape.height, shape.anchor)
         if isinstance(shape, Stroke):
             path = self.path(shape.vertices, closed=False)
-            return f'<path class="ff-{shape.pen}" d="{path}"/>'
+            said = _said(word) if shape.pen in ("outline", "heavy") else ""
+            return f'<path class="ff-{shape.pen}{said}" d="{path}"/>'
         look = self.look(shape.fill, shape.pen, word)
         if isinstance(shape, Disc):
             x, y = self.place(shape.centre)
@@ -126,6 +127,9 @@ class _Writer:
         if word and fill not in ("none", "fresh", "exhaust", "burned"):
             fill = word  # type: ignore[assignment]
         edge = f"ff-{pen}" if pen else "ff-no-edge"
+        if fill == "none" and pen:
+            # nothing to hatch: what is said shows in the line
+            edge += _said(word)
         return f' class="{edge} ff-{fill.replace(" ", "-")}"'
 
     def path(self, loop: Loop, *, closed: bool) -> str:
@@ -208,6 +212,10 @@ class _Writer:
             f'<g class="ff-force" data-force="{arrow.name}" data-cylinder="{arrow.cylinder}" '
             f'data-newtons="{arrow.force:.6g}">{shaft}{head}{words}</g>\n'
         )
+
+
+def _said(word: str) -> str:
+    return f" ff-line-{word.replace(' ', '-')}" if word else ""
 
 
 def _words(text: str) -> str:

@@ -40,6 +40,12 @@ def style(unit: float, prefix: str) -> str:
             f"stroke-width:{width * unit:g};stroke-linejoin:round{dashed}}}"
         )
         rules.append(f"{here}path.ff-{pen}:not([fill-rule]){{fill:none}}")
+    for word, (width, dashes) in tokens.SAID.items():
+        dashed = " ".join(f"{d * unit:g}" for d in dashes) or "none"
+        rules.append(
+            f"{here}.ff-line-{word.replace(' ', '-')}{{stroke:{colour(tokens.SAID_COLOURS[word])};"
+            f"stroke-width:{width * unit:g};stroke-dasharray:{dashed}}}"
+        )
     for fill in _PATTERNS:
         rules.append(f"{here}.ff-{fill}{{fill:url(#{escape(prefix)}{fill})}}")
     return "".join(rules)

@@ -26,6 +26,8 @@ def _letter(letter: str) -> float:
 
 def printable(text: str) -> str:
     """On one line and without control characters, which no file of ours may hold."""
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
     kept = (" " if c.isspace() else c for c in text)
     return " ".join(
         "".join(c for c in kept if unicodedata.category(c) not in ("Cc", "Cs", "Co", "Cn")).split()
@@ -47,7 +49,7 @@ def wrapped(text: str, width: float, lines: int) -> list[str]:
         found.append(rest[:cut].strip())
         rest = rest[cut:].strip()
     if rest and found:
-        found[-1] = found[-1][: max(_fitting(found[-1], width - 1.0), 1)].rstrip() + "…"
+        found[-1] = found[-1][: max(_fitting(found[-1], width - _letter("…")), 1)].rstrip() + "…"
     return found or [""]
 
 

@@ -79,3 +79,19 @@ FONT = "system-ui, 'Noto Sans', 'DejaVu Sans', sans-serif"
 
 WORDS = ("holds", "marginal", "fails", "not judged")
 """What can be said of a part, best first; each has its own pattern."""
+
+# Lines of parts that have no area to hatch: mm of paper, and dashes.
+SAID: dict[str, tuple[float, tuple[float, ...]]] = {
+    "holds": (0.5, ()),
+    "marginal": (0.7, (4.0, 1.2)),
+    "fails": (1.1, ()),
+    "not judged": (0.6, (0.6, 1.0)),
+}
+
+SAID_COLOURS = {
+    "holds": "holds",
+    "marginal": "marginal",
+    "fails": "fails",
+    "not judged": "pencil",
+}
+"""Colour of each word."""

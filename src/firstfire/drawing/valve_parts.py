@@ -129,7 +129,7 @@ def lobe_points(s: CylinderSizes, v: ValveSizes, row: int, own: float) -> list[P
     """
     base = 1e3 * v.valve.base_radius
     middle = cam_centre(s, v)
-    ahead = np.radians(np.arange(0, 360, 5))
+    ahead = np.radians(np.arange(0, 360, 6))
     radius = base + 1e3 * lifts(s.parts, own + 2 * ahead)[row] / _ratio(v)
     across, along = radius * np.sin(ahead), middle - radius * np.cos(ahead)
     return list(zip(across.tolist(), along.tolist(), strict=True))

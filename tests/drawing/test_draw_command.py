@@ -1,0 +1,64 @@
+"""``firstfire draw`` as a person runs it."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from tests.drawing.conftest import FILES, Measured
+
+COMMAND = str(Path(sys.executable).with_name("firstfire"))
+
+
+def draw(*words: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [COMMAND, "draw", *words], capture_output=True, text=True, check=False, timeout=120
+    )
+
+
+@pytest.mark.parametrize("end", ["svg", "dxf", "pdf"])
+def test_writes_what_the_name_ends_in(tmp_path: Path, end: str) -> None:
+    out = tmp_path / f"wren.{end}"
+    done = draw(str(FILES["wren"]), "--out", str(out), "--angle", "-20")
+    assert done.returncode == 0, done.stderr
+    assert "20° before firing top" in done.stdout
+    start = out.read_bytes()[:8]
+    assert start.startswith({"svg": b"<svg", "dxf": b"  0", "pdf": b"%PDF"}[end])
+
+
+def test_along_the_crank_with_a_trial_value(tmp_path: Path) -> None:
+    out = tmp_path / "wren.svg"
+    done = draw(str(FILES["wren"]), "--out", str(out), "--along-crank", "--set",
+                "flywheel.diameter=120 mm")  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    _, top, _, low = Measured(out.read_text()).box("flywheel")
+    assert low - top == pytest.approx(120, abs=2e-3)
+
+
+def test_nothing_is_overwritten_unless_asked(tmp_path: Path) -> None:
+    out = tmp_path / "wren.svg"
+    out.write_text("mine")
+    done = draw(str(FILES["wren"]), "--out", str(out))
+    assert done.returncode == 2
+    assert "there already" in " ".join(done.stderr.split())
+    assert out.read_text() == "mine"
+    assert draw(str(FILES["wren"]), "--out", str(out), "--overwrite").returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--out", "x.png"), "ends in none of .svg, .dxf, .pdf"),
+        (("--out", "x.svg", "--angle", "nan"), "--angle is nan"),
+        (("--out", "x.pdf", "--paper", "A3"), "there is A4 and Letter"),
+        (("--out", "x.svg", "--along-crank", "--forces"), "across the crank"),
+        (("--out", "nowhere/x.svg"), "can't be written"),
+    ],
+)
+def test_refusals_are_sentences(words: tuple[str, ...], said: str) -> None:
+    done = draw(str(FILES["wren"]), *words)
+    assert done.returncode == 2
+    assert said in " ".join(done.stderr.split())
+    assert "Traceback" not in done.stderr
