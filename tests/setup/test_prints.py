@@ -121,6 +121,15 @@ def test_lying_otherwise_is_said(wren):
     assert printed(wren)["piston"].lies == "crown down on the bed"
 
 
+def test_hostile_names_stay_text(tmp_path):
+    file = tmp_path / "%s {x}.toml"
+    text = WREN.read_text().replace('name = "wren"', 'name = "a\\nb %s {x} [bold] \\u202e"')
+    file.write_text(text)
+    told = str(parts_list(ff.read(file)))
+    assert "%s {x} [bold]" in told
+    assert max(map(len, told.splitlines())) <= 80
+
+
 def test_total_time_of_nothing_is_nothing():
     assert total_time([]) == (0, 0, 0)
     assert total_mass([]) == 0

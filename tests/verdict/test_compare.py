@@ -160,6 +160,43 @@ def test_what_is_judged_in_one_only(result):
         assert back.overall == "worse"
 
 
+def test_limits_of_heat_that_come_sooner_are_worse(result):
+    held = [limit for limit in result.run_times if limit.seconds and not limit.reported]
+    assert held, "wren is expected to have limits of heat"
+    sooner = replace(
+        result,
+        run_times=tuple(
+            replace(limit, seconds=limit.seconds / 2) if limit in held else limit
+            for limit in result.run_times
+        ),
+    )
+    pair = side_by_side(columns(result, sooner)).pairs[0]
+    assert pair.clocks
+    assert {clock.sense for clock in pair.clocks} == {"worse"}
+    assert pair.overall == "worse"
+    assert "limit" in str(side_by_side(columns(result, sooner)))
+    back = side_by_side(columns(sooner, result)).pairs[0]
+    assert {clock.sense for clock in back.clocks} == {"better"}
+
+
+def test_a_limit_that_no_longer_comes_is_better(result):
+    gone = replace(result, run_times=tuple(replace(r, seconds=None) for r in result.run_times))
+    pair = side_by_side(columns(result, gone)).pairs[0]
+    assert {clock.sense for clock in pair.clocks} == {"better"}
+    assert all(clock.after is None for clock in pair.clocks)
+
+
+HOSTILE = "a\\nb %s {x} [bold] \u202e <b>" + "long" * 60
+
+
+def test_hostile_names_stay_text(result):
+    a, b = columns(result, scaled(result, 0.5))
+    text = str(side_by_side([replace(a, label=HOSTILE), replace(b, label="%(x)s {0}")]))
+    assert "%(x)s {0}" in text
+    assert "[bold]" in text
+    json.loads(comparison_json(side_by_side([replace(a, label=HOSTILE), b])))
+
+
 def test_figures_in_a_persons_units():
     power = Figure("power", "most power", 768.7, 1854.0, None, None, "W", "better")
     assert figure_change(power).replace("\u202f", " ") == "769 W → 1.85 kW"

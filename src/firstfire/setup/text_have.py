@@ -15,10 +15,10 @@ def have_lines(found: Sequence[Fitting]) -> Iterator[str]:
     for number, fitting in enumerate(found):
         if number:
             yield ""
-        yield from hung(f"{fitting.row.name} as {fitting.place}: {head(fitting)}.", 2, 4)
-        yield from hung(f"{fitting.why[:1].upper()}{fitting.why[1:]}.", 4, 4)
+        yield from hung(f"{fitting.row.name} as {fitting.place}: {head(fitting)}", 2, 4)
         for path, value in fitting.set.items():
             yield from hung(f"--set {path}='{value}'", 6, 8)
+        yield from hung(f"{fitting.why[:1].upper()}{fitting.why[1:]}.", 4, 4)
         if fitting.follows:
             yield from hung(f"changes with it: {follows(fitting)}.", 4, 6)
         if fitting.judged:
@@ -28,13 +28,13 @@ def have_lines(found: Sequence[Fitting]) -> Iterator[str]:
 def head(fitting: Fitting) -> str:
     """The word in a clause.
 
-    Nothing has to change where it serves; what has to is named where it serves only so.
+    No size has to change where it fits as it is; what has to is set where it fits only so.
     """
     if fitting.word == "serves":
-        return "fits as it is"
+        return "fits as it is; to run it:" if fitting.set else "fits as it is."
     if fitting.word == "can't":
-        return "can't serve"
-    return "fits if what is set below changes"
+        return "can't serve."
+    return "fits if you set:"
 
 
 def follows(fitting: Fitting) -> str:

@@ -98,6 +98,9 @@ class PairTold(Told):
     figures: list[FigureTold]
     worse: list[ShiftTold] = Field(description="worst first")
     better: list[ShiftTold]
+    clocks: list[FigureTold] = Field(
+        description="limits that heat brings at full throttle and that moved, soonest first"
+    )
     new: list[ShiftTold] = Field(description="judged in the second only")
     gone: list[ShiftTold] = Field(description="judged in the first only")
 
@@ -180,6 +183,7 @@ def _pair(pair: Pair) -> PairTold:
         figures=[_figure(figure) for figure in pair.figures],
         worse=[_shift(s) for s in pair.worse],
         better=[_shift(s) for s in pair.better],
+        clocks=[_figure(clock) for clock in pair.clocks],
         new=[_shift(s) for s in pair.new],
         gone=[_shift(s) for s in pair.gone],
     )

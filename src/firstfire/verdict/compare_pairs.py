@@ -12,6 +12,8 @@ from firstfire.verdict.words import strongest
 
 _WORDS: tuple[Word, ...] = ("fails", "marginal", "holds")
 _NOISE = 0.01
+_CLOCK_NOISE = 0.03
+"""Share by which a limit's time must move to be told: it lies between steps of a factor of two."""
 """Share by which a factor must move to be told: repeated cycles agree to a few thousandths."""
 _AMPLE = 99.0
 """Factors beyond this are told as *99+*, and a change among them as none."""
@@ -37,6 +39,7 @@ def pair(before: Column, after: Column) -> Pair:
         new=_worst_first(come),
         gone=_worst_first(gone),
         figures=tuple(_figures(before, after)),
+        clocks=tuple(_clocks(before.result, after.result, by_cylinder)),
     )
 
 
@@ -53,7 +56,7 @@ def _worst(result: Result, by_cylinder: bool) -> dict[_Key, Margin]:
     for margin in sorted(result.margins, key=lambda m: m.rank):
         if margin.factor is None or margin.reported or margin.way.unit == "K":
             continue
-        way = margin.way.id if by_cylinder else margin.way.id.partition("#")[0]
+        way = _way(margin.way.id, by_cylinder)
         found.setdefault((way, margin.event), margin)
     return found
 
@@ -77,9 +80,9 @@ def _sense(old: Margin, new: Margin) -> Sense:
     return _moved(a, b, more_is="better")
 
 
-def _moved(a: float, b: float, *, more_is: Sense) -> Sense:
+def _moved(a: float, b: float, *, more_is: Sense, noise: float = _NOISE) -> Sense:
     """Which way a number went, if further than noise and seen in what is printed of it."""
-    if figures(a, 2) == figures(b, 2) or abs(b - a) <= _NOISE * max(abs(a), abs(b)):
+    if figures(a, 2) == figures(b, 2) or abs(b - a) <= noise * max(abs(a), abs(b)):
         return "alike"
     other: Sense = "worse" if more_is == "better" else "better"
     return more_is if b > a else other
@@ -128,16 +131,54 @@ def _run_time(old: Result, new: Result) -> Figure:
     """How long full throttle may be held; nothing that ends it is beyond the horizon."""
     a, b = old.verdict.ends_first, new.verdict.ends_first
     first, second = (None if x is None else x.seconds for x in (a, b))
-    sense: Sense = "alike"
-    if first is None or second is None:
-        if (first is None) != (second is None):
-            sense = "better" if second is None else "worse"
-    else:
-        sense = _moved(first, second, more_is="better")
+    sense = _later(first, second)
     return Figure(
         "run_time", "full throttle held from cold", first, second, _spanned(a), _spanned(b), "s",
         sense,
     )  # fmt: skip
+
+
+def _later(first: float | None, second: float | None) -> Sense:
+    """Whether a limit comes later; None is beyond the horizon."""
+    if first is None and second is None:
+        return "alike"
+    if first is None or second is None:
+        return "better" if second is None else "worse"
+    return _moved(first, second, more_is="better", noise=_CLOCK_NOISE)
+
+
+def _clocks(old: Result, new: Result, by_cylinder: bool) -> list[Figure]:
+    """Limits that come sooner or later in the second, of what both engines have."""
+    first, second = _soonest(old, by_cylinder), _soonest(new, by_cylinder)
+    both = _ways(old, by_cylinder) & _ways(new, by_cylinder)
+    found = []
+    for way in dict.fromkeys((*first, *second)):
+        a, b = first.get(way), second.get(way)
+        times = (None if a is None else a.seconds, None if b is None else b.seconds)
+        sense = _later(*times)
+        shown, plain = (b, new.plain) if b is not None else (a, old.plain)
+        if way in both and sense != "alike" and shown is not None:
+            found.append(
+                Figure(way, named(plain, shown.way), *times, _spanned(a), _spanned(b), "s", sense)
+            )
+    return sorted(found, key=lambda f: min(t for t in (f.before, f.after) if t is not None))
+
+
+def _soonest(result: Result, by_cylinder: bool) -> dict[str, RunTime]:
+    """Of each limit where it comes soonest; skins that are only reported are left out."""
+    found: dict[str, RunTime] = {}
+    for limit in result.run_times:
+        if not limit.reported:
+            found.setdefault(_way(limit.way.id, by_cylinder), limit)
+    return found
+
+
+def _ways(result: Result, by_cylinder: bool) -> set[str]:
+    return {_way(m.way.id, by_cylinder) for m in result.margins if m.factor is not None}
+
+
+def _way(identity: str, by_cylinder: bool) -> str:
+    return identity if by_cylinder else identity.partition("#")[0]
 
 
 def _spanned(ends: RunTime | None) -> tuple[float | None, float | None] | None:

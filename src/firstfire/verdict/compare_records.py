@@ -107,6 +107,9 @@ class Pair:
         Judged in the second only, or in the first only.
     figures
         Run time, power, peak pressure, odds, masses.
+    clocks
+        Limits that heat brings at full throttle and that come sooner or later, soonest first:
+        one figure each, its id that of the way to fail.
     """
 
     before: Column
@@ -115,6 +118,7 @@ class Pair:
     new: tuple[Shift, ...]
     gone: tuple[Shift, ...]
     figures: tuple[Figure, ...]
+    clocks: tuple[Figure, ...] = ()
 
     @property
     def worse(self) -> tuple[Shift, ...]:
@@ -129,7 +133,9 @@ class Pair:
     @property
     def overall(self) -> Literal["better", "worse", "alike", "mixed"]:
         """The second against the first: better only where nothing at all got worse."""
-        senses: set[Sense] = {s.sense for s in self.shifts} | {f.sense for f in self.figures}
+        senses: set[Sense] = {s.sense for s in self.shifts} | {
+            f.sense for f in (*self.figures, *self.clocks)
+        }
         if any(s.after is not None and s.after.word != "holds" for s in self.new):
             senses.add("worse")
         senses.discard("alike")

@@ -40,7 +40,7 @@ def overall(pair: Pair) -> str:
 
 def _but_far_off(pair: Pair) -> str:
     """Where nothing got worse but what stays far from giving way."""
-    if any(f.sense == "worse" for f in pair.figures) or pair.new or not pair.worse:
+    if any(f.sense == "worse" for f in (*pair.figures, *pair.clocks)) or pair.new or not pair.worse:
         return ""
     least = min(s.after.factor or 0.0 for s in pair.worse if s.after is not None)
     if least < _FAR or any(s.after is not None and s.after.word != "holds" for s in pair.worse):
@@ -56,6 +56,10 @@ def gains(pair: Pair, sense: Sense) -> list[str]:
         first = shifts[0]
         ways = "one way to fail" if len(shifts) == 1 else f"{len(shifts)} ways to fail"
         told.append(f"{ways} (weakest: {first.name}, {factor_change(first)})")
+    clocks = [clock for clock in pair.clocks if clock.sense == sense]
+    if clocks:
+        limits = "one limit of heat" if len(clocks) == 1 else f"{len(clocks)} limits of heat"
+        told.append(f"{limits} (first: {clocks[0].name}, {figure_change(clocks[0])})")
     new = [s for s in pair.new if s.after is not None and s.after.word != "holds"]
     if sense == "worse" and new:
         count = "a new way" if len(new) == 1 else f"{len(new)} new ways"
@@ -90,6 +94,11 @@ def shift_words(shift: Shift) -> tuple[str, str]:
     """What fails and when; and both judgements."""
     name = f"{shift.name}, {_WHEN.get(shift.event, shift.event.replace('_', ' '))}"
     return name, f"{judged_words(shift.before)} → {judged_words(shift.after)}"
+
+
+def clock_words(clock: Figure) -> tuple[str, str]:
+    """What ends a run; and when, with spans."""
+    return f"{clock.name}, full throttle held from cold", figure_line(clock)
 
 
 def figure_change(figure: Figure) -> str:

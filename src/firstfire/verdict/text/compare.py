@@ -5,8 +5,9 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from firstfire.verdict.compare import Comparison, Pair, Sense, Shift
+from firstfire.verdict.compare import Comparison, Figure, Pair, Sense, Shift
 from firstfire.verdict.compare_words import (
+    clock_words,
     difference_values,
     figure_line,
     gains,
@@ -20,6 +21,7 @@ _WIDE = 80
 _SENSES: tuple[Sense, ...] = ("better", "worse")
 _MOST_SHIFTS = 12
 _MOST_FOLLOWING = 14
+_MOST_CLOCKS = 6
 
 
 def compare_text(comparison: Comparison) -> str:
@@ -94,8 +96,11 @@ def _pair(pair: Pair, *, several: bool) -> list[str]:
     for figure in pair.figures:
         mark = {"better": "better", "worse": "worse", "alike": ""}[figure.sense]
         lines += _hung(f"{figure.name:<29}{mark:<8}{figure_line(figure)}", 2, 39)
-    lines += _shifts("What got worse", pair.worse, "Nothing that is judged.")
-    lines += _shifts("What got better", pair.better, "Nothing that is judged.")
+    for sense, shifts in (("worse", pair.worse), ("better", pair.better)):
+        clocks = [clock for clock in pair.clocks if clock.sense == sense]
+        none = "" if clocks else "Nothing that is judged."
+        lines += _shifts(f"What got {sense}", shifts, none)
+        lines += _clocks(clocks)
     if pair.new:
         lines += _shifts(f"Judged in {pair.after.letter} only", pair.new, "")
     if pair.gone:
@@ -103,10 +108,21 @@ def _pair(pair: Pair, *, several: bool) -> list[str]:
     return lines
 
 
+def _clocks(clocks: Sequence[Figure]) -> list[str]:
+    """Limits of heat that come sooner or later, soonest first."""
+    lines = []
+    for clock in clocks[:_MOST_CLOCKS]:
+        name, when = clock_words(clock)
+        lines += [*_hung(name, 4, 8), *_hung(when, 8, 10)]
+    if len(clocks) > _MOST_CLOCKS:
+        lines.append(f"    and {len(clocks) - _MOST_CLOCKS} later limits; --json has them")
+    return lines
+
+
 def _shifts(title: str, shifts: Sequence[Shift], nothing: str) -> list[str]:
     lines = ["", f"  {title}, worst first" if len(shifts) > 1 else f"  {title}"]
     if not shifts:
-        return [*lines, f"    {nothing}"]
+        return [*lines, f"    {nothing}"] if nothing else lines
     alike: dict[str, list[Shift]] = {}
     for shift in shifts:
         alike.setdefault(shift.name, []).append(shift)
