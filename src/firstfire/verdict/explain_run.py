@@ -27,7 +27,9 @@ from firstfire.verdict.result import Result
 from firstfire.verdict.run_time import run_times
 from firstfire.version import VERSION
 
-_HELD = ("idle", "full_throttle")
+# As a check runs them: started from full throttle, and followed by the clock.
+_AFTER_FULL_THROTTLE = ("idle", "free_rev")
+_CLOCKED = ("idle", "full_throttle")
 
 
 def look_into(
@@ -53,19 +55,20 @@ def look_into(
         As `check` takes them.
     """
     trials = Trials(engine)
-    results: list[EventResult] = []
-    for asked in events(engine):
+    found: dict[str, EventResult] = {}
+    for asked in sorted(events(engine), key=_AFTER_FULL_THROTTLE.__contains__):
         if (event is None or asked == event) and brings_about(asked, base):
+            known = found.get("full_throttle")
             try:
-                results.append(run(engine, asked, None, stop, on_progress, trials=trials))
+                found[asked] = run(engine, asked, known, stop, on_progress, trials=trials)
             except OutsideValidity:
                 continue
+    results = [found[asked] for asked in events(engine) if asked in found]
     margins = sorted(
         (m for result in results for m in judge(result, JUDGED_AT[result.event])),
         key=lambda m: m.rank,
     )
-    limits = tuple(limit for result in results if result.event in _HELD
-                   for limit in run_times(result))  # fmt: skip
+    limits = tuple(run_times(*(found[asked] for asked in _CLOCKED if asked in found)))
     return Result(
         engine=engine,
         plain=trials.centre,
