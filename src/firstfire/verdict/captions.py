@@ -108,7 +108,7 @@ def wall(name: str, point: str, seconds: float, hot: float, cold: float) -> str:
 def powers(points: Sequence[OperatingPoint]) -> str:
     """Power of the points that were run."""
     told = [f"{power(p.brake_power)} at {at_speed(p)}" for p in points]
-    return f"{listed(told)}; between them nothing was run."
+    return f"{listed(told)}; between them nothing was run." if len(told) > 1 else f"{told[0]}."
 
 
 def torques(points: Sequence[OperatingPoint]) -> str:
