@@ -174,7 +174,12 @@ def test_limits_of_heat_that_come_sooner_are_worse(result):
     assert pair.clocks
     assert {clock.sense for clock in pair.clocks} == {"worse"}
     assert pair.overall == "worse"
-    assert "limit" in str(side_by_side(columns(result, sooner)))
+    other = ff.with_values(result.engine, {"head.fasteners.count": 6})
+    told = str(
+        side_by_side(columns(result, replace(sooner, engine=other, plain=ff.resolve(other))))
+    )
+    assert "limits of heat (first: " in told
+    assert "full throttle held from cold" in told.partition("What got worse")[2]
     back = side_by_side(columns(sooner, result)).pairs[0]
     assert {clock.sense for clock in back.clocks} == {"better"}
 
