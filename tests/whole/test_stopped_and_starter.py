@@ -1,0 +1,140 @@
+"""A check that is stopped keeps what is finished; a starter that can't turn it is told."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import firstfire as ff
+from firstfire.errors import Interrupted, Stopped
+from firstfire.verdict import check as checking
+from firstfire.verdict.contract import ResultTold
+from firstfire.verdict.numbers import THIN
+from firstfire.verdict.starting import too_weak
+from firstfire.verdict.words import sentence
+
+WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
+CTRL_C_AT_FULL_THROTTLE = """
+import os, signal
+import firstfire.verdict.check as checking
+run = checking.run
+def stopped_by_hand(engine, event, *more, **named):
+    if event == "full_throttle":
+        os.kill(os.getpid(), signal.SIGINT)
+    return run(engine, event, *more, **named)
+checking.run = stopped_by_hand
+from firstfire.cli.main import run as command
+command()
+"""
+
+
+def command(code, *words):
+    return subprocess.run(
+        [sys.executable, "-c", code, *map(str, words)],
+        capture_output=True, text=True, check=False,
+        env={**os.environ, "COLUMNS": "80", "PYTHONIOENCODING": "utf-8"},
+    )  # fmt: skip
+
+
+def firstfire(*words):
+    return command("from firstfire.cli.main import run; run()", *words)
+
+
+def test_ctrl_c_shows_what_was_finished_and_exits_with_130():
+    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN)
+    assert done.returncode == 130
+    assert "Traceback" not in done.stderr
+    assert "what was finished is shown above" in done.stderr
+    text = " ".join(done.stdout.split())
+    assert text.startswith("wren, single of 40")
+    assert "stopped when only cranking and first fire had been finished" in text
+    assert "whatever comes after: the check was stopped before it was run" in text
+    # Nothing is said of a full throttle that was never reached.
+    assert "nothing judged gives way up to the first second of full throttle" not in text
+
+
+def test_ctrl_c_keeps_the_json_contract():
+    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN, "--json")
+    assert done.returncode == 130
+    told = json.loads(done.stdout)
+    ResultTold.model_validate(told)
+    assert {point["event"] for point in told["operating_points"]} == {"cranking", "first_fire"}
+    assert {margin["event"] for margin in told["margins"]} == {"cranking", "first_fire"}
+
+
+def stopped_after(events):
+    """What is left of a check stopped once so many events are finished."""
+    finished = []
+
+    def told(what, share):
+        if what == "" and share == 1.0:
+            finished.append(what)
+
+    with pytest.raises(Stopped) as halted:
+        ff.check(ff.read(WREN), stop=lambda: len(finished) >= events, on_progress=told)
+    return halted.value.partial
+
+
+def test_stop_keeps_what_was_finished_on_the_exception():
+    partial = stopped_after(1)
+    assert [event.event for event in partial.events] == ["cranking"]
+    assert {m.event for m in partial.margins} == {"cranking"}
+    assert "stopped" in partial.sentence
+    # Its own drill turns it.
+    assert not too_weak(partial)
+    assert "too weak" not in sentence(partial)
+
+
+def test_stop_before_anything_is_finished_keeps_nothing():
+    with pytest.raises(Stopped) as halted:
+        ff.check(ff.read(WREN), stop=lambda: True)
+    assert halted.value.partial is None
+
+
+def test_ctrl_c_stays_a_keyboard_interrupt(monkeypatch):
+    """So that a sweep over engines that goes on after refusals doesn't go on after Ctrl-C."""
+
+    def by_hand(*_, **__):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(checking, "run", by_hand)
+    with pytest.raises(Interrupted) as halted:
+        ff.check(ff.read(WREN))
+    assert halted.value.partial is None
+    assert isinstance(halted.value, KeyboardInterrupt)
+
+
+def test_stop_ends_changes_that_are_tried(monkeypatch):
+    """Stopped is a refusal too; the trying of changes must not take it for a change refused."""
+    trying = []
+
+    def told(what, share):
+        if what == "what would raise it":
+            trying.append(what)
+
+    with pytest.raises(Stopped) as halted:
+        ff.check(ff.read(WREN), stop=lambda: bool(trying), on_progress=told)
+    assert "full_throttle" in {event.event for event in halted.value.partial.events}
+
+
+# A tiny drill: through a gear of 8 turns of the crank for one of its own it is as fast as before
+# and has an eighth of the torque; by hand, at 120 rpm and 5 N*m.
+TINY = ("--set", "starter.kind=hand", "--set", "starter.ratio=8", "--set",
+        "use.cranking_speed=800 rpm")  # fmt: skip
+
+
+def test_a_starter_that_is_too_weak_is_told_in_the_sentence_and_strict_exits_with_1():
+    done = firstfire("check", WREN, "--strict", "--json", *TINY)
+    assert done.returncode == 1, done.stderr
+    told = json.loads(done.stdout)
+    said = told["verdict"]["sentence"].replace(THIN, " ")
+    assert "the starter is too weak to crank it at 800 rpm: it gives" in said
+    cranked = next(p for p in told["operating_points"] if p["event"] == "cranking")
+    # By hand: 5 N*m at a stand, nothing at 120 rpm, in a straight line; at the crank an eighth.
+    gives = 5 / 8 * (1 - 800 / (8 * 120))
+    assert f"{gives:.2g} N·m" in said
+    assert f"{-cranked['brake_torque_nm']:.2g} N·m" in said
+    assert -cranked["brake_torque_nm"] > gives
