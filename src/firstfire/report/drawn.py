@@ -4,13 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from firstfire.drawing.forces import forces_at
 from firstfire.drawing.naming import slug_of
 from firstfire.drawing.section import section
 from firstfire.drawing.svg import to_svg
 from firstfire.drawing.verdicts import part_words
+from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.bout import Bout
+from firstfire.runs.moments import loads_at
+from firstfire.verdict import captions
 from firstfire.verdict.result import Result
 
 _PREFIX = "part-"
@@ -36,6 +42,26 @@ def drawn(result: Result, lines: Mapping[str, tuple[str, str]]) -> Markup:
         return f'<a href="#{escape(line[0])}" aria-label="{escape(line[1])}">{found[0]}</a>'
 
     return Markup(_PART.sub(linked, to_svg(drawing, prefix=_PREFIX, size=False)))
+
+
+@dataclass(frozen=True)
+class ForcesDrawn:
+    """The engine in section with the forces of one moment: picture and words."""
+
+    svg: Markup
+    words: str
+
+
+def forces_drawn(bout: Bout, plain: PlainEngine) -> ForcesDrawn:
+    """The engine where the mean cycle of cylinder 1 presses most, with what pushes there."""
+    peaks = bout.point.peaks
+    angle = peaks[0].angle
+    felt = loads_at(bout, plain, [one.mean for one in peaks])
+    forces = forces_at(felt, plain, angle)
+    own = forces.cylinders[0]
+    svg = to_svg(section(plain, crank_angle=angle, forces=forces), prefix="forces-", size=False)
+    words = captions.pushing(bout.point, angle, own.gas, own.rod, own.side)
+    return ForcesDrawn(Markup(svg), words)
 
 
 def part_of(way: str) -> str:

@@ -16,8 +16,9 @@ from markupsafe import Markup
 from firstfire.report.bars import bar
 from firstfire.report.charts.collect import charts
 from firstfire.report.clean import cleaned
-from firstfire.report.drawn import drawn, part_of
+from firstfire.report.drawn import drawn, forces_drawn, part_of
 from firstfire.report.inputs import KINDS, sections
+from firstfire.report.series import strongest_held
 from firstfire.report.style import script, style_sheet
 from firstfire.verdict.balance import balance
 from firstfire.verdict.card import card
@@ -80,7 +81,7 @@ def environment() -> Environment:
 
 def _shown(result: Result) -> dict[str, Any]:
     first, *rest = sentences(result)
-    best = strongest(result)
+    best, held = strongest(result), strongest_held(result)
     rows = [_row(result, line) for line in ledger(result.margins, result.plain)]
     return {
         "result": result,
@@ -93,6 +94,7 @@ def _shown(result: Result) -> dict[str, Any]:
         "ledger": rows,
         "most": _MOST,
         "charts": charts(result),
+        "forces": forces_drawn(held.bout, result.plain) if held else None,
         "made": made(result.points),
         "filling": list(filling(result.points)),
         "friction": friction_words(best) if best else "",

@@ -83,6 +83,15 @@ def thrust(cylinder: int, point: str, demand: float, capacity: float) -> str:
     )
 
 
+def pushing(point: OperatingPoint, angle: float, gas: float, rod: float, side: float) -> str:
+    """Forces of cylinder 1 at one crank angle, N."""
+    return (
+        f"At {at_speed(point)}, {turned(angle)}, where the mean cycle presses most: gas presses "
+        f"cylinder 1's piston down with {shown(gas, 'N')}, its rod carries {shown(rod, 'N')}, its "
+        f"piston leans on the wall with {shown(abs(side), 'N')}. Arrows are to scale."
+    )
+
+
 def fading(point: str, horizon: float, sinking: Sequence[str]) -> str:
     """Factors against seconds into a run; `sinking` names what passes 1, the soonest first."""
     below = (
