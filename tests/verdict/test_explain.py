@@ -224,7 +224,7 @@ def test_a_change_is_tried_even_of_what_holds(result) -> None:
 
 
 def test_the_text_is_in_order_and_in_80_columns(result) -> None:
-    heads = ("What is compared", "Numbers put in", "Followed by calculator", "Low and high",
+    heads = ("What is compared", "Numbers put in", "Follow it with a calculator", "Low and high",
              "What moves it", "Where the formula is from")  # fmt: skip
     for margin in result.margins:
         text = explain_text(explanation(result, margin), elsewhere(result.margins, margin))

@@ -66,7 +66,7 @@ def _opened(result: Result, ident: str, event: str | None, *, as_json: bool) -> 
     from firstfire.verdict.explain_run import with_its_changes
     from firstfire.verdict.text.explain import explain_text
 
-    margin = the_one(result.margins, ident, event)
+    margin = the_one(result.margins, ident, event, result.run_times)
     one = explanation(result, with_its_changes(result, margin))
     if as_json:
         from firstfire.verdict import explain_contract

@@ -11,6 +11,7 @@ from typing import Literal
 
 Known = Literal["computed", "assumed", "catalog"]
 
+_CURVE = "the material's strength curve"
 OUTCOME = "the lines of the working"
 """Where a number comes out of the working and does not go in."""
 _GAS = "the gas of the cycle judged"
@@ -70,12 +71,12 @@ _STRENGTHS = {
         "shear_strength_on_plastic", "shear_strength",
     ),
     "section_leaves": Input("section that bears", "ratio", by=_SHAPE),
-    "layers_leaves": Input("left across the layers", "ratio", by=_ACROSS),
-    "temperature_leaves": Input("left by warmth", "ratio", by="the material's strength curve"),
-    "moisture_leaves": Input("left by moisture", "ratio", by=_WET),
-    "rate_leaves": Input("gained by speed of loading", "ratio", by=_FASTER),
-    "fatigue_leaves": Input("left by so many cycles", "ratio", by=_TIRED),
-    "creep_leaves": Input("left by so long a load", "ratio", by=_LONGER),
+    "layers_leaves": Input("share left across the layers", "ratio", by=_ACROSS),
+    "temperature_leaves": Input("share left by warmth", "ratio", by=_CURVE),
+    "moisture_leaves": Input("share left by moisture", "ratio", by=_WET),
+    "rate_leaves": Input("gain by speed of loading", "ratio", by=_FASTER),
+    "fatigue_leaves": Input("share left by so many cycles", "ratio", by=_TIRED),
+    "creep_leaves": Input("share left by so long a load", "ratio", by=_LONGER),
     "doubt_leaves": _assumed("doubt of this printer and part", "ratio", "doubt.strength_*"),
     "poisson": _looked_up("Poisson's ratio", "ratio", "poisson"),
 }  # fmt: skip

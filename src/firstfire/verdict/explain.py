@@ -111,7 +111,7 @@ def _makers(engine: Engine, margin: Margin) -> Iterator[tuple[str, float]]:
         left -= share
         if share >= _FELT:
             yield unknown_words(engine, dependence.path), share
-    if left > _FELT:
+    if _FELT < left < 1:
         yield "all else together", left
 
 
@@ -142,7 +142,7 @@ def _moved(name: str, value: float) -> tuple[float, str]:
         return value, ""
     dimension = leaf.dimension if leaf else FOUND[name].dimension
     if leaf is not None and leaf.form == "integer":
-        return value + 1, f"one more of {words} ({value + 1:.0f})"
+        return value + 1, f"{words}, one more ({value + 1:.0f})"
     if dimension == "temperature":
         return value + 10, f"{words} 10 K higher"
     if value == 0:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -10,7 +11,7 @@ from firstfire.errors import FirstfireError
 from firstfire.parts.all import failures
 from firstfire.runs.events import EVENTS
 from firstfire.verdict.ledger import base
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.margin import Margin, RunTime
 
 _MOST_NEAR = 5
 
@@ -89,13 +90,20 @@ def nearest(name: str, ids: Iterable[str]) -> list[str]:
     return sorted(ids, key=likeness, reverse=True)[:_MOST_NEAR]
 
 
-def the_one(margins: Sequence[Margin], ident: str, event: str | None = None) -> Margin:
+def the_one(
+    margins: Sequence[Margin],
+    ident: str,
+    event: str | None = None,
+    limits: Sequence[RunTime] = (),
+) -> Margin:
     """The margin of an id where it is worst.
 
     Parameters
     ----------
     margins
         Worst first.
+    limits
+        Run times: of places that are equally bad the one is taken where it comes soonest.
     ident
         Whole; without a cylinder the worse one is taken.
     event
@@ -110,7 +118,8 @@ def the_one(margins: Sequence[Margin], ident: str, event: str | None = None) -> 
     mine = [m for m in margins if base(m.way) == name and cylinder in ("", _cylinder(m))]
     here = [m for m in mine if event is None or m.event == event]
     if here:
-        return here[0]
+        soonest = {(r.way.id, r.point): r.seconds for r in limits if r.seconds is not None}
+        return min(here, key=lambda m: (m.rank, soonest.get((m.way.id, m.point), math.inf)))
     if mine:
         where = ", ".join(dict.fromkeys(m.event for m in mine))
         raise FirstfireError(f'"{ident}" is not judged in "{event}". It is in: {where}.')

@@ -30,6 +30,8 @@ from firstfire.version import VERSION
 # As a check runs them: started from full throttle, and followed by the clock.
 _AFTER_FULL_THROTTLE = ("idle", "free_rev")
 _CLOCKED = ("idle", "full_throttle")
+_WORTH_THE_WORK = 1.03
+"""A change that raises the factor by less is not worth printing anything anew."""
 
 
 def look_into(
@@ -112,9 +114,9 @@ def with_its_changes(
     wanting = replace(
         margin, word="marginal", reported=False, way=replace(margin.way, raise_by=changes)
     )
-    return replace(
-        margin, raise_by=with_changes(result.engine, by_event, [wanting], stop)[0].raise_by
-    )
+    raised = with_changes(result.engine, by_event, [wanting], stop)[0].raise_by
+    least = _WORTH_THE_WORK * (margin.factor or 0.0)
+    return replace(margin, raise_by=tuple(r for r in raised if r.factor_after > least))
 
 
 def _counted(change: Change) -> Change:

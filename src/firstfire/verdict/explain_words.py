@@ -105,12 +105,12 @@ def span_text(margin: Margin) -> str:
 
 
 def clock(limit: RunTime) -> str:
-    """When a limit comes while its point is held from cold."""
+    """When a limit comes while its point is held from cold; "" where it is there at once."""
     if limit.seconds is None:
         return f"Held at {limit.point} from cold, it does not come within ten minutes."
-    span = f"{lasting(limit.seconds_low)} to {lasting(limit.seconds_high)}"
     if limit.seconds <= 0:
-        return f"Held at {limit.point} from cold, it comes at once ({span})."
+        return ""
+    span = f"{lasting(limit.seconds_low)} to {lasting(limit.seconds_high)}"
     return (
         f"Held at {limit.point} from cold, it comes after about {lasting(limit.seconds)} ({span})."
     )

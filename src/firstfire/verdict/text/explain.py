@@ -35,7 +35,7 @@ def explain_text(one: Explanation, elsewhere: Sequence[Margin] = ()) -> str:
     if one.numbers:
         lines += [*heading("Numbers put in"), *_number_lines(one.numbers)]
     if one.working:
-        lines += [*heading("Followed by calculator"), *_working_lines(one.working)]
+        lines += [*heading("Follow it with a calculator"), *_working_lines(one.working)]
     if one.span_text:
         lines += [*heading("Low and high"), *wrapped(one.span_text, 2), *_maker_lines(one.makers)]
     if one.movers:
@@ -123,8 +123,8 @@ def _maker_lines(makers: Iterable[tuple[str, float]]) -> Iterator[str]:
     if made:
         yield "  Of that spread:"
     for words, share in made:
-        bar = "#" * max(round(20 * share), 1)
-        yield f"    {100 * share:3.0f} %  {bar:<20} {words}"[:_WIDE].rstrip()
+        bar = "#" * max(round(10 * share), 1)
+        yield from _hung(f"{100 * share:3.0f} %  {bar:<10}  {words}", 4, 23)
 
 
 def _listed(texts: Iterable[str]) -> Iterator[str]:
