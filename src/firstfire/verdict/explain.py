@@ -20,7 +20,7 @@ from firstfire.verdict.explain_words import (
     title,
     unknown_words,
 )
-from firstfire.verdict.explain_working import followed, plain, words_of
+from firstfire.verdict.explain_working import Followed, followed, plain, words_of
 from firstfire.verdict.explanation import Explanation, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, Raised
@@ -55,7 +55,7 @@ def explanation(result: Result, margin: Margin) -> Explanation:
         sentence=sentence(result.plain, margin),
         formula=way.formula,
         numbers=tuple(numbers_put(result.engine, result.plain, way, work.digits)) if work else (),
-        working=(*work.lines, *_factor_line(way, work.digits)) if work else (),
+        working=(*work.lines, *_factor_line(way, work)) if work else (),
         span_text=span_text(margin),
         makers=tuple(_makers(result.engine, margin)),
         movers=tuple(movers(way)) if way.judged else (),
@@ -78,17 +78,17 @@ def _clock(result: Result, margin: Margin) -> str:
     return ""
 
 
-def _factor_line(way: Way, digits: int) -> Iterator[WorkLine]:
+def _factor_line(way: Way, work: Followed) -> Iterator[WorkLine]:
     """Capacity over demand, in the units of the lines above it."""
     if not way.working or way.demand <= 0:
         return
-    lines = {line.name: line for line in followed(way).lines}
+    lines = {line.name: line for line in work.lines}
     numbers = [_number_of(lines[name].result_text) for name in ("capacity", "demand")]
     yield WorkLine(
         words="factor",
         symbolic="capacity ÷ demand",
         substituted=f"{numbers[0]} ÷ {numbers[1]}",
-        result_text=plain(way.factor, digits),
+        result_text=plain(way.factor, work.digits),
         name="factor",
         value=way.factor,
     )
