@@ -218,3 +218,17 @@ def test_parallel_bores_stand_their_spacing_apart() -> None:
     points = along_crank(plain).points
     apart = points["pin-2"][0] - points["pin-1"][0]
     assert apart == pytest.approx(1e3 * plain.layout.cylinder_spacing)
+
+
+@pytest.mark.parametrize("name", ["wren", "2_v_twin"])
+def test_an_engine_that_turns_the_other_way_is_the_mirror_image(name: str) -> None:
+    one = measured(name, 60.0)
+    other = measured(name, 60.0, layout__rotation="anticlockwise")
+    for ident in ("case", "cheek", "crankpin", "liner-1", "rod-1", "body-1"):
+        sizes = []
+        for m in (one, other):
+            crank = m.circles("shaft")[0]
+            left, top, right, low = m.box(ident)
+            sizes.append((left - crank[0], top - crank[1], right - crank[0], low - crank[1]))
+        (left, top, right, low), mirrored = sizes
+        assert mirrored == pytest.approx((-right, top, -left, low), abs=0.02)

@@ -26,6 +26,10 @@ def case(
     frames
         Where each cylinder stands; the crank's axis is their common origin.
     """
+    # built as if the crank turned clockwise, about the origin, and put in its place at the end
+    stands = Frame(0.0, frames[0].mirrored, frames[0].origin)
+    sense = -1.0 if frames[0].mirrored else 1.0
+    frames = [Frame(sense * frame.turned) for frame in frames]
     order = sorted(range(len(sizes)), key=lambda c: frames[c].turned)
     # its far wall hides what turns behind it
     shapes: list[Shape] = [Disc(frames[0].origin, room.outside - 0.5, "paper", None)]
@@ -36,7 +40,7 @@ def case(
         turn = turn if turn > 1e-9 else turn + 2 * math.pi
         shapes.append(Region((_wall(sizes, frames, room, here, there, turn),), fill))
     shapes += _breather(plain, room, frames)
-    return made(plain, "case", None, *shapes)
+    return made(plain, "case", None, *(stands.shape(shape) for shape in shapes))
 
 
 def _wall(

@@ -78,5 +78,10 @@ def _top(
     if between is not None:
         # two towers of a V stand clear of each other where they end
         level = max(level, half / math.tan(between / 2) + 2.0)
+        if not into_body(s):
+            # and so do the nuts of the bolts that end in them
+            bolt = catalogued.screw(s.parts.head.fasteners.thread)
+            clear = (bolt_circle(s) + 0.7 * bolt.flats) / math.tan(between / 2)
+            level = max(level, clear + case_flange(s) + 1.3 * bolt.nut)
     highest = s.deck - flange_height(s) - 0.15 * (s.deck - s.liner_end)
     return min(level, highest)

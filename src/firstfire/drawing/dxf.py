@@ -7,6 +7,7 @@ import math
 from typing import Any
 
 from firstfire.drawing import tokens
+from firstfire.drawing.forces import beside, force_words
 from firstfire.drawing.making import LAYERS
 from firstfire.drawing.model import (
     Disc,
@@ -63,8 +64,9 @@ def to_dxf(drawing: Drawing) -> str:
         _label(space, label, drawing.unit)
     for arrow in drawing.arrows:
         _line(space, (arrow.start, arrow.end), "heavy", "forces")
-        at = arrow.end[0] + 1.5 * drawing.unit, arrow.end[1]
-        _words(space, Lettering(at, arrow.name, tokens.SMALL), "forces", drawing.unit)
+        at, anchor = beside(arrow, drawing.unit)
+        words = Lettering(at, force_words(arrow), tokens.SMALL, anchor)
+        _words(space, words, "forces", drawing.unit)
     for shape in drawing.legend:
         _shape(space, shape, "legend", drawing.unit, "")
     stream = io.StringIO()

@@ -7,11 +7,17 @@ from collections.abc import Sequence
 from firstfire.drawing import conventions as by
 from firstfire.drawing import tokens
 from firstfire.drawing.model import Anchor, Box, Dimension, Label, Point
+from firstfire.drawing.profile import Profile
 from firstfire.drawing.text import width_of
 
 
 def labels(
-    dimensions: Sequence[Dimension], content: Box, unit: float, *, level: bool = False
+    dimensions: Sequence[Dimension],
+    content: Box,
+    unit: float,
+    edges: Profile,
+    *,
+    level: bool = False,
 ) -> tuple[Label, ...]:
     """Each dimension's words in the column nearer to it, in the order of their heights.
 
@@ -23,6 +29,8 @@ def labels(
         What the parts cover.
     unit
         mm of the engine to one of paper.
+    edges
+        How far they reach to left and right, height by height.
     level
         Whether the bores lie level: the words then stand in stairs above and below.
     """
@@ -34,10 +42,9 @@ def labels(
     most = max(int(content.height / (by.ROW * unit)), 1)
     _even_out(left, right, most, middle)
     _even_out(right, left, most, middle)
-    gap = by.COLUMN_GAP * unit
     return (
-        *_column(left, content.left - gap, "end", content, unit),
-        *_column(right, content.right + gap, "start", content, unit),
+        *_column(left, "end", content, unit, edges),
+        *_column(right, "start", content, unit, edges),
     )
 
 
@@ -58,16 +65,24 @@ def _anchor(dimension: Dimension, middle: float) -> Point:
 
 
 def _column(
-    dimensions: Sequence[Dimension], x: float, anchor: Anchor, content: Box, unit: float
+    dimensions: Sequence[Dimension], anchor: Anchor, content: Box, unit: float, edges: Profile
 ) -> list[Label]:
+    """Clear of whatever is drawn at the heights of its words."""
+    if not dimensions:
+        return []
     side = -1.0 if anchor == "end" else 1.0
     ordered = sorted(dimensions, key=lambda d: -_anchor_at(d, side)[1])
-    heights = spread([_anchor_at(d, side)[1] for d in ordered], by.ROW * unit, content)
-    return [
-        Label(d, (x, y), anchor, (_anchor_at(d, side), (x - side * 3.5 * unit, y),
-                                  (x - side * 1.0 * unit, y)))
-        for d, y in zip(ordered, heights, strict=True)
-    ]  # fmt: skip
+    row = by.ROW * unit
+    heights = spread([_anchor_at(d, side)[1] for d in ordered], row, content)
+    lines = [x for d in dimensions for x, _ in d.line]
+    left, right = edges.between(min(heights) - 0.5 * row, max(heights) + 0.5 * row)
+    edge = min(left, *lines) if side < 0 else max(right, *lines)
+    x = edge + side * by.COLUMN_GAP * unit
+    found = []
+    for d, y in zip(ordered, heights, strict=True):
+        elbow, end = (x - side * 3.5 * unit, y), (x - side * 1.0 * unit, y)
+        found.append(Label(d, (x, y), anchor, (_anchor_at(d, side), elbow, end)))
+    return found
 
 
 def _anchor_at(dimension: Dimension, side: float) -> Point:

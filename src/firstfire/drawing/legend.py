@@ -49,7 +49,7 @@ def angle_words(crank_angle: float) -> str:
     >>> angle_words(0.5235987755982988), angle_words(-3.490658503988659), angle_words(0.0)
     ('30° after firing top', '200° before firing top', 'at firing top')
     """
-    degrees = round(math.degrees(crank_angle), 1)
+    degrees = round((math.degrees(crank_angle) + 360) % 720 - 360, 1)
     if degrees == 0:
         return "at firing top"
     return f"{abs(degrees):g}° {'after' if degrees > 0 else 'before'} firing top"
@@ -112,7 +112,8 @@ def _entries(parts: Sequence[Part]) -> list[tuple[str, str]]:
     }
     entries: list[tuple[str, str]] = [(fill, words) for fill, words in _HATCHES if fill in fills]
     said = {part.word for part in marked}
-    return entries + [(word, word) for word in reversed(tokens.WORDS) if word in said]
+    order = ("fails", "marginal", "holds", "not judged")
+    return entries + [(word, word) for word in order if word in said]
 
 
 def _entry(fill: str, words: str, x: float, y: float, unit: float) -> list[Shape]:

@@ -96,6 +96,13 @@ class Part:
     shapes: tuple[Shape, ...]
     word: str = ""
 
+    @property
+    def line_word(self) -> str:
+        """What its lines show: its word where it has no area to hatch, and not that it holds."""
+        areas = (s.fill for s in self.shapes if isinstance(s, Region | Disc))
+        bare = all(fill in ("none", "fresh", "burned", "exhaust") for fill in areas)
+        return self.word if bare and self.word != "holds" else ""
+
 
 @dataclass(frozen=True)
 class Dimension:

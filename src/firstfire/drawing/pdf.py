@@ -9,6 +9,7 @@ from functools import cache
 from typing import Any, Literal
 
 from firstfire.drawing import tokens
+from firstfire.drawing.forces import beside, force_words
 from firstfire.drawing.legend import scale_line
 from firstfire.drawing.model import (
     Arrow,
@@ -31,7 +32,7 @@ Paper = Literal["A4", "Letter"]
 _MM = 72 / 25.4
 _PAPERS: dict[Paper, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 _MARGIN = 4.0
-_STEPS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+_STEPS = (0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 50.0)
 _EVEN_ODD = 0  # how the PDF library names the rule that every second outline is a hole
 _FONT = "FirstfireSans"
 # fill: spacing in mm of paper, directions in degrees, and whether every second line is dashed
@@ -132,7 +133,7 @@ class _Page:
         d = self.drawing
         for part in d.parts:
             for shape in part.shapes:
-                self.shape(shape, part.word)
+                self.shape(shape, part.word, part.line_word)
         for axis in d.centrelines:
             self.stroke((axis.start, axis.end), "centre")
         for label in d.labels:
@@ -143,7 +144,7 @@ class _Page:
         for shape in d.legend:
             if isinstance(shape, Lettering) and shape.text == own:
                 shape = Lettering(shape.at, here, shape.height, shape.anchor)  # noqa: PLW2901
-            self.shape(shape, "")
+            self.shape(shape, "", "")
 
     def place(self, point: Point) -> Point:
         """On the page, in points."""
@@ -152,17 +153,17 @@ class _Page:
             (self.low + point[1] / self.unit) * _MM,
         )
 
-    def shape(self, shape: Shape, word: str) -> None:
+    def shape(self, shape: Shape, word: str, line: str) -> None:
         """One shape with its fill and edge."""
         if isinstance(shape, Lettering):
             self.words(shape)
         elif isinstance(shape, Stroke):
-            said = word if shape.pen in ("outline", "heavy") else ""
+            said = line if shape.pen in ("outline", "heavy") else ""
             self.stroke(tuple(flattened(shape.vertices, closed=False)), shape.pen, said)
         else:
             gas = shape.fill in ("none", "fresh", "burned", "exhaust")
             fill: Fill = shape.fill if not word or gas else word  # type: ignore[assignment]
-            self.area(shape, fill, word if fill == "none" else "")
+            self.area(shape, fill, line if fill == "none" else "")
 
     def area(self, shape: Region | Disc, fill: Fill, said: str) -> None:
         """Paper or a tint, then the hatch within it, then its edge."""
@@ -306,8 +307,8 @@ class _Page:
         path = self.path([[arrow.start, arrow.end]], closed=False)
         self.canvas.drawPath(path, stroke=1, fill=0)
         self.head(arrow.start, arrow.end, 3.5, 4.0, "force")
-        at = arrow.end[0] + 1.5 * self.drawing.unit, arrow.end[1]
-        self.words(Lettering(at, arrow.name, tokens.SMALL), "force")
+        at, anchor = beside(arrow, self.drawing.unit)
+        self.words(Lettering(at, force_words(arrow), tokens.SMALL, anchor), "force")
 
 
 def _loops(shape: Region | Disc) -> list[list[Point]]:

@@ -20,11 +20,12 @@ from firstfire.drawing.model import (
     Point,
 )
 from firstfire.drawing.outlines import box_of, reach
+from firstfire.drawing.profile import Profile, profile
 from firstfire.engine.resolve import PlainEngine
 
 # What A4 holds inside a margin of 4 mm, for words on both sides and the legend below, mm.
 _A4 = (202.0, 289.0)
-_STEPS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0)  # ISO 5455
+_STEPS = (0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0)  # ISO 5455, and 1 : 2.5 of older practice
 
 
 @dataclass(frozen=True)
@@ -79,8 +80,9 @@ def sheet(
     """
     parts = marked(content.parts, verdicts)
     held = _held(content)
+    edges = profile(shape for part in parts for shape in part.shapes)
     for unit in (step for step in _STEPS if _fits(held, step)):
-        drawn = _drawn(plain, content, parts, held, measured, crank_angle, unit)
+        drawn = _drawn(plain, content, parts, held, edges, measured, crank_angle, unit)
         if _fits(drawn.box, unit):
             break
     return drawn
@@ -119,6 +121,7 @@ def _drawn(
     content: Content,
     parts: tuple[Part, ...],
     held: Box,
+    edges: Profile,
     measured: Callable[[float], Sequence[Dimension]],
     crank_angle: float,
     unit: float,
@@ -126,7 +129,7 @@ def _drawn(
     dimensions = measured(unit)
     ends = [end for d in dimensions for end in d.line]
     inner = box_of([(held.left, held.bottom), (held.right, held.top), *ends])
-    found = labels(dimensions, inner, unit, level=content.level)
+    found = labels(dimensions, inner, unit, edges, level=content.level)
     words = covered(found, inner, unit)
     said = [
         f"{content.title}, {angle_words(crank_angle)}",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from html import escape
 
 from firstfire.drawing import tokens
+from firstfire.drawing.forces import beside, force_words
 from firstfire.drawing.model import (
     Arrow,
     Disc,
@@ -84,7 +85,7 @@ class _Writer:
             yield self.part(part)
         yield '<g class="ff-axes">'
         for axis in d.centrelines:
-            yield self.shape(Stroke(((*axis.start, 0.0), (*axis.end, 0.0)), "centre"), "")
+            yield self.shape(Stroke(((*axis.start, 0.0), (*axis.end, 0.0)), "centre"))
         yield '</g>\n<g class="ff-dimensions">\n'
         for label in d.labels:
             yield self.label(label)
@@ -93,43 +94,43 @@ class _Writer:
             yield self.arrow(arrow)
         yield '</g>\n<g class="ff-legend">\n'
         for shape in d.legend:
-            yield self.shape(shape, "")
+            yield self.shape(shape)
         yield "</g>\n</svg>\n"
 
     def part(self, part: Part) -> str:
         """A group that can be pointed at, named for who can't see it."""
         word = f' data-word="{part.word}"' if part.word else ""
         named = f"{part.title}: {part.word}" if part.word else part.title
-        inner = "".join(self.shape(shape, part.word) for shape in part.shapes)
+        inner = "".join(self.shape(s, part.word, part.line_word) for s in part.shapes)
         return (
             f'<g id="{escape(self.prefix)}{part.id}" class="ff-part" data-part="{part.id}"'
             f' data-layer="{part.layer}"{word}><title>{_words(named)}</title>'
             f"<desc>{_words(part.layer)}</desc>{inner}</g>\n"
         )
 
-    def shape(self, shape: Shape, word: str) -> str:
+    def shape(self, shape: Shape, word: str = "", line: str = "") -> str:
         """One element."""
         if isinstance(shape, Lettering):
             return self.words(shape.at, shape.text, shape.height, shape.anchor)
         if isinstance(shape, Stroke):
             path = self.path(shape.vertices, closed=False)
-            said = _said(word) if shape.pen in ("outline", "heavy") else ""
+            said = _said(line) if shape.pen in ("outline", "heavy") else ""
             return f'<path class="ff-{shape.pen}{said}" d="{path}"/>'
-        look = self.look(shape.fill, shape.pen, word)
+        look = self.look(shape.fill, shape.pen, word, line)
         if isinstance(shape, Disc):
             x, y = self.place(shape.centre)
             return f'<circle{look} cx="{x}" cy="{y}" r="{number(shape.radius)}"/>'
         path = "".join(self.path(loop, closed=True) for loop in shape.loops)
         return f'<path{look} fill-rule="evenodd" d="{path}"/>'
 
-    def look(self, fill: Fill, pen: Pen | None, word: str) -> str:
+    def look(self, fill: Fill, pen: Pen | None, word: str, line: str) -> str:
         """Classes of an area; what is said of a part takes the place of its hatch."""
         if word and fill not in ("none", "fresh", "exhaust", "burned"):
             fill = word  # type: ignore[assignment]
         edge = f"ff-{pen}" if pen else "ff-no-edge"
         if fill == "none" and pen:
             # nothing to hatch: what is said shows in the line
-            edge += _said(word)
+            edge += _said(line)
         return f' class="{edge} ff-{fill.replace(" ", "-")}"'
 
     def path(self, loop: Loop, *, closed: bool) -> str:
@@ -164,14 +165,14 @@ class _Writer:
         """A dimension: its line with arrows, its extension lines, its words and their leader."""
         d = label.dimension
         start, end = d.line
-        pieces = [self.shape(Stroke(tuple((x, y, 0.0) for x, y in label.leader), "dimension"), "")]
+        pieces = [self.shape(Stroke(tuple((x, y, 0.0) for x, y in label.leader), "dimension"))]
         if math.dist(start, end) > 1e-6:
-            pieces.append(self.shape(Stroke(((*start, 0.0), (*end, 0.0)), "dimension"), ""))
+            pieces.append(self.shape(Stroke(((*start, 0.0), (*end, 0.0)), "dimension")))
             pieces += [self.head(end, start, "dimension"), self.head(start, end, "dimension")]
             for measured, foot in ((d.first, start), (d.second, end)):
                 if math.dist(measured, foot) > 1e-6:
                     line = Stroke(((*measured, 0.0), (*foot, 0.0)), "dimension")
-                    pieces.append(self.shape(line, ""))
+                    pieces.append(self.shape(line))
         else:
             x, y = self.place(start)
             pieces.append(
@@ -204,10 +205,10 @@ class _Writer:
         """A force."""
         if math.dist(arrow.start, arrow.end) < 0.2 * self.unit:
             return ""
-        shaft = self.shape(Stroke(((*arrow.start, 0.0), (*arrow.end, 0.0)), "heavy"), "")
+        shaft = self.shape(Stroke(((*arrow.start, 0.0), (*arrow.end, 0.0)), "heavy"))
         head = self.head(arrow.start, arrow.end, "force")
-        x, y = arrow.end
-        words = self.words((x + 1.5 * self.unit, y), arrow.name, tokens.SMALL, "start")
+        at, anchor = beside(arrow, self.unit)
+        words = self.words(at, force_words(arrow), tokens.SMALL, anchor)
         return (
             f'<g class="ff-force" data-force="{arrow.name}" data-cylinder="{arrow.cylinder}" '
             f'data-newtons="{arrow.force:.6g}">{shaft}{head}{words}</g>\n'

@@ -24,7 +24,8 @@ def style(unit: float, prefix: str) -> str:
         f"{here}.ff-no-edge{{stroke:none}}",
         f"{here}.ff-force path{{stroke:{colour('force')};fill:none}}",
         f"{here}.ff-force .ff-arrowhead{{fill:{colour('force')};stroke:none}}",
-        f"{here}.ff-force .ff-words{{fill:{colour('force')}}}",
+        f"{here}.ff-force .ff-words{{fill:{colour('force')};paint-order:stroke;"
+        f"stroke:{colour('paper')};stroke-width:{0.8 * unit:g}}}",
         f"{here}.ff-none{{fill:none}}{here}.ff-paper{{fill:{colour('paper')}}}",
         f"{here}.ff-solid{{fill:{colour('ink')}}}",
     ]

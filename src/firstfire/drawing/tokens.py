@@ -82,14 +82,12 @@ WORDS = ("holds", "marginal", "fails", "not judged")
 
 # Lines of parts that have no area to hatch: mm of paper, and dashes.
 SAID: dict[str, tuple[float, tuple[float, ...]]] = {
-    "holds": (0.5, ()),
     "marginal": (0.7, (4.0, 1.2)),
     "fails": (1.1, ()),
     "not judged": (0.6, (0.6, 1.0)),
 }
 
 SAID_COLOURS = {
-    "holds": "holds",
     "marginal": "marginal",
     "fails": "fails",
     "not judged": "pencil",

@@ -109,7 +109,8 @@ def follower(s: CylinderSizes, v: ValveSizes) -> list[Shape]:
     base = 1e3 * v.valve.base_radius
     low, high = v.tip - v.lift, cam_centre(s, v) - base - v.lift
     if v.valve.rocker == "rocker":
-        out = 2.2 * base * (1 if v.lean > 0 or v.x > s.x else -1)
+        out = max(s.block_half - abs(v.x - s.x) - 2.5, v.spring_mean + 3.0)
+        out = out if v.x > s.x else -out
         thick = max((high - low) / 2, 0.8)
         pivot = v.tip - v.largest_lift / 2 + thick
         arm = slot((out, pivot), (0, low + thick), 1.4 * thick, thick)
