@@ -24,7 +24,15 @@ _FIT_BEGINS = 800 * math.pi / 30
 _FITTED = (0.7, 1.4)
 """Burn duration within the speeds its law was fitted on, 5-95 % of its doubt."""
 
+_DOWN = ("doubt.burn_duration", "doubt.burn_phase")
+"""A faster and an earlier burn press harder: moved to the side on which parts give way."""
+
 Model = TypeVar("Model", bound=BaseModel)
+
+
+def direction(path: str) -> int:
+    """Whether an unknown is moved up (1) or down (-1)."""
+    return -1 if path in _DOWN else 1
 
 
 def one_up(unknown: Unknown) -> tuple[float, float]:
@@ -43,8 +51,16 @@ def one_up(unknown: Unknown) -> tuple[float, float]:
     return unknown.centre + size, size
 
 
+def one_step(unknown: Unknown) -> float:
+    """The unknown a standard deviation from its centre, up or down as `direction` says."""
+    up, size = one_up(unknown)
+    if direction(unknown.path) > 0:
+        return up
+    return 2 * unknown.centre - up if unknown.distribution == "normal" else up * math.exp(-2 * size)
+
+
 class Trials:
-    """Plain engines with one unknown moved up by a standard deviation, each made once."""
+    """Plain engines with one unknown moved by a standard deviation, each made once."""
 
     def __init__(self, engine: Engine) -> None:
         self.engine = engine
@@ -64,11 +80,11 @@ class Trials:
         )
 
     def moved(self, unknown: Unknown, *, half: float | None = None) -> PlainEngine:
-        """The engine with `unknown` moved up; `half` overrides its 5-95 % half width."""
+        """The engine with `unknown` moved; `half` overrides its 5-95 % half width, upwards."""
         key = f"{unknown.path} {half} {unknown.high}"
         if key not in self._plain:
-            up = one_up(unknown)[0] if half is None else unknown.centre + half / NINETY
-            self._plain[key] = with_one(self.engine, self.centre, unknown.path, up)
+            to = one_step(unknown) if half is None else unknown.centre + half / NINETY
+            self._plain[key] = with_one(self.engine, self.centre, unknown.path, to)
         return self._plain[key]
 
 

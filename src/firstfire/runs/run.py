@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from firstfire.cycle.assembly import network
@@ -17,7 +17,7 @@ from firstfire.runs.events import EVENTS
 from firstfire.runs.free_rev import FreeSpeed, free_speed
 from firstfire.runs.idling import throttled
 from firstfire.runs.point import OperatingPoint, spark_angle
-from firstfire.runs.spread import Spread, Trials, spread
+from firstfire.runs.spread import Changes, Spread, Trials, spread
 
 Progress = Callable[[str, float], None]
 _RPM = math.pi / 30
@@ -50,9 +50,9 @@ class EventResult:
         Each operating point with its walls.
     spreads
         For each bout the slopes of its ways to fail; empty where they weren't asked for.
-    gas_ratios
-        Each cylinder's peak with one uncertain input moved up by a deviation, over its peak, by
-        the input's path: what a like event may start from.
+    gas_changes
+        What each uncertain input, moved by a deviation, does to each cylinder's gas, by its path:
+        a like event takes it over.
     notes
         What isn't answered of it: subject, and why.
     """
@@ -61,7 +61,7 @@ class EventResult:
     engine: PlainEngine
     bouts: tuple[Bout, ...]
     spreads: tuple[Spread, ...] = ()
-    gas_ratios: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    gas_changes: Changes = field(default_factory=dict)
     notes: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -136,9 +136,9 @@ def run(
         told(name, number / (len(asked) + 1))
         bouts.append(_bout(plain, event, name, speed, (*bouts, *known), stop))
     told(f"spread of {words}", len(asked) / (len(asked) + 1))
-    spreads, ratios = _spreads(trials, bouts, _ratios_of(start_from, event, plain), stop)
+    spreads, changes = _spreads(trials, bouts, _changes_of(start_from, event, plain), stop)
     told("", 1.0)
-    return EventResult(event, plain, tuple(bouts), spreads, ratios, notes)
+    return EventResult(event, plain, tuple(bouts), spreads, changes, notes)
 
 
 def _silent(what: str, share: float) -> None:
@@ -176,20 +176,17 @@ def _goes_on(reached: FreeSpeed) -> tuple[tuple[str, str], ...]:
     return (("free rev in full", why),)
 
 
-Ratios = Mapping[str, tuple[float, ...]]
-
-
-def _ratios_of(start_from: EventResult | None, event: str, plain: PlainEngine) -> Ratios | None:
-    """How peaks move with what is uncertain, where an earlier result of this engine knows."""
+def _changes_of(start_from: EventResult | None, event: str, plain: PlainEngine) -> Changes | None:
+    """How the gas moves with what is uncertain, where an earlier result of this engine knows."""
     if start_from is None or event not in ("idle", "free_rev"):
         return None
     same = start_from.event == "full_throttle" and start_from.engine.sha256 == plain.sha256
-    return start_from.gas_ratios or None if same else None
+    return start_from.gas_changes or None if same else None
 
 
 def _spreads(
-    trials: Trials, bouts: Sequence[Bout], like: Ratios | None, stop: Callable[[], bool] | None
-) -> tuple[tuple[Spread, ...], Ratios]:
+    trials: Trials, bouts: Sequence[Bout], like: Changes | None, stop: Callable[[], bool] | None
+) -> tuple[tuple[Spread, ...], Changes]:
     """Slopes of each bout; the gas's part is run once, at the point with the highest peak.
 
     An idle and a free rev may take over the gas's part of full throttle. It is the wider one for an
@@ -199,12 +196,12 @@ def _spreads(
     at = JUDGED_AT.get(bouts[0].point.event, 1.0)
     opening = bouts[strongest].point.throttle
     trials = trials if opening is None else Throttled(trials, opening)
-    first, ratios = spread(trials, bouts[strongest], at, like=like, stop=stop)
+    first, changes = spread(trials, bouts[strongest], at, like=like, stop=stop)
     spreads = tuple(
-        first if n == strongest else spread(trials, bout, at, like=ratios, stop=stop)[0]
+        first if n == strongest else spread(trials, bout, at, like=changes, stop=stop)[0]
         for n, bout in enumerate(bouts)
     )
-    return spreads, ratios
+    return spreads, changes
 
 
 class Throttled(Trials):

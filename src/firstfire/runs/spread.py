@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
@@ -11,24 +11,26 @@ from firstfire.cycle.fired import fired_cycle, unfired_cycle
 from firstfire.cycle.first_fire import first_combustion
 from firstfire.engine.grammar import split
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Loads, Temperatures
+from firstfire.engine.records import GasCycle, Loads, Temperatures
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
 from firstfire.errors import OutsideValidity
 from firstfire.heat.cylinder import network as heat_network
 from firstfire.heat.history import cold
 from firstfire.parts.all import ways
-from firstfire.parts.failure import Judgement
 from firstfire.runs.bout import Bout, warmed
+from firstfire.runs.gas_change import GasChange, gas_change
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
-from firstfire.runs.moved import Trials, one_up
+from firstfire.runs.moved import Trials, direction, one_up
 from firstfire.runs.readers import readers, watched
 from firstfire.runs.together import together
+from firstfire.runs.traces import gas_cycles
 
-__all__ = ["Spread", "Trials", "one_up", "spread"]
+__all__ = ["Changes", "Spread", "Trials", "one_up", "spread"]
 
 Stop = Callable[[], bool]
-Ratios = Mapping[str, tuple[float, ...]]
+Changes = Mapping[str, tuple[GasChange, ...]]
+"""What each unknown that moves the gas does to each cylinder's cycle, by path."""
 
 # What moves the gas; what moves the walls' temperature, besides conductivities that they ask for.
 _GAS = (
@@ -99,9 +101,9 @@ def spread(
     bout: Bout,
     at_seconds: float,
     *,
-    like: Ratios | None = None,
+    like: Changes | None = None,
     stop: Stop | None = None,
-) -> tuple[Spread, dict[str, tuple[float, ...]]]:
+) -> tuple[Spread, dict[str, tuple[GasChange, ...]]]:
     """Slopes of every way of a bout, and the gas's part of them.
 
     Parameters
@@ -113,29 +115,29 @@ def spread(
     at_seconds
         When the slopes are taken.
     like
-        Ratios of peaks by unknown from a like bout, to be used instead of running the gas anew.
+        How the gas of a like bout changes by unknown, to be used instead of running it anew.
     stop
-        Asked between runs.
+        Asked at least every 0.1 s.
 
     Returns
     -------
-    spread, ratios
-        The ratios of peaks by unknown can serve a like bout.
+    spread, changes
+        The changes of the gas by unknown can serve a like bout.
     """
     unknowns = trials.for_bout(bout)
     moved = {u.path: trials.moved(u, half=_half(bout, u)) for u in unknowns}
-    ratios = _gas_ratios(trials, bout, moved, like or {}, stop)
+    changes = _gas_changes(trials, bout, moved, like or {}, stop)
     centre = _Centre(bout, trials.centre, at_seconds)
     slopes: dict[str, list[float]] = {way: [] for way in centre.factors}
     for unknown in unknowns:
-        ratio = ratios.get(unknown.path)
-        _note(slopes, centre.factors, centre.moved(unknown, moved[unknown.path], ratio, stop))
+        found = centre.moved(unknown, moved[unknown.path], changes.get(unknown.path), stop)
+        _note(slopes, centre.factors, found, direction(unknown.path))
     names = list(moved)
-    if _SPEED in ratios:
+    if _SPEED in changes:
         names.append(_SPEED)
-        _note(slopes, centre.factors, centre.at_ratio(trials.centre, ratios[_SPEED]))
+        _note(slopes, centre.factors, centre.changed(trials.centre, changes[_SPEED]))
     strength = tuple(at for at, name in enumerate(names) if "strength" in name)
-    return Spread(tuple(names), {w: tuple(s) for w, s in slopes.items()}, strength), ratios
+    return Spread(tuple(names), {w: tuple(s) for w, s in slopes.items()}, strength), changes
 
 
 def _half(bout: Bout, unknown: Unknown) -> float | None:
@@ -145,13 +147,16 @@ def _half(bout: Bout, unknown: Unknown) -> float | None:
 
 
 def _note(
-    slopes: Mapping[str, list[float]], centre: Mapping[str, float], moved: Mapping[str, float]
+    slopes: Mapping[str, list[float]],
+    centre: Mapping[str, float],
+    moved: Mapping[str, float],
+    sign: int = 1,
 ) -> None:
     """Put down each slope; 0 for what isn't judged anew or isn't a sound number."""
     for way, found in slopes.items():
         before, after = centre[way], moved.get(way, math.nan)
         usable = before > 0 and after > 0 and math.isfinite(before) and math.isfinite(after)
-        found.append(math.log(after / before) if usable else 0.0)
+        found.append(sign * math.log(after / before) if usable else 0.0)
 
 
 class _Centre:
@@ -163,68 +168,69 @@ class _Centre:
         self.peaks = [judged_peak(bout, row, seconds) for row in self.rows]
         self.felt = loads_at(bout, plain, self.peaks)
         self.warmth = [temperatures(bout, row, seconds) for row in self.rows]
-        self.factors = self._factors(plain, self.peaks, self.felt, self.warmth)
-        self.readers = [readers(self._moment(row)) for row in self.rows]
         self.warm = bout.point.spark is not None and bout.horizon > 0
+        moments = self._moments(bout, plain, self.peaks, self.felt, self.warmth)
+        self.factors = _factors(moments)
+        self.readers = [readers(at) for at in moments]
 
     def moved(
         self,
         unknown: Unknown,
         plain: PlainEngine,
-        ratio: Sequence[float] | None,
+        change: Sequence[GasChange] | None,
         stop: Stop | None,
     ) -> dict[str, float]:
         """Factors with one unknown moved: of those ways that it can move, at the least."""
         path = unknown.path
         warmed_anew = split(path)[1] in _HEAT or path in self._asked_by_walls
-        if path.startswith("materials.") and not warmed_anew:
+        if change is None and path.startswith("materials.") and not warmed_anew:
             return self._of_readers(path, plain)
-        warmth = self._warmed(plain, unknown, stop) if warmed_anew else self.warmth
-        if ratio is None and path.startswith(_SAME_MECHANISM):
-            return self._factors(plain, self.peaks, self.felt, warmth)
-        return self.at_ratio(plain, ratio, warmth)
+        if change is None and not path.startswith(_SAME_MECHANISM):
+            change = ()
+        if warmed_anew or (change and self.warm):
+            return self.changed(plain, change, self._warmed(plain, unknown, change, stop))
+        return self.changed(plain, change)
 
-    def at_ratio(
+    def changed(
         self,
         plain: PlainEngine,
-        ratio: Sequence[float] | None,
+        change: Sequence[GasChange] | None,
         warmth: Sequence[Temperatures] | None = None,
     ) -> dict[str, float]:
-        """Factors with each cylinder's peak multiplied."""
-        shares = ratio or (1.0,) * len(self.peaks)
-        peaks = [p * r for p, r in zip(self.peaks, shares, strict=True)]
-        felt = loads_at(self.bout, plain, peaks)
-        return self._factors(plain, peaks, felt, self.warmth if warmth is None else warmth)
+        """Factors with each cylinder's gas changed; None: neither gas nor mechanism changes."""
+        peaks, felt, bout = self.peaks, self.felt, self.bout
+        if change:
+            peaks = [p * c.peak for p, c in zip(peaks, change, strict=True)]
+            bout = replace(bout, gases=self._gases(change))
+        if change is not None:
+            felt = loads_at(bout, plain, peaks)
+        warm = self.warmth if warmth is None else warmth
+        return _factors(self._moments(bout, plain, peaks, felt, warm))
 
-    def _factors(
+    def _moments(
         self,
+        bout: Bout,
         plain: PlainEngine,
         peaks: Sequence[float],
         felt: Loads,
         warmth: Sequence[Temperatures],
-    ) -> dict[str, float]:
-        """Factor of every judged way of every cylinder, by id."""
-        return {
-            way.id: way.factor
-            for row in self.rows
-            for way in ways(moment(self.bout, plain, row, self.seconds, peaks, felt, warmth[row]))
-            if way.judged
-        }
+    ) -> list[Moment]:
+        return [
+            moment(bout, plain, row, self.seconds, peaks, felt, warmth[row]) for row in self.rows
+        ]
 
     def _of_readers(self, path: str, plain: PlainEngine) -> dict[str, float]:
         """Factors of those ways alone that ask for a material's number."""
         found: dict[str, float] = {}
-        for row in self.rows:
-            asking: Iterable[Judgement] = self.readers[row].get(path, ())
-            here = replace(self._moment(row), engine=plain)
-            judged = [judge(here) for judge in asking if judge.applies(here)]
+        moments = self._moments(self.bout, plain, self.peaks, self.felt, self.warmth)
+        for asking, here in zip(self.readers, moments, strict=True):
+            judged = [judge(here) for judge in asking.get(path, ()) if judge.applies(here)]
             found |= {way.id: way.factor for way in judged if way.judged}
         return found
 
-    def _moment(self, row: int) -> Moment:
-        return moment(
-            self.bout, self.plain, row, self.seconds, self.peaks, self.felt, self.warmth[row]
-        )
+    def _gases(self, change: Sequence[GasChange] | None) -> tuple[GasCycle, ...]:
+        gases = self.bout.gases
+        return tuple(c.changed(g) for c, g in zip(change, gases, strict=True)) if change else gases
 
     @cached_property
     def _asked_by_walls(self) -> frozenset[str]:
@@ -245,13 +251,21 @@ class _Centre:
         return min(self.bout.horizon, _BEYOND * (lead + self.seconds) - lead)
 
     def _warmed(
-        self, plain: PlainEngine, unknown: Unknown, stop: Stop | None
+        self,
+        plain: PlainEngine,
+        unknown: Unknown,
+        change: Sequence[GasChange] | None,
+        stop: Stop | None,
     ) -> list[Temperatures]:
-        """Temperatures with the walls warmed anew, or at the air's other temperature."""
+        """Temperatures with the walls warmed anew, or at the air's other temperature.
+
+        The doubt about wall heat stands in the coefficients of a changed gas.
+        """
         if self.warm:
-            heat = one_up(unknown)[0] if unknown.path == "doubt.wall_heat" else 1.0
+            lone = unknown.path == "doubt.wall_heat" and not change
+            heat = one_up(unknown)[0] if lone else 1.0
             histories = warmed(
-                plain, self.bout.point, self.bout.gases, self._horizon, heat=heat, stop=stop
+                plain, self.bout.point, self._gases(change), self._horizon, heat=heat, stop=stop
             )
         else:
             air = plain.surroundings.air_temperature
@@ -260,41 +274,55 @@ class _Centre:
         return [temperatures(again, row, self.seconds) for row in self.rows]
 
 
-def _gas_ratios(
+def _factors(moments: Sequence[Moment]) -> dict[str, float]:
+    """Factor of every judged way of every cylinder, by id."""
+    return {way.id: way.factor for at in moments for way in ways(at) if way.judged}
+
+
+def _gas_changes(
     trials: Trials,
     bout: Bout,
     moved: Mapping[str, PlainEngine],
-    like: Ratios,
+    like: Changes,
     stop: Stop | None,
-) -> dict[str, tuple[float, ...]]:
-    """Ratios of peaks by unknown, those that aren't known run side by side."""
+) -> dict[str, tuple[GasChange, ...]]:
+    """How the gas changes by unknown; what isn't known of a like bout is run, side by side."""
     moving = {path: plain for path, plain in moved.items() if split(path)[1] in _GAS}
     if bout.point.spark is None:
         moving = {path: plain for path, plain in moving.items() if path not in _OF_FIRE}
-    works = {p: partial(_peak_ratios, bout, plain) for p, plain in moving.items() if p not in like}
+    works = {
+        path: partial(_gas_change, bout, bout.point.speed, plain)
+        for path, plain in moving.items()
+        if path not in like
+    }
     if bout.point.event == "first_fire":
-        faster = replace(bout, point=replace(bout.point, speed=bout.point.speed * _SPEED_SPREAD))
-        works[_SPEED] = partial(_peak_ratios, faster, trials.centre)
+        works[_SPEED] = partial(_gas_change, bout, bout.point.speed * _SPEED_SPREAD, trials.centre)
     run = dict(zip(works, together(list(works.values()), stop), strict=True))
-    return {path: run[path] if path in run else like[path] for path in (*moving, *run)}
+    known = {path: like[path] for path in moving if path in like}
+    return known | {path: change for path, change in run.items() if change is not None}
 
 
-def _peak_ratios(bout: Bout, plain: PlainEngine, stop: Stop | None) -> tuple[float, ...]:
-    """Mean peak of each cylinder with one input moved, over that of the bout."""
-    point, old = bout.point, bout.point.fired.cycle
+def _gas_change(
+    bout: Bout, speed: float, plain: PlainEngine, stop: Stop | None
+) -> tuple[GasChange, ...] | None:
+    """What one input moved does to each cylinder's cycle; None where it can't be run."""
+    point, old = bout.point, bout.point.fired
     try:
         if point.event == "first_fire" and point.spark is not None:
-            first = first_combustion(plain, point.speed, point.spark, point.walls, stop=stop)
-            new = first.fired.cycle
+            new = first_combustion(plain, speed, point.spark, point.walls, stop=stop).fired
         elif point.spark is None:
-            new = unfired_cycle(plain, point.speed, point.walls, start=old.state, stop=stop).cycle
+            new = unfired_cycle(plain, speed, point.walls, start=old.cycle.state, stop=stop)
         else:
             new = fired_cycle(
-                plain, point.speed, point.spark, point.walls,
-                start=old.state, guess=point.fired.burns, stop=stop,
-            ).cycle  # fmt: skip
+                plain, speed, point.spark, point.walls,
+                start=old.cycle.state, guess=old.burns, stop=stop,
+            )  # fmt: skip
     except OutsideValidity:
-        return (1.0,) * len(old.cylinders)
+        return None
+    gases = gas_cycles(replace(point, fired=new), plain)
     return tuple(
-        b.peak_pressure / a.peak_pressure for a, b in zip(old.cylinders, new.cylinders, strict=True)
+        gas_change(before, after, b.peak_pressure / a.peak_pressure)
+        for before, after, a, b in zip(
+            bout.gases, gases, old.cycle.cylinders, new.cycle.cylinders, strict=True
+        )
     )
