@@ -6,7 +6,6 @@ import math
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
-from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.inputs import SAID
 from firstfire.runs.events import EVENTS
@@ -25,15 +24,16 @@ _WHEN = {
     "night": "after a night's rest",
 }
 
+_MOVED = 1.02
 NOTE_MOVERS = "With all other numbers of the working left as they are."
 NOTE_TURNED = "A last factor such as × 1000 turns the units shown into those of the result."
 NOTE_PI = "π is 3.1416."
 
 
 def when(margin: Margin) -> str:
-    """Where it is judged, in words: *at a strong first combustion (450 rpm)*."""
+    """Where it is judged, in words: *at a strong first combustion (450 rpm before top)*."""
     what = _WHEN.get(margin.event, f"in the event {margin.event.replace('_', ' ')}")
-    speed = margin.point.removeprefix(margin.event.replace("_", " ")).strip()
+    speed = margin.point.removeprefix(margin.event.replace("_", " ")).strip().removeprefix("at ")
     return f"{what} ({speed})" if speed else what
 
 
@@ -47,27 +47,30 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
     """What is said of it, where, and its factor with its span."""
     way, name, where = margin.way, named(plain, margin.way), when(margin)
     if margin.factor is None:
-        return f"Whether the {name} {where} is not judged: {way.why_not.rstrip('.')}."
+        return f"Whether the {name} is not judged: {way.why_not.rstrip('.')}."
+    where = where[:1].upper() + where[1:]
     if margin.factor == math.inf:
-        return f"That the {name} {where} does not come up: nothing is asked of it then."
+        return f"{where}, nothing is asked of it: that the {name} does not come up."
     asked, has = amount(way.demand, way.unit), amount(way.capacity, way.unit)
     span = f"Factor {two(margin.factor)} ({two(margin.factor_low)}–{two(margin.factor_high)})"
-    compared = f"{_asked(way)} {asked}, {_has(way)} {has}"
+    form = _COMPARED.get(way.unit, "it feels {} and holds {}")
     if margin.word == "fails":
-        return f"The {name} {where}: {compared}. {span}: fails."
+        form = form.replace(" and ", " but ")
+    said = form.format(asked, has)
+    if margin.word == "fails":
+        return f"{where}, the {name}: {said}. {span}: fails."
     if margin.word == "marginal":
-        return f"It may be that the {name} {where}: {compared}. {span}: marginal."
-    return f"That the {name} {where} is not to be expected: {compared}. {span}: holds."
+        return f"{where}, it may be that the {name}: {said}. {span}: marginal."
+    return f"{where}, that the {name} is not to be expected: {said}. {span}: holds."
 
 
-def _asked(way: Way) -> str:
-    return {"K": "it warms by", "rad/s": "it turns at", "m": "warmth takes", "rad": "it takes",
-            "": "it needs"}.get(way.unit, "it feels")  # fmt: skip
-
-
-def _has(way: Way) -> str:
-    return {"K": "it may by", "rad/s": "it stands up to", "m": "there are", "rad": "it may take",
-            "": "it has"}.get(way.unit, "it holds")  # fmt: skip
+_COMPARED = {
+    "K": "it warms by {} and may by {}",
+    "rad/s": "it turns at {} and stands up to {}",
+    "m": "warmth takes {} and there are {}",
+    "rad": "it takes {} and may take {}",
+    "": "it needs {} and has {}",
+}
 
 
 _UNITS = {"Pa": "MPa", "rad/s": "rpm", "m": "mm", "rad": "deg", "N*m": "N*m", "N": "N", "W": "W"}
@@ -85,6 +88,8 @@ def amount(value: float, unit: str) -> str:
         return f"{figures(value / 1000)}{THIN}kN"
     if unit == "K":
         return f"{figures(value)}{THIN}K"
+    if not unit and abs(value) >= 1e6:
+        return f"{figures(value / 1e6)}{THIN}million"
     return shown(value, _UNITS[unit]) if unit in _UNITS else figures(value)
 
 
@@ -94,7 +99,8 @@ def span_text(margin: Margin) -> str:
         return ""
     low, high = two(margin.factor_low), two(margin.factor_high)
     if low == high:
-        return f"Nothing uncertain moves it: {low}."
+        still = (margin.factor_high or 0.0) < _MOVED * (margin.factor_low or 0.0)
+        return f"Nothing uncertain moves it: {low}." if still else "It is beyond 99 all over."
     said = f"Nine times in ten the factor is between {low} and {high}"
     if margin.way.hazard and margin.word == "marginal" and (margin.factor_low or 0) >= 1:
         return (
