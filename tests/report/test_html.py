@@ -69,8 +69,17 @@ def test_charts_are_named_and_described(tree):
         assert all(len(text) > 3 for text in said)
 
 
+def test_links_stand_in_no_picture(tree):
+    # WAI-ARIA 1.2: children of the role img are presentational, so a link in one is lost.
+    links = [e for e in tree.iter(SVG + "a") if e.get("href")]
+    assert links
+    pictures = [e for e in tree.iter(SVG + "svg") if e.get("role") == "img"]
+    assert not [link for picture in pictures for link in picture.iter(SVG + "a")]
+    assert all(len(link.get("aria-label") or "") > 5 for link in links)
+
+
 def test_what_is_only_seen_is_hidden_from_readers(tree):
-    unnamed = [e for e in tree.iter(SVG + "svg") if e.get("role") != "img"]
+    unnamed = [e for e in tree.iter(SVG + "svg") if e.get("role") not in ("img", "group")]
     assert unnamed
     assert all(e.get("aria-hidden") == "true" for e in unnamed)
 

@@ -41,7 +41,9 @@ def drawn(result: Result, lines: Mapping[str, tuple[str, str]]) -> Markup:
             return found[0]
         return f'<a href="#{escape(line[0])}" aria-label="{escape(line[1])}">{found[0]}</a>'
 
-    return Markup(_PART.sub(linked, to_svg(drawing, prefix=_PREFIX, size=False)))
+    # A picture's inside is not read out; one that has links in it is a group.
+    svg = to_svg(drawing, prefix=_PREFIX, size=False).replace('role="img"', 'role="group"', 1)
+    return Markup(_PART.sub(linked, svg))
 
 
 @dataclass(frozen=True)
