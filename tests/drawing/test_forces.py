@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import numpy as np
 import pytest
 from tests.drawing.conftest import Measured, plain_engine
 
+from firstfire.drawing.arrow_words import arrow_words
 from firstfire.drawing.forces import forces_at
 from firstfire.drawing.section import section
 from firstfire.drawing.svg import to_svg
+from firstfire.drawing.text import width_of
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import GasCycle, Loads
 from firstfire.engine.resolve import PlainEngine
@@ -89,3 +92,22 @@ def test_the_legend_says_how_long_an_arrow_is() -> None:
     assert any(f"10 mm on paper is {newtons:.0f}" in text for text in said)
     names = {g.attrib.get("data-force") for g in Measured(to_svg(drawing)).root.iter()}
     assert {"gas", "inertia", "rod", "side", "crankpin"} <= names
+
+
+def test_words_at_arrows_lie_on_no_others() -> None:
+    for name in ("wren", "heron", "2_v_twin"):
+        plain = plain_engine(name)
+        felt = pushed(plain)
+        for degrees in (0.0, 20.0, 90.0, 300.0):
+            forces = forces_at(felt, plain, math.radians(degrees))
+            drawing = section(plain, crank_angle=math.radians(degrees), forces=forces)
+            boxes = []
+            for _, words in arrow_words(drawing.arrows, drawing.unit):
+                high = words.height * drawing.unit
+                wide = width_of(words.text) * high
+                left = words.at[0] - {"start": 0, "middle": 0.5, "end": 1}[words.anchor] * wide
+                boxes.append((left, words.at[1], left + wide, words.at[1] + high))
+            for one, other in itertools.combinations(boxes, 2):
+                across = one[0] < other[2] and other[0] < one[2]
+                along = one[1] < other[3] and other[1] < one[3]
+                assert not (across and along)

@@ -7,7 +7,7 @@ import math
 from typing import Any
 
 from firstfire.drawing import tokens
-from firstfire.drawing.forces import beside, force_words
+from firstfire.drawing.arrow_words import arrow_words
 from firstfire.drawing.making import LAYERS
 from firstfire.drawing.model import (
     Disc,
@@ -62,10 +62,8 @@ def to_dxf(drawing: Drawing) -> str:
         _line(space, (axis.start, axis.end), "centre", "centre lines")
     for label in drawing.labels:
         _label(space, label, drawing.unit)
-    for arrow in drawing.arrows:
+    for arrow, words in arrow_words(drawing.arrows, drawing.unit):
         _line(space, (arrow.start, arrow.end), "heavy", "forces")
-        at, anchor = beside(arrow, drawing.unit)
-        words = Lettering(at, force_words(arrow), tokens.SMALL, anchor)
         _words(space, words, "forces", drawing.unit)
     for shape in drawing.legend:
         _shape(space, shape, "legend", drawing.unit, "")

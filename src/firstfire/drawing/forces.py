@@ -9,12 +9,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from firstfire.drawing.frame import Frame
-from firstfire.drawing.model import Anchor, Arrow, Point
+from firstfire.drawing.model import Arrow, Point
 from firstfire.drawing.sizes import CylinderSizes
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import Array, CylinderLoads, Loads
 from firstfire.engine.resolve import PlainEngine
-from firstfire.verdict.numbers import shown
 
 _LONGEST = 0.9  # longest arrow, in bores
 _CYCLE = 4 * math.pi
@@ -135,21 +134,6 @@ def arrows(
             end = (start[0] + by[0], start[1] + by[1])
             found.append(Arrow(name, s.number, force, frame.point(start), frame.point(end)))
     return tuple(found)
-
-
-def force_words(arrow: Arrow) -> str:
-    """What stands at an arrow."""
-    return f"{arrow.name} {shown(abs(arrow.force), 'N')}"
-
-
-def beside(arrow: Arrow, unit: float) -> tuple[Point, Anchor]:
-    """Where an arrow's words stand, and which end of them: past its point, clear of it."""
-    (x0, y0), (x1, y1) = arrow.start, arrow.end
-    gap = 1.5 * unit
-    if abs(x1 - x0) > abs(y1 - y0):
-        ahead = 1.0 if x1 > x0 else -1.0
-        return (x1 + ahead * gap, y1 + 0.5 * gap), "start" if ahead > 0 else "end"
-    return (x1 + gap, y1 + (0.0 if y1 < y0 else -gap)), "start"
 
 
 def _on_pin(s: CylinderSizes, f: CylinderForces) -> tuple[float, float]:

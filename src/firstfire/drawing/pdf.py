@@ -9,7 +9,7 @@ from functools import cache
 from typing import Any, Literal
 
 from firstfire.drawing import tokens
-from firstfire.drawing.forces import beside, force_words
+from firstfire.drawing.arrow_words import arrow_words
 from firstfire.drawing.legend import scale_line
 from firstfire.drawing.model import (
     Arrow,
@@ -138,8 +138,9 @@ class _Page:
             self.stroke((axis.start, axis.end), "centre")
         for label in d.labels:
             self.label(label)
-        for arrow in d.arrows:
+        for arrow, words in arrow_words(d.arrows, d.unit):
             self.arrow(arrow)
+            self.words(words, "force")
         own, here = scale_line(d.unit), scale_line(self.unit)
         for shape in d.legend:
             if isinstance(shape, Lettering) and shape.text == own:
@@ -300,15 +301,11 @@ class _Page:
 
     def arrow(self, arrow: Arrow) -> None:
         """A force."""
-        if math.dist(arrow.start, arrow.end) < 0.2 * self.drawing.unit:
-            return
         self.pen("heavy")
         self.canvas.setStrokeColor(tokens.DAY["force"])
         path = self.path([[arrow.start, arrow.end]], closed=False)
         self.canvas.drawPath(path, stroke=1, fill=0)
         self.head(arrow.start, arrow.end, 3.5, 4.0, "force")
-        at, anchor = beside(arrow, self.drawing.unit)
-        self.words(Lettering(at, force_words(arrow), tokens.SMALL, anchor), "force")
 
 
 def _loops(shape: Region | Disc) -> list[list[Point]]:

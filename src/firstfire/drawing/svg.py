@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from html import escape
 
 from firstfire.drawing import tokens
-from firstfire.drawing.forces import beside, force_words
+from firstfire.drawing.arrow_words import arrow_words
 from firstfire.drawing.model import (
     Arrow,
     Disc,
@@ -90,8 +90,8 @@ class _Writer:
         for label in d.labels:
             yield self.label(label)
         yield '</g>\n<g class="ff-forces">\n'
-        for arrow in d.arrows:
-            yield self.arrow(arrow)
+        for arrow, words in arrow_words(d.arrows, d.unit):
+            yield self.arrow(arrow, words)
         yield '</g>\n<g class="ff-legend">\n'
         for shape in d.legend:
             yield self.shape(shape)
@@ -201,17 +201,13 @@ class _Writer:
         path = self.path(tuple((x, y, 0.0) for x, y in corners), closed=True)
         return f'<path class="ff-arrowhead" d="{path}"/>'
 
-    def arrow(self, arrow: Arrow) -> str:
+    def arrow(self, arrow: Arrow, words: Lettering) -> str:
         """A force."""
-        if math.dist(arrow.start, arrow.end) < 0.2 * self.unit:
-            return ""
         shaft = self.shape(Stroke(((*arrow.start, 0.0), (*arrow.end, 0.0)), "heavy"))
         head = self.head(arrow.start, arrow.end, "force")
-        at, anchor = beside(arrow, self.unit)
-        words = self.words(at, force_words(arrow), tokens.SMALL, anchor)
         return (
             f'<g class="ff-force" data-force="{arrow.name}" data-cylinder="{arrow.cylinder}" '
-            f'data-newtons="{arrow.force:.6g}">{shaft}{head}{words}</g>\n'
+            f'data-newtons="{arrow.force:.6g}">{shaft}{head}{self.shape(words)}</g>\n'
         )
 
 
