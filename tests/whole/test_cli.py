@@ -79,9 +79,15 @@ def test_check_json_keeps_its_contract(wren_json):
 def test_operating_points_keep_their_contract(wren_json):
     points = wren_json["operating_points"]
     assert [p["event"] for p in points] == [
-        "cranking", "first_fire", "full_throttle", "full_throttle",
+        "cranking", "first_fire", "idle", "full_throttle", "full_throttle", "free_rev",
     ]  # fmt: skip
-    cranked, full = points[0], points[2]
+    cranked, idle, full, free = points[0], points[2], points[3], points[5]
+    # It idles by itself, nearly shut; let rev freely it is held by its limiter.
+    assert idle["speed_rpm"] == pytest.approx(1500)
+    assert abs(idle["brake_torque_nm"]) < 0.05
+    assert 0.005 < idle["throttle_opening"] < 0.2
+    assert full["throttle_opening"] is None
+    assert free["speed_rpm"] == pytest.approx(5000)
     assert full["speed_rpm"] == pytest.approx(2000)
     motored, fired = cranked["cylinders"][0], full["cylinders"][0]
     assert motored["ca50_deg"] is None
@@ -115,7 +121,9 @@ def test_margins_keep_their_contract(wren_json):
         if not m["judged"]:
             assert m["why_not"]
             assert m["factor"] is None
-    assert {m["event"] for m in margins} == {"cranking", "first_fire", "full_throttle"}
+    assert {m["event"] for m in margins} == {
+        "cranking", "first_fire", "idle", "full_throttle", "free_rev",
+    }  # fmt: skip
     told = wren_json["verdict"]
     assert told["first_to_fail"] in {m["id"] for m in margins}
     assert told["sentence"].endswith("an estimate.")
@@ -148,7 +156,8 @@ def test_a_trial_value_changes_the_answer_and_not_the_file():
     words = ["check", ENGINES / "wren.toml", "--at", "2500 rpm", "--set", "cylinder.bore=42 mm"]
     told = json.loads(firstfire(*words, "--json").stdout)
     assert told["engine"]["displacement_m3"] == pytest.approx(49.876e-6, rel=1e-4)
-    assert [p["speed_rpm"] for p in told["operating_points"][2:]] == pytest.approx([2500.0])
+    full = [p for p in told["operating_points"] if p["event"] == "full_throttle"]
+    assert [p["speed_rpm"] for p in full] == pytest.approx([2500.0])
     assert (ENGINES / "wren.toml").read_bytes() == before
 
 

@@ -22,8 +22,9 @@ from firstfire.heat.exhaust_flow import exhaust_side
 from firstfire.heat.gas_side import GasSide
 from firstfire.heat.history import HeatHistory, cold
 from firstfire.heat.running import running
+from firstfire.runs.free_rev import highest
 from firstfire.runs.idling import Idle
-from firstfire.runs.point import OperatingPoint, displacement_of, operating_point
+from firstfire.runs.point import OperatingPoint, displacement_of, operating_point, spark_angle
 from firstfire.runs.traces import gas_cycles
 from firstfire.runs.walls import assumed_warm
 from firstfire.runs.walls import cold as cold_walls
@@ -85,8 +86,8 @@ def held(
 ) -> Bout:
     """A fired point held from cold, gas and walls agreeing to 10 K after ten seconds.
 
-    An idle is held at the throttle that just turns it, gas and walls agreeing after a minute; what
-    is done with a warm engine follows on ten seconds at the same point.
+    An idle is held at the throttle that just turns it, gas and walls agreeing after a minute. A
+    free rev follows on ten seconds at the same point, and no faster than the engine's limiter.
 
     Parameters
     ----------
@@ -104,6 +105,9 @@ def held(
     OutsideValidity
         Where it can't idle; where a model doesn't hold.
     """
+    if event == "free_rev" and speed > highest(plain):
+        speed = highest(plain)
+        spark = spark_angle(plain, speed, starting=False)
     idle = Idle(plain, name, speed, spark, stop) if event == "idle" else None
 
     def settled(walls: Sequence[Walls], near: OperatingPoint | None) -> OperatingPoint:

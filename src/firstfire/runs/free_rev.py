@@ -38,6 +38,14 @@ class FreeSpeed:
     nearest: OperatingPoint
 
 
+def highest(plain: PlainEngine) -> float:
+    """Speed that a free rev is followed to, rad/s: its limiter's, or what the gas side covers."""
+    spark = plain.spark
+    if spark.limit_speed is None or spark.limited_by == "nothing":
+        return FASTEST
+    return min(spark.limit_speed, FASTEST)
+
+
 def free_speed(
     plain: PlainEngine,
     known: Sequence[OperatingPoint] = (),
@@ -59,8 +67,7 @@ def free_speed(
     OutsideValidity
         Where it doesn't turn itself even at its lowest full-throttle speed.
     """
-    limit = plain.spark.limit_speed if plain.spark.limited_by != "nothing" else None
-    top = min(limit, FASTEST) if limit is not None else FASTEST
+    top, limited = highest(plain), highest(plain) < FASTEST
     run = {point.speed: point for point in known}
     walls = assumed_warm(plain)
 
@@ -84,7 +91,7 @@ def free_speed(
             "rev by itself."
         )
     if asked(top) >= 0:
-        return FreeSpeed(top, "limiter" if limit == top else "beyond", run[top])
+        return FreeSpeed(top, "limiter" if limited else "beyond", run[top])
     small = _ENOUGH * run[top].friction.mean_torque
     found = near_root(
         asked, Bracket(low, top, asked(low), asked(top)), small=small, narrow=_NARROW, most=5
