@@ -112,6 +112,19 @@ def test_screws_say_how_long(wren, heron):
     assert only(wren, "M10x1").place == "spark plug"
 
 
+def test_screws_with_a_length(wren):
+    """91.5 mm are wanted under the head: see the parts list's own test."""
+    long = only(wren, "M5x100")
+    assert long.word == "serves"
+    assert "100" in long.why
+    short = only(wren, "M5 × 60 mm")
+    assert short.word == "can't"
+    assert "too short" in short.why
+    # A plug's thread stays one: its pitch is no length.
+    assert only(wren, "M10x1").place == "spark plug"
+    assert "saw off" in only(wren, "M5x140").why
+
+
 def test_belts(wren):
     assert only(wren, "3 mm curvilinear").word == "serves"
     other = only(wren, "2 mm curvilinear")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
@@ -37,6 +38,8 @@ OFFERS: Mapping[str, Callable[[Engine, PlainEngine, Row], Iterator[Offer]]] = {
 """Kinds of rows that one can have at hand, and where each may go."""
 
 _MOST = 3
+_SCREW = re.compile(r"^\s*(M\d+(?:\.\d+)?)\s*[x×]\s*(\d{1,3})\s*(?:mm)?\s*$", re.IGNORECASE)
+"""A screw with its length in millimetres."""
 _NEAR = 6.0
 """Factor above which a way to fail is not told unless its word changes."""
 
@@ -137,14 +140,26 @@ def fittings(engine: Engine, names: Sequence[str]) -> tuple[Fitting, ...]:
     found: list[Fitting] = []
     for name in names:
         try:
-            for row in named_rows(engine.catalog, name):
-                offers = OFFERS[row.kind](engine, plain, row)
+            for row, offers in _offers(engine, plain, name):
                 found += [_fitting(engine, plain, row, offer) for offer in offers]
         except FirstfireError as why:
             refusals.append(str(why))
     if refusals:
         raise FirstfireError("\n".join(dict.fromkeys(refusals)))
     return tuple(found)
+
+
+def _offers(engine: Engine, plain: PlainEngine, name: str) -> Iterator[tuple[Row, Iterator[Offer]]]:
+    """Every row of a name with its places; a screw may be named with its length, *M5x80*."""
+    try:
+        for row in named_rows(engine.catalog, name):
+            yield row, OFFERS[row.kind](engine, plain, row)
+    except FirstfireError:
+        written = _SCREW.match(name)
+        rows = list(_rows_called(engine.catalog, "thread", written[1])) if written else []
+        if written is None or not rows:
+            raise
+        yield rows[0], places.screw(engine, plain, rows[0], float(written[2]) / 1e3)
 
 
 def _fitting(engine: Engine, plain: PlainEngine, row: Row, offer: Offer) -> Fitting:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from firstfire.catalog import Row
 from firstfire.engine.engine import Engine
@@ -17,6 +17,8 @@ from firstfire.setup.words import bare_mm, by, mm, percent
 
 PLUG_THREADS = ("M8x1", "M10x1", "M12x1.25", "M14x1.25")
 _SAME = 1e-5
+_SPARE = 15e-3
+"""Length of a screw beyond what is needed that is told to be in the way (our own choice), m."""
 _ANOTHER_ENGINE = 0.10
 """Share by which a tube's bore may move the engine's before it is another engine."""
 
@@ -216,6 +218,21 @@ def thread(engine: Engine, plain: PlainEngine, row: Row) -> Iterator[Offer]:
         change["head.fasteners.insert"] = fitting[0].key
     yield Offer(place, path, f"your file has {hold.thread}; {long}; holes, washers and torque "
                 "change with it", change)  # fmt: skip
+
+
+def screw(engine: Engine, plain: PlainEngine, row: Row, long: float) -> Iterator[Offer]:
+    """Head screws of a thread and a length, m: too short ones can't serve, whatever the thread."""
+    least = least_length(row, plain.cylinders[0])
+    for offer in thread(engine, plain, row):
+        if offer.refused or offer.path != "head.fasteners.thread":
+            yield offer
+        elif long < least - 1e-6:
+            yield replace(offer, why=f"{row.key} × {mm(long)} is too short: the head wants "
+                          f"{mm(least)} under the screw's head", set={}, refused=True)  # fmt: skip
+        else:
+            over = long - least
+            spare = f"; saw off {mm(over)}, or pack it with washers" if over > _SPARE else ""
+            yield replace(offer, why=f"{offer.why}; yours are {mm(long)}{spare}")
 
 
 def insert(engine: Engine, plain: PlainEngine, row: Row) -> Iterator[Offer]:
