@@ -164,14 +164,13 @@ def _factor_with(working: Sequence[Line], inputs: Mapping[str, float]) -> float 
 
 def _shown(raised: Raised) -> RaiseShown:
     gone = raised.factor_after > 1e5
-    following = f"then the {raised.next_to_fail}" if raised.next_to_fail else ""
     effort = f"{figures(raised.print_hours, 2)} h print, {figures(raised.hand_hours, 2)} h hand"
     return RaiseShown(
         text=raised.text,
         set={path: str(value) for path, value in raised.set.items()},
         factor_after=raised.factor_after,
         after_text="it no longer applies" if gone else f"factor {two(raised.factor_after)}",
-        next_text=following,
+        next_text=raised.next_to_fail,
         effort_text=f"{effort}; {raised.parts}" if raised.parts else effort,
     )
 

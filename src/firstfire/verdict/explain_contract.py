@@ -173,7 +173,7 @@ def _change(one: RaiseShown) -> ChangeTold:
         text=one.text,
         set=one.set,
         factor_after=one.factor_after,
-        next_to_fail=one.next_text.removeprefix("then the "),
+        next_to_fail=one.next_text,
         effort=one.effort_text,
     )
 

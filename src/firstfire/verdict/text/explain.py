@@ -134,7 +134,7 @@ def _listed(texts: Iterable[str]) -> Iterator[str]:
 
 def _raise_lines(raises: Iterable[RaiseShown]) -> Iterator[str]:
     for one in raises:
-        following = f"; {one.next_text}" if one.next_text else ""
+        following = f"; next: {one.next_text}" if one.next_text else ""
         yield from _hung(f"{one.text}: {one.after_text}{following}.", 2, 4)
         yield from _hung(f"({one.effort_text})", 4, 4)
         setting = " ".join(f"--set {path}='{value}'" for path, value in one.set.items())
