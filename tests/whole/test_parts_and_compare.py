@@ -8,6 +8,7 @@ import sys
 import time
 from pathlib import Path
 
+import jsonschema
 import pytest
 
 from firstfire.setup.contract import PartsTold
@@ -60,6 +61,7 @@ def test_parts_json_keeps_its_contract():
     assert done.returncode == 0, done.stderr
     data = json.loads(done.stdout)
     PartsTold.model_validate(data)
+    jsonschema.validate(data, json.loads(firstfire("schema", "parts").stdout))
     assert data["schema"] == "firstfire.parts/1"
     assert data["have"] == []
     total = sum(p["count"] * p["mass_kg"] for p in data["printed"])
@@ -67,6 +69,15 @@ def test_parts_json_keeps_its_contract():
     time_s = sum(p["count"] * p["print_time_s"] for p in data["printed"])
     assert data["print_time_s"] == pytest.approx(time_s)
     assert all(item["count"] >= 1 for item in data["bought"])
+
+
+@pytest.mark.parametrize("which", ["parts", "compare"])
+def test_schemas_are_given(which):
+    done = firstfire("schema", which)
+    assert done.returncode == 0, done.stderr
+    schema = json.loads(done.stdout)
+    jsonschema.Draft202012Validator.check_schema(schema)
+    assert schema["properties"]["schema"]["const"] == f"firstfire.{which}/1"
 
 
 def test_parts_of_a_trial_differ_from_the_files():
@@ -124,6 +135,7 @@ def compared():
 @pytest.mark.slow
 def test_compare_json_keeps_its_contract(compared):
     CompareTold.model_validate(compared)
+    jsonschema.validate(compared, json.loads(firstfire("schema", "compare").stdout))
     assert compared["schema"] == "firstfire.compare/1"
     assert [c["label"] for c in compared["columns"]] == ["wren", "thin pin"]
     paths = {d["path"]: d for d in compared["differences"]}

@@ -96,7 +96,7 @@ def asked_speeds(at: Sequence[str]) -> tuple[float, ...] | None:
 
 
 def schema_of(which: str) -> dict[str, Any]:
-    """JSON Schema of ``engine`` or ``result``.
+    """JSON Schema of ``engine``, ``result``, ``parts`` or ``compare``.
 
     Raises
     ------
@@ -107,9 +107,20 @@ def schema_of(which: str) -> dict[str, Any]:
         from firstfire.engine.schema import engine_schema
 
         return engine_schema()
-    if which == "result":
-        from firstfire.verdict.contract import ResultTold
+    if which not in _CONTRACTS:
+        known = ", ".join(("engine", *_CONTRACTS))
+        raise FirstfireError(f'There is no schema "{which}". Schemas are: {known}.')
+    from importlib import import_module
 
-        dialect = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
-        return {**dialect, **ResultTold.model_json_schema(by_alias=True, mode="serialization")}
-    raise FirstfireError(f'There is no schema "{which}". Schemas are: engine, result.')
+    home, name = _CONTRACTS[which]
+    dialect = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
+    told = getattr(import_module(home), name)
+    return {**dialect, **told.model_json_schema(by_alias=True, mode="serialization")}
+
+
+_CONTRACTS = {
+    "result": ("firstfire.verdict.contract", "ResultTold"),
+    "parts": ("firstfire.setup.contract", "PartsTold"),
+    "compare": ("firstfire.verdict.compare_contract", "CompareTold"),
+}
+"""Where the contract of each kind of JSON is declared."""

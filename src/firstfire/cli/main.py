@@ -252,7 +252,7 @@ def draw(
 
 @app.command()
 def schema(
-    which: Annotated[str, typer.Argument(help="engine or result")],
+    which: Annotated[str, typer.Argument(help="engine, result, parts or compare")],
 ) -> None:
     """The JSON Schema of the engine file or of the result, for editors and programs."""
     import json
