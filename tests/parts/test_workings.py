@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import pytest
@@ -126,3 +127,52 @@ def test_a_number_looked_up_names_properties_that_rows_have() -> None:
     have = {prop for row in rows for prop in row.data}
     for name, one in FOUND.items():
         assert set(one.props) <= have, name
+
+
+# Exponents of metre, kilogram, second and kelvin.
+POWERS = {
+    "": (0, 0, 0, 0), "m": (1, 0, 0, 0), "m^2": (2, 0, 0, 0), "m^3": (3, 0, 0, 0),
+    "m^4": (4, 0, 0, 0), "kg": (0, 1, 0, 0), "s": (0, 0, 1, 0), "K": (0, 0, 0, 1),
+    "m/s": (1, 0, -1, 0), "rad": (0, 0, 0, 0), "radian": (0, 0, 0, 0), "rad/s": (0, 0, -1, 0),
+    "radian/s": (0, 0, -1, 0), "N": (1, 1, -2, 0), "N*m": (2, 1, -2, 0), "N/m": (0, 1, -2, 0),
+    "Pa": (-1, 1, -2, 0), "m/Pa": (2, -1, 2, 0), "1/Pa": (1, -1, 2, 0), "1/K": (0, 0, 0, -1),
+    "kg/m^3": (-3, 1, 0, 0),
+}  # fmt: skip
+SIZES = (1.7, 0.6, 2.3, 1.4)
+
+
+def scale(unit: str) -> float:
+    """What one SI unit comes to where every base unit has another size."""
+    return math.prod(size**power for size, power in zip(SIZES, POWERS[unit], strict=True))
+
+
+def unit_of_input(name: str) -> str:
+    leaf = leaves().get(name)
+    dimension = leaf.dimension if leaf else FOUND[name].dimension
+    return DIMENSIONS[dimension].si if dimension else ""
+
+
+def test_units_of_every_line_follow_from_what_goes_in() -> None:
+    """Dimensional analysis: with base units of other sizes each line still says the same.
+
+    So that no line's unit is a slip that a last factor hides.
+    """
+    seen = set()
+    for here in moments():
+        for way in ways(here):
+            found = {line.name for line in way.working}
+            plain = {name: value for name, value in way.inputs.items() if name not in found}
+            values = {name: value * scale(unit_of_input(name)) for name, value in plain.items()}
+            for line in way.working:
+                values[line.name] = worked_out(line.expression, values)
+                plain[line.name] = worked_out(line.expression, plain)
+                wanted = plain[line.name] * scale(line.unit)
+                assert values[line.name] == pytest.approx(wanted, rel=1e-9, abs=1e-12), (
+                    way.id, line.name,
+                )  # fmt: skip
+                seen.add((way.id, line.name))
+            if way.judged:
+                last = {line.name: line.unit for line in way.working}
+                assert scale(last["demand"]) == pytest.approx(scale(way.unit)), way.id
+                assert scale(last["capacity"]) == pytest.approx(scale(way.unit)), way.id
+    assert len(seen) > 200
