@@ -16,7 +16,7 @@ KINDS = {
     "learned": "learned from tests",
     "catalog": "from the catalog",
     "default": "a rule of thumb",
-    "assumed": "assumed",
+    "assumed": "taken as likely",
 }
 """How a value can be known, surest first."""
 
