@@ -9,7 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from tests.parts.moments import FILES, moment
+from tests.parts.moments import FILES, engine, moment
 
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Line
@@ -22,6 +22,7 @@ from firstfire.verdict.explain import explanation, movers
 from firstfire.verdict.explain_contract import ExplanationTold, JudgementsTold, as_json, told
 from firstfire.verdict.explain_contract import told_list as told_list_of
 from firstfire.verdict.explain_find import elsewhere, known_event, known_id, listed, the_one
+from firstfire.verdict.explain_numbers import numbers_put
 from firstfire.verdict.explain_run import brings_about, with_its_changes
 from firstfire.verdict.explain_working import followed, short, words_of
 from firstfire.verdict.explanation import MARKS
@@ -303,3 +304,28 @@ def test_a_working_shows_nothing_that_rounding_made() -> None:
     line = Line("demand", "skirt_rise", "K", "rise")
     shown = followed(replace(way, inputs=inputs, working=(line,))).lines[0]
     assert shown.substituted == "0"
+
+
+@pytest.mark.parametrize(
+    ("name", "contract"), [("explanation", ExplanationTold), ("judgements", JudgementsTold)]
+)
+def test_the_contracts_are_the_ones_that_were_stored(name, contract) -> None:
+    """A change must be meant: fields are added, never renamed or given another meaning."""
+    stored = json.loads((Path(__file__).parent / "stored" / f"{name}.schema.json").read_text())
+    assert contract.model_json_schema(by_alias=True, mode="serialization") == stored
+
+
+@pytest.mark.parametrize("file", FILES)
+def test_every_number_of_every_engine_has_its_origin(file: str) -> None:
+    """Twins, inches, own words and metal: who said it is found, on the right line of the file."""
+    described, here = engine(file), moment(file)
+    text = (ROOT / file).read_text().splitlines()
+    for cylinder in range(len(here.engine.cylinders)):
+        for way in ways(moment(file, cylinder=cylinder)):
+            for put in numbers_put(described, here.engine, way, 4):
+                assert put.kind in MARKS
+                assert put.origin_text, (way.id, put.name)
+                line = re.fullmatch(r".*\.toml, line (\d+)", put.origin_text)
+                assert bool(line) == (put.kind == "given"), (way.id, put.name, put.origin_text)
+                if line:
+                    assert put.name.rsplit(".", 1)[-1] in text[int(line[1]) - 1], put.name
