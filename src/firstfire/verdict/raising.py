@@ -14,6 +14,7 @@ from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import FirstfireError, OutsideValidity, Stopped
 from firstfire.parts.all import REPORTED, ways
 from firstfire.runs.bout import Bout, first_fired, held, speed_before_top, turned
+from firstfire.runs.free_rev import free_speed
 from firstfire.runs.moments import judged_peak, loads_at, moment
 from firstfire.runs.point import spark_angle
 from firstfire.runs.run import EventResult
@@ -157,10 +158,11 @@ def _again(plain: PlainEngine, bout: Bout, stop: Stop | None) -> Bout:
         left = speed_before_top(plain, cranked.point)
         spark = spark_angle(plain, left, starting=True)
         return first_fired(plain, point.name, left, spark, stop=stop)
-    spark = spark_angle(plain, point.speed, starting=False)
-    again = partial(
-        held, plain, point.event, point.name, point.speed, spark, bout.horizon, stop=stop
-    )
+    speed = point.speed
+    if point.event == "free_rev":
+        speed = free_speed(plain, stop=stop).speed
+    spark = spark_angle(plain, speed, starting=False)
+    again = partial(held, plain, point.event, point.name, speed, spark, bout.horizon, stop=stop)
     try:
         return again(start=point.fired.cycle.state)
     except OutsideValidity:
