@@ -73,8 +73,8 @@ def _parts(
     parts = [*cam_drive(plain, z), case(plain, z)]
     for c, (s, frame) in enumerate(zip(z.drawn, z.frames, strict=True)):
         still = [
-            *barrel(plain, s, z.room.tops[c]), plug(plain, s),
-            *head(plain, s, along=True), *port_mouths(plain, s),
+            *barrel(plain, s, z.room.tops[c]), *head(plain, s, along=True),
+            *port_mouths(plain, s), plug(plain, s),
         ]  # fmt: skip
         parts += [_beside(plain, frame.part(part), c) for part in still]
     parts += [*bearings(plain, z), *crank(plain, z), shaft(plain, z), *wheel(plain, z)]

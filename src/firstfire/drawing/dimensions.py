@@ -74,10 +74,13 @@ def _across(s: CylinderSizes, far: float) -> Iterator[_Measured]:
     level = (s.deck + s.crown) / 2 if above > max(below, 8.0) else s.liner_end + 0.35 * below
     if max(above, below) < 4.0:
         level = s.deck - 1.5
+    if level < s.skirt and abs(level - (s.pin + s.crankpin[1]) / 2) < 5.0:
+        # the line that leads to the rod's length starts at this height
+        level = s.liner_end + 0.12 * below
     ends = (x - bore, level), (x + bore, level)
     yield _Measured("cylinder.bore", "bore", parts.cylinder.bore, *ends, ends)
     outside = 500 * parts.liner.outside_diameter
-    low = s.liner_end + 0.12 * (s.deck - s.liner_end)
+    low = s.liner_end + 0.2 * (s.deck - s.liner_end)
     yield _Measured(
         "liner.outside_diameter", "liner outside", parts.liner.outside_diameter,
         (x - far * outside, low), (x + far * outside, low),

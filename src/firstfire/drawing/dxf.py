@@ -21,9 +21,10 @@ from firstfire.drawing.model import (
     Shape,
     Stroke,
 )
-from firstfire.drawing.text import printable
+from firstfire.drawing.outlines import flattened
+from firstfire.drawing.text import printable, width_of
 
-_DASHED: dict[Pen, str] = {"hidden": "DASHED", "centre": "CENTER", "phantom": "PHANTOM"}
+_DASHED: dict[Pen, str] = {pen: f"firstfire {pen}" for pen in tokens.DASHES}
 _PATTERNS: dict[str, tuple[str, float, float]] = {
     # fill: pattern of the usual set, turned by degrees, times a spacing of its own
     "metal": ("ANSI31", 0.0, 0.55),
@@ -49,8 +50,9 @@ def to_dxf(drawing: Drawing) -> str:
     from ezdxf import units
 
     document = ezdxf.new("R2010", setup=True)
+    _linetypes(document, drawing.unit)
+    document.set_wipeout_variables(frame=0)
     document.units = units.MM
-    document.header["$LTSCALE"] = 0.25 * drawing.unit
     document.header["$INSUNITS"] = units.MM
     for layer in (*LAYERS, "centre lines", "dimensions", "forces", "legend"):
         document.layers.add(layer)
@@ -70,6 +72,14 @@ def to_dxf(drawing: Drawing) -> str:
     stream = io.StringIO()
     document.write(stream)
     return stream.getvalue()
+
+
+def _linetypes(document: Any, unit: float) -> None:
+    """Dashes in millimetres of the drawing: on positive, off negative, their sum first."""
+    for pen, dashes in tokens.DASHES.items():
+        steps = [(d if n % 2 == 0 else -d) * unit for n, d in enumerate(dashes)]
+        pattern = [sum(map(abs, steps)), *steps]
+        document.linetypes.add(_DASHED[pen], pattern, description=f"{pen} line, ISO 128-2")
 
 
 def _look(pen: Pen | None, layer: str) -> dict[str, Any]:
@@ -92,8 +102,13 @@ def _shape(space: Any, shape: Shape, layer: str, unit: float, word: str) -> None
 def _area(space: Any, shape: Region | Disc, layer: str, unit: float, word: str) -> None:
     fill = word if word and shape.fill not in ("none", "fresh", "burned", "exhaust") else shape.fill
     hatch = None
+    if fill != "none" and (shape.pen or fill == "paper"):
+        _mask(space, shape, layer)
     if fill == "solid":
         hatch = space.add_hatch(color=7, dxfattribs={"layer": layer})
+    elif fill in ("fresh", "burned", "exhaust"):
+        hatch = space.add_hatch(dxfattribs={"layer": layer})
+        hatch.rgb = tuple(int(tokens.DAY[fill][k : k + 2], 16) for k in (1, 3, 5))
     elif fill in _PATTERNS:
         name, turn, scale = _PATTERNS[fill]
         hatch = space.add_hatch(dxfattribs={"layer": layer, "lineweight": 18})
@@ -110,6 +125,47 @@ def _area(space: Any, shape: Region | Disc, layer: str, unit: float, word: str) 
             hatch.paths.add_polyline_path(loop, is_closed=True, flags=1 if number == 0 else 16)
         if shape.pen:
             _polyline(space, loop, shape.pen, layer, closed=True)
+
+
+def _mask(space: Any, shape: Region | Disc, layer: str) -> None:
+    """Hides what lies behind, as the paper of the part in front does."""
+    if isinstance(shape, Disc):
+        (x, y), r = shape.centre, shape.radius
+        rings = [flattened(((x - r, y, 1.0), (x + r, y, 1.0)))]
+    else:
+        rings = _keyholed([flattened(loop) for loop in shape.loops])
+    for ring in rings:
+        space.add_wipeout(ring, dxfattribs={"layer": layer})
+
+
+def _keyholed(rings: list[list[Point]]) -> list[list[Point]]:
+    """Rings in which each hole hangs on its outline by a slit; rings beside each other stay."""
+    found: list[list[Point]] = []
+    for ring in rings:
+        outer = next((o for o in found if _within(ring[0], o)), None)
+        if outer is None:
+            found.append(list(ring))
+            continue
+        hole = ring if (_area_of(ring) > 0) != (_area_of(outer) > 0) else ring[::-1]
+        near = min(range(len(outer)), key=lambda n: math.dist(outer[n], hole[0]))
+        outer[near + 1 : near + 1] = [*hole, hole[0], outer[near]]
+    return found
+
+
+def _within(point: Point, ring: list[Point]) -> bool:
+    """Whether a point lies inside a ring, or on its edge's left or lower side."""
+    inside = False
+    x, y = point
+    for (x0, y0), (x1, y1) in zip(ring, ring[1:] + ring[:1], strict=True):
+        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
+            inside = not inside
+    return inside
+
+
+def _area_of(ring: list[Point]) -> float:
+    """Twice the area, positive anticlockwise."""
+    pairs = zip(ring, ring[1:] + ring[:1], strict=True)
+    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)
 
 
 def _polyline(space: Any, loop: Loop, pen: Pen, layer: str, *, closed: bool) -> None:
@@ -139,26 +195,39 @@ def _plain(text: str) -> str:
 def _label(space: Any, label: Label, unit: float) -> None:
     """A dimension that measures itself where it has a line, else a leader to its words."""
     d = label.dimension
-    start, end = d.line
-    if math.dist(start, end) > 1e-6:
-        override = {
-            "dimtxt": tokens.LETTERING * unit, "dimasz": 2.5 * unit, "dimexo": 0.0,
-            "dimexe": 0.0, "dimtad": 0, "dimscale": 1.0, "dimlfac": 1.0,
-        }  # fmt: skip
-        side = _offset(d.first, d.second, start)
-        measured = space.add_aligned_dim(
-            p1=d.first, p2=d.second, distance=side, text=" ", dimstyle="EZDXF",
-            override=override, dxfattribs={"layer": "dimensions"},
-        )  # fmt: skip
-        measured.render()
-    else:
-        space.add_circle(start, 0.4 * unit, dxfattribs=_look("dimension", "dimensions"))
     leader = tuple((x, y, 0.0) for x, y in label.leader)
     _polyline(space, leader, "dimension", "dimensions", closed=False)
+    words = f"{d.label} {d.text}"
+    if math.dist(*d.line) > 1e-6:
+        _measured(space, label, words, unit)
+        return
+    space.add_circle(d.line[0], 0.4 * unit, dxfattribs=_look("dimension", "dimensions"))
     below = label.at[0], label.at[1] - 0.5 * tokens.LETTERING * unit
-    words = f"{d.label} {d.text}" if d.to_scale else f"%%u{d.label} {d.text}"
-    text = Lettering(below, words, tokens.LETTERING, label.anchor)
-    _words(space, text, "dimensions", unit)
+    if not d.to_scale:
+        long = width_of(words) * tokens.LETTERING * unit * (1 if label.anchor == "start" else -1)
+        foot = below[0], below[1] - 0.7 * unit
+        _line(space, (foot, (foot[0] + long, foot[1])), "thin", "dimensions")
+    _words(space, Lettering(below, words, tokens.LETTERING, label.anchor), "dimensions", unit)
+
+
+def _measured(space: Any, label: Label, words: str, unit: float) -> None:
+    """A real dimension whose words stand in the column, level."""
+    d = label.dimension
+    override = {
+        "dimtxt": tokens.LETTERING * unit, "dimasz": 2.5 * unit, "dimexo": 0.0, "dimexe": 0.0,
+        "dimtad": 0, "dimscale": 1.0, "dimlfac": 1.0, "dimblk": "",
+    }  # fmt: skip
+    half = 0.5 * width_of(words) * tokens.LETTERING * unit
+    middle = label.at[0] + (half if label.anchor == "start" else -half), label.at[1]
+    measured = space.add_aligned_dim(
+        p1=d.first, p2=d.second, distance=_offset(d.first, d.second, d.line[0]),
+        text=_plain(words), dimstyle="EZDXF", override=override,
+        dxfattribs={"layer": "dimensions"},
+    )  # fmt: skip
+    measured.set_location(middle)
+    measured.set_text_align(halign=None, valign="center")
+    measured.dimension.dxf.text_rotation = 0.0
+    measured.render()
 
 
 def _offset(first: Point, second: Point, on_line: Point) -> float:

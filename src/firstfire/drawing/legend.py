@@ -141,6 +141,7 @@ def _title(
     for text in wrapped(name, wide / _NAME, 2):
         y -= 1.7 * _NAME * unit
         found.append(Lettering((x, y), text, _NAME))
+    y -= 1.0 * unit
     for said in lines:
         for text in wrapped(said, wide / tokens.SMALL, 3):
             y -= 0.72 * ROW * unit

@@ -34,7 +34,9 @@ def title(plain: PlainEngine, kind: str, number: int | None = None) -> str:
 
 _LAYERS = {
     "head": ("head", "chamber-face", "chamber-plate", "exhaust-port", "inlet-port", "seats"),
-    "valve gear": ("inlet-valve", "exhaust-valve", "springs", "cam", "cam-drive", "cam-pulleys"),
+    "valve gear": (
+        "inlet-valve", "exhaust-valve", "springs", "cam", "cam-bracket", "cam-drive", "cam-pulleys",
+    ),
     "cylinder": ("charge", "liner", "bore", "body", "gasket"),
     "piston": ("piston", "piston-crown", "shield", "ring-land", "bosses", "piston-pin", "rings"),
     "con rod": ("rod", "big-end", "small-end", "rod-ends", "rod-cap"),

@@ -61,6 +61,7 @@ PARTS: dict[str, Named] = {
     "seats": Named("valve seats and guides"),
     "springs": Named("valve springs"),
     "cam": Named("cam", ("cam.face.wear",), shared=True),
+    "cam-bracket": Named("bracket of the cam shaft", shared=True),
     "crankpin": Named("crankpin", ("crank.pin.bend", "crank.pin.split"), shared=True),
     "through-rod": Named("rod through the crankpin", shared=True),
     "cheek": Named("crank cheek", ("crank.cheek.break",), shared=True),

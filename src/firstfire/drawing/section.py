@@ -137,9 +137,9 @@ def _group(
         still = [
             *barrel(plain, s, top),
             *bracket(plain, s),
-            plug(plain, s),
             *pipes(plain, s),
             *head(plain, s),
+            plug(plain, s),
         ]
         parts += [frame.part(part) for part in still]
     parts += crank(plain, sizes, frames, room)

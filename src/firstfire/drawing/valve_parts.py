@@ -96,7 +96,7 @@ def bracket(plain: PlainEngine, s: CylinderSizes) -> list[Part]:
         (s.x - foot, s.block, 0.0), (s.x + foot, s.block, 0.0), (s.x + shaft, s.cam_level, 1.0),
         (s.x - shaft, s.cam_level, 0.0),
     )  # fmt: skip
-    return [made(plain, "cam", None, Region((loop,), "paper", "thin"))]
+    return [made(plain, "cam-bracket", None, Region((loop,), "paper", "thin"))]
 
 
 def cam_centre(s: CylinderSizes, v: ValveSizes) -> float:
