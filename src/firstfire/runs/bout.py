@@ -33,8 +33,6 @@ from firstfire.runs.walls import cold as cold_walls
 # where metal stays, and long past the first skin of plastic. An idle is about minutes.
 _TYPICAL_SECONDS = {"idle": 60.0}
 _TYPICAL = 10.0
-# What is done with a warm engine begins after so long at the same point, s.
-_WARMED_FOR = {"free_rev": 10.0}
 _AGREED_KELVIN = 10.0
 _MOST_ROUNDS = 3
 # Exhaust gas that a port's law covers, K.
@@ -62,16 +60,6 @@ class Bout:
     histories: tuple[HeatHistory, ...]
     horizon: float
 
-    @property
-    def lead(self) -> float:
-        """Seconds of warming in the histories before the bout begins."""
-        return lead(self.point.event)
-
-
-def lead(event: str) -> float:
-    """Seconds for which an engine is warmed before an event begins."""
-    return _WARMED_FOR.get(event, 0.0)
-
 
 def held(
     plain: PlainEngine,
@@ -87,7 +75,7 @@ def held(
     """A fired point held from cold, gas and walls agreeing to 10 K after ten seconds.
 
     An idle is held at the throttle that just turns it, gas and walls agreeing after a minute. A
-    free rev follows on ten seconds at the same point, and no faster than the engine's limiter.
+    free rev is as warm as its own seconds make it, and no faster than the engine's limiter.
 
     Parameters
     ----------
@@ -121,7 +109,7 @@ def held(
 
     walls = assumed_warm(plain)
     point = settled(walls, None)
-    typical = min(_TYPICAL_SECONDS.get(event, _TYPICAL), horizon + lead(event))
+    typical = min(_TYPICAL_SECONDS.get(event, _TYPICAL), horizon)
     for more in range(_MOST_ROUNDS - 1, -1, -1):
         gases = gas_cycles(point, plain)
         histories = warmed(plain, point, gases, horizon, stop=stop)
@@ -164,7 +152,7 @@ def warmed(
     plain, point, gases
         The engine, and its running point.
     horizon
-        s, after what the event needs to be warm.
+        s.
     heat
         Multiplier on the coefficient from gas to wall.
     stop
@@ -184,7 +172,7 @@ def warmed(
             exhaust=_exhaust(plain, point, row),
         )
         begun = cold(walls, plain.surroundings.air_temperature)
-        found.append(advance(begun, exposure, horizon + lead(point.event), stop=stop))
+        found.append(advance(begun, exposure, horizon, stop=stop))
     return tuple(found)
 
 

@@ -89,7 +89,7 @@ _KEPT: deque[tuple[ref[Bout], ref[PlainEngine], tuple[float, ...], Loads]] = deq
 def temperatures(bout: Bout, cylinder: int, seconds: float) -> Temperatures:
     """Of one cylinder's parts so many seconds into a bout; beyond its history, at its end."""
     history = bout.histories[cylinder]
-    at = min(bout.lead + seconds, float(history.seconds[-1]))
+    at = min(seconds, float(history.seconds[-1]))
     return replace(temperatures_at(history, at), seconds=seconds)
 
 

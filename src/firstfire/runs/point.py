@@ -16,9 +16,12 @@ from firstfire.cycle.scatter import peaks
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import Peaks, Walls
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
 
 _CYCLE = 4 * math.pi
+# Ten times the peak of the strongest spark-ignition engines, Pa.
+_NO_CHARGE_GIVES = 1e8
 
 
 @dataclass(frozen=True)
@@ -146,10 +149,13 @@ def operating_point(
     Stopped
         If ``stop`` said so.
     """
-    if spark is None:
-        fired = unfired_cycle(engine, speed, walls, start=start, stop=stop)
-    else:
-        fired = fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop)
+    fired = _steady(engine, speed, walls, spark, start, guess, stop)
+    if start is not None and _absurd(fired):
+        fired = _steady(engine, speed, walls, spark, None, None, stop)
+    if _absurd(fired):
+        raise OutsideValidity(
+            f"The gas side finds no cycle that repeats at {speed * 30 / math.pi:.0f} rpm."
+        )
     found = tuple(
         Peaks(c.peak_pressure, c.peak_pressure, c.peak_pressure, c.peak_angle)
         for c in fired.cycle.cylinders
@@ -167,6 +173,25 @@ def operating_point(
         friction=friction_along(engine, fired.spec, fired.cycle.curves),
         displacement=displacement_of(fired.spec),
     )
+
+
+def _steady(
+    engine: PlainEngine,
+    speed: float,
+    walls: Sequence[Walls],
+    spark: float | None,
+    start: State | None,
+    guess: Sequence[Burn | None] | None,
+    stop: Callable[[], bool] | None,
+) -> Fired:
+    if spark is None:
+        return unfired_cycle(engine, speed, walls, start=start, stop=stop)
+    return fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop)
+
+
+def _absurd(fired: Fired) -> bool:
+    """Whether a cycle holds what no charge can give: what comes of one that doesn't settle."""
+    return not all(c.peak_pressure < _NO_CHARGE_GIVES for c in fired.cycle.cylinders)
 
 
 def displacement_of(spec: EngineSpec) -> float:

@@ -247,8 +247,7 @@ class _Centre:
 
         Beyond, so that the second lies between the same two moments as it does at the centre.
         """
-        lead = self.bout.lead
-        return min(self.bout.horizon, _BEYOND * (lead + self.seconds) - lead)
+        return min(self.bout.horizon, _BEYOND * self.seconds)
 
     def _warmed(
         self,

@@ -164,8 +164,8 @@ RULES = (
     Rule(
         "rings.gap",
         lambda ask: 0.0 if ask["rings.kind"] in ("o_ring", "none")
-        else (0.004 if ask["rings.kind"] == "metal" else 0.01) * ask.number("cylinder.bore"),
-        "0.4 % of the bore in iron, 1 % in PTFE; an O-ring has none",
+        else (0.004 if ask["rings.kind"] == "metal" else 0.04) * ask.number("cylinder.bore"),
+        "0.4 % of the bore in iron, 4 % in PTFE, which grows by that for 100 K; an O-ring has none",
     ),
     Rule(
         "rings.wall_pressure",
