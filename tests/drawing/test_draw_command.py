@@ -62,3 +62,13 @@ def test_refusals_are_sentences(words: tuple[str, ...], said: str) -> None:
     assert done.returncode == 2
     assert said in " ".join(done.stderr.split())
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.slow
+def test_forces_of_full_throttle(tmp_path: Path) -> None:
+    out = tmp_path / "wren.svg"
+    done = draw(str(FILES["wren"]), "--out", str(out), "--forces", "--angle", "15")
+    assert done.returncode == 0, done.stderr
+    found = {g.attrib.get("data-force"): g for g in Measured(out.read_text()).root.iter()}
+    # 15° after firing at full throttle: more than 5 and less than 60 bar on a 40 mm bore
+    assert 600 < float(found["gas"].attrib["data-newtons"]) < 7500

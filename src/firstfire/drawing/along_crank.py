@@ -17,7 +17,8 @@ from firstfire.drawing.frame import Frame
 from firstfire.drawing.head_parts import head, plug, port_mouths
 from firstfire.drawing.making import joined
 from firstfire.drawing.model import Centreline, Dimension, Drawing, Part, Point
-from firstfire.drawing.piston_parts import piston, piston_pin, rod_along
+from firstfire.drawing.piston_parts import piston, piston_pin
+from firstfire.drawing.rod_parts import rod_along
 from firstfire.drawing.sheet import Content, sheet
 from firstfire.drawing.sizes import CylinderSizes, cylinder_sizes
 from firstfire.drawing.valve_parts import valves

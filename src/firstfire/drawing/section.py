@@ -18,7 +18,8 @@ from firstfire.drawing.head_parts import head, plug
 from firstfire.drawing.making import joined
 from firstfire.drawing.model import Centreline, Dimension, Drawing, Part, Point
 from firstfire.drawing.pipe_parts import pipes
-from firstfire.drawing.piston_parts import piston, piston_pin, rod_across
+from firstfire.drawing.piston_parts import piston, piston_pin
+from firstfire.drawing.rod_parts import rod_across
 from firstfire.drawing.sheet import Content, sheet
 from firstfire.drawing.sizes import CylinderSizes, bank, cylinder_sizes
 from firstfire.drawing.valve_parts import bracket, cams, valves
