@@ -106,11 +106,15 @@ def test_factors_when_opened(each, tree):
     [("run-times", "How long full throttle may be held"), ("idle-times", "How long it may idle")],
 )
 def test_run_times(tree, terminal, told, id, heading):
+    there = {e.get("id") for e in tree.iter()}
+    assert (id in there) == (heading in terminal)
+    if id == "idle-times" and id not in there:
+        return  # an engine that doesn't idle has no such times, on neither
     table = by_id(tree, id)
     rows = [[words(c) for c in row if c.tag.endswith("td")] for row in elements(table, "tr")][1:]
     block = terminal.partition(heading)[2].partition("\n\n")[0]
     lines = re.findall(r"^ {2,}(\S+ (?:s|min))  (\S.*?(?:s|min)) +(\d+ rpm) +(\S.*)$", block, re.M)
-    assert len(rows) >= len(lines) > 3
+    assert len(rows) >= len(lines) > 0
     for row, line in zip(rows, lines, strict=False):
         assert joined(row[0]) == joined(line[0])
         assert joined(row[1]) == joined(line[1])
