@@ -192,3 +192,12 @@ def test_a_root_with_a_jump_keeps_both_sides() -> None:
     assert found.low < 0.3 <= found.high
     assert found.high - found.low <= 0.05 * found.high
     assert calls < 20
+
+
+def test_a_cycle_that_begins_at_top_centre_peaks_as_traced() -> None:
+    """An opposed twin's second cylinder fires where its cycle begins and ends, at one angle."""
+    plain = resolve(ff.read(ENGINE.parents[2] / "engines" / "heron.toml"))
+    point = idling(plain)
+    for row, figures in enumerate(point.fired.cycle.cylinders):
+        traced = float(point.fired.cycle.curves.pressure[:, row].max())
+        assert traced <= figures.peak_pressure <= 1.02 * traced

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firstfire.cycle.burn_plan import Burn
 from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
@@ -20,6 +20,7 @@ from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
 
 _CYCLE = 4 * math.pi
+_PARABOLA = 1.02
 # Ten times the peak of the strongest spark-ignition engines, Pa.
 _NO_CHARGE_GIVES = 1e8
 
@@ -185,8 +186,22 @@ def _steady(
     stop: Callable[[], bool] | None,
 ) -> Fired:
     if spark is None:
-        return unfired_cycle(engine, speed, walls, start=start, stop=stop)
-    return fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop)
+        return _as_traced(unfired_cycle(engine, speed, walls, start=start, stop=stop))
+    return _as_traced(fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop))
+
+
+def _as_traced(fired: Fired) -> Fired:
+    """The same with no peak above what was traced by more than a parabola adds.
+
+    Where a cycle's first and last step lie on one angle, a parabola through them has no width.
+    """
+    pressure, cycle = fired.cycle.curves.pressure, fired.cycle
+    figures = []
+    for row, found in enumerate(cycle.cylinders):
+        top = float(pressure[:, row].max())
+        wild = found.peak_pressure > _PARABOLA * top
+        figures.append(replace(found, peak_pressure=top) if wild else found)
+    return replace(fired, cycle=replace(cycle, cylinders=tuple(figures)))
 
 
 def _absurd(fired: Fired) -> bool:
