@@ -243,7 +243,11 @@ def _came_of_it(pair: Pair) -> str:
     for word, shifts in (("Worse", pair.worse), ("Better", pair.better)):
         most = _moved_most(shifts)
         told = [f"{f.name} {figure_change(f)}" for f in pair.figures if f.sense == word.lower()]
-        told += [f"{c.name} {figure_change(c)}" for c in pair.clocks if c.sense == word.lower()][:2]
+        told += [
+            f"{c.name} after {figure_change(c)} of full throttle"
+            for c in pair.clocks
+            if c.sense == word.lower()
+        ][:2]
         told += [f"{s.name} {factor_change(s)}{_new_word(s)}" for s in most[:_MOST]]
         more = f"; and {len(most) - _MOST} more ways to fail" if len(most) > _MOST else ""
         if told:

@@ -128,15 +128,20 @@ def _odds(odds: float) -> str:
 
 def figure_line(figure: Figure) -> str:
     """A figure with both values and their spans."""
-    before = figure_value(figure, figure.before) + _span(figure, figure.before_span)
-    after = figure_value(figure, figure.after) + _span(figure, figure.after_span)
+    before = _spanned(figure, figure.before, figure.before_span)
+    after = _spanned(figure, figure.after, figure.after_span)
     return before if before == after else f"{before} → {after}"
 
 
-def _span(figure: Figure, span: tuple[float | None, float | None] | None) -> str:
+def _spanned(
+    figure: Figure, value: float | None, span: tuple[float | None, float | None] | None
+) -> str:
+    """A value with its low and high, where they are any other."""
+    told = figure_value(figure, value)
     if span is None:
-        return ""
-    return f" ({figure_value(figure, span[0])} to {figure_value(figure, span[1])})"
+        return told
+    low, high = (figure_value(figure, end) for end in span)
+    return told if low == told == high else f"{told} ({low} to {high})"
 
 
 def difference_values(difference: Difference, columns: Sequence[Column]) -> str:
