@@ -63,4 +63,4 @@ def run_time_lines(
     for line in ending(limits, plain, event)[:most]:
         span = f"{line.low} – {line.high}"
         mark = "skin: " if line.limit.reported else ""
-        yield _cut(f"  {line.seconds:>8}  {span:<21}{line.at:<10}{mark}{line.name}")
+        yield _cut(f"  {line.seconds:>8}  {span:<22}{line.at:<10}{mark}{line.name}")
