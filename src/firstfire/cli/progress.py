@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import subprocess
 import sys
 import time
 from types import TracebackType
@@ -26,6 +27,13 @@ class Working:
                 "Preparing the gas model for this machine, once: about half a minute.",
                 file=sys.stderr,
                 flush=True,
+            )
+            # The walls' part compiles beside the gas's; whichever needs it first finds it there.
+            subprocess.Popen(
+                [sys.executable, "-m", "firstfire.heat.first_use"],
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.DEVNULL,
             )
         return self
 
