@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -13,7 +13,7 @@ from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
 from firstfire.formulas import cam_law, slider_crank
-from firstfire.loads.motion import mechanism
+from firstfire.loads.motion import mechanism, own_angles
 from firstfire.loads.running import Running
 
 _CYCLE = 4 * math.pi
@@ -28,7 +28,9 @@ class Lift(NamedTuple):
     curvature: Array
 
 
-def cam_drive_torque(engine: PlainEngine, cylinder: int, run: Running) -> Array:
+def cam_drive_torque(
+    engine: PlainEngine, cylinder: int, run: Running, phase: float | None = None
+) -> Array:
     """Torque the cams of one cylinder ask of the crank, N·m; negative where springs push it on.
 
     By virtual work: spring, inertia and the gas in the cylinder against each cam-worked valve,
@@ -44,6 +46,9 @@ def cam_drive_torque(engine: PlainEngine, cylinder: int, run: Running) -> Array:
         Counted from 0.
     run
         How it runs.
+    phase
+        Where `run` is at `firstfire.loads.motion.own_angles` of it, rad: lifts are then reckoned
+        once.
     """
     parts = engine.cylinders[cylinder]
     over_port = run.pressure - engine.surroundings.air_pressure
@@ -51,12 +56,23 @@ def cam_drive_torque(engine: PlainEngine, cylinder: int, run: Running) -> Array:
     for valve, opens, shuts in _timed(parts):
         if valve.worked != "cam":
             continue
-        lift = valve_lift(valve, run.angle, opens, shuts)
+        lift = _lift(valve, run.angle, opens, shuts, phase)
         spring = valve.spring_preload + valve.spring_rate * lift.lift
         thrown = valve.mass * (lift.curvature * run.speed**2 + lift.slope * run.gain)
         held = math.pi / 4 * valve.head_diameter**2 * over_port
         torque += (spring + thrown + held) * lift.slope
     return torque
+
+
+def _lift(valve: CamValve, angle: Array, opens: float, shuts: float, phase: float | None) -> Lift:
+    if phase is None or valve.cam_law == "table":
+        return valve_lift(valve, angle, opens, shuts)
+    return _lift_over_cycle(valve.cam_law, valve.lift, opens, shuts, phase)
+
+
+@lru_cache(maxsize=32)
+def _lift_over_cycle(law: str, lift: float, opens: float, shuts: float, phase: float) -> Lift:
+    return _by_law(law, lift, np.mod(own_angles(phase) - opens, _CYCLE), shuts - opens)
 
 
 def valve_lift(valve: CamValve, angle: Array, opens: float, shuts: float) -> Lift:
@@ -74,15 +90,20 @@ def valve_lift(valve: CamValve, angle: Array, opens: float, shuts: float) -> Lif
     into = np.mod(angle - opens, _CYCLE)
     if valve.cam_law == "table" and valve.lift_table is not None:
         return _from_table(valve.lift_table, into)
-    flank = (shuts - opens) / 2
+    return _by_law(valve.cam_law, valve.lift, into, shuts - opens)
+
+
+def _by_law(law: str, lift: float, into: Array, open_for: float) -> Lift:
+    """Lift by how far into its opening the cam is, rad."""
+    flank = open_for / 2
     progress = np.clip(np.minimum(into, 2 * flank - into) / flank, 0.0, 1.0)
-    steps, rise, velocity, acceleration = _law(valve.cam_law)
+    steps, rise, velocity, acceleration = _law(law)
     # 0 on the base circle, where a law's own end need not be
     way = np.where(into < flank, 1.0, -1.0) * (into < 2 * flank)
     return Lift(
-        valve.lift * np.interp(progress, steps, rise),
-        valve.lift / flank * way * np.interp(progress, steps, velocity),
-        valve.lift / flank**2 * np.abs(way) * np.interp(progress, steps, acceleration),
+        lift * np.interp(progress, steps, rise),
+        lift / flank * way * np.interp(progress, steps, velocity),
+        lift / flank**2 * np.abs(way) * np.interp(progress, steps, acceleration),
     )
 
 

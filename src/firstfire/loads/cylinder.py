@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from firstfire.engine.records import Array, CylinderLoads, GasCycle
 from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.masses import reciprocating_mass, rotating_rod_mass
-from firstfire.loads.motion import mechanism, piston_motion
+from firstfire.loads.motion import Motion, mechanism, piston_motion
 from firstfire.loads.running import Running, running
 
 Vector = NDArray[np.complex128]
@@ -47,26 +47,28 @@ def cylinder_loads(engine: PlainEngine, cylinder_index: int, gas: GasCycle) -> C
     return forces(engine, cylinder_index, running(gas))
 
 
-def forces(engine: PlainEngine, cylinder_index: int, run: Running) -> CylinderLoads:
-    """As `cylinder_loads`, from what was already taken from the gas cycle."""
+def forces(
+    engine: PlainEngine, cylinder_index: int, run: Running, moves: Motion | None = None
+) -> CylinderLoads:
+    """As `cylinder_loads`, from what was already taken from the gas cycle, or is known of it."""
     parts = engine.cylinders[cylinder_index]
-    moves = piston_motion(parts, run.angle)
+    moves = moves or piston_motion(parts, run.angle)
     throw = mechanism(parts)[0]
     area = math.pi / 4 * parts.cylinder.bore**2
     gas = area * (run.pressure - run.crankcase_pressure)
     acceleration = moves.curvature * run.speed**2 + moves.slope * run.gain
     inertia = -reciprocating_mass(engine, cylinder_index) * acceleration
     along = gas - inertia
-    side = along * np.tan(moves.lean)
+    side = along * moves.lean_tangent
     rod_vector = -along + 1j * side
-    pin_place = throw * np.exp(1j * moves.inline)
+    pin_place = throw * moves.crank
     rotating = rotating_rod_mass(engine, cylinder_index) * whirl(run) * pin_place
     return CylinderLoads(
         angle=run.angle,
         gas=gas,
         inertia=inertia,
         along_bore=along,
-        rod=along / np.cos(moves.lean),
+        rod=along / moves.lean_cosine,
         side=side,
         torque=cross(pin_place, rod_vector),
         crankpin=np.abs(rod_vector + rotating),

@@ -75,13 +75,19 @@ def running_at(gas: GasCycle, angle: Array) -> Running:
             f"This gas cycle covers {covered:.0f}° from {math.degrees(gas.angle[0]):.0f}°: the "
             "shaft's forces need all 720°, from -360° to 360° about the firing top centre."
         )
+    steady = not own.gain.any()
     return Running(
         angle=angle,
-        speed=np.interp(angle, own.angle, own.speed),
-        gain=np.interp(angle, own.angle, own.gain),
-        pressure=np.interp(angle, own.angle, own.pressure),
-        crankcase_pressure=np.interp(angle, own.angle, own.crankcase_pressure),
+        speed=np.full_like(angle, own.speed[0]) if steady else _at(angle, own, own.speed),
+        gain=np.zeros_like(angle) if steady else _at(angle, own, own.gain),
+        pressure=_at(angle, own, own.pressure),
+        crankcase_pressure=_at(angle, own, own.crankcase_pressure),
     )
+
+
+def _at(angle: Array, own: Running, values: Array) -> Array:
+    found: Array = np.interp(angle, own.angle, values)
+    return found
 
 
 def _gain(gas: GasCycle) -> Array:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import cmath
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -17,11 +16,9 @@ from firstfire.loads.bearings import support_forces
 from firstfire.loads.cam_drive import cam_drive_torque
 from firstfire.loads.crank_layout import Support, Throw, cylinder_places, supports, throws
 from firstfire.loads.cylinder import Vector, forces, rod_vector
-from firstfire.loads.running import Running, running_at
+from firstfire.loads.motion import mechanism, motion_over_cycle, own_angles, shaft_angles
+from firstfire.loads.running import running_at
 from firstfire.loads.shaking import moving_forces, pin_place, unbalanced_force
-
-#: Half-degree steps over 720°: an even number of them, as Simpson's rule wants.
-_POINTS = 1441
 
 
 @dataclass(frozen=True)
@@ -92,9 +89,13 @@ def shaft(engine: PlainEngine, gases: Sequence[GasCycle]) -> Shaft:
             f"{len(gases)} gas cycles don't fit an engine of {len(engine.cylinders)} cylinders: "
             "give one for each, in order."
         )
-    angle = np.linspace(0.0, 4 * math.pi, _POINTS)
-    runs = _runs(engine, gases, angle)
-    each = tuple(forces(engine, c, run) for c, run in enumerate(runs))
+    angle, phases = shaft_angles(), firing_angles(engine)
+    runs = [running_at(gas, own_angles(p)) for gas, p in zip(gases, phases, strict=True)]
+    moves = [
+        motion_over_cycle(*mechanism(parts), phase)
+        for parts, phase in zip(engine.cylinders, phases, strict=True)
+    ]
+    each = tuple(forces(engine, c, run, moves[c]) for c, run in enumerate(runs))
     banks = mechanism_layout(engine).banks
     rods = tuple(
         rod_vector(own) * cmath.exp(1j * bank) for own, bank in zip(each, banks, strict=True)
@@ -118,14 +119,9 @@ def shaft(engine: PlainEngine, gases: Sequence[GasCycle]) -> Shaft:
         pins=pins,
         unbalanced=unbalanced,
         support_forces=support_forces(acting, held),
-        cam_drive=np.sum([cam_drive_torque(engine, c, r) for c, r in enumerate(runs)], axis=0),
+        cam_drive=np.sum(
+            [cam_drive_torque(engine, c, run, phases[c]) for c, run in enumerate(runs)], axis=0
+        ),
         shaking_force=force,
         shaking_moment=moment,
     )
-
-
-def _runs(engine: PlainEngine, gases: Sequence[GasCycle], angle: Array) -> list[Running]:
-    return [
-        running_at(gas, np.mod(angle - phase + 2 * math.pi, 4 * math.pi) - 2 * math.pi)
-        for gas, phase in zip(gases, firing_angles(engine), strict=True)
-    ]
