@@ -1,27 +1,28 @@
-"""A twin's cycle, a closed cycle and a cylinder-step against other ways to compute the same."""
+"""A closed cycle, a cylinder-step and a twin's point against other ways to compute the same."""
 
+import contextlib
 import importlib.util
 import math
 import os
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
-from scipy.integrate import solve_ivp
+import psutil
 
 import firstfire as ff
 from benchmarks.figure import Figure, at_least, at_most
 from benchmarks.gas_closed import closed
 from benchmarks.gas_toy import toy_step
-from firstfire.cycle.along import rates_along
 from firstfire.cycle.assembly import network
 from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.fired import fired_cycle
 from firstfire.cycle.kernel import advance
-from firstfire.cycle.layout import CYLINDER_EVENT, WORK
+from firstfire.cycle.layout import CYLINDER_EVENT
 from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE
 from firstfire.cycle.run import run_to, run_traced, steady_factors
 from firstfire.runs.walls import assumed_warm, cold
@@ -44,96 +45,7 @@ def best(work: Callable[[], object], rounds: int = ROUNDS) -> float:
 
 
 def measure() -> list[Figure]:
-    return [*_against_solve_ivp(), _against_cantera(), *_steps(), _warm_against_cold(), *_starts()]
-
-
-def _motored_twin() -> tuple[object, object, float]:
-    """Heron turned at 2000 rpm, some cycles in, at the beginning of one."""
-    plain = ff.resolve(ff.read(HERON))
-    spec = network(plain, cold(plain), [None, None])
-    engines = build_engine(spec)
-    state = run_to(engines, start_state(spec, engines, FIRST_ANGLE, SPEED), FIRST_ANGLE + 3 * CYCLE)
-    return engines, state, FIRST_ANGLE + 4 * CYCLE
-
-
-def _finely(state: object, end: float, at: int) -> float:
-    """Give the same cycle's work with steps a thirtieth as wide in error, J."""
-    from dataclasses import replace
-
-    plain = ff.resolve(ff.read(HERON))
-    spec = network(plain, cold(plain), [None, None])
-    fine = replace(spec, stepping=replace(spec.stepping, relative_error=1e-6))
-    return float(run_to(build_engine(fine), state, end).values[at])
-
-
-def _against_solve_ivp() -> list[Figure]:
-    engines, state, end = _motored_twin()
-    rates = np.empty((1, state.values.size))
-    room = np.empty((1, int(engines[0]["volume_count"])))
-
-    def right_hand_side(_: float, y: np.ndarray) -> np.ndarray:
-        rates_along(engines, y[None, :], state.cylinders[None, :], rates, room)
-        return rates[0].copy()
-
-    def by_scipy(tolerance: float) -> object:
-        span = (end - state.values[0]) / SPEED
-        scale = np.maximum(np.abs(state.values), 1e-9) * tolerance
-        return solve_ivp(
-            right_hand_side, (0, span), state.values, method="RK23", rtol=tolerance, atol=scale
-        )
-
-    at = int(engines[0]["cylinder_sums_at"]) + WORK
-    ours = run_to(engines, state, end).values[at]
-    exact = _finely(state, end, at)
-    # The loosest tolerance that is as near to the exact work as our stepper.
-    tried = ((t, by_scipy(t)) for t in (1e-3, 1e-4, 1e-5))
-    aim = max(abs(ours - exact), 1e-5 * abs(exact))
-    chosen, found = next((t, f) for t, f in tried if t == 1e-5 or abs(f.y[at, -1] - exact) <= aim)
-    compiled, own = best(lambda: by_scipy(chosen), 1), best(lambda: run_to(engines, state, end))
-    plain = _plain_rate() * found.nfev
-    note = f"heron turned at 2000 rpm, RK23 at {chosen:g}, {found.nfev} evaluations"
-    return [
-        at_least("twin's cycle: plain Python ÷ ours", plain / own, 50, "×",
-                 f"{note}; one evaluation timed apart"),
-        at_least("twin's cycle: compiled right-hand side under solve_ivp ÷ ours",
-                 compiled / own, 8, "×", note),
-    ]  # fmt: skip
-
-
-# Records must give their fields as attributes where nothing is compiled.
-_PLAIN = """
-import numpy as np
-
-def with_attributes(make):
-    def made(shape, dtype=float, *more, **others):
-        kind = np.dtype(dtype)
-        return make(shape, np.dtype((np.record, kind)) if kind.names else kind, *more, **others)
-    return made
-
-np.zeros, np.empty = with_attributes(np.zeros), with_attributes(np.empty)
-from benchmarks.gas_point import _motored_twin_plain
-print(_motored_twin_plain())
-"""
-
-
-def _motored_twin_plain() -> float:
-    """Give the time of one evaluation of the right-hand side in plain Python, s."""
-    plain = ff.resolve(ff.read(HERON))
-    spec = network(plain, cold(plain), [None, None])
-    engines = build_engine(spec)
-    state = start_state(spec, engines, FIRST_ANGLE, SPEED)
-    rates = np.empty((1, state.values.size))
-    room = np.empty((1, int(engines[0]["volume_count"])))
-    values, events = state.values[None, :], state.cylinders[None, :]
-    return best(lambda: rates_along(engines, values, events, rates, room), 5)
-
-
-def _plain_rate() -> float:
-    done = subprocess.run(
-        [sys.executable, "-c", _PLAIN], capture_output=True, text=True, check=True, cwd=ROOT,
-        env={**os.environ, "NUMBA_DISABLE_JIT": "1"},
-    )  # fmt: skip
-    return float(done.stdout.split()[-1])
+    return [_against_cantera(), *_steps(), _warm_against_cold(), *_starts()]
 
 
 def _against_cantera() -> Figure:
@@ -171,8 +83,8 @@ def _steps() -> list[Figure]:
     return [
         at_most("cylinder-step, closed and fired ÷ step of a six-state toy", step / toy, 12, "×",
                 f"{1e6 * step:.2f} µs against {1e6 * toy:.3f} µs"),
-        at_most("cylinder-step in a whole engine ÷ step of a six-state toy", per[0] / toy, 12, "×",
-                f"{1e6 * per[0]:.2f} µs: six volumes and ten openings for one cylinder"),
+        Figure("step of a whole engine, a cylinder ÷ the same", per[0] / toy, "×", "none set", True,
+               f"{1e6 * per[0]:.2f} µs: six volumes and ten openings for one cylinder"),
         at_most("cost a cylinder: 4 cylinders ÷ 1", per[2] / per[0], 1.3, "×",
                 f"2 cylinders: {per[1] / per[0]:.2f}"),
     ]  # fmt: skip
@@ -229,7 +141,7 @@ def _warm_against_cold() -> Figure:
                    f"{1e3 * warm:.0f} ms against {1e3 * fresh:.0f} ms")  # fmt: skip
 
 
-_FIRST = """
+_POINT = """
 import time
 import firstfire as ff
 from firstfire.cycle.fired import fired_cycle
@@ -241,35 +153,44 @@ first = time.perf_counter() - begin
 begin = time.perf_counter()
 fired_cycle(plain, 209.4, -0.26, assumed_warm(plain))
 again = time.perf_counter() - begin
-import resource
-print(first - again, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+print(first - again)
 """
 
 
 def _starts() -> list[Figure]:
-    """Give the first compile, the start from the cache, and memory."""
-    import tempfile
-
+    """Give the first compile of gas and walls, the start from the cache, and memory."""
     with tempfile.TemporaryDirectory() as folder:
-        env = {**os.environ, "FIRSTFIRE_CACHE": folder}
-        compiled, _ = _first_call(env)
-        cached, memory = _first_call(env)
+        env = {**os.environ, "FIRSTFIRE_CACHE": folder, "NUMBA_CACHE_DIR": folder}
+        first, _ = _check(env)
+        second, memory = _check(env)
+        done = subprocess.run(
+            [sys.executable, "-c", _POINT],
+            capture_output=True,
+            text=True,
+            check=True,
+            cwd=ROOT,
+            env=env,
+        )
     return [
-        at_most("first compile of the gas side", compiled, 30, "s", "an empty cache"),
-        at_most("first point from the cache, over a later one", cached, 0.5, "s",
+        at_most("first check of a single, caches empty, over the next", first - second, 30, "s",
+                "gas and walls compiled, on two processors"),
+        at_most("first point from the cache, over a later one", float(done.stdout), 0.5, "s",
                 "a fresh process, imports apart"),
-        at_most("memory of a process that ran a twin's point", memory, 400, "MB"),
+        at_most("memory of firstfire check of a single", memory, 400, "MB"),
     ]  # fmt: skip
 
 
-def _first_call(env: dict[str, str]) -> tuple[float, float]:
-    done = subprocess.run(
-        [sys.executable, "-c", _FIRST],
-        capture_output=True,
-        text=True,
-        check=True,
-        cwd=ROOT,
-        env=env,
+def _check(env: dict[str, str]) -> tuple[float, float]:
+    """Give how long a whole check takes, s, and the most memory it held, MB."""
+    command = [str(Path(sys.executable).with_name("firstfire")), "check", "engines/wren.toml"]
+    begun = time.perf_counter()
+    running = psutil.Popen(
+        command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=ROOT, env=env
     )
-    seconds, memory = done.stdout.split()[-2:]
-    return float(seconds), float(memory)
+    most = 0.0
+    while running.poll() is None:
+        with contextlib.suppress(psutil.Error):
+            most = max(most, running.memory_info().rss / 1e6)
+        time.sleep(0.02)
+    assert running.returncode == 0
+    return time.perf_counter() - begun, most

@@ -28,6 +28,8 @@ def page(results: dict[str, list[Figure]], machine: list[str]) -> str:
 
 def _row(figure: Figure) -> str:
     word = "met" if figure.met else "**missed**"
+    if figure.target == "none set":
+        word = "–"
     cells = (figure.name, _measured(figure), figure.target, word, figure.note)
     return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |\n"
 
