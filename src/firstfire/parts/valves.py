@@ -169,7 +169,7 @@ def _float_way(
 ) -> Way:
     place = _worst(valve, opening)
     floats = math.sqrt(place.force / (valve.mass * place.curvature))
-    slower = rpm(0.85 * moment.speed)
+    slower = rpm(min(0.85 * moment.speed, 0.95 * floats))
     harder = newton(1.5 * valve.spring_preload)
     return failure.way(
         moment,
