@@ -75,12 +75,18 @@ class Spread:
 
     def strength_deviation(self, way: str) -> float:
         """The part of it that comes from strengths."""
-        found = self.slopes.get(way, ())
-        return math.sqrt(sum(found[at] ** 2 for at in self.strength if at < len(found)))
+        return self._strengths.get(way, 0.0)
 
     @cached_property
     def _deviations(self) -> dict[str, float]:
         return {way: math.sqrt(sum(s * s for s in found)) for way, found in self.slopes.items()}
+
+    @cached_property
+    def _strengths(self) -> dict[str, float]:
+        return {
+            way: math.sqrt(sum(found[at] ** 2 for at in self.strength))
+            for way, found in self.slopes.items()
+        }
 
     @cached_property
     def telling(self) -> dict[str, tuple[tuple[str, float], ...]]:
