@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from functools import lru_cache
-from statistics import NormalDist
 
 import numpy as np
 
@@ -48,12 +47,17 @@ def judge_bout(result: EventResult, bout: Bout, spread: Spread, at_seconds: floa
     peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
     warmth = [temperatures(bout, row, seconds) for row in range(len(bout.gases))]
     found = [way for at in _moments(result, bout, seconds, peaks, warmth) for way in ways(at)]
-    rare = {
-        way.id: way.factor
-        for at in _moments(result, bout, seconds, _rare(bout, peaks), warmth)
-        for way in _hazards(at)
-    }
+    asked = {way.id for way in found if way.hazard and _low(way, spread) >= 1}
+    rare: dict[str, float] = {}
+    if asked:
+        for at in _moments(result, bout, seconds, _rare(bout, peaks), warmth):
+            rare |= {way.id: way.factor for way in _hazards(at, asked)}
     return [_margin(way, bout, seconds, spread, rare.get(way.id, math.nan)) for way in found]
+
+
+def _low(way: Way, spread: Spread) -> float:
+    """The factor's 5 % end; not a number where the way isn't judged."""
+    return way.factor * math.exp(-_NINETY * spread.deviation(way.id))
 
 
 def _rare(bout: Bout, peaks: Sequence[float]) -> list[float]:
@@ -78,10 +82,12 @@ def _moments(
     ]
 
 
-def _hazards(at: Moment) -> list[Way]:
-    """What throws, bursts or burns: the only ways that are asked about a rare cycle."""
+def _hazards(at: Moment, asked: Set[str]) -> list[Way]:
+    """What throws, bursts or burns, of those that hold but for the rare cycle."""
     return [
-        judge(at) for judge in judged_during(at.event) if judge.failure.hazard and judge.applies(at)
+        judge(at)
+        for judge in judged_during(at.event)
+        if judge.failure.hazard and judge.failure.numbered(at) in asked and judge.applies(at)
     ]
 
 
@@ -90,8 +96,7 @@ def _margin(way: Way, bout: Bout, seconds: float, spread: Spread, rare: float) -
     place = (way, bout.point.event, bout.point.name, seconds)
     if not way.judged:
         return Margin(*place, None, None, None, "not judged", None, (), reported=reported)
-    size = spread.deviation(way.id)
-    low = way.factor * math.exp(-_NINETY * size)
+    size, low = spread.deviation(way.id), _low(way, spread)
     high = way.factor * math.exp(_NINETY * size)
     least = rare * math.exp(-_RARE * spread.strength_deviation(way.id))
     return Margin(
@@ -126,7 +131,7 @@ def _survival(factor: float, size: float) -> float:
         return 0.0
     if size <= 0:
         return 1.0 if factor >= 1 else 0.0
-    return NormalDist().cdf(math.log(factor) / size)
+    return 0.5 * math.erfc(-math.log(factor) / size / math.sqrt(2))
 
 
 @lru_cache(maxsize=4096)
