@@ -15,9 +15,10 @@ import numpy as np
 import psutil
 
 import firstfire as ff
+from benchmarks.alternate import least_times
 from benchmarks.figure import Figure, at_least, at_most
 from benchmarks.gas_closed import closed
-from benchmarks.gas_toy import toy_step
+from benchmarks.gas_toy import STEPS, run
 from firstfire.cycle.assembly import network
 from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.fired import fired_cycle
@@ -65,7 +66,6 @@ def _against_cantera() -> Figure:
 
 
 def _steps() -> list[Figure]:
-    toy = toy_step()
     engines, state = closed(True)
     factors, end = steady_factors(engines), math.radians(130.0)
     none, no_events = np.empty((0, 0)), np.empty((0, 1), CYLINDER_EVENT)
@@ -78,8 +78,11 @@ def _steps() -> list[Figure]:
     def nothing() -> object:
         return advance(state, engines, factors, math.inf, state.values[0], none, no_events, 10)
 
-    step = (best(whole, 30) - best(nothing, 30)) / count
-    per = [_network_step(n) for n in (1, 2, 4)]
+    toy, ours, calling = least_times([lambda: run(STEPS, 1e-3), whole, nothing], 10.0)
+    toy, step = toy / STEPS, (ours - calling) / count
+    engined = [_network_cycle(n) for n in (1, 2, 4)]
+    times = least_times([cycle for cycle, _ in engined], 10.0)
+    per = [time / steps for time, (_, steps) in zip(times, engined, strict=True)]
     return [
         at_most("cylinder-step, closed and fired ÷ step of a six-state toy", step / toy, 12, "×",
                 f"{1e6 * step:.2f} µs against {1e6 * toy:.3f} µs"),
@@ -90,8 +93,8 @@ def _steps() -> list[Figure]:
     ]  # fmt: skip
 
 
-def _network_step(cylinders: int) -> float:
-    """Give the time of a step over the cylinders, of that many like wren's side by side, s."""
+def _network_cycle(cylinders: int) -> tuple[Callable[[], object], int]:
+    """Give a cycle of that many cylinders like wren's side by side, and its cylinder-steps."""
     from dataclasses import replace
 
     plain = ff.resolve(ff.read(ROOT / "engines" / "wren.toml"))
@@ -123,20 +126,22 @@ def _network_step(cylinders: int) -> float:
     state = run_to(engines, start_state(spec, engines, FIRST_ANGLE, SPEED), FIRST_ANGLE + CYCLE)
     end = FIRST_ANGLE + 2 * CYCLE
     _, trace = run_traced(engines, state, end)
-    return best(lambda: run_to(engines, state, end)) / (len(trace.time) * cylinders)
+    return lambda: run_to(engines, state, end), len(trace.time) * cylinders
 
 
 def _warm_against_cold() -> Figure:
     plain = ff.resolve(ff.read(HERON))
     walls, spark = assumed_warm(plain), -plain.spark.running_angle
     near = fired_cycle(plain, SPEED * 1.05, spark, walls)
-    fresh = best(lambda: fired_cycle(plain, SPEED, spark, walls), 3)
-    warm = best(
-        lambda: fired_cycle(
-            plain, SPEED, spark, walls, start=near.cycle.state, guess=near.burns
-        ),
-        3,
-    )  # fmt: skip
+    fresh, warm = least_times(
+        [
+            lambda: fired_cycle(plain, SPEED, spark, walls),
+            lambda: fired_cycle(
+                plain, SPEED, spark, walls, start=near.cycle.state, guess=near.burns
+            ),
+        ],
+        10.0,
+    )
     return at_most("twin point from a neighbour ÷ from nothing", warm / fresh, 0.6, "×",
                    f"{1e3 * warm:.0f} ms against {1e3 * fresh:.0f} ms")  # fmt: skip
 

@@ -1,15 +1,17 @@
 """A toy of six states, stepped by classical Runge-Kutta and compiled as the kernel is."""
 
 import math
-import time
 
 import numba
 import numpy as np
 
-STEPS = 20_000
+STEPS = 2_000
+
+alike = numba.njit(error_model="numpy", nogil=True, fastmath={"contract", "arcp"})
+"""As the kernel's own functions are compiled."""
 
 
-@numba.njit(error_model="numpy")
+@alike
 def rates(y: np.ndarray, out: np.ndarray) -> None:
     """Six states, three coupled oscillators, the first a pendulum: one sine a call."""
     out[0], out[2], out[4] = y[1], y[3], y[5]
@@ -18,7 +20,7 @@ def rates(y: np.ndarray, out: np.ndarray) -> None:
     out[5] = -3.0 * y[4] - 0.1 * y[1]
 
 
-@numba.njit(error_model="numpy")
+@alike
 def run(steps: int, h: float) -> float:
     """Classical fourth-order Runge-Kutta."""
     y = np.linspace(0.1, 0.6, 6)
@@ -37,14 +39,3 @@ def run(steps: int, h: float) -> float:
         for i in range(6):
             y[i] += h / 6.0 * (k1[i] + 2.0 * k2[i] + 2.0 * k3[i] + k4[i])
     return float(y[0])
-
-
-def toy_step() -> float:
-    """Give the time of one step, s: the best of many."""
-    run(10, 1e-3)
-    times = []
-    for _ in range(30):
-        begin = time.perf_counter()
-        run(STEPS, 1e-3)
-        times.append(time.perf_counter() - begin)
-    return min(times) / STEPS

@@ -115,3 +115,16 @@ def test_motored_peak_falls_with_leak(engine: ff.PlainEngine) -> None:
     assert peaks[0].peak_pressure > 1.05 * peaks[1].peak_pressure
     assert peaks[1].peak_pressure > 1.05 * peaks[2].peak_pressure
     assert peaks[0].leaked_fraction < peaks[1].leaked_fraction < peaks[2].leaked_fraction
+
+
+def test_a_peak_is_that_of_the_trace_where_a_cycle_begins_at_top_centre() -> None:
+    """Heron's second cylinder fires where the traced cycle begins: no parabola may bridge that."""
+    heron = ff.resolve(ff.read(ENGINE.parents[2] / "engines" / "heron.toml"))
+    for rpm in (1500, 2500, 4000):
+        for fired in (
+            unfired_cycle(heron, rpm * RPM, cold(heron)),
+            fired_cycle(heron, rpm * RPM, -15 * DEG, assumed_warm(heron)),
+        ):
+            for row, figures in enumerate(fired.cycle.cylinders):
+                highest = fired.cycle.curves.pressure[:, row].max()
+                assert highest * (1 - 1e-9) <= figures.peak_pressure < 1.002 * highest

@@ -16,6 +16,8 @@ from firstfire.cycle.thermo_data import air
 
 Floats = NDArray[np.float64]
 CYCLE = 4.0 * math.pi
+SAME = 1e-6
+"""Crank angles nearer than this are one, rad."""
 
 
 @dataclass(frozen=True)
@@ -138,20 +140,24 @@ def _local(angle: Floats, phase: float) -> tuple[Floats, NDArray[np.intp]]:
 
 def _peak(angle: Floats, pressure: Floats) -> tuple[float, float]:
     """Top of the parabola through the highest point and its neighbours: Pa and rad."""
+    # Where a cycle begins at this angle its first and last state stand side by side.
+    apart = np.concatenate([[True], np.diff(angle) > SAME])
+    angle, pressure = angle[apart], pressure[apart]
     top = int(np.argmax(pressure))
+    highest, there = float(pressure[top]), float(angle[top])
     if top in (0, len(pressure) - 1):
-        return float(pressure[top]), float(angle[top])
+        return highest, there
     near = slice(top - 1, top + 2)
-    x, y = angle[near] - angle[top], pressure[near]
-    if x[0] >= 0.0 or x[2] <= 0.0:
-        return float(y[1]), float(angle[top])
+    x, y = angle[near] - there, pressure[near]
     left, right = (y[0] - y[1]) / x[0], (y[2] - y[1]) / x[2]
     bend = (right - left) / (x[2] - x[0])
     slope = left - bend * x[0]
     if bend >= 0.0:
-        return float(y[1]), float(angle[top])
+        return highest, there
     at = -slope / (2.0 * bend)
-    return float(y[1] - slope**2 / (4.0 * bend)), float(angle[top] + at)
+    if not x[0] <= at <= x[2]:
+        return highest, there
+    return float(highest - slope**2 / (4.0 * bend)), float(there + at)
 
 
 def _work_between(

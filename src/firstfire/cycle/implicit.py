@@ -63,6 +63,12 @@ def find_stiff(engine: Any, work: Any, step: float) -> None:
         if not (fixed_up or source.free > 0.0) or not (fixed_down or target.free > 0.0):
             continue
         high = lane.high[i]
+        # Most leaks to the open air are far from stiff: an upper bound says so without a division.
+        # The flow's slope is at most twice the flow over its drop, a volume's stiffness not half.
+        if fixed_down and 4.0 * lane.flow[i] * step * source.specific < LOOSE * work.volume[up] * (
+            high - lane.low[i]
+        ):
+            continue
         slope = lane.area[i] / math.sqrt(source.specific)
         slope *= coefficient_slope(1.0 - lane.low[i] / high, band)
         slope_up = slope + lane.flow[i] / high

@@ -69,13 +69,12 @@ def heat_of_cylinder(
     volume = work.volume[row]
     sums = work.cylinder_sums[row]
     sums[WORK] += weight * pressure * work.growth[row]
-    mass, constant, capacity, share = here.mass, here.constant, here.capacity, 0.0
+    mass, temperature, capacity, share = here.mass, here.temperature, here.capacity, 0.0
     if event.burning == 1:
         mass += hot.mass
-        constant += hot.constant
+        temperature = pressure * volume / (here.constant + hot.constant)
         capacity += hot.capacity
         share = hot.volume / (hot.volume + here.volume)
-    temperature = pressure * volume / constant
     piston_speed = cylinder.stroke * abs(values[SPEED]) / math.pi
     coefficient = wall_coefficient(
         cylinder, event, volume, pressure, temperature, mass, capacity, piston_speed

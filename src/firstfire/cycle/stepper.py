@@ -176,17 +176,23 @@ def error_of(engine: Any, events: Records, work: Any) -> float:
         row = engine.moving_volumes[i]
         at = SHAFT_SIZE + row * VOLUME_SIZE
         mass = values[at + AIR] + values[at + FUEL] + values[at + BURNED]
-        part = miss[at + PRESSURE] / values[at + PRESSURE]
+        pressure, temperature = values[at + PRESSURE], values[at + TEMPERATURE]
+        # One division for all: misses over p, T and m are those times the other two.
+        inverse = 1.0 / (pressure * temperature * mass)
+        part = miss[at + PRESSURE] * (temperature * mass * inverse)
         if row >= engine.cylinder_count or events[row].closed == 0:
             part *= care
-        worst = max(worst, part, miss[at + TEMPERATURE] / values[at + TEMPERATURE])
+        worst = max(worst, part, miss[at + TEMPERATURE] * (pressure * mass * inverse))
         if row < engine.cylinder_count and events[row].burning == 1:
             zone = engine.cylinders_at + row * CYLINDER_SIZE
             burned = values[zone + ZONE_AIR] + values[zone + ZONE_FUEL] + values[zone + ZONE_BURNED]
             mass += burned
+            inverse = 1.0 / (pressure * temperature * mass)
             part = miss[zone + ZONE_TEMPERATURE] / values[zone + ZONE_TEMPERATURE]
-            worst = max(worst, part, miss[zone + ZONE_BURNED] / mass, miss[zone + PROGRESS])
-        worst = max(worst, max(miss[at + AIR], miss[at + FUEL], miss[at + BURNED]) / mass)
+            grown = miss[zone + ZONE_BURNED] * (pressure * temperature * inverse)
+            worst = max(worst, part, grown, miss[zone + PROGRESS])
+        gone = max(miss[at + AIR], miss[at + FUEL], miss[at + BURNED])
+        worst = max(worst, gone * (pressure * temperature * inverse))
     for row in range(engine.valve_count):
         if engine.valves[row].suction >= 0:
             at = engine.suctions_at + engine.valves[row].suction * SUCTION_SIZE

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from firstfire.cycle.burn_plan import Burn
 from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
@@ -16,13 +16,9 @@ from firstfire.cycle.scatter import peaks
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import Peaks, Walls
 from firstfire.engine.resolve import PlainEngine
-from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
 
 _CYCLE = 4 * math.pi
-_PARABOLA = 1.02
-# Ten times the peak of the strongest spark-ignition engines, Pa.
-_NO_CHARGE_GIVES = 1e8
 
 
 @dataclass(frozen=True)
@@ -150,13 +146,10 @@ def operating_point(
     Stopped
         If ``stop`` said so.
     """
-    fired = _steady(engine, speed, walls, spark, start, guess, stop)
-    if start is not None and _absurd(fired):
-        fired = _steady(engine, speed, walls, spark, None, None, stop)
-    if _absurd(fired):
-        raise OutsideValidity(
-            f"The gas side finds no cycle that repeats at {speed * 30 / math.pi:.0f} rpm."
-        )
+    if spark is None:
+        fired = unfired_cycle(engine, speed, walls, start=start, stop=stop)
+    else:
+        fired = fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop)
     found = tuple(
         Peaks(c.peak_pressure, c.peak_pressure, c.peak_pressure, c.peak_angle)
         for c in fired.cycle.cylinders
@@ -174,39 +167,6 @@ def operating_point(
         friction=friction_along(engine, fired.spec, fired.cycle.curves),
         displacement=displacement_of(fired.spec),
     )
-
-
-def _steady(
-    engine: PlainEngine,
-    speed: float,
-    walls: Sequence[Walls],
-    spark: float | None,
-    start: State | None,
-    guess: Sequence[Burn | None] | None,
-    stop: Callable[[], bool] | None,
-) -> Fired:
-    if spark is None:
-        return _as_traced(unfired_cycle(engine, speed, walls, start=start, stop=stop))
-    return _as_traced(fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop))
-
-
-def _as_traced(fired: Fired) -> Fired:
-    """The same with no peak above what was traced by more than a parabola adds.
-
-    Where a cycle's first and last step lie on one angle, a parabola through them has no width.
-    """
-    pressure, cycle = fired.cycle.curves.pressure, fired.cycle
-    figures = []
-    for row, found in enumerate(cycle.cylinders):
-        top = float(pressure[:, row].max())
-        wild = found.peak_pressure > _PARABOLA * top
-        figures.append(replace(found, peak_pressure=top) if wild else found)
-    return replace(fired, cycle=replace(cycle, cylinders=tuple(figures)))
-
-
-def _absurd(fired: Fired) -> bool:
-    """Whether a cycle holds what no charge can give: what comes of one that doesn't settle."""
-    return not all(c.peak_pressure < _NO_CHARGE_GIVES for c in fired.cycle.cylinders)
 
 
 def displacement_of(spec: EngineSpec) -> float:
