@@ -129,7 +129,8 @@ def _value(plain: object, path: str) -> float:
 
 
 def test_a_number_the_drawing_could_not_keep_to_is_underlined() -> None:
-    marked = measured("wren").measures()["cam_drive.centre_distance"]
+    near = measured("wren", cam_drive__centre_distance="130 mm")
+    marked = near.measures()["cam_drive.centre_distance"]
     text = marked.find(f"{SVG}text")
     assert text is not None
     assert "ff-not-to-scale" in text.attrib["class"]

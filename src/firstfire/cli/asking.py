@@ -96,7 +96,7 @@ def asked_speeds(at: Sequence[str]) -> tuple[float, ...] | None:
 
 
 def schema_of(which: str) -> dict[str, Any]:
-    """JSON Schema of ``engine``, ``result``, ``parts`` or ``compare``.
+    """JSON Schema of the engine file, or of what a command gives with ``--json``.
 
     Raises
     ------
@@ -122,5 +122,6 @@ _CONTRACTS = {
     "result": ("firstfire.verdict.contract", "ResultTold"),
     "parts": ("firstfire.setup.contract", "PartsTold"),
     "compare": ("firstfire.verdict.compare_contract", "CompareTold"),
+    "explanation": ("firstfire.verdict.explain_contract", "ExplanationTold"),
+    "judgements": ("firstfire.verdict.explain_contract", "JudgementsTold"),
 }
-"""Where the contract of each kind of JSON is declared."""

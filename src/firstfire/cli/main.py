@@ -252,7 +252,9 @@ def draw(
 
 @app.command()
 def schema(
-    which: Annotated[str, typer.Argument(help="engine, result, parts or compare")],
+    which: Annotated[
+        str, typer.Argument(help="engine, result, parts, compare, explanation or judgements")
+    ],
 ) -> None:
     """The JSON Schema of the engine file or of the result, for editors and programs."""
     import json

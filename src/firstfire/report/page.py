@@ -23,6 +23,7 @@ from firstfire.report.style import script, style_sheet
 from firstfire.verdict.balance import balance
 from firstfire.verdict.card import card
 from firstfire.verdict.explain import explanation
+from firstfire.verdict.explain_words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves
 from firstfire.verdict.made import filling, friction_words, made, spark_words
 from firstfire.verdict.result import Result
@@ -120,7 +121,11 @@ def _parted(first: str, name: str) -> tuple[str, str]:
 def _row(result: Result, line: LedgerLine) -> Row:
     way = line.margin.way
     opened = environment().get_template("why.html.j2")
-    why = opened.render(why=explanation(result, line.margin), id=anchor(way.id))
+    why = opened.render(
+        why=explanation(result, line.margin),
+        id=anchor(way.id),
+        notes={"turned": NOTE_TURNED, "movers": NOTE_MOVERS},
+    )
     return Row(line, anchor(way.id), part_of(way.id), bar(line.margin), Markup(why))
 
 
