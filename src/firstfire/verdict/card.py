@@ -10,7 +10,13 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
-from firstfire.verdict.starting import starter_gives, too_weak, turning_torque
+from firstfire.verdict.starting import (
+    speed_reached,
+    starter_gives,
+    too_slow,
+    too_weak,
+    turning_torque,
+)
 from firstfire.verdict.words import lasting, power, strongest
 
 
@@ -75,6 +81,9 @@ def _starter(cranked: OperatingPoint, result: Result) -> str:
     mean, most = turning_torque(cranked)
     gives = starter_gives(cranked, result)
     does = "too weak" if too_weak(result) else "turns it"
+    if too_slow(result):
+        slow = speed_reached(cranked, result) * 30 / math.pi
+        does = f"turns it at about {figures(slow, 2)}{THIN}rpm"
     return (
         f"needs {shown(mean, 'N*m', 2)} (peak {shown(most, 'N*m', 2)}), "
         f"gives {shown(gives, 'N*m', 2)}: {does}"

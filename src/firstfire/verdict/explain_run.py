@@ -7,12 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import geometry
-from firstfire.engine.grammar import leaves, split
-from firstfire.engine.records import Change
 from firstfire.errors import OutsideValidity
 from firstfire.parts.all import failures
 from firstfire.parts.events import going_on
@@ -110,20 +107,7 @@ def with_its_changes(
     if not margin.way.judged or margin.raise_by:
         return margin
     by_event = {event.event: event for event in result.events}
-    changes = tuple(replace(change, set=_counted(change.set)) for change in margin.way.raise_by)
-    wanting = replace(
-        margin, word="marginal", reported=False, way=replace(margin.way, raise_by=changes)
-    )
+    wanting = replace(margin, word="marginal", reported=False)
     raised = with_changes(result.engine, by_event, [wanting], stop)[0].raise_by
     least = _WORTH_THE_WORK * (margin.factor or 0.0)
     return replace(margin, raise_by=tuple(r for r in raised if r.factor_after > least))
-
-
-def _counted(change: Change) -> Change:
-    """A change with its whole numbers as numbers, as a file has them and not a command line."""
-    known = leaves()
-
-    def typed(path: str, value: str) -> Any:
-        return int(value) if known[split(path)[1]].form == "integer" else value
-
-    return {path: typed(path, value) for path, value in change.items()}

@@ -24,7 +24,23 @@ def cranked_at(result: Result) -> OperatingPoint | None:
     return next((p for p in result.points if p.event == "cranking"), None)
 
 
+def speed_reached(cranked: OperatingPoint, result: Result) -> float:
+    """Speed at which the starter gives what cranking takes, rad/s; 0 where it never does.
+
+    What cranking takes is that at the speed asked for: it falls little with speed.
+    """
+    starter = result.plain.starter
+    share = turning_torque(cranked)[0] * starter.ratio / starter.stall_torque
+    return starter.no_load_speed * starter.ratio * max(1 - share, 0.0)
+
+
 def too_weak(result: Result) -> bool:
-    """Whether the starter gives less than cranking takes on average at the speed asked for."""
+    """Whether the starter, even held back to standstill, gives less than cranking takes."""
     cranked = cranked_at(result)
-    return cranked is not None and starter_gives(cranked, result) < turning_torque(cranked)[0]
+    return cranked is not None and speed_reached(cranked, result) <= 0.0
+
+
+def too_slow(result: Result) -> bool:
+    """Whether the starter turns it, but slower than was asked for."""
+    cranked = cranked_at(result)
+    return cranked is not None and 0.0 < speed_reached(cranked, result) < 0.99 * cranked.speed

@@ -9,7 +9,13 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
-from firstfire.verdict.starting import cranked_at, starter_gives, too_weak, turning_torque
+from firstfire.verdict.starting import (
+    cranked_at,
+    speed_reached,
+    too_slow,
+    too_weak,
+    turning_torque,
+)
 
 _LAYOUTS = {
     "single": "single",
@@ -45,10 +51,8 @@ def sentences(result: Result) -> list[str]:
     first, ends = result.verdict.first, result.verdict.ends_first
     engine = f"{result.engine.name}, {described(result)}"
     decides = f"{_decides(result, first)}."
-    weak = _too_weak(result)
-    parts = (
-        [f"{engine}: {weak}.", f"Were it turned: {decides}"] if weak else [f"{engine}: {decides}"]
-    )
+    weak, then = _starting(result)
+    parts = [f"{engine}: {weak}.", f"{then}: {decides}"] if weak else [f"{engine}: {decides}"]
     if first is not None and first.raise_by:
         parts.append(_helped(first))
     if ends is not None and (first is None or first.word != "fails"):
@@ -94,20 +98,29 @@ def _decides(result: Result, first: Margin | None) -> str:
     return f"all holds up to the first second of full throttle; closest is that the {name} ({span})"
 
 
-def _too_weak(result: Result) -> str:
-    """That the starter can't turn it, with what it lacks; "" where it can."""
+def _starting(result: Result) -> tuple[str, str]:
+    """That the starter can't turn it, or only slowly, and how to go on from there; "" twice."""
     cranked = cranked_at(result)
-    if cranked is None or not too_weak(result):
-        return ""
-    gives, takes = starter_gives(cranked, result), turning_torque(cranked)[0]
-    return (
-        f"the starter is too weak to crank it at {_speed(cranked)}: it gives "
-        f"{_amount(gives, 'N*m')} of the {_amount(takes, 'N*m')} that takes"
-    )
+    if cranked is None:
+        return "", ""
+    takes = _amount(turning_torque(cranked)[0], "N*m")
+    if too_weak(result):
+        gives = _amount(result.plain.starter.stall_torque / result.plain.starter.ratio, "N*m")
+        weak = f"the starter is too weak to turn it: it gives {gives} of the {takes} that takes"
+        return weak, "Were it turned"
+    if too_slow(result):
+        slow = (
+            f"the starter turns it at about {_about(speed_reached(cranked, result))} only, not at "
+            f"{_speed(cranked)}: that takes {takes}"
+        )
+        return slow, f"Turned at {_speed(cranked)}"
+    return "", ""
 
 
 def _factor(margin: Margin) -> str:
     low, high = figures(margin.factor_low, 2), figures(margin.factor_high, 2)
+    if low == high:
+        return figures(margin.factor, 2)
     return f"{figures(margin.factor, 2)}, {low} to {high}"
 
 
@@ -204,6 +217,10 @@ def power(watts: float) -> str:
 
 def _speed(point: OperatingPoint) -> str:
     return f"{point.speed * 30 / math.pi:.0f}{THIN}rpm"
+
+
+def _about(speed: float) -> str:
+    return f"{figures(speed * 30 / math.pi, 2)}{THIN}rpm"
 
 
 def described(result: Result) -> str:

@@ -49,9 +49,10 @@ def thinned(x: Floats, y: Floats, away: float = 0.12) -> tuple[Floats, Floats]:
 
 
 def _distances(x: Floats, y: Floats) -> Floats:
-    """How far each point lies from the line between the first and the last."""
+    """How far each point lies from the stretch of line between the first and the last."""
     along_x, along_y = x[-1] - x[0], y[-1] - y[0]
-    length = float(np.hypot(along_x, along_y))
-    if length == 0:
+    square = float(along_x**2 + along_y**2)
+    if square == 0:
         return np.asarray(np.hypot(x - x[0], y - y[0]))
-    return np.asarray(np.abs(along_x * (y - y[0]) - along_y * (x - x[0])) / length)
+    share = np.clip(((x - x[0]) * along_x + (y - y[0]) * along_y) / square, 0.0, 1.0)
+    return np.asarray(np.hypot(x - x[0] - share * along_x, y - y[0] - share * along_y))
