@@ -9,7 +9,7 @@ from firstfire.engine.records import Peaks
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.made import bar
 from firstfire.verdict.numbers import THIN, shown
-from firstfire.verdict.words import lasting, listed, power
+from firstfire.verdict.words import lasting, listed, power, which_cylinder
 
 
 def at_speed(point: OperatingPoint) -> str:
@@ -36,8 +36,9 @@ def turned(angle: float) -> str:
 
 def pressure(point: OperatingPoint, cylinder: int, peaks: Peaks) -> str:
     """Pressure against crank angle of one cylinder, counted from 1."""
+    which = which_cylinder(cylinder, len(point.walls))
     said = (
-        f"Pressure in cylinder {cylinder} at {at_speed(point)}: the mean cycle peaks at "
+        f"Pressure in {which} at {at_speed(point)}: the mean cycle peaks at "
         f"{bar(peaks.mean)}{THIN}bar, {turned(peaks.angle)}"
     )
     if point.spark is None:
@@ -75,19 +76,21 @@ def joint(number: str, point: str, demand: float, capacity: float) -> str:
     )
 
 
-def thrust(cylinder: int, point: str, demand: float, capacity: float) -> str:
-    """Force in a con rod against what bends it sideways."""
+def thrust(cylinder: int, count: int, point: str, demand: float, capacity: float) -> str:
+    """Force in a con rod, of a cylinder of so many, against what bends it sideways."""
     return (
-        f"Force in the con rod of cylinder {cylinder} at {point}, its strongest cycle: "
-        f"{shown(demand, 'N')} at most, of the {shown(capacity, 'N')} under which it buckles."
+        f"Force in the con rod of {which_cylinder(cylinder, count)} at {point}, its strongest "
+        f"cycle: {shown(demand, 'N')} at most, of the {shown(capacity, 'N')} under which it "
+        "buckles."
     )
 
 
 def pushing(point: OperatingPoint, angle: float, gas: float, rod: float, side: float) -> str:
     """Forces of cylinder 1 at one crank angle, N."""
+    whose = "the" if len(point.walls) == 1 else "cylinder 1's"
     return (
         f"At {at_speed(point)}, {turned(angle)}, where the mean cycle presses most: gas presses "
-        f"cylinder 1's piston down with {shown(gas, 'N')}, its rod carries {shown(rod, 'N')}, its "
+        f"{whose} piston down with {shown(gas, 'N')}, its rod carries {shown(rod, 'N')}, its "
         f"piston leans on the wall with {shown(abs(side), 'N')}. Arrows are to scale."
     )
 

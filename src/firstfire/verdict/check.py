@@ -149,6 +149,15 @@ def _not_modelled(margins: Sequence[Margin]) -> list[Unjudged]:
 _FASTEST, _SLOWEST_FIT, _FASTEST_FIT = 8000.0, 800.0, 6000.0
 
 
+def _suction(plain: PlainEngine) -> bool:
+    """Whether a valve of it is opened by suction."""
+    return any(
+        valve.worked == "suction"
+        for parts in plain.cylinders
+        for valve in (parts.valves.inlet, parts.valves.exhaust)
+    )
+
+
 def _beyond(plain: PlainEngine, points: Sequence[OperatingPoint]) -> list[Unjudged]:
     """What this engine asks that the models cover badly or not at all."""
     found = []
@@ -170,10 +179,12 @@ def _beyond(plain: PlainEngine, points: Sequence[OperatingPoint]) -> list[Unjudg
                 )
             )
         if point.misfires:
-            which = " and ".join(map(str, point.misfires))
+            numbers = " and ".join(map(str, point.misfires))
+            several = len(plain.cylinders) > 1
+            which = f"cylinder {numbers}" if several else "the cylinder"
             found.append(
                 Unjudged(
-                    f"cylinder {which} at {point.name}",
+                    f"{which} at {point.name}",
                     "its charge doesn't light: too lean, too rich or too much burned gas left",
                 )
             )
@@ -181,8 +192,12 @@ def _beyond(plain: PlainEngine, points: Sequence[OperatingPoint]) -> list[Unjudg
             found.append(
                 Unjudged(
                     f"{point.name} to the last digit",
-                    "its cycles don't settle to one: a valve that suction opens bounces anew "
-                    "each time",
+                    "its cycles don't settle to one: "
+                    + (
+                        "a valve that suction opens bounces anew each time"
+                        if _suction(plain)
+                        else "burn and charge chase each other"
+                    ),
                 )
             )
     if plain.cylinders[0].cylinder.compression_ratio > 8.5:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 from firstfire.engine.geometry import Geometry
 from firstfire.runs.point import OperatingPoint
@@ -57,8 +58,12 @@ def sentences(result: Result) -> list[str]:
         parts.append(_helped(first))
     if ends is not None and (first is None or first.word != "fails"):
         parts.append(_ends(result, ends))
-    parts.append(f"{_odds(result.verdict.odds, first)}; an estimate.")
+    judged = any(margin.factor is not None for margin in result.margins)
+    parts.append(f"{_odds(result.verdict.odds, first)}; an estimate." if judged else _NO_ODDS)
     return parts
+
+
+_NO_ODDS = "That says nothing of whether it holds."
 
 
 def stopped_sentence(result: Result) -> str:
@@ -86,16 +91,25 @@ _WHEN = {
 
 def _decides(result: Result, first: Margin | None) -> str:
     if first is None or first.factor is None:
+        if not any(margin.factor is not None for margin in result.margins):
+            return "not one of its ways to fail could be judged"
         return "nothing judged gives way up to the first second of full throttle"
     way = first.way
     name = named(result.plain, way)
-    holds = f"it holds {_amount(way.capacity, way.unit)} of the {_amount(way.demand, way.unit)}"
     span = f"factor {_factor(first)}"
     if first.word == "fails":
-        return f"the {name} {_WHEN[first.event]}: {holds} it will feel ({span})"
+        it, holds = ("they", "hold") if _several(way.part) else ("it", "holds")
+        of = f"{_amount(way.capacity, way.unit)} of the {_amount(way.demand, way.unit)}"
+        return f"the {name} {_WHEN[first.event]}: {it} {holds} {of} {it} will feel ({span})"
     if first.word == "marginal":
         return f"all holds at the centre; closest is that the {name} {_WHEN[first.event]} ({span})"
     return f"all holds up to the first second of full throttle; closest is that the {name} ({span})"
+
+
+def _several(part: str) -> bool:
+    """Whether a part's name is of several things: *washers under the head's fasteners*."""
+    head = re.split(r" (?:under|of|on) ", part, maxsplit=1)[0]
+    return head.endswith("s") and not head.endswith("ss")
 
 
 def _starting(result: Result) -> tuple[str, str]:
@@ -179,6 +193,17 @@ def _odds(odds: float, first: Margin | None) -> str:
     if odds < 0.05:
         return f"Less than 1 in 20 that nothing judged gives way up to {until}"
     return f"About {round(odds * 20)} in 20 that nothing judged gives way up to {until}"
+
+
+def which_cylinder(number: int, count: int) -> str:
+    """A cylinder, counted from 1, as one says it of an engine of so many.
+
+    Examples
+    --------
+    >>> which_cylinder(1, 1), which_cylinder(2, 2)
+    ('the cylinder', 'cylinder 2')
+    """
+    return "the cylinder" if count == 1 else f"cylinder {number}"
 
 
 def brake_words(result: Result) -> list[str]:

@@ -74,4 +74,4 @@ def _thrust(result: Result, margin: Margin) -> Chart:
     peaks = [judged_peak(bout, row, margin.at_seconds) for row in range(len(bout.gases))]
     cylinder = int(margin.way.id.partition("#")[2] or 1) - 1
     felt = loads_at(bout, result.plain, peaks).cylinders[cylinder]
-    return thrust_chart(np.degrees(felt.angle), felt.rod, margin)
+    return thrust_chart(np.degrees(felt.angle), felt.rod, margin, len(peaks))

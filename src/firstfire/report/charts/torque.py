@@ -60,7 +60,7 @@ def joint_chart(bout: Bout, plain: PlainEngine, margin: Margin) -> Chart:
     return Chart("joint", title, said, paper.svg("joint", title, said))
 
 
-def thrust_chart(angle: Floats, force: Floats, margin: Margin) -> Chart:
+def thrust_chart(angle: Floats, force: Floats, margin: Margin, cylinders: int) -> Chart:
     """Force in a rod against what buckles it, N over crank angle in degrees."""
     capacity = margin.way.capacity
     low, high = min(float(force.min()) * 1.1, 0.0), max(capacity, float(force.max())) * 1.12
@@ -71,7 +71,7 @@ def thrust_chart(angle: Floats, force: Floats, margin: Margin) -> Chart:
     paper = paper.level(0, "axis").curve(angle, force / 1e3, "strong", "in the rod")
     title = "Force in the con rod"
     number = int(margin.way.id.partition("#")[2] or 1)
-    said = captions.thrust(number, margin.point, margin.way.demand, capacity)
+    said = captions.thrust(number, cylinders, margin.point, margin.way.demand, capacity)
     return Chart("thrust", title, said, paper.svg("thrust", title, said))
 
 

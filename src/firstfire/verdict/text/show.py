@@ -14,7 +14,7 @@ from firstfire.verdict.result import Result
 from firstfire.verdict.text.card import card_lines
 from firstfire.verdict.text.ledger import ledger_lines, raise_lines, run_time_lines
 from firstfire.verdict.text.points import filling_lines, made_lines, pressure_curve
-from firstfire.verdict.words import brake_words, firing, strongest
+from firstfire.verdict.words import brake_words, firing, strongest, which_cylinder
 
 WIDTH = 80
 
@@ -93,7 +93,8 @@ def _points(result: Result) -> list[str]:
     if best is not None:
         lines += ["", *wrapped(friction_words(best), 2)]
         speed = shown(best.speed, "rpm", 4)
-        lines += heading(f"Pressure in cylinder 1 at {speed}, about firing top centre")
+        which = which_cylinder(1, len(best.walls))
+        lines += heading(f"Pressure in {which} at {speed}, about firing top centre")
         lines += pressure_curve(best, result.plain)
         lines += wrapped(f"{spark_words(best)} Every figure is an estimate.", 2)
     return lines
