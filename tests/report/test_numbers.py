@@ -95,7 +95,8 @@ def test_factors_when_opened(each, tree):
     result, _ = each
     lines = [d for d in elements(tree, "details") if d.get("data-part") is not None]
     whys = {words(with_class(d, "name")[0]): with_class(d, "sentence") for d in lines}
-    opened = {explanation(result, m).sentence for m in result.margins if m.factor is not None}
+    whole = [explanation(result, m) for m in result.margins if m.factor is not None]
+    opened = {f"{one.sentence} {one.clock}".strip() for one in whole}
     assert whys
     for said in whys.values():
         assert words(said[0]) in opened

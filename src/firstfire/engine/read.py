@@ -147,9 +147,12 @@ def with_values(
     *,
     layer: str = "trial",
     origin: str = "tried on the command line",
-    comma: bool = False,
+    comma: bool = True,
 ) -> Engine:
     """`engine` with some values set on top, as ``--set path=value`` does.
+
+    Values may be given as written (``"45 mm"``, ``"0,5 mm"``, ``"2"``) or as a file has them;
+    without `comma` only as a file has them.
 
     Examples
     --------

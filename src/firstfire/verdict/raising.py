@@ -138,8 +138,7 @@ def _raised(rows: Catalog, change: Raise, factor: float, after: str) -> Raised:
 def _run_again(engine: Engine, bout: Bout, change: Raise, stop: Stop | None) -> Changed | None:
     """The bout with the change made: run anew where gas or walls feel it."""
     try:
-        # Read as the command line reads, which is where these values will be given.
-        changed = with_values(engine, change.set, origin="a change that was tried", comma=True)
+        changed = with_values(engine, change.set, origin="a change that was tried")
         plain = resolve(changed)
         if all(path.startswith(_APART) for path in change.set):
             return bout, plain
