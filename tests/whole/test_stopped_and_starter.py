@@ -47,13 +47,20 @@ def test_ctrl_c_shows_what_was_finished_and_exits_with_130():
     done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN)
     assert done.returncode == 130
     assert "Traceback" not in done.stderr
-    assert "what was finished is shown above" in done.stderr
+    assert "What was finished is shown above.\nStopped.\n" in done.stderr
     text = " ".join(done.stdout.split())
     assert text.startswith("wren, single of 40")
     assert "stopped when only cranking and first fire had been finished" in text
     assert "whatever comes after: the check was stopped before it was run" in text
     # Nothing is said of a full throttle that was never reached.
     assert "nothing judged gives way up to the first second of full throttle" not in text
+
+
+def test_ctrl_c_ends_other_commands_in_a_word():
+    done = command(CTRL_C_AT_FULL_THROTTLE, "compare", WREN, WREN)
+    assert done.returncode == 130
+    assert done.stderr.endswith("Stopped.\n")
+    assert "Traceback" not in done.stderr
 
 
 def test_ctrl_c_keeps_the_json_contract():

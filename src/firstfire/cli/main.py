@@ -277,6 +277,15 @@ def _hung(text: str) -> str:
     return "\n".join(lines)
 
 
+_BY_HAND = 130
+"""Exit code of what was stopped with Ctrl-C, as shells have it."""
+
+
+def _say_stopped() -> None:
+    sys.stdout.flush()
+    print("Stopped.", file=sys.stderr)
+
+
 def run() -> NoReturn:
     """Run the command line: a refusal is one message on stderr and exit code 2."""
     try:
@@ -286,8 +295,13 @@ def run() -> NoReturn:
         print(_hung(str(refusal)), file=sys.stderr)
         sys.exit(2)
     except KeyboardInterrupt:
-        print("Stopped.", file=sys.stderr)
-        sys.exit(130)
+        _say_stopped()
+        sys.exit(_BY_HAND)
+    except SystemExit as end:
+        # Typer turns Ctrl-C into this, without a word.
+        if end.code == _BY_HAND:
+            _say_stopped()
+        raise
     except BrokenPipeError:
         # Whoever read us has gone; there is nobody to tell.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -18,8 +18,8 @@ def showing_what_is_finished(*, as_json: bool) -> Iterator[None]:
     except (Interrupted, Stopped) as halted:
         partial = halted.partial
         if partial is None:
-            typer.echo("Stopped: nothing was finished.", err=True)
+            typer.echo("Nothing was finished.", err=True)
         else:
             typer.echo(partial.to_json() if as_json else str(partial))
-            typer.echo("Stopped: what was finished is shown above.", err=True)
+            typer.echo("What was finished is shown above.", err=True)
         raise typer.Exit(130) from None
