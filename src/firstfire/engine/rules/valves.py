@@ -116,8 +116,9 @@ RULES = (
          "definition of the four-stroke cycle"),
     Rule("cam_drive.centre_distance",
          lambda ask: ask.number("rod.length") + ask.number("cylinder.stroke") / 2
-         + ask.number("piston.compression_height") + ask.number("head.thickness") + 52e-3,
-         "cam above ports, springs and followers, some 52 mm over the head"),
+         + ask.number("piston.compression_height") + ask.number("head.thickness") + 15e-3
+         + 0.95 * ask.number("cylinder.bore"),
+         "cam above ports, springs and followers: nearly a bore over the head, and 15 mm"),
     Rule("cam_drive.tension",
          lambda ask: 3000.0 * ask.number("cam_drive.width"),
          "3 N for each millimetre of width"),
