@@ -71,7 +71,7 @@ class Measured:
 
 
 def outline(element: ElementTree.Element) -> list[tuple[float, float]]:
-    """Corners of an element, arcs by their ends and middles, circles by their boxes."""
+    """Corners of an element, arcs by many points along them, circles by their boxes."""
     if element.tag == f"{SVG}circle":
         x, y, r = (float(element.attrib[k]) for k in ("cx", "cy", "r"))
         return [(x - r, y - r), (x + r, y + r)]
@@ -84,25 +84,27 @@ def outline(element: ElementTree.Element) -> list[tuple[float, float]]:
     for step, numbers in re.findall(r"([MLAZ])([^MLAZ]*)", element.attrib["d"]):
         values = [float(v) for v in numbers.split()]
         if step == "A":
-            points.append(arc_middle(points[-1], values))
+            points += along_arc(points[-1], values)
         if step != "Z":
             points.append((values[-2], values[-1]))
     return points
 
 
-def arc_middle(start: tuple[float, float], arc: list[float]) -> tuple[float, float]:
-    """Middle of an SVG arc of a circle (SVG 1.1, appendix F.6.5)."""
+def along_arc(start: tuple[float, float], arc: list[float]) -> list[tuple[float, float]]:
+    """Points along an SVG arc of a circle (SVG 1.1, appendix F.6.5), 2° apart at the most."""
     r, _, _, large, sweep, x, y = arc
     dx, dy = x - start[0], y - start[1]
     chord = math.hypot(dx, dy)
     rise = math.sqrt(max(r * r - chord * chord / 4, 0.0))
-    sagitta = r + rise if large else r - rise
-    # y points down: sweep 1 turns clockwise on the sheet, bulging to the left of the way
-    side = 1.0 if sweep else -1.0
-    return (
-        (start[0] + x) / 2 + side * sagitta * dy / chord,
-        (start[1] + y) / 2 - side * sagitta * dx / chord,
-    )
+    # y points down: sweep 1 turns clockwise on the sheet, its centre to the right of a short way
+    side = rise if large == sweep else -rise
+    cx = (start[0] + x) / 2 + side * dy / chord
+    cy = (start[1] + y) / 2 - side * dx / chord
+    first = math.atan2(start[1] - cy, start[0] - cx)
+    turn = (math.atan2(y - cy, x - cx) - first) % (2 * math.pi)
+    turn = turn if sweep else turn - 2 * math.pi
+    steps = [first + turn * n / 180 for n in range(1, 180)]
+    return [(cx + r * math.cos(a), cy + r * math.sin(a)) for a in steps]
 
 
 @pytest.fixture(params=sorted(FILES))

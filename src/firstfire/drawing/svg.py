@@ -22,7 +22,7 @@ from firstfire.drawing.model import (
     Shape,
     Stroke,
 )
-from firstfire.drawing.outlines import arc_of, sides
+from firstfire.drawing.outlines import arc_of, at, sides
 from firstfire.drawing.svg_style import defs, style
 from firstfire.drawing.text import printable
 
@@ -57,6 +57,9 @@ def number(value: float) -> str:
     """
     # adding nothing turns minus nothing into nothing
     return f"{round(value, 3) + 0.0:.7g}"
+
+
+_WIDE = 0.75 * math.pi
 
 
 class _Writer:
@@ -140,10 +143,14 @@ class _Writer:
         for (x0, y0, b), (x1, y1, _) in sides(loop, closed):
             x, y = self.place((x1, y1))
             if b and math.dist((x0, y0), (x1, y1)) > 1e-9:
-                _, radius, _, turn = arc_of((x0, y0), (x1, y1), b)
-                large, sweep = int(abs(turn) > math.pi), int(turn < 0)
-                r = number(radius)
-                steps.append(f"A{r} {r} 0 {large} {sweep} {x} {y}")
+                centre, radius, first, turn = arc_of((x0, y0), (x1, y1), b)
+                r, sweep = number(radius), int(turn < 0)
+                # Where a rounded half circle's centre lies hangs on its last digit: a wide arc is
+                # written as two.
+                if abs(turn) > _WIDE:
+                    over, down = self.place(at(centre, radius, first + turn / 2))
+                    steps.append(f"A{r} {r} 0 0 {sweep} {over} {down}")
+                steps.append(f"A{r} {r} 0 0 {sweep} {x} {y}")
             else:
                 steps.append(f"L{x} {y}")
         return "".join(steps) + ("Z" if closed else "")
