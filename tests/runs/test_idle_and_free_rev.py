@@ -27,16 +27,6 @@ BALANCED = 0.03
 
 
 @pytest.fixture(scope="module")
-def engine() -> ff.Engine:
-    return ff.read(ENGINE)
-
-
-@pytest.fixture(scope="module")
-def trials(engine: ff.Engine) -> Trials:
-    return Trials(engine)
-
-
-@pytest.fixture(scope="module")
 def wide_open(engine: ff.Engine, trials: Trials) -> EventResult:
     return ff.run(engine, "full_throttle", trials=trials)
 

@@ -17,18 +17,8 @@ from firstfire.runs.spread import Trials
 RPM = math.pi / 30
 ENGINE = Path(__file__).parent.parent / "strangers" / "5_metal_wren.toml"
 # What two ways to one limit cycle may differ by: each stops at a change of 5e-4 a cycle, and the
-# burn it agreed with may lie 0.3 degrees off; both ways that together.
+# burn it agreed with may lie 0.1 degrees off; both ways that together.
 CONVERGED = 0.01
-
-
-@pytest.fixture(scope="module")
-def engine() -> ff.Engine:
-    return ff.read(ENGINE)
-
-
-@pytest.fixture(scope="module")
-def trials(engine: ff.Engine) -> Trials:
-    return Trials(engine)
 
 
 @pytest.fixture(scope="module")
