@@ -19,10 +19,10 @@ from benchmarks.alternate import least_times
 from benchmarks.figure import Figure, at_least, at_most
 from benchmarks.gas_closed import closed
 from benchmarks.gas_toy import STEPS, run
+from firstfire.cycle.advance import advance
 from firstfire.cycle.assembly import network
 from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.fired import fired_cycle
-from firstfire.cycle.kernel import advance
 from firstfire.cycle.layout import CYLINDER_EVENT
 from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE
 from firstfire.cycle.run import run_to, run_traced, steady_factors

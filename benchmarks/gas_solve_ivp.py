@@ -22,12 +22,13 @@ from scipy.integrate import solve_ivp
 import firstfire as ff
 from benchmarks.figure import Figure, at_least
 from firstfire.cycle import layout
-from firstfire.cycle.along import rates_along
+from firstfire.cycle.along import fill_rates
 from firstfire.cycle.build import build_engine
 from firstfire.cycle.fired import fired_cycle
 from firstfire.cycle.layout import Records, State
 from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE, begin
 from firstfire.cycle.run import Trace, run_to, run_traced
+from firstfire.cycle.work import new_work
 from firstfire.errors import FirstfireError
 from firstfire.runs.walls import assumed_warm
 
@@ -88,7 +89,8 @@ def by_scipy(given: Case, method: str, tolerance: float) -> tuple[np.ndarray, in
         events = state.cylinders[None, :]
 
         def right_hand_side(_: float, y: np.ndarray, events: np.ndarray = events) -> np.ndarray:
-            rates_along(given.engines, np.ascontiguousarray(y)[None, :], events, rates, room)
+            row = np.ascontiguousarray(y)[None, :]
+            fill_rates(given.engines, new_work(), row, events, rates, room)
             return rates[0].copy()
 
         span = (stop - state.values[layout.ANGLE]) / SPEED
@@ -198,7 +200,7 @@ def time_of_one_evaluation() -> float:
     rates = np.empty((1, state.values.size))
     room = np.empty((1, int(engines[0]["volume_count"])))
     values, events = state.values[None, :], state.cylinders[None, :]
-    return best(lambda: rates_along(engines, values, events, rates, room), 6)
+    return best(lambda: fill_rates(engines, new_work(), values, events, rates, room), 6)
 
 
 def plain_rate() -> float:

@@ -80,7 +80,8 @@ def by_scipy(engines: Any, state: State, stops: list[float], method: str, tolera
     room = np.empty((1, int(engines[0]["volume_count"])))
 
     def right_hand_side(_: float, y: Any) -> Any:
-        rates_along(engines, y[None, :], state.cylinders[None, :], rates, room)
+        row = np.ascontiguousarray(y)[None, :]
+        rates_along(engines, row, state.cylinders[None, :], rates, room)
         return rates[0].copy()
 
     for stop in stops:

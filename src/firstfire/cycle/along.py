@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from firstfire.cycle.border import require_engine, require_rows, require_table
 from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.kernel import book_sums, fill_fixed
 from firstfire.cycle.layout import Floats, Records
 from firstfire.cycle.passages import place_valves
 from firstfire.cycle.rates import rates_of
-from firstfire.cycle.work import clear_sums, new_work
+from firstfire.cycle.work import clear_sums, lay_out, new_work
 
 
-@kernel_entry
 def rates_along(
     engines: Records, values: Floats, events: Records, rates: Floats, volumes: Floats
 ) -> None:
@@ -24,12 +24,33 @@ def rates_along(
         Of the trace, (rows, values) and (rows, cylinders).
     rates, volumes
         Filled in: (rows, values), per second; (rows, volumes), m³.
+
+    Raises
+    ------
+    TypeError, ValueError
+        If an array is of another kind or shape than the engine's.
     """
-    engine = engines[0]
+    require_engine(engines)
+    require_rows(engines, values, events)
+    require_table("rates", rates, len(values), int(engines[0]["size"]))
+    require_table("volumes", volumes, len(values), int(engines[0]["volume_count"]))
+    fill_rates(engines, new_work(), values, events, rates, volumes)
+
+
+@kernel_entry
+def fill_rates(
+    engines: Records,
+    works: Records,
+    values: Floats,
+    events: Records,
+    rates: Floats,
+    volumes: Floats,
+) -> None:
+    """Fill in the rates and volumes; `works` is fresh space, held by the caller."""
+    engine, work = engines[0], works[0]
+    lay_out(engine, work)
     # A stage that is not the first; written as 1 and 1.0, each would be compiled anew.
     apart, whole = engines.shape[0], float(engines.shape[0])
-    works = new_work(engine)
-    work = works[0]
     for row in range(values.shape[0]):
         for i in range(engine.moving):
             work.trial[i] = values[row, i]

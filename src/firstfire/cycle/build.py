@@ -24,7 +24,7 @@ from firstfire.cycle.records import (
     VolumeSpec,
 )
 from firstfire.cycle.ways import lay_ways
-from firstfire.cycle.work import new_work
+from firstfire.cycle.work import lay_out, new_work
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank, wall_heat
 
@@ -299,16 +299,16 @@ def start_state(
 
 def volumes_at(engines: layout.Records, angle: float) -> NDArray[np.float64]:
     """Every volume at a shaft angle, m³."""
-    work = _volumes_at(engines, angle)
-    volumes: NDArray[np.float64] = work[0]["volume"][: engines[0]["volume_count"]].copy()
+    works = new_work()
+    _place_volumes(engines, works, angle)
+    volumes: NDArray[np.float64] = works[0]["volume"][: engines[0]["volume_count"]].copy()
     return volumes
 
 
 @kernel_entry
-def _volumes_at(engines: layout.Records, angle: float) -> layout.Records:
-    fresh: layout.Records = new_work(engines[0])
-    volumes_now(engines[0], fresh[0], angle, 0.0)
-    return fresh
+def _place_volumes(engines: layout.Records, works: layout.Records, angle: float) -> None:
+    lay_out(engines[0], works[0])
+    volumes_now(engines[0], works[0], angle, 0.0)
 
 
 def masses_of(gas: np.void, content: VolumeSpec, volume: float) -> NDArray[np.float64]:

@@ -137,7 +137,7 @@ def compiling() -> bool:
 
     For a word to the user before the first run.
     """
-    return next(cache_folder().rglob("kernel.advance*.nbi"), None) is None
+    return next(cache_folder().rglob("kernel.step_on*.nbi"), None) is None
 
 
 def _compiled(function: Function, fastmath: frozenset[str], **options: bool) -> Function:

@@ -5,8 +5,6 @@ from __future__ import annotations
 import math
 from typing import Any
 
-import numpy as np
-
 from firstfire.cycle.burning import BURNED_OUT, ignite, join_zones
 from firstfire.cycle.compile import kernel, kernel_entry, kernel_part
 from firstfire.cycle.layout import (
@@ -32,13 +30,12 @@ from firstfire.cycle.layout import (
     ZONE_AIR,
     Floats,
     Records,
-    State,
 )
 from firstfire.cycle.mechanism import volumes_now
 from firstfire.cycle.passages import CYCLE, book_passages, place_valves
 from firstfire.cycle.stepper import try_step
 from firstfire.cycle.suction import bounce, share_to_contact
-from firstfire.cycle.work import new_work
+from firstfire.cycle.work import lay_out
 from firstfire.cycle.zones import begin_stream, fill_zone
 
 REACHED, PAUSED, FAILED = 0, 1, 2
@@ -244,50 +241,39 @@ def make_step(
 
 
 @kernel_entry
-def advance(
-    state: State,
+def step_on(
     engines: Records,
+    works: Records,
     factors: Floats,
+    clock: Floats,
+    next_step: Floats,
+    final: Floats,
+    events: Records,
     until_time: float,
     until_angle: float,
     trace: Floats,
     trace_events: Records,
     most_steps: int,
-) -> tuple[State, int, int]:
-    """A later state of an engine; nothing that is given is changed except the trace.
-
-    Re-entrant and without the interpreter lock; returns after ``most_steps`` steps at the
-    latest, so that a caller can stop, show progress and honour an interrupt, and go on from the
-    state returned as if nothing had happened.
+) -> tuple[int, int]:
+    """Carry a state on, in place; to be called through :func:`firstfire.cycle.advance.advance`.
 
     Parameters
     ----------
-    state, engines
-        Where the engine is, and what it is: an array of one ``ENGINE_RECORD``.
-    factors
-        (cycles, cylinders, factors): of each burn its shift, rad, and multipliers of its
-        duration and of the share of charge that burns. Cycles repeat when it runs out.
-    until_time, until_angle
-        s and rad (unwrapped, in the direction of turning); whichever comes first. The last step
-        lands on the angle. Infinity where only the other counts.
-    trace
-        (rows, 1 + values): filled with time and values after each step. No rows: no trace.
-    trace_events
-        (rows, cylinders): filled beside it with what had happened at events before.
-    most_steps
-        Steps after which to return.
+    engines, works
+        The engine, and fresh space for it; arrays of one record, held by the caller.
+    clock, next_step, final, events
+        The four arrays of a state; changed to those of the later one.
+    factors, until_time, until_angle, trace, trace_events, most_steps
+        As the door has them.
 
     Returns
     -------
-    state, rows, end
-        The new state, rows of the trace filled, and ``REACHED``, ``PAUSED`` or ``FAILED``.
+    rows, end
+        Rows of the trace filled, and ``REACHED``, ``PAUSED`` or ``FAILED``.
     """
-    time, step = state.time[0], state.step[0]
-    events = state.cylinders.copy()
-    final = state.values.copy()
-    engine = engines[0]
-    works = new_work(engine)
-    work = works[0]
+    time, step = clock[0], next_step[0]
+    engine, work = engines[0], works[0]
+    lay_out(engine, work)
     values = work.now
     for i in range(engine.moving):
         values[i] = final[i]
@@ -330,5 +316,5 @@ def advance(
             rows += 1
     for i in range(engine.moving):
         final[i] = values[i]
-    new = State(np.full(1, time), np.full(1, step), final, events)
-    return new, rows, end
+    clock[0], next_step[0] = time, step
+    return rows, end

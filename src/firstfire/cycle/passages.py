@@ -69,7 +69,8 @@ def valve_lift(engine: Any, work: Any, values: Floats, row: int) -> float:
 @kernel_part
 def valve_area(valve: Any, lift: float) -> float:
     """Effective area of a valve: the smaller of curtain and throat, times its coefficient, m²."""
-    if lift <= 0.0:
+    # Not a number, too: a row of a table can't be found by one.
+    if not lift > 0.0:
         return 0.0
     place = min(lift / valve.head_diameter / 0.4, 1.0) * (COEFFICIENT_POINTS - 1)
     point = min(int(place), COEFFICIENT_POINTS - 2)

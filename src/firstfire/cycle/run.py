@@ -9,7 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from firstfire.cycle.kernel import FAILED, REACHED, advance
+from firstfire.cycle.advance import advance
+from firstfire.cycle.kernel import FAILED, REACHED
 from firstfire.cycle.layout import ANGLE, CYLINDER_EVENT, Records, State
 from firstfire.errors import FirstfireError, Stopped
 
@@ -71,7 +72,7 @@ def run_to(
     stop
         Asked at least every 0.1 s; true stops the run.
     factors
-        Of each cycle and cylinder, as :func:`firstfire.cycle.kernel.advance` takes them; None:
+        Of each cycle and cylinder, as :func:`firstfire.cycle.advance.advance` takes them; None:
         all cycles alike.
 
     Raises

@@ -199,6 +199,11 @@ def error_of(engine: Any, events: Records, work: Any) -> float:
             worst = max(worst, miss[at] / engine.valves[row].max_lift)
     total: float = worst / engine.step.relative
     # max() hides a NaN; the new state must also be whole and above zero.
+    whole = 0.0
+    for i in range(engine.moving):
+        whole += 0.0 * work.trial[i]
+    if whole != 0.0:
+        total = 1e6
     for i in range(engine.moving_count):
         at = SHAFT_SIZE + engine.moving_volumes[i] * VOLUME_SIZE
         if not (work.trial[at + PRESSURE] > 0.0 and work.trial[at + TEMPERATURE] > 0.0):

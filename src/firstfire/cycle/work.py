@@ -1,7 +1,9 @@
 """Space the rates are worked out in: one record an advance, reused by every stage of every step.
 
 A record is handed on as one pointer and holds no counted references, which keeps a call in the
-kernel as cheap as it looks. Nothing in it outlives an advance.
+kernel as cheap as it looks, and keeps nothing alive. Compiled code frees an array at its last use,
+records taken from it or not; so the array is made and held by the Python that calls the kernel,
+never by the kernel. Nothing in it outlives an advance.
 """
 
 from __future__ import annotations
@@ -25,6 +27,7 @@ from firstfire.cycle.layout import (
     VOLUME_SIZE,
     ZONE_AIR,
     ZONE_TEMPERATURE,
+    Records,
 )
 
 MOST_MOVING = (
@@ -166,11 +169,14 @@ WORK = np.dtype(
 )
 
 
+def new_work() -> Records:
+    """Fresh space: an array of one record, to be held for as long as compiled code uses it."""
+    return np.zeros(1, WORK)
+
+
 @kernel
-def new_work(engine: Any) -> Any:
-    """Fresh space for an engine: an array of one record."""
-    fresh = np.zeros(1, WORK)
-    work = fresh[0]
+def lay_out(engine: Any, work: Any) -> None:
+    """Make fresh space that of an engine."""
     work.cosine = 1.0
     for volume in range(engine.volume_count):
         zone = work.zone[volume]
@@ -182,7 +188,6 @@ def new_work(engine: Any) -> Any:
         at = engine.cylinders_at + cylinder * CYLINDER_SIZE
         zone.mass_at = at + ZONE_AIR
         zone.temperature_at = at + ZONE_TEMPERATURE
-    return fresh
 
 
 @kernel_part

@@ -8,11 +8,12 @@ import numpy as np
 
 from firstfire.errors import Stopped
 from firstfire.formulas.validity import require_within
+from firstfire.heat.border import march
 from firstfire.heat.char import char_fronts, char_limits, char_stages
 from firstfire.heat.edges import faces, wall_swing
 from firstfire.heat.exposure import Exposure
 from firstfire.heat.history import FIRST_STEP, HeatHistory, Phase
-from firstfire.heat.march import CHARRED, REACHED, Faces, march
+from firstfire.heat.march import CHARRED, REACHED, Faces
 from firstfire.heat.network import Network
 
 CHUNK = 64

@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from firstfire.heat.border import march_cycles
 from firstfire.heat.edges import faces
 from firstfire.heat.exposure import Exposure
 from firstfire.heat.gas_side import GasSide
-from firstfire.heat.march import march_cycles
 from firstfire.heat.network import Network
 from firstfire.heat.stack import Stack
 from firstfire.heat.swing import no_swing
