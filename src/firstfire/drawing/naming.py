@@ -38,7 +38,7 @@ PARTS: dict[str, Named] = {
     "washers": Named("washers under the head's fasteners", ("head.washer.sink",)),
     "gasket": Named("head gasket", ("gasket.open", "gasket.sealant.blow")),
     "charge": Named("charge in the cylinder"),
-    "liner": Named("liner", ("liner.burst",)),
+    "liner": Named("liner", ("liner.burst", "liner.crush", "liner.ovalise")),
     "bore": Named("bore of the liner", ("liner.bore.soften",)),
     "body": Named("body round the liner", ("body.split", "body.part")),
     "piston": Named("piston", ("piston.swell", "ring.none.leak")),

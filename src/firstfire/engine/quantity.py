@@ -59,6 +59,7 @@ DIMENSIONS = {
         Dimension("spring_rate", "N/m", "N/mm", "2.5 N/mm"),
         Dimension("pressure", "Pa", "bar", "1.013 bar"),
         Dimension("stress", "Pa", "MPa", "40 MPa"),
+        Dimension("toughness", "Pa*m^0.5", "MPa*m^0.5", "1.2 MPa*m^0.5"),
         Dimension("power", "W", "W", "400 W"),
         Dimension("energy", "J", "J", "30 mJ"),
         Dimension("inertia", "kg*m^2", "kg*m^2", "1.2e-3 kg*m^2"),

@@ -67,6 +67,13 @@ BOLT_WARMTH = 0.5
 LEAST_PRELOAD = 0.5
 """Share of the preload that should still be there after a night (common practice, no source)."""
 
+TUBE_OUT_OF_ROUND = 0.05e-3
+"""Difference of the diameters of a drawn tube or a turned hole, m (common practice, no source)."""
+
+KNURL_ROOT = 0.1e-3
+"""Radius of the grooves that an insert's knurl, or a thread's run-out, leaves in a plastic, m
+(estimate)."""
+
 LEAST_SQUEEZE = 0.02
 """Squeeze below which a running O-ring no longer touches all round; 5 % is the least that
 handbooks and model engineers fit (Gas Engine Magazine 2004)."""

@@ -3,64 +3,36 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
 from firstfire.formulas import gasket, thick_cylinder
-from firstfire.formulas.interference import interference_when_warm
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.liner_in_body import PASSED_ON, SIZES, between
 from firstfire.parts.lines import AIR, STRENGTH, rises
-from firstfire.parts.once import once
-from firstfire.parts.piston import across_the_bore
 from firstfire.parts.section import pulled_share, stretched_share
-from firstfire.parts.softness import is_metal, softens_at, strength_left, stress_left
+from firstfire.parts.softness import is_metal, softens_at, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
 from firstfire.parts.written import mm, mm_down
 
 _LAME = "Lamé, compound cylinder; Shigley 9, Eq. 3-49; Timoshenko, Strength of Materials, part II"
-_SIZES = ("cylinder.bore", "liner.outside_diameter", "body.outside_diameter",
-          "liner.fit_interference", "liner.material", "body.material")  # fmt: skip
-
-_PASSED_ON = (
-    Line("fit_warm",
-         "liner.fit_interference + liner.outside_diameter * body_rise * (liner_expansion - "
-         "body_expansion)", "m", "warm fit of liner in body (less than 0: loose)"),
-    Line("fit", "max(fit_warm, 0) * fit_left_by_creep + min(fit_warm, 0)", "m",
-         "fit left by creep"),
-    Line("liner_grows",
-         "liner.outside_diameter * 2 * cylinder.bore**2 * gas_pressure / (liner_modulus * "
-         "(liner.outside_diameter**2 - cylinder.bore**2))", "m",
-         "what gas alone would widen the liner"),
-    Line("liner_gives",
-         "liner.outside_diameter / liner_modulus * ((liner.outside_diameter**2 + "
-         "cylinder.bore**2) / (liner.outside_diameter**2 - cylinder.bore**2) - liner_poisson)",
-         "m/Pa", "what the liner gives way, for each MPa between them"),
-    Line("body_gives",
-         "liner.outside_diameter / body_modulus * ((body.outside_diameter**2 + "
-         "liner.outside_diameter**2) / (body.outside_diameter**2 - liner.outside_diameter**2) + "
-         "body_poisson)", "m/Pa", "what the body gives way, for each MPa"),
-    Line("pressure_on_body", "max(0, (liner_grows + fit) / (liner_gives + body_gives))", "Pa",
-         "pressure between liner and body"),
-)  # fmt: skip
-
 BURSTS = Failure(
     id="liner.burst",
     part="liner",
     failure="bursts",
     unit="Pa",
     formula=(
-        "largest less smallest of hoop at the bore, minus gas pressure and 0, the body taking its"
-        " share, against strength"
+        "pull round the bore by gas and fit together, the body taking its share, and the gas "
+        "pressing beside it (no more than the pull), against strength"
     ),
     source=_LAME,
-    depends_on=(*_SIZES, "liner.layers_stacked", "liner.walls", "liner.infill", *strength.PATHS),
+    depends_on=(*SIZES, "liner.layers_stacked", "liner.walls", "liner.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
-        *_PASSED_ON,
+        *PASSED_ON,
         Line(
             "hoop_at_bore",
             "(gas_pressure * (liner.outside_diameter**2 + cylinder.bore**2) - 2 * "
@@ -71,9 +43,9 @@ BURSTS = Failure(
         ),
         Line(
             "demand",
-            "max(hoop_at_bore, 0) - min(hoop_at_bore, -gas_pressure)",
+            "max(hoop_at_bore, 0) + min(max(hoop_at_bore, 0), gas_pressure)",
             "Pa",
-            "largest less smallest stress at the bore",
+            "largest less smallest stress, as far as the bore is pulled",
         ),
         STRENGTH,
     ),
@@ -88,11 +60,11 @@ BODY_SPLITS = Failure(
         "gas and fit make the pressure"
     ),
     source=_LAME,
-    depends_on=(*_SIZES, "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
+    depends_on=(*SIZES, "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
-        *_PASSED_ON,
+        *PASSED_ON,
         Line(
             "hoop",
             "pressure_on_body * (body.outside_diameter**2 + liner.outside_diameter**2) / "
@@ -146,13 +118,6 @@ BORE_SOFTENS = Failure(
 )  # fmt: skip
 
 
-class Pressed(NamedTuple):
-    """Pressure between liner and body, Pa, and the numbers put in for it."""
-
-    interface: float
-    inputs: dict[str, float]
-
-
 def ends_in_body(moment: Moment) -> bool:
     """Whether the head's screws end in the body instead of passing it."""
     return moment.parts.head.fasteners.kind != "through_bolts"
@@ -160,7 +125,10 @@ def ends_in_body(moment: Moment) -> bool:
 
 @judges(BURSTS)
 def bursts(moment: Moment) -> Way:
-    """Hoop and pressure at the bore, backed by the body, against the liner's strength."""
+    """Pull at the bore, backed by the body, against the liner's strength.
+
+    What the fit presses together opens nothing: that is asked of `firstfire.parts.liner_fit`.
+    """
     liner, bore = moment.parts.liner, moment.parts.cylinder.bore
     pressed = between(moment)
     hoop = thick_cylinder.hoop_stress(
@@ -173,15 +141,16 @@ def bursts(moment: Moment) -> Way:
         moment, liner, pull=ROUND_THE_BORE, section=pulled_share(liner, wall),
         warm=stretched_share(material, warmth.part(moment, "liner"), wall),
     )  # fmt: skip
+    pull = max(hoop, 0.0)
     return BURSTS.way(
         moment,
-        demand=max(hoop, 0.0) - min(hoop, -moment.gas_pressure),
+        demand=pull + min(pull, moment.gas_pressure),
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
         inputs={**pressed.inputs, "hoop_at_bore": hoop, **bears.inputs},
         first=bears.line,
-        raise_by=(*_metal_liner(moment), _thicker_liner(moment)),
+        raise_by=(*_metal_liner(moment), _thicker_liner(moment)) if pull > 0 else (),
     )  # fmt: skip
 
 
@@ -261,45 +230,6 @@ def bore_softens(moment: Moment) -> Way:
         },
         raise_by=_metal_liner(moment),
     )
-
-
-@once
-def between(moment: Moment) -> Pressed:
-    """Pressure between liner and body: what gas and fit make, after creep and warming."""
-    parts, engine = moment.parts, moment.engine
-    liner, body = parts.liner, parts.body
-    tube, shell = engine.materials[liner.material], engine.materials[body.material]
-    warm_at = warmth.mean(moment, "body")
-    rise = warmth.rise(moment, warm_at)
-    kept = stress_left(shell, moment.resting_hours, warm_at)
-    spreads, opens = across_the_bore(liner, tube), across_the_bore(body, shell)
-    fit = interference_when_warm(
-        liner.fit_interference, liner.outside_diameter, rise, spreads, opens
-    )
-    solid = pulled_share(body, (body.outside_diameter - liner.outside_diameter) / 2)
-    modulus = strength.stiffness(liner, tube, warmth.mean(moment, "liner"), ROUND_THE_BORE)
-    backing = strength.stiffness(body, shell, warm_at, ROUND_THE_BORE) * solid
-    pressure = thick_cylinder.pressure_passed_on(
-        moment.gas_pressure,
-        bore=parts.cylinder.bore,
-        interface=liner.outside_diameter,
-        outer_diameter=body.outside_diameter,
-        liner_modulus=modulus,
-        liner_poisson=tube["poisson"],
-        body_modulus=backing,
-        body_poisson=shell["poisson"],
-        gap=-fit * kept if fit > 0 else -fit,
-    )
-    return Pressed(pressure, {
-        "gas_pressure": moment.gas_pressure, "cylinder.bore": parts.cylinder.bore,
-        "liner.outside_diameter": liner.outside_diameter,
-        "body.outside_diameter": body.outside_diameter,
-        "liner.fit_interference": liner.fit_interference, "body_rise": rise,
-        "liner_expansion": spreads, "body_expansion": opens, "fit_left_by_creep": kept,
-        "liner_modulus": modulus, "liner_poisson": tube["poisson"],
-        "body_modulus": backing, "body_poisson": shell["poisson"],
-        "pressure_on_body": pressure,
-    })  # fmt: skip
 
 
 def _metal_liner(moment: Moment) -> tuple[Raise, ...]:

@@ -194,6 +194,12 @@ def shear_share(material: Material) -> float:
     return assumed.SHEAR_OF_METAL if is_metal(material) else assumed.SHEAR_OF_PLASTIC
 
 
+def pressed_share(material: Material) -> float:
+    """Strength when pressed over that when pulled; 1, the low side, where no test is known."""
+    pressed = material.get("compressive_strength")
+    return 1.0 if pressed is None else max(pressed / material["strength_in_plane"], 1.0)
+
+
 def sticking(glue: Strength, at_room: float) -> Strength:
     """Strength of a glue in shear: its own at room times what is left of the glue's."""
     return glue._replace(value=at_room * glue.value / glue.at_room, at_room=at_room)
