@@ -44,8 +44,17 @@ def test_a_run_cut_in_two_is_the_same_run(demo):
     assert first.seconds[-1] == 7.0
     assert second.seconds[: first.seconds.size] == pytest.approx(first.seconds)
     rise = np.ptp(whole.temperatures[-1])
-    # char moves on by whole cells at the end of a step, and the steps differ
-    assert second.temperatures[-1] == pytest.approx(whole.temperatures[-1], abs=1e-3 * rise)
+    # char moves on by whole cells at the end of a step, and the steps differ: a wall's own
+    # cells near its front are up to a per cent of the rise apart, whatever the cut
+    apart = np.abs(second.temperatures[-1] - whole.temperatures[-1]) / rise
+    charring = {name for name, _ in one.network.charring}
+    for stack in one.network.stacks:
+        first_cell = one.network.first_cells[stack.name]
+        cells = slice(first_cell, first_cell + stack.cells)
+        counted = whole.charred[-1][[name == stack.name for name, _ in one.network.charring]]
+        allowed = 1e-2 if stack.name in charring and counted.any() else 1e-3
+        assert apart[cells].max() < allowed
+    assert apart[one.network.cells :].max() < 1e-3
 
 
 def test_what_was_given_stays_as_it_is(demo):

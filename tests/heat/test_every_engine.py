@@ -58,7 +58,8 @@ def cooled(demo, **surroundings):
         update={"surroundings": plain.surroundings.model_copy(update=surroundings)}
     )
     skin = one.network.stack("liner").layers[-1]
-    found = outside(changed, 0.060, skin, standing=surroundings.get("air_temperature") == 293.0)
+    speed = 0.0 if surroundings.get("air_temperature") == 293.0 else 300.0
+    found = outside(changed, 0.060, skin, speed=speed)
     return found, found.constant + found.free * 60.0**found.exponent
 
 
@@ -84,7 +85,7 @@ def test_doubt_about_cooling_multiplies_it(demo):
         update={"doubt": one.engine.doubt.model_copy(update={"outside_cooling": 2.0})}
     )
     skin = one.network.stack("liner").layers[-1]
-    plain, double = (outside(e, 0.06, skin, standing=False) for e in (one.engine, doubted))
+    plain, double = (outside(e, 0.06, skin, speed=300.0) for e in (one.engine, doubted))
     assert double.constant == pytest.approx(2 * plain.constant)
 
 

@@ -11,6 +11,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves
 from firstfire.engine.layers import Entry
 from firstfire.engine.values import Values
+from firstfire.formulas.fits import LARGEST, tolerance
 
 Distribution = Literal["normal", "lognormal", "loguniform", "uniform"]
 
@@ -197,9 +198,35 @@ def _printed_size(values: Values, path: str, prefix: str) -> Unknown:
     centre = float(entry.value)
     if entry.error is not None:
         half, source = entry.error, entry.note
+    elif _bought(values, path):
+        half, source = _machined(values, path)
     elif path == "cylinder.bore" and values["liner.made"] != "printed":
         half, source = 0.05e-3, "drawn tube, common practice, no source"
     else:
         half, source = values.number("printing.repeatability"), "printing.repeatability"
     low: Any = max(centre - half, 0.0)
     return Unknown(prefix + path, "normal", centre, low, centre + half, _origin(entry), source)
+
+
+def _bought(values: Values, path: str) -> bool:
+    """Whether a size is of a part that was machined to a tolerance."""
+    owner = "liner" if path == "cylinder.bore" else "piston"
+    if owner == "liner" and values["liner.kind"] != "metal":
+        return False
+    return str(values[f"{owner}.made"]) == "bought"
+
+
+def _machined(values: Values, path: str) -> tuple[float, str]:
+    """Half of the tolerance of a bought part's size, m, and where it is from.
+
+    A clearance is the difference of a bore and a piston, each to IT6; other sizes are to IT7, and
+    grooves to IT9.
+    """
+    bore = min(values.number("cylinder.bore"), LARGEST)
+    if path == "piston.skirt_clearance":
+        return 0.5 * math.sqrt(2.0) * tolerance(
+            bore, 6
+        ), "bore and piston to IT6 each, ISO 286-1; grade common practice"
+    grade = 9 if path == "rings.groove_depth" else 7
+    size = bore if path == "cylinder.bore" else min(values.number(path), LARGEST)
+    return 0.5 * tolerance(size, grade), f"machined to IT{grade}, ISO 286-1; grade common practice"

@@ -10,6 +10,9 @@ from typing import NamedTuple
 from firstfire.errors import OutsideValidity
 from firstfire.formulas.validity import require_positive, require_within
 
+LARGEST = 80e-3
+"""Largest size that the tables below cover, m."""
+
 # Upper ends of the ranges "over … up to and including …", mm, and widths of the grades in µm:
 # ISO 286-1:2010, Table 1. Grades 6 and 7 of 6 to 50 mm read, the rest from memory.
 _RANGES = (3, 6, 10, 18, 30, 50, 80)

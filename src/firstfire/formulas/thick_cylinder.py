@@ -145,6 +145,40 @@ def growth_of_bore(
     return bore * (hoop + poisson * pressure) / modulus
 
 
+def shrinking_of_outside(
+    pressure: float, bore: float, outer_diameter: float, modulus: float, poisson: float
+) -> float:
+    """How much smaller pressure from outside makes a tube's outside diameter, m, ends free.
+
+    Δd = d p ((b² + a²)/(b² - a²) - ν)/E
+
+    Parameters
+    ----------
+    pressure, bore, outer_diameter
+        Pressure on its outside, Pa, and diameters 2a and 2b, m.
+    modulus, poisson
+        Young's modulus, Pa, and Poisson's ratio.
+
+    Raises
+    ------
+    OutsideValidity
+        As `growth_of_bore`.
+
+    References
+    ----------
+    Lamé, plane stress.
+
+    Examples
+    --------
+    >>> round(shrinking_of_outside(10e6, 40e-3, 44e-3, 110e9, 0.26) * 1e6, 1)
+    41.1
+    """
+    require_positive(modulus=modulus)
+    require_ordered(zero=0.0, bore=bore, outer_diameter=outer_diameter)
+    a, b = bore**2, outer_diameter**2
+    return outer_diameter * pressure * ((b + a) / (b - a) - poisson) / modulus
+
+
 def pressure_passed_on(
     pressure: float,
     *,

@@ -71,6 +71,7 @@ def advance(
     network = history.network
     gathered = _Gathered(history)
     edges = _enter(gathered, network, exposure)
+    circuit = network.circuit_with(exposure.links)
     same = bool(history.phases) and history.phases[-1].exposure is exposure
     step = history.step if same else FIRST_STEP
     while True:
@@ -78,7 +79,7 @@ def advance(
         times = (gathered.now, until, step, LONGEST_STEP)
         limits = char_limits(network, gathered.charred)
         count, step, why = march(
-            network.circuit, edges, gathered.temperatures, gathered.charred, limits, times,
+            circuit, edges, gathered.temperatures, gathered.charred, limits, times,
             STEP_GROWTH, room,
         )  # fmt: skip
         gathered.keep(room, count)

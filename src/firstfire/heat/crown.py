@@ -23,7 +23,7 @@ def crown_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     if piston.shield.thickness > 0:
         shield = engine.materials[piston.shield.material]
         layers = (layer("shield", shield, piston.shield.thickness),)
-        contact = _behind_shield(parts)
+        contact = _behind_shield(engine, parts)
     else:
         layers = coating("crown", piston.coating)
     crown = layer(
@@ -37,8 +37,10 @@ def crown_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     return flat_stack("crown", (*layers, crown), area)
 
 
-def _behind_shield(parts: CylinderParts) -> float:
+def _behind_shield(engine: PlainEngine, parts: CylinderParts) -> float:
     shield = parts.piston.shield
     if shield.air_gap > 0:
         return gap_resistance(shield.air_gap)
+    if shield.screws and engine.materials[parts.piston.material]["conductivity"] > assumed.METAL:
+        return assumed.CONTACT_METAL_HELD
     return assumed.CONTACT_HELD if shield.screws else assumed.CONTACT_BONDED

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from firstfire.heat.gas_side import GasSide
+from firstfire.heat.network import Link
 
 
 @dataclass(frozen=True)
@@ -53,9 +54,12 @@ class Exposure:
         Heat set free at a fire face or in a lump, W: friction.
     cooling
         At the back of a stack or around a lump.
+    links
+        Paths between walls and lumps that are there only while this goes on: moving air and oil.
     """
 
     gas: Mapping[str, GasSide] = field(default_factory=dict)
     films: Mapping[str, Film] = field(default_factory=dict)
     sources: Mapping[str, float] = field(default_factory=dict)
     cooling: Mapping[str, Cooling] = field(default_factory=dict)
+    links: tuple[Link, ...] = ()

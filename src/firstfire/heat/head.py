@@ -8,6 +8,7 @@ from firstfire.engine.description import CylinderParts
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import Exhaust, Inlet
 from firstfire.heat import assumed
+from firstfire.heat.fins import FinnedFace, upright_fins, weighed
 from firstfire.heat.layers import Layer, coating, layer
 from firstfire.heat.network import Link, Lump
 from firstfire.heat.stack import Stack, flat_stack, round_stack
@@ -33,7 +34,10 @@ def head_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     if head.chamber_plate is not None and head.chamber_plate_thickness > 0:
         plate = engine.materials[head.chamber_plate]
         layers: tuple[Layer, ...] = (layer("chamber_plate", plate, head.chamber_plate_thickness),)
-        contact = assumed.CONTACT_HELD
+        metals = min(engine.materials[one]["conductivity"]
+                     for one in (head.chamber_plate, head.material))  # fmt: skip
+        metal = metals > assumed.METAL
+        contact = assumed.CONTACT_METAL_HELD if metal else assumed.CONTACT_HELD
     else:
         layers, contact = coating("head", head.coating), 0.0
     block = layer(
@@ -41,7 +45,23 @@ def head_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     )
     whole = math.pi / 4 * head.diameter**2
     area = max(whole, roof) if block.metal else roof
-    return flat_stack("head", (*layers, block), area, fire_area=fire, back_area=area)
+    back = head_face(parts) if block.metal else area
+    stack = flat_stack("head", (*layers, block), area, fire_area=fire, back_area=back)
+    return weighed(stack, head_fins(engine, parts))
+
+
+def head_face(parts: CylinderParts) -> float:
+    """Outer face of a head that spreads its heat: back and rim, m²."""
+    head, roof = parts.head, math.pi / 4 * parts.cylinder.bore**2
+    rim = math.pi * head.diameter * head.thickness
+    return max(math.pi / 4 * head.diameter**2, roof) + rim
+
+
+def head_fins(engine: PlainEngine, parts: CylinderParts) -> FinnedFace | None:
+    """Fins on the head; None where there are none."""
+    head = parts.head
+    metal = layer("head", engine.materials[head.material], head.fins.length, made=head).solid
+    return upright_fins(head.fins, head.diameter, head_face(parts), metal)
 
 
 def valve_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
@@ -72,9 +92,15 @@ def seats(
     holding = head.starts[0] if head.parts[0] == "chamber_plate" else head.starts[-2]
     links = (
         Link("valves", valves.cells - 1, "seats", assumed.VALVE_ON_SEAT * touching),
-        Link("head", holding, "seats", outside / assumed.CONTACT_SEATED),
+        Link("head", holding, "seats", outside / _seated(engine, parts)),
     )
     return Lump("seats", capacity, outside, 0.1 * parts.valves.exhaust.head_diameter), links
+
+
+def _seated(engine: PlainEngine, parts: CylinderParts) -> float:
+    """Between seat rings and what they are pressed into, m² K/W."""
+    conducts = engine.materials[parts.head.material]["conductivity"]
+    return assumed.CONTACT_METAL_FIT if conducts > assumed.METAL else assumed.CONTACT_SEATED
 
 
 def port_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:

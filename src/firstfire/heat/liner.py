@@ -10,6 +10,7 @@ import numpy as np
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat import assumed
+from firstfire.heat.fins import FinnedFace, round_fins, weighed
 from firstfire.heat.layers import Layer, gap_resistance, layer
 from firstfire.heat.stack import Stack, round_stack
 
@@ -69,20 +70,36 @@ def liner_stack(engine: PlainEngine, parts: CylinderParts, band: Band) -> Stack:
     if around > 1e-4:
         layers.append(
             layer(f"body{below}", engine.materials[body.material], around,
-                  contact=_on_body(parts), made=body, flow="radial")
+                  contact=_on_body(engine, parts), made=body, flow="radial")
         )  # fmt: skip
-    return round_stack(band.name, _kept(layers), bore, band.length)
+    stack = round_stack(band.name, _kept(layers), bore, band.length)
+    return weighed(stack, body_fins(engine, parts, band))
+
+
+def body_fins(engine: PlainEngine, parts: CylinderParts, band: Band) -> FinnedFace | None:
+    """Fins round the part of the body that a band is; None where there are none.
+
+    They stand along the whole body, evenly: a band has its share of their number.
+    """
+    body = parts.body
+    outside = max(body.outside_diameter, parts.liner.outside_diameter)
+    metal = layer("body", engine.materials[body.material], body.fins.length, made=body).solid
+    whole = bands(engine, parts)
+    found = round_fins(body.fins, outside, whole[-1].bottom, metal)
+    return None if found is None else found.share(band.length / whole[-1].bottom)
 
 
 def _kept(layers: list[Layer]) -> tuple[Layer, ...]:
     return tuple(one for one in layers if one.thickness > 0)
 
 
-def _on_body(parts: CylinderParts) -> float:
+def _on_body(engine: PlainEngine, parts: CylinderParts) -> float:
     """Resistance between liner and body, m² K/W: none where they are one print."""
     liner, body = parts.liner, parts.body
+    conducts = min(engine.materials[one.material]["conductivity"] for one in (liner, body))
+    pressed = assumed.CONTACT_METAL_FIT if conducts > assumed.METAL else assumed.CONTACT_PRESSED
     if liner.kind == "bare_print" and liner.material == body.material:
         return 0.0
     if liner.fit_interference >= 0:
-        return assumed.CONTACT_PRESSED
-    return assumed.CONTACT_PRESSED + gap_resistance(-0.5 * liner.fit_interference)
+        return pressed
+    return pressed + gap_resistance(-0.5 * liner.fit_interference)

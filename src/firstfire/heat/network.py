@@ -145,5 +145,19 @@ class Network:
             char_ratio=self.char_ratio,
         )
 
+    def circuit_with(self, links: tuple[Link, ...]) -> Circuit:
+        """The circuit with further links, as an exposure has them."""
+        if not links:
+            return self.circuit
+        own = self.circuit
+        starts = [self._node(link.from_name) + link.cell for link in links]
+        ends = [self.lump_nodes[link.to_lump] for link in links]
+        through = [link.conductance for link in links]
+        return own._replace(
+            link_from=np.concatenate([own.link_from, np.array(starts, dtype=np.int64)]),
+            link_to=np.concatenate([own.link_to, np.array(ends, dtype=np.int64)]),
+            link_conductance=np.concatenate([own.link_conductance, np.array(through)]),
+        )
+
     def _node(self, name: str) -> int:
         return self.first_cells[name] if name in self.first_cells else self.lump_nodes[name]

@@ -102,7 +102,9 @@ def ring_film(engine: PlainEngine, parts: CylinderParts) -> tuple[float, float]:
     if rings.kind == "o_ring":
         return conductivity * round_it, conductivity * round_it
     across = 0.5 * rings.section / (conductivity * rings.axial_height)
-    onto_bore = 1.0 / (assumed.VALVE_ON_SEAT * rings.axial_height) + across
+    oiled = engine.case.lubrication in assumed.FLOODED and rings.kind == "metal"
+    touching = assumed.RING_ON_OILED_BORE if oiled else assumed.VALVE_ON_SEAT
+    onto_bore = 1.0 / (touching * rings.axial_height) + across
     along = 0.5 * rings.axial_height / (conductivity * rings.section)
     onto_flank = assumed.CONTACT_SEATED / rings.section + along
     return round_it / onto_bore, round_it / onto_flank
@@ -128,9 +130,11 @@ def piston_links(
         Link("land", 0, "skirt", conductivity * skirt_area / (0.5 * (shape.belt + shape.skirt))),
         Link("boss", 0, "skirt", conductivity * pillar / (0.25 * bore)),
     ]
-    gap = assumed.CREVICE_CONDUCTIVITY / shape.gap
+    oiled = engine.case.lubrication in assumed.FLOODED
+    gap = (assumed.OILED_CREVICE if oiled else assumed.CREVICE_CONDUCTIVITY) / shape.gap
+    above = assumed.CREVICE_CONDUCTIVITY / max(0.5 * piston.land_clearance, 20e-6)
     to_bore = {
-        "land": gap * math.pi * bore * 0.5 * shape.belt,
+        "land": above * math.pi * bore * 0.5 * shape.belt,
         "skirt": gap * math.pi * bore * shape.skirt,
     }
     if parts.rings.count:

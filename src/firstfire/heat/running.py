@@ -12,11 +12,12 @@ from firstfire.engine.records import GasCycle
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.solid import Solid
 from firstfire.heat import assumed
+from firstfire.heat.case import INSIDE, WALL, case_width, into_case
 from firstfire.heat.exposure import Cooling, Exposure, Film
 from firstfire.heat.gas_side import GasSide, gas_side
-from firstfire.heat.head import valve_area
+from firstfire.heat.head import head_fins, valve_area
 from firstfire.heat.layers import layer
-from firstfire.heat.liner import bands
+from firstfire.heat.liner import bands, body_fins
 from firstfire.heat.network import Network
 from firstfire.heat.outside import outside
 from firstfire.heat.piston_body import piston_shape, ring_film
@@ -40,7 +41,7 @@ def running(
     skirt_power: float = 0.0,
     pin_power: float = 0.0,
     exhaust: GasSide | None = None,
-    crankcase_temperature: float | None = None,
+    case_power: float = 0.0,
 ) -> Exposure:
     """What the walls of a running cylinder are exposed to.
 
@@ -56,8 +57,8 @@ def running(
         Heat of friction, mean over the cycle, W.
     exhaust
         What the exhaust port feels; None: nothing.
-    crankcase_temperature
-        K; None: that of the air around.
+    case_power
+        Heat of bearings that oil carries into the crankcase, W.
 
     Raises
     ------
@@ -66,7 +67,6 @@ def running(
     """
     parts = engine.cylinders[cylinder]
     air = engine.surroundings.air_temperature
-    case = air if crankcase_temperature is None else crankcase_temperature
     chamber = gas_side(cycle)
     gas = {"crown": chamber, "head": chamber, "valves": chamber}
     exposed = _open_bore(parts, cycle)
@@ -74,51 +74,50 @@ def running(
         gas[band.name] = gas_side(cycle, band.share_open(exposed))
     if exhaust is not None:
         gas["exhaust_port"] = exhaust
-    cooling = _cooling(engine, parts, walls, standing=False)
-    film = assumed.CRANKCASE_FILM[engine.case.lubrication]
-    for name in ("crown", "land", "skirt", "boss"):
-        cooling[name] = Cooling(case, constant=film)
+    # two turns a cycle
+    cooling = _cooling(engine, parts, walls, speed=4.0 * math.pi / chamber.period)
     cooling["valves"] = _ports(parts, air, exhaust)
     speed = parts.cylinder.stroke * 2.0 / (chamber.period / 2.0)
     return Exposure(
         gas=gas,
         films=_blow_by(engine, parts, cycle),
-        sources=_friction(engine, parts, speed, (ring_power, skirt_power, pin_power)),
+        sources={
+            **_friction(engine, parts, speed, (ring_power, skirt_power, pin_power)),
+            INSIDE: case_power,
+        },
         cooling=cooling,
+        links=into_case(engine, parts, walls, standing=False),
     )
 
 
-def resting(
-    engine: PlainEngine,
-    cylinder: int,
-    walls: Network,
-    *,
-    crankcase_temperature: float | None = None,
-) -> Exposure:
+def resting(engine: PlainEngine, cylinder: int, walls: Network) -> Exposure:
     """What the walls of a standing cylinder are exposed to: no gas, no friction, still air.
 
     What is left of gas in the cylinder carries next to nothing between its walls.
     """
     parts = engine.cylinders[cylinder]
     air = engine.surroundings.air_temperature
-    case = air if crankcase_temperature is None else crankcase_temperature
-    cooling = _cooling(engine, parts, walls, standing=True)
-    for name in ("crown", "land", "skirt", "boss"):
-        cooling[name] = Cooling(case, constant=assumed.STILL_FILM)
+    cooling = _cooling(engine, parts, walls, speed=0.0)
     cooling["valves"] = Cooling(air, constant=assumed.STILL_FILM)
-    return Exposure(cooling=cooling)
+    return Exposure(cooling=cooling, links=into_case(engine, parts, walls, standing=True))
 
 
 def _cooling(
-    engine: PlainEngine, parts: CylinderParts, walls: Network, *, standing: bool
+    engine: PlainEngine, parts: CylinderParts, walls: Network, *, speed: float
 ) -> dict[str, Cooling]:
-    """Of head, port and every band of the bore, outside."""
-    diameters = {"head": parts.head.diameter, "exhaust_port": parts.head.diameter}
+    """Of head, port, case and every band of the bore, outside.
+
+    A port in a metal head has no outside of its own.
+    """
     around = max(parts.body.outside_diameter, parts.liner.outside_diameter)
-    diameters |= {band.name: around for band in bands(engine, parts)}
+    faces = {"head": (parts.head.diameter, head_fins(engine, parts)),
+             WALL: (case_width(engine), None)}  # fmt: skip
+    if not walls.stack("exhaust_port").layers[-1].metal:
+        faces["exhaust_port"] = (parts.head.diameter, None)
+    faces |= {band.name: (around, body_fins(engine, parts, band)) for band in bands(engine, parts)}
     return {
-        name: outside(engine, diameter, walls.stack(name).layers[-1], standing=standing)
-        for name, diameter in diameters.items()
+        name: outside(engine, diameter, walls.stack(name).layers[-1], speed=speed, fins=fins)
+        for name, (diameter, fins) in faces.items()
     }
 
 

@@ -27,6 +27,7 @@ from firstfire.parts import (
     ring,
     rod,
     seal,
+    swell,
     valves,
 )
 from firstfire.parts.events import going_on
@@ -40,6 +41,7 @@ JUDGEMENTS: tuple[Judgement, ...] = (
     *liner.JUDGEMENTS,
     *liner_fit.JUDGEMENTS,
     *piston_crown.JUDGEMENTS,
+    *swell.JUDGEMENTS,
     *piston.JUDGEMENTS,
     *lands.JUDGEMENTS,
     *ring.JUDGEMENTS,

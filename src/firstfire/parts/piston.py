@@ -1,4 +1,4 @@
-"""The piston below its crown: swollen in the bore, its bosses pounded, its pin bent."""
+"""The piston below its crown: its bosses pounded, its pin bent."""
 
 from __future__ import annotations
 
@@ -8,41 +8,15 @@ from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, PartTemperature, Raise, Way
 from firstfire.engine.sections.make import Made
-from firstfire.formulas import expansion, plain_bearing, shaft
+from firstfire.formulas import plain_bearing, shaft
 from firstfire.parts import assumed, raising, strength, warmth
-from firstfire.parts.events import TURNING, WARM
+from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.lines import STRENGTH, projected
-from firstfire.parts.softness import is_metal, modulus_left, strength_left
+from firstfire.parts.softness import modulus_left, strength_left
 from firstfire.parts.strength import PRESSED
-from firstfire.parts.written import mm
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
-
-SWELLS = Failure(
-    id="piston.swell",
-    part="piston",
-    failure="swells and seizes",
-    unit="m",
-    formula=(
-        "piston × (expansion × rise + swelling) - bore × its expansion × its rise, at the skirt "
-        "or its top, against the cold clearance"
-    ),
-    source="linear expansion; bare plastic pistons end so: press reports of nylon ones, 2021",
-    depends_on=("piston.skirt_clearance", "piston.material", "liner.material", "cylinder.bore",
-                "piston.layers_stacked", "printing.moisture"),
-    during=WARM,
-    working=(
-        Line("top_rise", "(skirt_rise + crown_rise) / 2", "K", "rise of the top of the skirt"),
-        Line("piston_grows",
-             "(cylinder.bore - piston.skirt_clearance) * (swelling + piston_expansion * "
-             "max(skirt_rise, top_rise))", "m", "what the piston grows across"),
-        Line("bore_grows", "cylinder.bore * bore_expansion * bore_rise", "m",
-             "what the bore grows across"),
-        Line("demand", "max(piston_grows - bore_grows, 0)", "m", "clearance that warmth takes"),
-        Line("capacity", "piston.skirt_clearance", "m", "clearance when cold"),
-    ),
-)  # fmt: skip
 
 BOSSES_CRUSH = Failure(
     id="piston.boss.crush",
@@ -95,42 +69,6 @@ PIN_WALKS = Failure(
     depends_on=("pin.retention",),
     during=TURNING,
 )
-
-
-@judges(SWELLS)
-def swells(moment: Moment) -> Way:
-    """Growth of piston over bore against the cold clearance.
-
-    The top of the skirt is as warm as the mean of skirt and crown; lands above it are smaller. A
-    warm skin pulls with its own stiffness only: the crown's rise is weighed by its modulus.
-    """
-    parts, engine = moment.parts, moment.engine
-    piston, bore = parts.piston, parts.cylinder.bore
-    plastic, liner = engine.materials[piston.material], engine.materials[parts.liner.material]
-    size, grows = bore - piston.skirt_clearance, across_the_bore(piston, plastic)
-    swelling = _soaked(moment, plastic)
-    skirt = warmth.rise(moment, warmth.mean(moment, "skirt", "crown"))
-    crown = warmth.rise(moment, _working_mean(moment, plastic))
-    rises = {"skirt": skirt, "top of the skirt": (skirt + crown) / 2}
-    place = max(rises, key=rises.__getitem__)
-    bore_rise = warmth.rise(moment, warmth.mean(moment, "liner"))
-    bore_grows = across_the_bore(parts.liner, liner)
-    left = expansion.clearance_when_warm(
-        bore, size, bore_rise=bore_rise, piston_rise=rises[place], bore_expansion=bore_grows,
-        piston_expansion=grows, piston_swelling=swelling,
-    )  # fmt: skip
-    return SWELLS.way(
-        moment,
-        demand=max(piston.skirt_clearance - left, 0.0),
-        capacity=piston.skirt_clearance,
-        governs=place,
-        temperature=warmth.ambient(moment) + rises[place],
-        inputs={"cylinder.bore": bore, "piston.skirt_clearance": piston.skirt_clearance,
-                "skirt_rise": skirt, "crown_rise": crown,
-                "bore_rise": bore_rise, "piston_expansion": grows, "bore_expansion": bore_grows,
-                "swelling": swelling, "clearance_left": left},
-        raise_by=_more_room(moment, plastic, grows, left),
-    )  # fmt: skip
 
 
 @judges(BOSSES_CRUSH)
@@ -204,12 +142,6 @@ def across_the_bore(made: Made, material: Material) -> float:
     return material["expansion"] if upright or across is None else across
 
 
-def _working_mean(moment: Moment, material: Material) -> float:
-    """Mean of the crown's temperature, each depth counted by the stiffness it still has, K."""
-    heat = warmth.part(moment, "crown")
-    return warmth.ambient(moment) if heat is None else weighed_mean(heat, material)
-
-
 def weighed_mean(heat: PartTemperature, material: Material) -> float:
     """Mean temperature through a wall, weighed by what stiffness each depth still has, K."""
     depths = np.linspace(heat.depth[0], heat.depth[-1], 9)
@@ -217,13 +149,6 @@ def weighed_mean(heat: PartTemperature, material: Material) -> float:
     weights = [modulus_left(material, t) for t in temperatures]
     pairs = zip(weights, temperatures, strict=True)
     return float(sum(w * t for w, t in pairs) / sum(weights))
-
-
-def _soaked(moment: Moment, material: Material) -> float:
-    """Swelling by water since it was measured, as a strain: only what is left wet swells."""
-    if moment.engine.printing.moisture != "wet":
-        return 0.0
-    return assumed.SWELLING_PER_UPTAKE * (material.get("water_uptake") or 0.0)
 
 
 def _largest(moment: Moment) -> float:
@@ -236,24 +161,4 @@ def _thicker_pin(moment: Moment) -> Raise:
     return raising.thicker("pin.diameter", now, "the piston pin {} thick", "reprint_piston", 1.2)
 
 
-def _more_room(moment: Moment, plastic: Material, grows: float, left: float) -> tuple[Raise, ...]:
-    piston = moment.parts.piston
-    if left >= piston.skirt_clearance:
-        return ()
-    room = mm(1.4 * piston.skirt_clearance, 0.01)
-    raised = [Raise(f"Sand the piston to {room} of clearance",
-                    {"piston.skirt_clearance": room}, "more_clearance")]  # fmt: skip
-    if piston.shield.thickness == 0 and not is_metal(plastic):
-        raised.append(
-            Raise("Screw a 1 mm aluminium shield on the crown",
-                  {"piston.shield.thickness": "1 mm"}, "crown_shield")
-        )  # fmt: skip
-    if grows > 50e-6 and not is_metal(plastic):
-        raised.append(
-            Raise("Print the piston in PA12 with short carbon fibre",
-                  {"piston.material": "pa12_cf"}, "other_material")
-        )  # fmt: skip
-    return tuple(raised)
-
-
-JUDGEMENTS = (swells, bosses_crush, pin_bends, pin_walks)
+JUDGEMENTS = (bosses_crush, pin_bends, pin_walks)

@@ -17,6 +17,7 @@ from firstfire.engine.records import GasCycle, Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.advance import advance
 from firstfire.heat.answers import walls as walls_of
+from firstfire.heat.assumed import FLOODED
 from firstfire.heat.cylinder import network as heat_network
 from firstfire.heat.exhaust_flow import exhaust_side
 from firstfire.heat.gas_side import GasSide
@@ -34,6 +35,8 @@ from firstfire.runs.walls import cold as cold_walls
 _TYPICAL_SECONDS = {"idle": 60.0}
 _TYPICAL = 10.0
 _AGREED_KELVIN = 10.0
+# A hold longer than that of an event, of a metal engine say: gas and walls agree after this part.
+_USUAL_HORIZON, _LONG_SHARE = 600.0, 1 / 4
 _MOST_ROUNDS = 3
 # Exhaust gas that a port's law covers, K.
 _COOLEST_EXHAUST, _HOTTEST_EXHAUST = 500.0, 1800.0
@@ -74,7 +77,8 @@ def held(
 ) -> Bout:
     """A fired point held from cold, gas and walls agreeing to 10 K after ten seconds.
 
-    An idle is held at the throttle that just turns it, gas and walls agreeing after a minute. A
+    An idle is held at the throttle that just turns it, gas and walls agreeing after a minute; a
+    hold of more than ten minutes is about where it settles: they agree after a quarter of it. A
     free rev is as warm as its own seconds make it, and no faster than the engine's limiter.
 
     Parameters
@@ -109,7 +113,7 @@ def held(
 
     walls = assumed_warm(plain)
     point = settled(walls, None)
-    typical = min(_TYPICAL_SECONDS.get(event, _TYPICAL), horizon)
+    typical = _typical(event, horizon)
     for more in range(_MOST_ROUNDS - 1, -1, -1):
         gases = gas_cycles(point, plain)
         histories = warmed(plain, point, gases, horizon, stop=stop)
@@ -120,6 +124,13 @@ def held(
         point = settled(walls, point)
     topped = peaks(point.fired, firing_angles(plain), plain.intake.fuel)
     return Bout(replace(point, peaks=topped, walls_worked_out=True), gases, histories, horizon)
+
+
+def _typical(event: str, horizon: float) -> float:
+    """When gas and walls have to agree, s."""
+    if horizon > _USUAL_HORIZON:
+        return _LONG_SHARE * horizon
+    return min(_TYPICAL_SECONDS.get(event, _TYPICAL), horizon)
 
 
 def _bounded(walls: Walls) -> Walls:
@@ -169,11 +180,17 @@ def warmed(
             replace(gas, coefficient=gas.coefficient * heat),
             ring_power=power["rings"],
             skirt_power=power["skirts"],
+            case_power=_carried(plain, power["bearings"]),
             exhaust=_exhaust(plain, point, row),
         )
         begun = cold(walls, plain.surroundings.air_temperature)
         found.append(advance(begun, exposure, horizon, stop=stop))
     return tuple(found)
+
+
+def _carried(plain: PlainEngine, bearings: float) -> float:
+    """Heat of the bearings that oil carries into the case, W; dry ends keep theirs."""
+    return bearings if plain.case.lubrication in FLOODED else 0.0
 
 
 def _exhaust(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide | None:

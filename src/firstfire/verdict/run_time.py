@@ -16,7 +16,8 @@ from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import RunTime
 
-_TIMES = (0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0)
+_TIMES = (0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0,
+          1200.0, 2400.0, 3600.0)  # fmt: skip
 _NINETY = 1.6449
 # A way belongs to the clock where heat takes more than this share of its factor within the run.
 _FADES = 0.97

@@ -60,7 +60,24 @@ def _walls(ask: Values) -> Iterator[Fault]:
         )
 
 
+def _fins(ask: Values) -> Iterator[Fault]:
+    for part, room, what in (
+        ("body", ask.number("liner.length"), "body is long"),
+        ("head", ask.number("head.diameter"), "head is wide"),
+    ):
+        count, gap = int(ask[f"{part}.fins.count"]), ask.number(f"{part}.fins.gap")
+        pitch = gap + ask.number(f"{part}.fins.thickness")
+        if count and count * pitch - gap > room + 1e-6:
+            fits = int((room + gap) / pitch)
+            yield (
+                f"{part}.fins.count",
+                f"is {count}: they take {mm(count * pitch - gap)}, but the {what} {mm(room)}",
+                f"{fits} fit, or take them thinner or closer.",
+            )
+
+
 CHECKS: tuple[Check, ...] = (
     _ratio_agrees,
     _walls,
+    _fins,
 )

@@ -122,6 +122,17 @@ def _bridge(ask: Asked) -> float:
     return min(6e-3, max(1e-3, (ask.number("cylinder.bore") - 3e-3 - heads) / 1.0))
 
 
+def _fins(part: str) -> tuple[Rule, ...]:
+    """None unless said; where only their number is, of a usual small engine."""
+    where = "round the body" if part == "body" else "on the head"
+    return (
+        Rule(f"{part}.fins.count", 0, f"nothing was said of fins {where}"),
+        Rule(f"{part}.fins.length", lambda ask: 0.3 * ask.number("cylinder.bore"), "0.3 × bore"),
+        Rule(f"{part}.fins.thickness", "2 mm", "what can be cast or turned"),
+        Rule(f"{part}.fins.gap", "5 mm", "closer, the air of a fan hardly gets in"),
+    )
+
+
 RULES = (
     Rule(
         "cylinder.compression_ratio",
@@ -162,6 +173,7 @@ RULES = (
         "8 mm of body around the liner",
     ),
     Rule("body.sealed", False, "nothing was said of sealing"),
+    *_fins("body"),
     Rule("gasket.kind", "sheet", "cut from sheet with scissors"),
     Rule("gasket.material", _gasket_material, "as its kind says"),
     Rule("gasket.thickness", _gasket_thickness, "usual for its kind"),
@@ -179,6 +191,7 @@ RULES = (
     Rule("head.valve_axis_angle", "0 deg", "valves beside each other, parallel to the bore"),
     Rule("head.valve_bridge", _bridge, "what is left when both valves keep 1.5 mm from the wall"),
     Rule("head.coating", "none", "nothing was said of one"),
+    *_fins("head"),
     Rule(
         "head.fasteners.kind",
         lambda ask: "inserts" if ask.said("head.fasteners.insert") else "through_bolts",

@@ -66,11 +66,21 @@ class Liner(Made):
     )
 
 
+class Fins(Section):
+    """Cooling fins (none where the count is 0), of the material they stand on."""
+
+    count: int = said("how many", low="0", high="80")
+    length: Length = said("how far they stand out", low="1 mm", high="150 mm")
+    thickness: Length = said("mean thickness of one", low="0.3 mm", high="20 mm")
+    gap: Length = said("free space from one to the next", low="0.5 mm", high="100 mm")
+
+
 class Body(Made):
     """What holds the liner and carries the head."""
 
-    outside_diameter: Length = said("outside diameter", low="12 mm", high="300 mm")
+    outside_diameter: Length = said("outside diameter, without fins", low="12 mm", high="300 mm")
     sealed: bool = said("whether printed walls are sealed against seeping")
+    fins: Fins
 
 
 class Gasket(Section):
@@ -107,8 +117,8 @@ class Fasteners(Section):
 class Head(Made):
     """The head: a plate that carries valves, plug and the gas pressure."""
 
-    thickness: Length = said("thickness over the chamber", low="1 mm", high="100 mm")
-    diameter: Length = said("outside diameter", low="12 mm", high="300 mm")
+    thickness: Length = said("thickness over the chamber, without fins", low="1 mm", high="100 mm")
+    diameter: Length = said("outside diameter, without fins", low="12 mm", high="300 mm")
     chamber_plate: MaterialName | None = said(
         "plate that faces the fire, a material of the catalog", optional=True
     )
@@ -124,6 +134,7 @@ class Head(Made):
     coating: Literal["none", "epoxy", "resin", "ceramic_paint", "metal_foil"] = said(
         "what seals or shields a printed chamber"
     )
+    fins: Fins
     fasteners: Fasteners
 
 

@@ -36,6 +36,15 @@ class Piston(Made):
     skirt_clearance: Length = said(
         "cold clearance on diameter between skirt and bore", low="0 mm", high="2 mm"
     )
+    top_clearance: Length = said(
+        "cold clearance on diameter at the top of the skirt", low="0 mm", high="3 mm"
+    )
+    land_clearance: Length = said(
+        "cold clearance on diameter of the lands", low="0 mm", high="4 mm"
+    )
+    ovality: Length = said(
+        "how much smaller the skirt is along the pin than across it", low="0 mm", high="2 mm"
+    )
     skirt_thickness: Length = said("thickness of the skirt", low="0.5 mm", high="20 mm")
     top_land: Length = said("height of the land above the first ring", low="0.5 mm", high="30 mm")
     boss_width: Length = said("length of pin borne by the two bosses", low="2 mm", high="100 mm")

@@ -101,6 +101,12 @@ class Surroundings(Section):
     humidity: Ratio = said("relative humidity, 0 to 1", low="0", high="1")
     cooling: Literal["still_air", "fan", "water_jacket"] = said("how heat gets away")
     air_speed: Velocity = said("fan: air speed over the engine", low="0 m/s", high="60 m/s")
+    air_speed_at: Speed | None = said(
+        "fan on the crank: engine speed at which the air is so fast; slower or faster with it",
+        low="300 rpm",
+        high="20000 rpm",
+        optional=True,
+    )
     water_temperature: Temperature = said("water jacket: temperature", low="0 °C", high="110 °C")
 
 

@@ -1,0 +1,194 @@
+"""Whether a warm piston still has room in its bore, at every height and both ways across."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line, Raise, Way
+from firstfire.formulas import thick_cylinder
+from firstfire.parts import assumed, strength, warmth
+from firstfire.parts.events import WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.piston import across_the_bore, weighed_mean
+from firstfire.parts.softness import is_metal
+from firstfire.parts.strength import ROUND_THE_BORE
+from firstfire.parts.written import mm
+
+SWELLS = Failure(
+    id="piston.swell",
+    part="piston",
+    failure="swells and seizes",
+    unit="m",
+    formula=(
+        "piston × (expansion × rise + swelling) - (bore × its expansion × its rise + what the body "
+        "round it pulls it open), at the skirt, its top, along the pin or at the lands, against "
+        "the cold clearance there"
+    ),
+    source="linear expansion, shared by stiffness where a metal liner is pressed in metal; bare "
+           "plastic pistons end so: press reports of nylon ones, 2021",
+    depends_on=("piston.skirt_clearance", "piston.top_clearance", "piston.land_clearance",
+                "piston.ovality", "piston.material", "liner.material", "cylinder.bore",
+                "liner.fit_interference", "piston.layers_stacked", "printing.moisture"),
+    during=WARM,
+    working=(
+        Line("piston_grows",
+             "(cylinder.bore - clearance_there) * (swelling + piston_expansion * rise_there)", "m",
+             "what the piston grows across, there"),
+        Line("body_outgrows",
+             "liner.outside_diameter * (body_expansion * body_rise - bore_expansion * bore_rise)",
+             "m", "what the body's hole would grow more than the liner"),
+        Line("bore_grows",
+             "cylinder.bore * bore_expansion * bore_rise + body_pulls * min(body_outgrows, "
+             "liner.fit_interference)", "m", "what the bore grows across"),
+        Line("demand", "max(piston_grows - bore_grows, 0)", "m", "clearance that warmth takes"),
+        Line("capacity", "clearance_there", "m", "clearance when cold"),
+    ),
+)  # fmt: skip
+
+
+class Place(NamedTuple):
+    """Where a piston may touch: its name, rise there, K, cold clearance there and its path."""
+
+    name: str
+    rise: float
+    clearance: float
+    path: str
+
+
+@judges(SWELLS)
+def swells(moment: Moment) -> Way:
+    """Growth of piston over bore against the cold clearance, where most of it is taken.
+
+    The top of the skirt is as warm as the mean of skirt and crown, the lands of a metal piston
+    as the crown. A warm skin pulls with its own stiffness only: the crown's rise is weighed by
+    its modulus. Lands of plastic are not counted: a soft one gives way.
+    """
+    parts, engine = moment.parts, moment.engine
+    piston, bore = parts.piston, parts.cylinder.bore
+    material = engine.materials[piston.material]
+    grows, swelling = across_the_bore(piston, material), _soaked(moment, material)
+    opened, told = _bore_grows(moment)
+
+    def taken(place: Place) -> float:
+        grown = (bore - place.clearance) * (swelling + grows * place.rise)
+        return max(grown - opened, 0.0)
+
+    place = max(_places(moment, material), key=lambda one: taken(one) / max(one.clearance, 1e-6))
+    left = place.clearance - taken(place)
+    return SWELLS.way(
+        moment,
+        demand=taken(place),
+        capacity=place.clearance,
+        governs=place.name,
+        temperature=warmth.ambient(moment) + place.rise,
+        inputs={"cylinder.bore": bore, "clearance_there": place.clearance,
+                "rise_there": place.rise, "piston_expansion": grows, "swelling": swelling, **told,
+                "clearance_left": left},
+        raise_by=_more_room(moment, material, place, left),
+    )  # fmt: skip
+
+
+def _places(moment: Moment, material: Material) -> tuple[Place, ...]:
+    piston = moment.parts.piston
+    skirt = warmth.rise(moment, warmth.mean(moment, "skirt", "crown"))
+    crown = warmth.rise(moment, _working_mean(moment, material))
+    boss = warmth.rise(moment, warmth.mean(moment, "boss", "skirt", "crown"))
+    places = [
+        Place("skirt", skirt, piston.skirt_clearance, "piston.skirt_clearance"),
+        Place("top of the skirt", (skirt + crown) / 2, piston.top_clearance,
+              "piston.top_clearance"),
+    ]  # fmt: skip
+    if is_metal(material):
+        along = piston.skirt_clearance + piston.ovality
+        places.append(Place("skirt along the pin", max(boss, skirt), along, "piston.ovality"))
+        places.append(Place("lands", crown, piston.land_clearance, "piston.land_clearance"))
+    return tuple(places)
+
+
+def _bore_grows(moment: Moment) -> tuple[float, dict[str, float]]:
+    """What the bore grows across, m, and the numbers put in.
+
+    A liner pressed into a metal body is squeezed less as the body outgrows it, until the fit has
+    come loose; a body of plastic is too soft to pull.
+    """
+    parts, engine = moment.parts, moment.engine
+    liner, shell = engine.materials[parts.liner.material], engine.materials[parts.body.material]
+    opens, spreads = across_the_bore(parts.liner, liner), across_the_bore(parts.body, shell)
+    inner = warmth.rise(moment, warmth.mean(moment, "liner"))
+    outer = warmth.rise(moment, warmth.mean(moment, "body", "liner"))
+    fit, interface = parts.liner.fit_interference, parts.liner.outside_diameter
+    pulls = _body_pulls(moment, liner, shell) if fit > 0 else 0.0
+    outgrows = interface * (spreads * outer - opens * inner)
+    bore = parts.cylinder.bore
+    told = {"liner.outside_diameter": interface, "liner.fit_interference": fit,
+            "bore_expansion": opens, "bore_rise": inner, "body_expansion": spreads,
+            "body_rise": outer, "body_pulls": pulls}  # fmt: skip
+    return bore * opens * inner + pulls * min(outgrows, fit), told
+
+
+def _body_pulls(moment: Moment, liner: Material, shell: Material) -> float:
+    """Share of a metal body's growth that it hands to the liner: its stiffness over both."""
+    parts = moment.parts
+    interface, outside = parts.liner.outside_diameter, parts.body.outside_diameter
+    if not is_metal(shell) or outside <= interface:
+        return 0.0
+    tube = strength.stiffness(parts.liner, liner, warmth.mean(moment, "liner"), ROUND_THE_BORE)
+    block = strength.stiffness(parts.body, shell, warmth.mean(moment, "body"), ROUND_THE_BORE)
+    bore = parts.cylinder.bore
+    yields = thick_cylinder.shrinking_of_outside(1.0, bore, interface, tube, liner["poisson"])
+    opens = thick_cylinder.growth_of_bore(1.0, interface, outside, block, shell["poisson"])
+    return yields / (yields + opens)
+
+
+def _working_mean(moment: Moment, material: Material) -> float:
+    """Mean of the crown's temperature, each depth counted by the stiffness it still has, K."""
+    heat = warmth.part(moment, "crown")
+    return warmth.ambient(moment) if heat is None else weighed_mean(heat, material)
+
+
+def _soaked(moment: Moment, material: Material) -> float:
+    """Swelling by water since it was measured, as a strain: only what is left wet swells."""
+    if moment.engine.printing.moisture != "wet":
+        return 0.0
+    return assumed.SWELLING_PER_UPTAKE * (material.get("water_uptake") or 0.0)
+
+
+def _more_room(moment: Moment, material: Material, place: Place, left: float) -> tuple[Raise, ...]:
+    piston = moment.parts.piston
+    if left >= place.clearance:
+        return ()
+    raised = [_freed(moment, place)]
+    if is_metal(material):
+        return tuple(raised)
+    if piston.shield.thickness == 0:
+        raised.append(
+            Raise("Screw a 1 mm aluminium shield on the crown",
+                  {"piston.shield.thickness": "1 mm"}, "crown_shield")
+        )  # fmt: skip
+    if across_the_bore(piston, material) > 50e-6:
+        raised.append(
+            Raise("Print the piston in PA12 with short carbon fibre",
+                  {"piston.material": "pa12_cf"}, "other_material")
+        )  # fmt: skip
+    return tuple(raised)
+
+
+def _freed(moment: Moment, place: Place) -> Raise:
+    """More room where it is taken."""
+    piston = moment.parts.piston
+    if place.path == "piston.ovality":
+        more = mm(piston.ovality + 0.4 * place.clearance, 0.01)
+        return Raise(f"Turn the skirt oval, {more} smaller along the pin",
+                     {place.path: more}, "more_clearance")  # fmt: skip
+    room = mm(1.4 * place.clearance, 0.01)
+    if place.path == "piston.skirt_clearance" or piston.top_clearance == piston.skirt_clearance:
+        return Raise(f"Sand the piston to {room} of clearance", {"piston.skirt_clearance": room},
+                     "more_clearance")  # fmt: skip
+    where = "lands" if place.name == "lands" else "top of the skirt"
+    return Raise(f"Turn the {where} to {room} of clearance", {place.path: room}, "more_clearance")
+
+
+JUDGEMENTS = (swells,)
+"""What `firstfire.parts.all` lists."""
