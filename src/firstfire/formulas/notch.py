@@ -200,9 +200,10 @@ def corner_in_bending(fillet: float, thickness: float) -> float:
     (2.08, 4.21)
     """
     require_positive(fillet=fillet, thickness=thickness)
-    require_within(0.0, 0.3, because="the charts end there", fillet_over_thickness=fillet / thickness)
+    share = fillet / thickness
+    require_within(0.0, 0.3, because="the charts end there", fillet_over_thickness=share)
     scale, power = _STEEPEST
-    return scale * max(fillet / thickness, 0.01) ** power
+    return scale * max(share, 0.01) ** power
 
 
 def _near(radius: float, length: float) -> float:
