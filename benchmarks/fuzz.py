@@ -1,4 +1,4 @@
-"""Ten thousand spoilt engine files of each kind: understood or refused in words, never a crash."""
+"""Tens of thousands of spoilt engine files: understood or refused in words, never a crash."""
 
 import os
 import subprocess
@@ -8,26 +8,40 @@ from pathlib import Path
 from benchmarks.figure import Figure, at_most
 
 EXAMPLES = 10_000
-TESTS = Path(__file__).resolve().parents[1] / "tests" / "engine" / "test_fuzz.py"
+TIMES = 30
+TESTS = Path(__file__).resolve().parents[1] / "tests"
+READ = TESTS / "engine" / "test_fuzz.py"
+USED = TESTS / "whole" / "test_spoilt.py"
 
 
-def measure() -> list[Figure]:
+def _failed(tests: Path, **wanted: str) -> float:
+    """How many of a file's tests fail with so many examples."""
     done = subprocess.run(
-        [sys.executable, "-m", "pytest", str(TESTS), "-q", "--no-header", "-p", "no:cacheprovider"],
-        env={**os.environ, "FIRSTFIRE_FUZZ": str(EXAMPLES)},
+        [sys.executable, "-m", "pytest", str(tests), "-q", "--no-header", "-p", "no:cacheprovider"],
+        env={**os.environ, **wanted},
         capture_output=True,
         text=True,
         check=False,
     )
     if done.returncode not in (0, 1):
         raise RuntimeError(done.stdout + done.stderr)
-    failed = done.stdout.count("FAILED")
+    return float(done.stdout.count("FAILED"))
+
+
+def measure() -> list[Figure]:
     return [
         at_most(
             "kinds of spoilt engine file that are neither understood nor refused in words",
-            float(failed),
+            _failed(READ, FIRSTFIRE_FUZZ=str(EXAMPLES)),
             0,
             "of 3",
-            f"{EXAMPLES} files of each kind",
-        )
+            f"{EXAMPLES} files of each kind, every unit name, numbers of 5000 digits",
+        ),
+        at_most(
+            "kinds of extreme engine that drawing, list, judgement, check or comparison breaks on",
+            _failed(USED, FIRSTFIRE_SPOILT=str(TIMES), FIRSTFIRE_SEED="2"),
+            0,
+            "of 7",
+            f"edges of values, any materials, odd lift tables: {TIMES} times what tests try",
+        ),
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from functools import cache
 from typing import TYPE_CHECKING
@@ -46,18 +47,25 @@ def scale(unit: str) -> tuple[float, float]:
     >>> tuple(round(x, 6) for x in scale("degC"))
     (1.0, 273.15)
     """
-    units = registry()
     try:
         if not _UNIT.match(unit) and unit != "1/K":
             raise ValueError(unit)
-        zero = float(units.Quantity(0.0, unit).to_base_units().magnitude)
-        one = float(units.Quantity(1.0, unit).to_base_units().magnitude)
+        zero, one, two = (_in_base(number, unit) for number in (0.0, 1.0, 2.0))
+        if zero == 0.0:
+            slope = one
+        elif math.isclose(two - one, one - zero, rel_tol=1e-6):
+            slope = _in_base(1.0, f"delta_{unit}")
+        else:
+            raise ValueError(f"{unit} has a scale that isn't even, like a decibel")
+        if not (math.isfinite(slope) and slope):
+            raise ValueError(unit)
     except Exception as why:  # Pint raises a dozen kinds, Python's tokenizer among them
         raise UnitError(f'"{unit}" is not a unit. Units are written like mm, bar, N*m.') from why
-    if zero == 0.0:
-        return one, 0.0
-    slope = float(units.Quantity(1.0, f"delta_{unit}").to_base_units().magnitude)
     return slope, zero
+
+
+def _in_base(number: float, unit: str) -> float:
+    return float(registry().Quantity(number, unit).to_base_units().magnitude)
 
 
 @cache
@@ -87,6 +95,7 @@ def to_si(value: float, unit: str) -> float:
     return factor * value + offset
 
 
+_HUGE = 10**300
 _WRITTEN = re.compile(r"^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*$")
 
 
@@ -106,7 +115,7 @@ def read_in(written: object, unit: str) -> float:
     0.3
     """
     if isinstance(written, int | float) and not isinstance(written, bool):
-        text = f"{written}"
+        text = f"{written}" if abs(written) < _HUGE else ""
     else:
         text = written if isinstance(written, str) else ""
     match = _WRITTEN.match(text.replace("·", "*").replace("°C", "degC").replace("%", "percent"))
@@ -118,4 +127,7 @@ def read_in(written: object, unit: str) -> float:
         raise UnitError(
             f'Write it in {unit} or a unit of the same kind, like "{match[1]}{wanted}".'
         )
-    return to_si(float(match[1]), given)
+    value = to_si(float(match[1]), given)
+    if not math.isfinite(value):
+        raise UnitError(f'It is too large to be a number. Write it like "1.5{wanted}".')
+    return value

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tomllib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -15,6 +14,7 @@ from firstfire.catalog.row import Row
 from firstfire.catalog.rows import finished
 from firstfire.catalog.shipped import refused, shipped
 from firstfire.errors import CatalogError, Problem
+from firstfire.toml_text import NotToml, parsed
 
 NAME = "catalog.toml"
 
@@ -66,10 +66,10 @@ def read_own(paths: Sequence[Path]) -> Mapping[str, Mapping[str, Row]]:
 
 def _document(path: Path) -> dict[str, Any]:
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
+        return parsed(path.read_text(encoding="utf-8"))
     except OSError as why:
         raise CatalogError(f"{path}: can't be read ({why.strerror}). Give a file.") from why
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as why:
+    except (NotToml, UnicodeDecodeError) as why:
         raise CatalogError(
             f"{path}: is no TOML ({why}). See docs/catalog.md for the form."
         ) from why

@@ -9,6 +9,7 @@ from typing import Any
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
+from firstfire.engine.leaf import is_whole
 from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.engine.read import read, read_layer, with_values
 from firstfire.errors import EngineFileError, FirstfireError, Problem
@@ -54,7 +55,7 @@ def _typed(path: str, written: str) -> object:
     """What a shell word stands for, by what its path holds."""
     leaf = leaves().get(split(path)[1])
     form = leaf.form if leaf else "text"
-    if form == "integer" and written.lstrip("+-").isdecimal():
+    if form == "integer" and is_whole(written):
         return int(written)
     if form == "flag" and written.lower() in ("true", "false"):
         return written.lower() == "true"
@@ -65,11 +66,11 @@ def _typed(path: str, written: str) -> object:
 
 def _listed(written: str) -> object:
     """``2000 rpm, 3000 rpm`` or TOML's own ``["2000 rpm", "3000 rpm"]``."""
-    import tomllib
+    from firstfire.toml_text import NotToml, parsed
 
     try:
-        return tomllib.loads(f"x = {written}")["x"]
-    except tomllib.TOMLDecodeError:
+        return parsed(f"x = {written}")["x"]
+    except NotToml:
         return [part.strip() for part in written.strip("[]").split(",")]
 
 

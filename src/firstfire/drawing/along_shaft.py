@@ -140,7 +140,8 @@ def _plates(plain: PlainEngine, pin: PinSizes, z: AlongSizes) -> list[Shape]:
     low, high = sorted((0.0, pin.level))
     for edge, side in ((pin.left, -1.0), (pin.right, 1.0)):
         left, right = sorted((edge, edge + side * thick))
-        cheek = next(c for c in z.cheeks if c.left - 1e-6 <= left and right <= c.right + 1e-6)
+        middle = (left + right) / 2
+        cheek = min(z.cheeks, key=lambda c: abs((c.left + c.right) / 2 - middle))
         box = rectangle(left, max(low - half, cheek.bottom), right, min(high + half, cheek.top))
         shapes.append(Region((box,), "metal"))
     return shapes

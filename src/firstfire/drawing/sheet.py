@@ -22,10 +22,11 @@ from firstfire.drawing.model import (
 from firstfire.drawing.outlines import box_of, reach
 from firstfire.drawing.profile import Profile, profile
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import OutsideValidity
 
 # What A4 holds inside a margin of 4 mm, for words on both sides and the legend below, mm.
 _A4 = (202.0, 289.0)
-_STEPS = (0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0)  # ISO 5455, and 1 : 2.5 of older practice
+_STEPS = (0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 50.0)  # ISO 5455, and 1 : 2.5 of older practice
 
 
 @dataclass(frozen=True)
@@ -77,6 +78,11 @@ def sheet(
         rad after firing top of cylinder 1.
     verdicts
         What is said of parts, by id.
+
+    Raises
+    ------
+    OutsideValidity
+        Where no sheet holds it.
     """
     parts = marked(content.parts, verdicts)
     held = _held(content)
@@ -84,8 +90,11 @@ def sheet(
     for unit in (step for step in _STEPS if _fits(held, step)):
         drawn = _drawn(plain, content, parts, held, edges, measured, crank_angle, unit)
         if _fits(drawn.box, unit):
-            break
-    return drawn
+            return drawn
+    raise OutsideValidity(
+        f"{plain.name} is {max(held.width, held.height):.3g} mm across: no sheet of A4 holds it at "
+        f"1 : {_STEPS[-1]:g}. Check the lengths along the crank."
+    )
 
 
 def marked(parts: Sequence[Part], verdicts: Mapping[str, str] | None) -> tuple[Part, ...]:

@@ -65,6 +65,7 @@ def said(
     high: str | None = None,
     example: str | None = None,
     row: tuple[str, str] | None = None,
+    columns: tuple[tuple[str, str], ...] = (),
     optional: bool = False,
 ) -> Any:
     """A field a person may say: what it is, between which values it makes sense.
@@ -80,17 +81,21 @@ def said(
     row
         ``(field of this section, property)``: the catalog row that field names supplies
         this value unless the file says otherwise.
+    columns
+        Of a list or a table: between which values each column makes sense.
     optional
         Whether it may stay unsaid; the plain engine then holds None.
     """
-    extra: dict[str, Any] = {"low": low, "high": high, "example": example, "row": row}
+    extra: dict[str, Any] = {
+        "low": low, "high": high, "example": example, "row": row, "columns": columns
+    }  # fmt: skip
     if optional:
         return Field(default=None, description=description, json_schema_extra={"said": extra})
     return Field(description=description, json_schema_extra={"said": extra})
 
 
 def spoken_limits(info: FieldInfo) -> dict[str, Any]:
-    """What `said` noted about a field: low, high, example, row."""
+    """What `said` noted about a field: low, high, example, row, columns."""
     extra = info.json_schema_extra
     if not isinstance(extra, dict):
         return {}

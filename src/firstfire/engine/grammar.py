@@ -40,8 +40,8 @@ class Leaf:
         For ``catalog``, the kind of row.
     choices
         For ``choice``, the words allowed.
-    columns
-        For ``table`` and ``list``, the dimensions of a row.
+    columns, limits
+        For ``table`` and ``list``, the dimensions of a row, and what each lies between.
     optional
         Whether it may stay unsaid.
     own
@@ -61,6 +61,7 @@ class Leaf:
     row_kind: str = ""
     choices: tuple[str, ...] = ()
     columns: tuple[str, ...] = ()
+    limits: tuple[tuple[str, str], ...] = ()
     low: str | None = None
     high: str | None = None
     example: str | None = None
@@ -102,6 +103,7 @@ def _leaf(path: str, info: FieldInfo, own: bool) -> Leaf:
         "high": noted.get("high"),
         "example": noted.get("example"),
         "row": (f"{section}.{row[0]}", row[1]) if row else None,
+        "limits": noted.get("columns", ()),
     }
     for mark in marks:
         if isinstance(mark, Quantity):

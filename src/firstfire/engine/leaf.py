@@ -51,16 +51,29 @@ def _quantity(leaf: Leaf, raw: object, comma: bool) -> float:
 
 
 def _within(leaf: Leaf, value: float, shown: str) -> None:
-    """Refuse what no engine of this kind has; a rounding hair beyond the limit passes."""
+    """Refuse what no engine of this kind has."""
+    word = _beyond(value, leaf.dimension, leaf.low, leaf.high)
+    if word:
+        raise NotAQuantity(f"is {shown}, {word}", _span(leaf))
+
+
+def beyond_limits(leaf: Leaf, value: float) -> tuple[str, str] | None:
+    """How a value that wasn't written lies beyond its limits, and what they are; None within."""
+    word = _beyond(value, leaf.dimension, leaf.low, leaf.high)
+    return (word, _span(leaf)) if word else None
+
+
+def _beyond(value: float, dimension: str, low: str | None, high: str | None) -> str:
+    """How a value lies beyond its limits, "" where it doesn't; a rounding hair beyond passes."""
     if not math.isfinite(value):
-        raise NotAQuantity(f"is {shown}, which is not a number", _span(leaf))
-    for limit, sign, word in ((leaf.low, -1.0, "below"), (leaf.high, 1.0, "above")):
+        return "which is not a number"
+    for limit, sign, word in ((low, -1.0, "below"), (high, 1.0, "above")):
         if limit is None:
             continue
-        edge = read_quantity(limit, leaf.dimension) if leaf.dimension else float(limit)
+        edge = read_quantity(limit, dimension) if dimension else float(limit)
         if sign * (value - edge) > 1e-9 * max(abs(edge), abs(value)):
-            negative = "negative" if value < 0 <= edge else f"{word} what makes sense"
-            raise NotAQuantity(f"is {shown}, {negative}", _span(leaf))
+            return "negative" if value < 0 <= edge else f"{word} what makes sense"
+    return ""
 
 
 def _span(leaf: Leaf) -> str:
@@ -108,12 +121,23 @@ def _choice(leaf: Leaf, raw: object) -> str:
 
 
 def _integer(leaf: Leaf, raw: object, typed: bool) -> int:
-    if typed and isinstance(raw, str) and raw.strip().lstrip("+-").isdecimal():
+    if typed and isinstance(raw, str) and is_whole(raw):
         raw = int(raw)
     if isinstance(raw, bool) or not isinstance(raw, int):
         raise NotAQuantity(f"is {raw!r}, not a whole number", _span(leaf))
     _within(leaf, raw, str(raw))
     return raw
+
+
+def is_whole(written: str) -> bool:
+    """Whether a typed word is a whole number, of no more digits than any count has.
+
+    Examples
+    --------
+    >>> is_whole("12"), is_whole("1.5"), is_whole("9" * 400)
+    (True, False, False)
+    """
+    return re.fullmatch(r"\s*[+-]?[0-9]{1,18}\s*", written) is not None
 
 
 def _flag(raw: object, typed: bool) -> bool:
@@ -139,15 +163,22 @@ def _rows(leaf: Leaf, raw: object) -> tuple[Any, ...]:
     if len(raw) > 1000:
         raise NotAQuantity(f"has {len(raw)} entries", "Keep it to 1000 or fewer.")
     if leaf.form == "list":
-        values = tuple(read_quantity(item, leaf.columns[0]) for item in raw)
-        if any(value <= 0 for value in values):
-            raise NotAQuantity("has an entry that is zero or negative", cure)
-        return values
+        return tuple(_cell(leaf, item, 0, f"in place {at}") for at, item in enumerate(raw, start=1))
     rows = []
     for number, row in enumerate(raw, start=1):
         if not isinstance(row, list) or len(row) != len(leaf.columns):
             raise NotAQuantity(f"has no pair in row {number}", cure)
-        rows.append(tuple(read_quantity(x, c) for x, c in zip(row, leaf.columns, strict=True)))
+        rows.append(tuple(_cell(leaf, x, at, f"in row {number}") for at, x in enumerate(row)))
     if any(b[0] <= a[0] for a, b in itertools.pairwise(rows)):
         raise NotAQuantity("has a first column that doesn't rise from row to row", cure)
     return tuple(rows)
+
+
+def _cell(leaf: Leaf, raw: object, column: int, place: str) -> float:
+    """One quantity of a list or a table, within what its column may hold."""
+    value = read_quantity(raw, leaf.columns[column])
+    low, high = leaf.limits[column]
+    word = _beyond(value, leaf.columns[column], low, high)
+    if word:
+        raise NotAQuantity(f'has "{raw}" {place}, {word}', f"That is from {low} to {high}.")
+    return value

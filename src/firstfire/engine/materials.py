@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from firstfire.catalog import CurvePoint
+from firstfire.catalog.properties import properties
 from firstfire.engine.grammar import leaves
 from firstfire.engine.layers import Stack
 from firstfire.engine.values import Values
+from firstfire.errors import OutsideValidity
 
 
 @dataclass(frozen=True)
@@ -34,12 +36,47 @@ class Material:
     yours: bool
 
     def __getitem__(self, prop: str) -> float:
-        """A property in SI."""
-        return self.properties[prop]
+        """A property in SI.
+
+        Raises
+        ------
+        OutsideValidity
+            Where the row doesn't tell it: what asks for it can't be judged.
+        """
+        try:
+            return self.properties[prop]
+        except KeyError:
+            raise OutsideValidity(self._untold(prop)) from None
+
+    def curve(self, name: str) -> tuple[CurvePoint, ...]:
+        """A curve by its name.
+
+        Raises
+        ------
+        OutsideValidity
+            As for a property.
+        """
+        found = self.curves.get(name)
+        if not found:
+            raise OutsideValidity(self._untold(f"curve of {name}"))
+        return found
+
+    def _untold(self, prop: str) -> str:
+        return (
+            f"The row of {self.name} tells no {_words(prop)}. Add it in your own catalog.toml "
+            f"under [material.{self.key}]."
+        )
 
     def get(self, prop: str) -> float | None:
         """A property in SI, or None where it isn't known."""
         return self.properties.get(prop)
+
+
+def _words(prop: str) -> str:
+    """A property by name, and what it is."""
+    known = properties("material").get(prop)
+    name = prop.replace("_", " ")
+    return name if known is None else f"{name} ({known.means})"
 
 
 def material(values: Values, key: str) -> Material:

@@ -122,11 +122,19 @@ def read_quantity(written: object, dimension: str, *, comma: bool = False) -> fl
     if isinstance(written, bool) or not isinstance(written, str | int | float):
         raise NotAQuantity(f"is not a {_spoken(kind)}", f'Write it like "{kind.example}".')
     if not isinstance(written, str):
-        return _bare(written, kind)
+        return _bare(_as_float(written), kind)
     number, unit = _split(written, kind, comma=comma)
     if not unit:
         return _bare(number, kind, text=written)
     return _convert(number, _known_unit(unit, kind, written), kind, written)
+
+
+def _as_float(written: int | float) -> float:
+    """As a float; infinite where a whole number is too large to be one."""
+    try:
+        return float(written)
+    except OverflowError:
+        return math.inf
 
 
 def _spoken(kind: Dimension) -> str:
@@ -161,9 +169,9 @@ def _split(written: str, kind: Dimension, *, comma: bool) -> tuple[float, str]:
     number = float(match["whole"])
     try:
         if match["over"]:
-            number += math.copysign(int(match["over"]) / int(match["under"]), number)
+            number += math.copysign(float(match["over"]) / float(match["under"]), number)
         elif match["slash"]:
-            number /= int(match["slash"])
+            number /= float(match["slash"])
     except ZeroDivisionError:
         raise NotAQuantity(f'is "{written}", divided by zero', f'Write "{kind.example}".') from None
     if not math.isfinite(number):
@@ -203,6 +211,8 @@ def _convert(number: float, unit: str, kind: Dimension, written: str) -> float:
     if kind.name == "temperature_difference":
         offset = 0.0
     value = number * factor + offset
+    if not math.isfinite(value):
+        raise NotAQuantity(f'is "{written}", too large to be a number', f'Write "{kind.example}".')
     if kind.name == "temperature" and value < 0:
         raise NotAQuantity(f'is "{written}", below absolute zero', f'Write "{kind.example}".')
     return value

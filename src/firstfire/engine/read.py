@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
-import re
 import stat
-import tomllib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -18,6 +16,7 @@ from firstfire.engine.layers import Layer, Stack
 from firstfire.engine.toml_lines import line_numbers
 from firstfire.engine.tree import Gathered, Reader
 from firstfire.errors import EngineFileError, FirstfireError, Problem
+from firstfire.toml_text import NotToml, parsed
 
 SCHEMA = "firstfire.engine/1"
 LAYER_SCHEMA = "firstfire.layer/1"
@@ -236,22 +235,11 @@ def _refused(path: Path, fault: str, cure: str) -> EngineFileError:
 
 def _parse(text: str, where: str) -> dict[str, Any]:
     try:
-        return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as why:
-        line = re.search(r"line (\d+)", str(why))
-        fault = re.sub(r"\s*\(at .*\)$", "", str(why))
+        return parsed(text)
+    except NotToml as why:
         cure = 'A line is  name = "value"  below a [section].'
-        problem = Problem(
-            "", f"this is not TOML: {_lower(fault)}", cure, int(line[1]) if line else 0
-        )
+        problem = Problem("", f"this is not TOML: {why.fault}", cure, why.line)
         raise EngineFileError(where, [problem]) from None
-    except RecursionError:
-        problem = Problem("", "is nested too deeply to be an engine", "Write it flat.")
-        raise EngineFileError(where, [problem]) from None
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]
 
 
 __all__ = ["FirstfireError", "read", "read_layer", "read_text", "understand", "with_values"]

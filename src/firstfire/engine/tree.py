@@ -7,12 +7,13 @@ from dataclasses import dataclass, field
 from typing import Any, cast
 
 from firstfire import units
-from firstfire.catalog import Catalog
+from firstfire.catalog import Catalog, Datum
 from firstfire.engine.grammar import leaves, nearest, sections, split
 from firstfire.engine.layers import Entry, Kind
 from firstfire.engine.leaf import read_leaf
 from firstfire.engine.quantity import NotAQuantity
 from firstfire.errors import CatalogError, Problem
+from firstfire.toml_text import TOO_LONG, too_long
 
 _SPOKEN = {"value", "with", "kind", "source", "note"}
 _KINDS = ("given", "measured", "learned", "assumed")
@@ -77,7 +78,10 @@ class Reader:
     def _one(self, path: str, raw: Any, found: Gathered) -> None:
         cylinder, plain = split(path)
         fault: NotAQuantity | None = None
-        if path.startswith("materials."):
+        if too_long(raw):
+            fault = NotAQuantity(f"is {TOO_LONG}", "Write the number that is meant.")
+            found.faulty.add(path)
+        elif path.startswith("materials."):
             fault = self._material(path, raw, found)
         elif plain in sections() or plain in ("cylinders", "materials"):
             fault = NotAQuantity("is a table of values, not a value", f"Write [{path}] above them.")
@@ -161,7 +165,7 @@ class Reader:
                 raise NotAQuantity(f"is not a property of {row.name}", f"Known: {known}.")
             spoken = self._spoken(raw)
             datum = row.data[parts[2]]
-            value = units.read_in(spoken["value"], datum.unit)
+            value = _plausible(units.read_in(spoken["value"], datum.unit), datum, spoken["value"])
         except CatalogError as why:
             return NotAQuantity("is of no known material", str(why))
         except units.UnitError as why:
@@ -171,6 +175,20 @@ class Reader:
         key = f"materials.{row.key}.{parts[2]}"
         found.entries[key] = self._entry(key, value, spoken)
         return None
+
+
+_FAR = 100.0
+"""A person's own number of a material lies within so many times what its row spans."""
+
+
+def _plausible(value: float, datum: Datum, written: object) -> float:
+    """The value itself, refused where no piece of that material can have it."""
+    if datum.si_low / _FAR <= value <= datum.si_high * _FAR:
+        return value
+    span = f"{datum.low:g} to {datum.high:g} {datum.unit}"
+    raise NotAQuantity(
+        f'is "{written}", beyond what makes sense', f"The row spans {span}; check number and unit."
+    )
 
 
 def _unknown(path: str, plain: str) -> NotAQuantity:

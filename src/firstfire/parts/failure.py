@@ -155,7 +155,12 @@ class Judgement:
 
     def applies(self, moment: Moment) -> bool:
         """Whether this engine has such a part, and it is this cylinder's to be listed with."""
-        return (moment.cylinder == 0 or not self.failure.shared) and self.where(moment)
+        if moment.cylinder and self.failure.shared:
+            return False
+        try:
+            return self.where(moment)
+        except OutsideValidity:
+            return True  # not known, so that it is listed; judging it then says why it can't be
 
     def __call__(self, moment: Moment) -> Way:
         """The record: judged, or with the reason why not."""

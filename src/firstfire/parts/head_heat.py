@@ -135,7 +135,7 @@ def plate_melts(moment: Moment) -> Way:
     """The chamber plate's face against its melting."""
     key = moment.parts.head.chamber_plate or ""
     material = moment.engine.materials[key]
-    limit = material.get("melting") or softens_at(material, 0.0)
+    limit = material["melting"]
     air, face = warmth.ambient(moment), warmth.surface(moment, "chamber_plate")
     return PLATE_MELTS.way(
         moment,

@@ -217,6 +217,8 @@ def _flank(valve: CamValve, opening: float) -> tuple[Array, Array]:
         place, lift = np.array(valve.lift_table, dtype=np.float64).T
         slowing = -np.gradient(np.gradient(lift, place), place)
         kept = slowing > 1e-3 * float(slowing.max())
+        if not kept.any() or slowing.max() <= 0:
+            raise OutsideValidity("Its lift table nowhere slows the valve down.")
         return lift[kept], slowing[kept]
     rise, slowing = _slowing_half(valve.cam_law)
     return valve.lift * rise, valve.lift / (opening / 2) ** 2 * slowing

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Sense, Shift
 from firstfire.verdict.differences import Difference, Said
 from firstfire.verdict.margin import Margin
-from firstfire.verdict.numbers import figures, shown
+from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures, shown
 from firstfire.verdict.words import lasting, power
 
 _WHEN = {
@@ -82,6 +82,8 @@ def judged_words(margin: Margin | None) -> str:
     """A word with its factor and span: ``marginal 1.7 (0.87–3.1)``."""
     if margin is None:
         return "not there"
+    if beyond_telling(margin.factor):
+        return f"{margin.word}, {FAR_MORE}"
     low, high = _two(margin.factor_low), _two(margin.factor_high)
     return f"{margin.word} {_factor(margin)} ({low}–{high})"
 

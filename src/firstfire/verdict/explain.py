@@ -24,7 +24,7 @@ from firstfire.verdict.explain_working import Followed, followed, plain, words_o
 from firstfire.verdict.explanation import Explanation, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, Raised
-from firstfire.verdict.numbers import figures
+from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures
 from firstfire.verdict.result import Result
 
 __all__ = ["Explanation", "NumberPut", "RaiseShown", "WorkLine", "explanation"]
@@ -88,7 +88,7 @@ def _factor_line(way: Way, work: Followed) -> Iterator[WorkLine]:
         words="factor",
         symbolic="capacity ÷ demand",
         substituted=f"{numbers[0]} ÷ {numbers[1]}",
-        result_text=plain(way.factor, work.digits),
+        result_text=FAR_MORE if beyond_telling(way.factor) else plain(way.factor, work.digits),
         name="factor",
         value=way.factor,
     )

@@ -14,7 +14,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.inputs import FOUND, OUTCOME, Input
 from firstfire.verdict.explain_working import Shown, unit_of, with_unit, words_of
 from firstfire.verdict.explanation import NumberPut
-from firstfire.verdict.numbers import THIN, figures
+from firstfire.verdict.numbers import THIN, figures, life
 
 _LAYERS = {
     "printer": "your printer's file",
@@ -71,6 +71,8 @@ def _number(
 
 
 def _value_text(name: str, value: float, unit: Shown, digits: int) -> str:
+    if name == "life_hours":
+        return life(value)
     text = with_unit(value, unit, digits)
     if name in FOUND and FOUND[name].dimension == "pressure":
         return f"{text} ({figures(value / 1e5)}{THIN}bar)"

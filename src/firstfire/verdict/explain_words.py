@@ -11,7 +11,7 @@ from firstfire.parts.inputs import SAID
 from firstfire.runs.events import EVENTS
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, RunTime, named
-from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.words import lasting
 
 _WHEN = {
@@ -53,6 +53,8 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
         return f"{where}, nothing is asked of it: that the {name} does not come up."
     asked, has = amount(way.demand, way.unit), amount(way.capacity, way.unit)
     span = f"Factor {two(margin.factor)} ({two(margin.factor_low)}–{two(margin.factor_high)})"
+    if beyond_telling(margin.factor):
+        span = FAR_MORE[:1].upper() + FAR_MORE[1:]
     form = _COMPARED.get(way.unit, "it feels {} and holds {}")
     if margin.word == "fails":
         form = form.replace(" and ", " but ")
@@ -97,6 +99,8 @@ def span_text(margin: Margin) -> str:
     """Low and high, in words."""
     if not margin.factor or margin.factor == math.inf:
         return ""
+    if beyond_telling(margin.factor):
+        return f"Its factor is beyond 1000: {FAR_MORE}."
     low, high = two(margin.factor_low), two(margin.factor_high)
     if low == high:
         still = (margin.factor_high or 0.0) < _MOVED * (margin.factor_low or 0.0)

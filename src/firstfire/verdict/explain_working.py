@@ -52,6 +52,7 @@ _BY_SI = {
 _DEGREES = Shown("°C", 1.0, 273.15)
 _LEAST, _MOST_DIGITS = 4, 8
 _RIGHT = 1e-3
+_LONG = 1e15  # more figures than anyone keys in
 _NOTHING = 1e-8  # in units of the bench: rounding of a cold wall's temperature
 
 
@@ -83,6 +84,8 @@ def plain(value: float, digits: int) -> str:
         return "–"
     if abs(value) < _NOTHING:
         return "0"
+    if abs(value) >= _LONG:
+        return f"{value:.{digits - 1}e}"
     places = max(digits - 1 - math.floor(math.log10(abs(value))), 0)
     text = f"{value:.{places}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

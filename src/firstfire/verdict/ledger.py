@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.verdict.margin import Margin, Raised, RunTime, named
-from firstfire.verdict.numbers import figures
+from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures
 from firstfire.verdict.words import lasting
 
 _GONE = 1e5
@@ -36,8 +36,15 @@ class LedgerLine:
     high: str
 
     @property
+    def far(self) -> bool:
+        """Whether no figure is told: far more than needed."""
+        return beyond_telling(self.margin.factor)
+
+    @property
     def span(self) -> str:
-        """The factor with its span: ``1.2 (0.78–1.9)``."""
+        """The factor with its span: ``1.2 (0.78–1.9)``; beyond a thousand, only that it is."""
+        if self.far:
+            return FAR_MORE
         return f"{self.factor} ({self.low}–{self.high})"
 
 

@@ -30,6 +30,33 @@ def figures(value: float | None, digits: int = 3) -> str:
     )
 
 
+FAR_MORE = "far more than needed"
+"""What is said of a factor so large that its figures would only feign knowledge."""
+_FAR, _FAR_LIFE = 1e3, 1e6
+
+
+def beyond_telling(factor: float | None) -> bool:
+    """Whether a factor is so large that no figure is told: more than a thousand.
+
+    Examples
+    --------
+    >>> beyond_telling(999.0), beyond_telling(1.2e9), beyond_telling(None)
+    (False, True, False)
+    """
+    return factor is not None and factor > _FAR
+
+
+def life(hours: float) -> str:
+    """A life in hours; beyond a million of them *far more than needed*.
+
+    Examples
+    --------
+    >>> life(820.0).replace(THIN, " "), life(3e9)
+    ('820 h', 'far more than needed')
+    """
+    return FAR_MORE if hours > _FAR_LIFE else f"{figures(hours)}{THIN}h"
+
+
 def shown(value: float | None, unit: str, digits: int = 3) -> str:
     """An SI value in the unit a person uses for it.
 

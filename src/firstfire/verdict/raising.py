@@ -104,13 +104,13 @@ def _judged(engine: Engine, margin: Margin, change: Raise, changed: Changed) -> 
         way
         for row in range(len(again.gases))
         for way in ways(moment(again, plain, row, seconds, peaks, felt))
-        if way.judged
     ]
     same = next((way for way in after if way.id == margin.way.id), None)
-    if same is not None and not same.factor > (margin.factor or 0.0) * 1.005:
-        return None
+    if same is not None and not (same.judged and same.factor > (margin.factor or 0.0) * 1.005):
+        return None  # what can't be judged any more is no help
     factor = same.factor if same is not None else float("inf")
-    return _raised(engine.catalog, change, factor, _next(plain, after, margin.way.id))
+    judged = [way for way in after if way.judged]
+    return _raised(engine.catalog, change, factor, _next(plain, judged, margin.way.id))
 
 
 def _next(plain: PlainEngine, after: Sequence[Way], but: str) -> str:

@@ -15,6 +15,8 @@ def turning_torque(cranked: OperatingPoint) -> tuple[float, float]:
 def starter_gives(cranked: OperatingPoint, result: Result) -> float:
     """Torque of the starter at the crank at the cranking speed, N·m."""
     starter = result.plain.starter
+    if not _pulls(result):
+        return 0.0
     slow = 1 - cranked.speed / (starter.no_load_speed * starter.ratio)
     return starter.stall_torque / starter.ratio * max(slow, 0.0)
 
@@ -30,8 +32,16 @@ def speed_reached(cranked: OperatingPoint, result: Result) -> float:
     What cranking takes is that at the speed asked for: it falls little with speed.
     """
     starter = result.plain.starter
+    if not _pulls(result):
+        return 0.0
     share = turning_torque(cranked)[0] * starter.ratio / starter.stall_torque
     return starter.no_load_speed * starter.ratio * max(1 - share, 0.0)
+
+
+def _pulls(result: Result) -> bool:
+    """Whether the starter has torque and speed at all: a row of one's own may say it has none."""
+    starter = result.plain.starter
+    return starter.stall_torque > 0 and starter.no_load_speed > 0
 
 
 def too_weak(result: Result) -> bool:

@@ -8,7 +8,7 @@ import re
 from firstfire.engine.geometry import Geometry
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import Margin, RunTime, named
-from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.result import Result
 from firstfire.verdict.starting import (
     cranked_at,
@@ -96,7 +96,7 @@ def _decides(result: Result, first: Margin | None) -> str:
         return "nothing judged gives way up to the first second of full throttle"
     way = first.way
     name = named(result.plain, way)
-    span = f"factor {_factor(first)}"
+    span = _factor(first) if beyond_telling(first.factor) else f"factor {_factor(first)}"
     if first.word == "fails":
         it, holds = ("they", "hold") if _several(way.part) else ("it", "holds")
         of = f"{_amount(way.capacity, way.unit)} of the {_amount(way.demand, way.unit)}"
@@ -132,6 +132,8 @@ def _starting(result: Result) -> tuple[str, str]:
 
 
 def _factor(margin: Margin) -> str:
+    if beyond_telling(margin.factor):
+        return FAR_MORE
     low, high = figures(margin.factor_low, 2), figures(margin.factor_high, 2)
     if low == high:
         return figures(margin.factor, 2)
@@ -154,11 +156,11 @@ def _amount(value: float, unit: str) -> str:
 
 def _helped(first: Margin) -> str:
     best = first.raise_by[0]
-    after = (
-        "it no longer applies"
-        if best.factor_after > 1e5
-        else (f"the factor is then {figures(best.factor_after, 2)}")
-    )
+    after = f"the factor is then {figures(best.factor_after, 2)}"
+    if best.factor_after > 1e5:
+        after = "it no longer applies"
+    elif beyond_telling(best.factor_after):
+        after = f"it is then {FAR_MORE}"
     following = f", and next is: {best.next_to_fail}" if best.next_to_fail else ""
     return f"{best.text}: {after}{following}."
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 
@@ -59,6 +60,37 @@ def _suction_exhaust(ask: Values) -> Iterator[Fault]:
         )
 
 
+def _lift_tables(ask: Values) -> Iterator[Fault]:
+    """A table has to open the valve, and to shut it again within the cycle."""
+    for name in ("inlet", "exhaust"):
+        table = ask[f"valves.{name}.lift_table"]
+        if table is None:
+            continue
+        lifts = [lift for _, lift in table]
+        cure = 'It begins and ends shut: [["0 deg", "0 mm"], ["120 deg", "6 mm"], ...].'
+        fault = ""
+        if len(table) < _FEWEST_ROWS:
+            fault = f"has {len(table)} rows: too few to follow a valve"
+        elif lifts[0] > _SHUT or lifts[-1] > _SHUT:
+            fault = "leaves the valve off its seat at its first or last angle"
+        elif max(lifts) < _LEAST_LIFT:
+            fault = f"opens the valve by {mm(max(lifts))} at most"
+        elif any(_leaps(before, after) for before, after in itertools.pairwise(table)):
+            fault = "leaps: two rows nearer than 0.05° or steeper than 2 mm a degree"
+        if fault:
+            yield (f"valves.{name}.lift_table", fault, cure)
+
+
+def _leaps(before: tuple[float, float], after: tuple[float, float]) -> bool:
+    """Whether no cam can lead from one row to the next."""
+    apart = math.degrees(after[0] - before[0])
+    return apart < 0.05 or abs(after[1] - before[1]) > 2e-3 * apart
+
+
+_FEWEST_ROWS = 5
+_SHUT, _LEAST_LIFT = 1e-5, 0.3e-3  # m
+
+
 def _cam(ask: Values) -> Iterator[Fault]:
     for name, before, after in (
         ("inlet", "opens_before_top", "closes_after_bottom"),
@@ -91,5 +123,6 @@ CHECKS: tuple[Check, ...] = (
     _valves_in_bore,
     _valve_itself,
     _suction_exhaust,
+    _lift_tables,
     _cam,
 )

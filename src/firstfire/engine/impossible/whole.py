@@ -11,12 +11,12 @@ from collections.abc import Iterator
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.impossible import crank, cylinder, piston, valves
-from firstfire.engine.impossible.fault import Check
+from firstfire.engine.impossible.fault import Check, Fault
 from firstfire.engine.layers import Entry
+from firstfire.engine.leaf import beyond_limits
+from firstfire.engine.quantity import write_quantity
 from firstfire.engine.values import Unsaid, Values
 from firstfire.errors import OutsideValidity, Problem
-
-_CHECKS: tuple[Check, ...] = (*crank.CHECKS, *piston.CHECKS, *valves.CHECKS, *cylinder.CHECKS)
 
 
 def impossible(engine: Engine) -> list[Problem]:
@@ -27,6 +27,23 @@ def impossible(engine: Engine) -> list[Problem]:
         for check in _CHECKS:
             found += _run(check, values)
     return list(dict.fromkeys(found))
+
+
+def _rows_within_limits(ask: Values) -> Iterator[Fault]:
+    """What a catalog row gives has the limits of what a file says: rows may be one's own."""
+    for path, leaf in leaves().items():
+        if leaf.row is None or ask[leaf.row[0]] is None or ask.said(path):
+            continue
+        beyond = beyond_limits(leaf, ask.number(path))
+        if beyond is not None:
+            given = write_quantity(ask.number(path), leaf.dimension)
+            name = ask[leaf.row[0]]
+            yield (path, f"is {given} by the row {name}, {beyond[0]}", beyond[1])
+
+
+_CHECKS: tuple[Check, ...] = (
+    _rows_within_limits, *crank.CHECKS, *piston.CHECKS, *valves.CHECKS, *cylinder.CHECKS
+)  # fmt: skip
 
 
 def _run(check: Check, values: Values) -> list[Problem]:

@@ -32,7 +32,9 @@ class Layout(Section):
     crank_offset: Angle = said(
         "angle between the two crankpins (0: one common pin)", low="0 deg", high="360 deg"
     )
-    cylinder_spacing: Length = said("distance of the bores along the crank", low="0 mm")
+    cylinder_spacing: Length = said(
+        "distance of the bores along the crank", low="0 mm", high="400 mm"
+    )
     rotation: Literal["clockwise", "anticlockwise"] = said(
         "direction of turning, looking at the flywheel"
     )
@@ -59,9 +61,13 @@ class Joint(Section):
     )
     flats: int = said("polygon: number of flats; splined: number of teeth", low="2", high="60")
     cross_pins: int = said("pinned or keyed: pins or keys in one cheek", low="0", high="8")
-    cross_pin_diameter: Length = said("pinned: diameter; keyed: key width", low="0.5 mm")
+    cross_pin_diameter: Length = said(
+        "pinned: diameter; keyed: key width", low="0.5 mm", high="40 mm"
+    )
     bond: MaterialName = said("bonded: adhesive, a material of the catalog")
-    clamp_screw_force: Force = said("clamped: pull of the clamping screw(s)", low="0 N")
+    clamp_screw_force: Force = said(
+        "clamped: pull of the clamping screw(s)", low="0 N", high="200000 N"
+    )
     plate: MaterialName | None = said(
         "plate screwed to the cheek that takes the torque, a material of the catalog",
         optional=True,
@@ -74,7 +80,9 @@ class Crank(Made):
 
     built: Literal["one_piece", "built_up"] = said("from one piece, or pins joined into cheeks")
     crankpin_diameter: Length = said("crankpin diameter", low="3 mm", high="60 mm")
-    crankpin_length: Length = said("free length of crankpin between cheeks", low="2 mm")
+    crankpin_length: Length = said(
+        "free length of crankpin between cheeks", low="2 mm", high="200 mm"
+    )
     crankpin_material: MaterialName = said("crankpin material, a row of the catalog")
     through_rod_diameter: Length = said(
         "steel rod inside a printed pin (0: none)", low="0 mm", high="60 mm"
@@ -83,17 +91,27 @@ class Crank(Made):
     cheek_width: Length = said("width of a cheek", low="5 mm", high="200 mm")
     main_journal_diameter: Length = said("main journal diameter", low="3 mm", high="60 mm")
     main_bearing: BearingName = said("main bearing, a row of the catalog", example="6202")
-    main_bearing_bore: Length = said("its bore", row=("main_bearing", "bore"))
-    main_bearing_outside: Length = said("its outside", row=("main_bearing", "outside"))
-    main_bearing_width: Length = said("its width", row=("main_bearing", "width"))
+    main_bearing_bore: Length = said(
+        "its bore", low="1 mm", high="120 mm", row=("main_bearing", "bore")
+    )
+    main_bearing_outside: Length = said(
+        "its outside", low="3 mm", high="260 mm", row=("main_bearing", "outside")
+    )
+    main_bearing_width: Length = said(
+        "its width", low="1 mm", high="80 mm", row=("main_bearing", "width")
+    )
     main_bearing_dynamic_load: Force = said(
-        "its dynamic load rating C", row=("main_bearing", "dynamic_load")
+        "its dynamic load rating C",
+        low="10 N",
+        high="500000 N",
+        row=("main_bearing", "dynamic_load"),
     )
     main_bearing_static_load: Force = said(
-        "its static load rating C0", row=("main_bearing", "static_load")
-    )
+        "its static load rating C0", low="10 N", high="500000 N",
+        row=("main_bearing", "static_load"),
+    )  # fmt: skip
     main_bearings: int = said("how many", low="1", high="6")
-    bearing_span: Length = said("between the middles of the main bearings", low="5 mm")
+    bearing_span: Length = said("between the middles of the main bearings", low="5 mm", high="1 m")
     balance_factor: Ratio = said(
         "share of the reciprocating mass the counterweight carries", low="0", high="1.5"
     )
@@ -104,7 +122,7 @@ class Case(Made):
     """The crankcase."""
 
     wall: Length = said("wall thickness", low="0.8 mm", high="60 mm")
-    volume: Volume = said("volume inside with the piston at top centre", low="1 cm^3")
+    volume: Volume = said("volume inside with the piston at top centre", low="1 cm^3", high="50 l")
     breather: Literal["open", "hole", "hose", "one_way_valve", "closed"] = said(
         "how the crankcase breathes"
     )
@@ -133,7 +151,9 @@ class Load(Section):
     kind: Literal["none", "brake", "fan", "propeller", "generator", "pump"] = said("what it drives")
     diameter: Length = said("propeller or fan: diameter", low="10 mm", high="1.5 m")
     pitch: Length = said("propeller: pitch", low="0 mm", high="1 m")
-    torque: Torque = said("brake, generator or pump: torque at the speed below", low="0 N*m")
+    torque: Torque = said(
+        "brake, generator or pump: torque at the speed below", low="0 N*m", high="500 N*m"
+    )
     torque_at: Speed = said("speed at which that torque holds", low="50 rpm", high="20000 rpm")
     inertia: Inertia = said("moment of inertia", low="0 kg*m^2", high="2 kg*m^2")
     mass: Mass = said("mass on the shaft", low="0 g", high="50 kg")

@@ -92,7 +92,9 @@ class Gasket(Section):
     inside_diameter: Length = said("inside diameter", low="10 mm", high="200 mm")
     width: Length = said("width of the sealing ring", low="0.3 mm", high="60 mm")
     cure_time: Time = said("sealant: time it was left to cure", low="0 s", high="60 day")
-    cure_temperature: Temperature = said("sealant: temperature it cured at", low="-20 °C")
+    cure_temperature: Temperature = said(
+        "sealant: temperature it cured at", low="-20 °C", high="250 °C"
+    )
 
 
 class Fasteners(Section):
@@ -109,9 +111,13 @@ class Fasteners(Section):
     insert: InsertName | None = said("heat-set insert, a row of the catalog", optional=True)
     engaged_length: Length = said("length of thread in what holds it", low="1 mm", high="200 mm")
     clamped_length: Length = said("length of bolt under load", low="1 mm", high="600 mm")
-    circle_diameter: Length = said("diameter of the circle they stand on", low="12 mm")
+    circle_diameter: Length = said(
+        "diameter of the circle they stand on", low="12 mm", high="400 mm"
+    )
     torque: Torque = said("tightening torque", low="0 N*m", high="200 N*m", example="4 N*m")
-    washer_diameter: Length = said("outside diameter of the washer under the head", low="3 mm")
+    washer_diameter: Length = said(
+        "outside diameter of the washer under the head", low="3 mm", high="80 mm"
+    )
 
 
 class Head(Made):

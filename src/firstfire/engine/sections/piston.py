@@ -70,7 +70,7 @@ class Rings(Section):
         example="2.62 mm",
     )
     inside_diameter: Length = said(
-        "O-ring: inside diameter as bought", low="5 mm", row=("oring", "inside")
+        "O-ring: inside diameter as bought", low="5 mm", high="150 mm", row=("oring", "inside")
     )
     axial_height: Length = said("metal or PTFE: height along the bore", low="0.4 mm", high="12 mm")
     squeeze: Ratio = said("O-ring: how far its section is squeezed, 0 to 1", low="0", high="0.6")
@@ -99,8 +99,12 @@ class Rod(Made):
     """The con rod."""
 
     length: Length = said("centre to centre", low="10 mm", high="300 mm", example="72 mm")
-    shank_width: Length = said("width of the shank, across the crank axis", low="1 mm")
-    shank_thickness: Length = said("thickness of the shank, along the crank axis", low="1 mm")
+    shank_width: Length = said(
+        "width of the shank, across the crank axis", low="1 mm", high="120 mm"
+    )
+    shank_thickness: Length = said(
+        "thickness of the shank, along the crank axis", low="1 mm", high="80 mm"
+    )
     big_end: Literal["plain", "bush", "needle", "ball"] = said("bearing at the crank")
     small_end: Literal["plain", "bush", "needle", "ball"] = said("bearing at the pin")
     split: bool = said("whether the big end opens")

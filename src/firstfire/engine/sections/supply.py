@@ -48,7 +48,9 @@ class Intake(Section):
     )
     plenum_volume: Volume = said("shared volume behind the throttle", low="0.2 cm^3", high="20 l")
     throttle_diameter: Length = said("throttle or carburettor bore", low="2 mm", high="60 mm")
-    throttle_opening: Ratio = said("how far it is open at full throttle, 0 to 1", low="0.01")
+    throttle_opening: Ratio = said(
+        "how far it is open at full throttle, 0 to 1", low="0.01", high="1"
+    )
     air_cleaner: Literal["none", "foam", "paper", "gauze"] = said("air cleaner")
     air_cleaner_loss: Pressure = said(
         "pressure lost in it at 10 m/s in the throttle", low="0 Pa", high="20000 Pa"
@@ -71,8 +73,9 @@ class Spark(Section):
     start_angle: Angle = said("before top centre when starting", low="-40 deg", high="60 deg")
     running_angle: Angle = said("before top centre when running", low="-40 deg", high="70 deg")
     advance_table: tuple[tuple[Speed, Angle], ...] | None = said(
-        'pairs of speed and angle before top centre, [["1000 rpm", "10 deg"], ...]', optional=True
-    )
+        'pairs of speed and angle before top centre, [["1000 rpm", "10 deg"], ...]',
+        columns=(("0 rpm", "20000 rpm"), ("-40 deg", "70 deg")), optional=True,
+    )  # fmt: skip
     wasted: bool = said("whether it also fires near top centre of the exhaust stroke")
     coil_energy: Energy = said("energy of one spark", low="1 mJ", high="1 J", example="30 mJ")
     limit_speed: Speed | None = said(
@@ -85,9 +88,16 @@ class Starter(Section):
     """What turns it over."""
 
     kind: StarterName = said("starter, a row of the catalog", example="cordless_low")
-    no_load_speed: Speed = said("speed with nothing to turn", row=("kind", "no_load_speed"))
-    stall_torque: Torque = said("torque at standstill", row=("kind", "stall_torque"))
-    inertia: Inertia = said("moment of inertia seen at its output", row=("kind", "rotor_inertia"))
+    no_load_speed: Speed = said(
+        "speed with nothing to turn", low="1 rpm", high="60000 rpm", row=("kind", "no_load_speed")
+    )
+    stall_torque: Torque = said(
+        "torque at standstill", low="0.001 N*m", high="1000 N*m", row=("kind", "stall_torque")
+    )
+    inertia: Inertia = said(
+        "moment of inertia seen at its output", low="0 kg*m^2", high="2 kg*m^2",
+        row=("kind", "rotor_inertia"),
+    )  # fmt: skip
     ratio: Ratio = said("crank turns for one turn of the starter", low="0.02", high="20")
     coupling: Literal["one_way", "rigid"] = said("through a one-way clutch, or rigid")
     decompression: bool = said("whether compression can be let off for starting")
@@ -114,7 +124,8 @@ class Use(Section):
     """What it is asked to do."""
 
     full_throttle_speeds: tuple[Speed, ...] = said(
-        'speeds to judge at full throttle, ["2000 rpm", "4000 rpm"]'
+        'speeds to judge at full throttle, ["2000 rpm", "4000 rpm"]',
+        columns=(("30 rpm", "20000 rpm"),),
     )
     cranking_speed: Speed = said("mean cranking speed", low="30 rpm", high="3000 rpm")
     idle_speed: Speed = said("lowest steady speed", low="300 rpm", high="6000 rpm")
@@ -150,6 +161,8 @@ class Doubt(Section):
     flow: Ratio = said("on valve and throttle flow coefficients", low="0.2", high="2")
     outside_cooling: Ratio = said("on cooling by air or water", low="0.05", high="20")
     press_friction: Ratio = said("on friction in pressed and clamped joints", low="0.05", high="20")
-    strength_bias: Ratio = said("on strength, shared by this printer and spool", low="0.05")
+    strength_bias: Ratio = said(
+        "on strength, shared by this printer and spool", low="0.05", high="20"
+    )
     strength_scatter: Ratio = said("on strength, part to part", low="0.05", high="20")
     friction: FrictionDoubt

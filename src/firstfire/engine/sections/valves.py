@@ -56,6 +56,7 @@ class CamValve(Valve):
     ] = said("law of the rise, or a lift table")
     lift_table: LiftTable | None = said(
         'table law: pairs of crank angle after opening and lift, [["0 deg", "0 mm"], ...]',
+        columns=(("0 deg", "720 deg"), ("0 mm", "20 mm")),
         optional=True,
     )
     base_radius: Length = said("cam base circle radius", low="2 mm", high="60 mm")

@@ -1,0 +1,62 @@
+"""What is beyond a thousand times its need is said in words, and nothing is divided by nothing."""
+
+import math
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+from tests.parts.moments import engine, moment
+
+from firstfire.engine.resolve import resolve
+from firstfire.parts.valves import EXHAUST_FLOATS
+from firstfire.verdict import starting
+from firstfire.verdict.compare_words import judged_words
+from firstfire.verdict.explain_words import sentence, span_text
+from firstfire.verdict.ledger import line
+from firstfire.verdict.margin import Margin
+from firstfire.verdict.numbers import FAR_MORE, life
+
+WREN = "engines/wren.toml"
+
+
+def margin(factor):
+    way = EXHAUST_FLOATS.way(moment(WREN), demand=1.0, capacity=factor, governs="spring")
+    place = (way, "full_throttle", "full throttle 3000 rpm", 1.0)
+    return Margin(*place, factor, factor / 2, factor * 2, "holds", 1.0, ())
+
+
+@pytest.mark.parametrize("factor", [1001.0, 3e12, math.inf])
+def test_beyond_a_thousand_no_figure_is_told(factor):
+    told, plain = margin(factor), resolve(engine(WREN))
+    assert line(told, plain).span == FAR_MORE
+    assert FAR_MORE in judged_words(told)
+    for text in (sentence(plain, told), span_text(told)):
+        assert FAR_MORE in text.lower() or "nothing is asked" in text or not text
+        assert "99+" not in text
+
+
+def test_within_a_thousand_the_figures_stand():
+    told, plain = margin(40.0), resolve(engine(WREN))
+    assert line(told, plain).span == "40 (20–80)"
+    assert "Factor 40 (20–80)" in sentence(plain, told)
+
+
+def test_a_life_beyond_a_million_hours_is_no_number():
+    assert life(2e6) == FAR_MORE
+    assert life(math.inf) == FAR_MORE
+    assert "900" in life(900.0)
+
+
+@pytest.mark.parametrize("without", ["stall_torque", "no_load_speed"])
+def test_a_starter_without_torque_or_speed_gives_nothing(without):
+    """A row of one's own may say so; of the point only what is read of it stands in."""
+    plain = resolve(engine(WREN))
+    starter = plain.starter.model_copy(update={without: 0.0})
+    result = SimpleNamespace(plain=plain.model_copy(update={"starter": starter}))
+    torque = SimpleNamespace(torque=np.array([2.0, 3.0]))
+    curves = SimpleNamespace(curves=SimpleNamespace(gas_torque=0.0))
+    cranked = SimpleNamespace(
+        brake_torque=-2.0, speed=40.0, friction=torque, fired=SimpleNamespace(cycle=curves)
+    )
+    assert starting.speed_reached(cranked, result) == 0.0
+    assert starting.starter_gives(cranked, result) == 0.0
