@@ -44,17 +44,7 @@ def test_a_run_cut_in_two_is_the_same_run(demo):
     assert first.seconds[-1] == 7.0
     assert second.seconds[: first.seconds.size] == pytest.approx(first.seconds)
     rise = np.ptp(whole.temperatures[-1])
-    # char moves on by whole cells at the end of a step, and the steps differ: a wall's own
-    # cells near its front are up to a per cent of the rise apart, whatever the cut
-    apart = np.abs(second.temperatures[-1] - whole.temperatures[-1]) / rise
-    charring = {name for name, _ in one.network.charring}
-    for stack in one.network.stacks:
-        first_cell = one.network.first_cells[stack.name]
-        cells = slice(first_cell, first_cell + stack.cells)
-        counted = whole.charred[-1][[name == stack.name for name, _ in one.network.charring]]
-        allowed = 1e-2 if stack.name in charring and counted.any() else 1e-3
-        assert apart[cells].max() < allowed
-    assert apart[one.network.cells :].max() < 1e-3
+    assert _apart(second, whole) < 1e-3 * rise
 
 
 def test_what_was_given_stays_as_it_is(demo):
@@ -111,8 +101,31 @@ def test_coarse_steps_agree_with_fine_ones(demo, monkeypatch):
     fine = advance(cold(one.network, START), one.exposure, 30.0)
     assert fine.seconds.size > 3 * usual.seconds.size
     rise = np.ptp(fine.temperatures[-1])
-    # char moves on by whole cells, at moments that depend on the step
-    assert usual.temperatures[-1] == pytest.approx(fine.temperatures[-1], abs=5e-3 * rise)
+    assert _apart(usual, fine) < 5e-3 * rise
+
+
+def _apart(one, other):
+    """Largest difference of two ends, K, of all nodes but those of walls that fire eats at.
+
+    There the front may stand a cell or two further, and with it a steep profile: how deep it has
+    come is held to a quarter instead, inside the third that its depth is known to.
+    """
+    ends = one.temperatures[-1], other.temperatures[-1]
+    network, apart = other.network, 0.0
+    eaten = set()
+    for number, (name, place) in enumerate(network.charring):
+        stack, counts = network.stack(name), (one.charred[-1, number], other.charred[-1, number])
+        if max(counts) and place == 0:
+            eaten.add(name)
+            found, wanted = (stack.size[:count].sum() for count in counts)
+            assert found == pytest.approx(wanted, rel=0.25, abs=float(stack.size[max(counts)]))
+    for stack in network.stacks:
+        first = network.first_cells[stack.name]
+        if stack.name not in eaten:
+            here = slice(first, first + stack.cells)
+            apart = max(apart, float(np.max(np.abs(ends[0][here] - ends[1][here]))))
+    lumps = slice(network.cells, None)
+    return max(apart, float(np.max(np.abs(ends[0][lumps] - ends[1][lumps]))))
 
 
 def test_cold_engine_at_rest_stays_as_it_is(demo):

@@ -33,6 +33,7 @@ def test_every_part_that_the_engine_has_is_there(histories):
     assert isinstance(wren, Temperatures)
     named = {"crown", "shield", "head", "chamber_plate", "liner", "body", "ring", "skirt", "boss"}
     named |= {"exhaust_port", "land", "valves", "seats", "case", "crankcase", "joint", "foot"}
+    named |= {"groove", "shield_screws", "big_end", "small_end", "crankpin", "webs"}
     assert named == set(wren.parts)
     heron = temperatures_at(histories["heron"], 10.0).parts
     assert "shield" not in heron
@@ -108,18 +109,22 @@ def test_series_go_on_over_a_stop(demo, histories):
     series = part_series(history, "crown", "surface")
     assert series.size == history.seconds.size
     fired = history.seconds <= 60.0
-    assert series[fired].argmax() == fired.sum() - 1
+    # where char is eaten away its face cools a little: the hottest moment is among the last
+    assert series[fired].argmax() >= fired.sum() - 5
     assert series[-1] < series[fired].max()
     peaks = part_series(history, "crown", "peak")
     assert (peaks[~fired] == series[~fired]).all()
 
 
-def test_char_is_a_depth_of_the_part(histories):
+def test_char_is_a_depth_of_the_part(histories, demo):
     deep = char_depths(histories["heron"], 60.0)
     assert 0 < char_depths(histories["heron"], 5.0)["crown"] < deep["crown"] < 6e-3
     assert "shield" not in char_depths(histories["wren"], 60.0)
     crown = temperatures_at(histories["heron"], 60.0).parts["crown"]
-    assert crown.at(deep["crown"]) == pytest.approx(653.15, abs=12.0)  # PETG, heat rising
+    # PETG decomposes at 653 K and stays there till it has: char behind the front, none a cell on
+    cell = demo("heron").network.stack("crown").size.max()
+    assert crown.at(deep["crown"]) >= 650.0
+    assert crown.at(deep["crown"] + cell) <= 656.0
 
 
 def test_swelling_follows_crown_and_skirt(histories):

@@ -31,6 +31,7 @@ class Call:
         self.faces = faces(network, Exposure(cooling={"wall": Cooling(300.0, constant=20.0)}), {})
         self.temperatures = np.full(network.nodes, 350.0)
         self.charred, self.limits = np.zeros(1, np.int64), np.full(1, 99)
+        self.decomposed = np.zeros(network.cells)
         self.times: tuple[Any, ...] = (0, 1, 1e-3, 1.0)
         self.room: tuple[Any, ...] = (
             np.empty(8), np.empty((8, network.nodes)), np.empty((8, 3)), np.empty((8, 1), np.int64)
@@ -38,8 +39,8 @@ class Call:
 
     def run(self) -> tuple[int, float, int]:
         return march(
-            self.circuit, self.faces, self.temperatures, self.charred, self.limits,
-            self.times, 1.08, self.room,  # type: ignore[arg-type]
+            self.circuit, self.faces, self.temperatures, self.charred, self.decomposed,
+            self.limits, self.times, 1.08, self.room,  # type: ignore[arg-type]
         )  # fmt: skip
 
 
@@ -66,6 +67,7 @@ def cut(name: str) -> Callable[[Call], None]:
 
 
 WRONG: dict[str, tuple[Callable[[Call], None], type[Exception], str]] = {
+    "decomposed of fewer cells": (cut("decomposed"), ValueError, "decomposed has shape"),
     "temperatures of another network": (cut("temperatures"), ValueError, "temperatures has shape"),
     "temperatures as whole numbers": (
         lambda call: setattr(call, "temperatures", call.temperatures.astype(int)),
@@ -95,7 +97,9 @@ WRONG: dict[str, tuple[Callable[[Call], None], type[Exception], str]] = {
     ),
     "no cells": (
         lambda call: (
-            circuit(inner=np.zeros(0), outer=np.zeros(0), contact=np.zeros(0))(call),
+            circuit(**dict.fromkeys(
+                ("inner", "outer", "contact", "thickness", "decomposing"), np.zeros(0)
+            ))(call),
             edges(excess=np.zeros(0), excess_slope=np.zeros(0))(call),
         )[0],
         ValueError, "no cell",

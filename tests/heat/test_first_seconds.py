@@ -107,11 +107,12 @@ def test_hot_gas_past_the_rings_warms_lands_and_bore(demo):
     leaking = made_cycle(bore=0.040, stroke=0.036, rod=0.066, compression_ratio=6.5, leak=2e-4)
     tight = made_cycle(bore=0.040, stroke=0.036, rod=0.066, compression_ratio=6.5)
     exposures = [running(one.engine, 0, one.network, cycle) for cycle in (tight, leaking)]
-    land = [
-        temperatures_at(advance(cold(one.network, START), x, 20.0), 20.0).parts["land"].surface
-        for x in exposures
+    found = [
+        temperatures_at(advance(cold(one.network, START), x, 20.0), 20.0).parts for x in exposures
     ]
-    assert land[1] > land[0] + 10.0
+    tight_parts, leaking_parts = found
+    assert leaking_parts["groove"].surface > tight_parts["groove"].surface + 10.0
+    assert leaking_parts["land"].surface > tight_parts["land"].surface + 3.0
     assert exposures[0].films == {}
 
 

@@ -131,6 +131,7 @@ COLD: dict[str, float] = {}
 WARM: Rises = {
     "crown": 180.0, "shield": 280.0, "head": 140.0, "chamber_plate": 160.0, "liner": 60.0,
     "body": 25.0, "ring": 70.0, "skirt": 40.0, "boss": 40.0, "exhaust_port": 90.0,
+    "shield_screws": (130.0, 130.0), "big_end": 60.0, "small_end": 45.0,
     "land": 70.0, "valves": (350.0, 300.0), "seats": (45.0, 45.0),
 }  # fmt: skip
 
@@ -143,10 +144,12 @@ def temperatures(plain: PlainEngine, cylinder: int, rises: Rises) -> Temperature
         "liner": (parts.liner.outside_diameter - parts.cylinder.bore) / 2,
         "body": (parts.body.outside_diameter - parts.liner.outside_diameter) / 2,
         "ring": 2e-3, "skirt": parts.piston.skirt_thickness, "boss": 5e-3, "exhaust_port": 6e-3,
+        "big_end": parts.rod.eye_wall, "small_end": parts.rod.eye_wall,
         "land": 2e-3, "valves": 2e-3, "seats": 2e-3,
     }  # fmt: skip
     if parts.piston.shield.thickness > 0:
         thickness["shield"] = parts.piston.shield.thickness
+        thickness["shield_screws"] = 1.5e-3
     if parts.head.chamber_plate is not None:
         thickness["chamber_plate"] = parts.head.chamber_plate_thickness
     found = {}

@@ -1,25 +1,16 @@
-"""How the kernel is compiled, and where the compiled code is kept.
-
-Numba's cache notices a change in the file of a compiled function, but not in the file of a
-function it calls. The folder is therefore named by a hash of all kernel sources and of the
-versions that matter, so that a changed source never meets old machine code.
-"""
+"""How the kernel is compiled, and where the compiled code is kept (`firstfire.compiled`)."""
 
 from __future__ import annotations
 
-import hashlib
-import os
 import re
-import sys
-import tempfile
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
 import numba
-import numpy
-from numba.core import config
+
+from firstfire.compiled import compiled, kept_in
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -29,18 +20,8 @@ IMPORTED = re.compile(r"^from firstfire\.formulas(?:\.(\w+))? import ([^(#\n]+|\
 
 @cache
 def cache_folder() -> Path:
-    """Folder of the compiled kernel of exactly these sources and versions.
-
-    ``FIRSTFIRE_CACHE`` moves the parent folder; otherwise it follows ``XDG_CACHE_HOME``, then
-    the home folder, then the folder for temporary files.
-    """
-    digest = hashlib.sha256()
-    for version in (numba.__version__, numpy.__version__, sys.version):
-        digest.update(version.encode())
-    for source in kernel_sources():
-        digest.update(source.name.encode())
-        digest.update(source.read_bytes())
-    return _parent_folder() / f"kernel-{digest.hexdigest()[:16]}"
+    """Folder of the compiled kernel of exactly these sources and versions."""
+    return kept_in("kernel", kernel_sources())
 
 
 def kernel_sources() -> list[Path]:
@@ -53,24 +34,6 @@ def kernel_sources() -> list[Path]:
             names.update([module] if module else re.findall(r"\w+", listed))
     formulas = [package / "formulas" / f"{name}.py" for name in sorted(names)]
     return room + [source for source in formulas if source.exists()]
-
-
-def _parent_folder() -> Path:
-    chosen = os.environ.get("FIRSTFIRE_CACHE")
-    if chosen:
-        return Path(chosen)
-    usual = os.environ.get("XDG_CACHE_HOME")
-    candidates = [Path(usual)] if usual else []
-    candidates.append(Path.home() / ".cache")
-    for parent in candidates:
-        folder = parent / "firstfire"
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-        except OSError:
-            continue
-        if os.access(folder, os.W_OK):
-            return folder
-    return Path(tempfile.gettempdir()) / "firstfire"
 
 
 KEPT_ORDER = frozenset({"contract", "arcp"})
@@ -141,12 +104,4 @@ def compiling() -> bool:
 
 
 def _compiled(function: Function, fastmath: frozenset[str], **options: bool) -> Function:
-    before = config.CACHE_DIR
-    config.CACHE_DIR = str(cache_folder())
-    try:
-        compiled: Function = numba.njit(
-            cache=True, nogil=True, error_model="numpy", fastmath=set(fastmath), **options
-        )(function)
-    finally:
-        config.CACHE_DIR = before
-    return compiled
+    return compiled(function, cache_folder(), fastmath=set(fastmath), **options)

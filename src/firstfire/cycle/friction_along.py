@@ -51,11 +51,14 @@ class Friction:
         Its mean over the cycle, N m.
     by_contact
         Mean torque of rings, skirts, bearings (crank, pins, seals), valve gear and cam drive.
+    rod_ends
+        Of each cylinder, mean torque of its rod's big and small end: they are among the bearings.
     """
 
     torque: Floats
     mean_torque: float
     by_contact: dict[str, float]
+    rod_ends: tuple[tuple[float, float], ...] = ()
 
 
 def friction_along(engine: PlainEngine, spec: EngineSpec, curves: CycleTrace) -> Friction:
@@ -73,6 +76,7 @@ def friction_along(engine: PlainEngine, spec: EngineSpec, curves: CycleTrace) ->
     torques = np.zeros((len(curves.angle), FRICTION_SUMS))
     below = _under_the_pistons(spec, curves)
     load = np.zeros(len(curves.angle))
+    ends = []
     for row, cylinder in enumerate(spec.cylinders):
         parts = engine.cylinders[row]
         inline = curves.angle - cylinder.phase
@@ -82,10 +86,12 @@ def friction_along(engine: PlainEngine, spec: EngineSpec, curves: CycleTrace) ->
         drop = curves.pressure[:, row] - below[:, row]
         area = math.pi / 4 * parts.cylinder.bore**2
         mechanism = np.array([area, cylinder.throw, cylinder.rod, cylinder.offset])
+        rubs, before = rubbing(engine, row), load.copy()
         _rub_cylinder(
-            _record(RUBBING_RECORD, rubbing(engine, row)), mechanism, inline, curves.speed, drop,
-            torques, load,
-        )  # fmt: skip
+            _record(RUBBING_RECORD, rubs), mechanism, inline, curves.speed, drop, torques, load
+        )
+        swing = np.abs(cylinder.throw / cylinder.rod * np.cos(inline))
+        ends.append(_rod_ends(rubs, load - before, swing, curves.angle))
     _rub_shaft(_record(SHAFT_RUBBING_RECORD, shaft_rubbing(engine)), load, curves.speed, torques)
     torques[:, BY_VALVE_GEAR] = _cams(engine, spec, curves.angle)
     means = np.trapezoid(torques, curves.angle, axis=0) / (curves.angle[-1] - curves.angle[0])
@@ -93,7 +99,16 @@ def friction_along(engine: PlainEngine, spec: EngineSpec, curves: CycleTrace) ->
         torque=torques.sum(axis=1),
         mean_torque=float(means.sum()),
         by_contact={name: float(means[at]) for name, at in NAMES.items()},
+        rod_ends=tuple(ends),
     )
+
+
+def _rod_ends(rubs: Rubbing, force: Floats, swing: Floats, angle: Floats) -> tuple[float, float]:
+    """Mean torques of one rod's big and small end, N m, as the compiled law has them."""
+    big = np.trapezoid(force * rubs.crankpin, angle)
+    small = np.trapezoid(force * rubs.piston_pin * swing, angle)
+    turned = angle[-1] - angle[0]
+    return float(big / turned), float(small / turned)
 
 
 def _record(kind: np.dtype[np.void], spec: Rubbing | ShaftRubbing) -> Records:

@@ -26,10 +26,12 @@ class Named:
 
 
 PARTS: dict[str, Named] = {
-    "head": Named("head", ("head.break", "head.lift", "head.char", "head.seat.loosen")),
+    "head": Named("head", ("head.break", "head.lift", "head.char", "head.eat", "head.seat.loosen")),
     "chamber-face": Named("chamber face of the head", ("head.face.soften",)),
     "chamber-plate": Named("chamber plate", ("head.chamber_plate.melt",)),
-    "exhaust-port": Named("exhaust port", ("exhaust_port.soften",)),
+    "exhaust-port": Named(
+        "exhaust port", ("exhaust_port.soften", "exhaust_port.char", "exhaust_port.eat")
+    ),
     "inlet-port": Named("inlet port"),
     "plug": Named("spark plug", ("plug.blow",)),
     "fasteners": Named(
@@ -42,7 +44,9 @@ PARTS: dict[str, Named] = {
     "bore": Named("bore of the liner", ("liner.bore.soften",)),
     "body": Named("body round the liner", ("body.split", "body.part")),
     "piston": Named("piston", ("piston.swell", "ring.none.leak")),
-    "piston-crown": Named("piston crown", ("piston.crown.break", "piston.crown.char")),
+    "piston-crown": Named(
+        "piston crown", ("piston.crown.break", "piston.crown.char", "piston.crown.eat")
+    ),
     "shield": Named("crown shield", ("piston.shield.melt", "piston.shield.loosen")),
     "ring-land": Named("ring land", ("piston.land.break", "piston.land.sink")),
     "bosses": Named("pin bosses", ("piston.boss.crush",)),
@@ -52,8 +56,13 @@ PARTS: dict[str, Named] = {
         ("ring.leak", "ring.roll", "ring.fill", "ring.overheat", "ring.gap.close", "ring.swell"),
     ),
     "rod": Named("con rod", ("rod.tear", "rod.buckle")),
-    "big-end": Named("big end of the rod", ("rod.big_end.crush",)),
-    "small-end": Named("small end of the rod", ("rod.small_end.crush",)),
+    "big-end": Named(
+        "big end of the rod",
+        ("rod.big_end.crush", "rod.big_end.melt", "rod.big_end.bush.loosen"),
+    ),
+    "small-end": Named("small end of the rod",
+        ("rod.small_end.crush", "rod.small_end.melt", "rod.small_end.bush.loosen"),
+    ),
     "rod-ends": Named("rod ends", ("rod.ends.wear",)),
     "rod-cap": Named("big end cap", ("rod.cap.open",)),
     "inlet-valve": Named("inlet valve", ("valves.inlet.float", "valves.inlet.late")),

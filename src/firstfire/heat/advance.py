@@ -10,10 +10,11 @@ from firstfire.errors import Stopped
 from firstfire.formulas.validity import require_within
 from firstfire.heat.border import march
 from firstfire.heat.char import char_fronts, char_limits, char_stages
+from firstfire.heat.circuit import Faces
 from firstfire.heat.edges import faces, wall_swing
 from firstfire.heat.exposure import Exposure
 from firstfire.heat.history import FIRST_STEP, HeatHistory, Phase
-from firstfire.heat.march import CHARRED, REACHED, Faces
+from firstfire.heat.march import CHARRED, REACHED
 from firstfire.heat.network import Network
 
 CHUNK = 64
@@ -79,8 +80,8 @@ def advance(
         times = (gathered.now, until, step, LONGEST_STEP)
         limits = char_limits(network, gathered.charred)
         count, step, why = march(
-            circuit, edges, gathered.temperatures, gathered.charred, limits, times,
-            STEP_GROWTH, room,
+            circuit, edges, gathered.temperatures, gathered.charred, gathered.decomposed, limits,
+            times, STEP_GROWTH, room,
         )  # fmt: skip
         gathered.keep(room, count)
         if why == REACHED:
@@ -128,6 +129,7 @@ class _Gathered:
         self.now = float(history.seconds[-1])
         self.temperatures = history.temperatures[-1].copy()
         self.charred = history.charred[-1].copy()
+        self.decomposed = history.decomposed.copy()
 
     def last_phase(self, exposure: Exposure) -> Phase | None:
         """The last stretch with that very exposure."""
@@ -154,5 +156,12 @@ class _Gathered:
         first = (before.seconds, before.temperatures, before.received, before.charred)
         joined = [np.concatenate(parts) for parts in zip(first, *self._chunks, strict=True)]
         return HeatHistory(
-            before.network, joined[0], joined[1], joined[2], joined[3], tuple(self.phases), step
+            before.network,
+            joined[0],
+            joined[1],
+            joined[2],
+            joined[3],
+            self.decomposed,
+            tuple(self.phases),
+            step,
         )

@@ -31,6 +31,28 @@ CONTACT_METAL_HELD = 1e-4
 CONTACT_SEATED = 1e-3
 """A seat ring pressed into a head, m² K/W; 2e-4 to 2e-3 (common practice, no source)."""
 
+CONTACT_IN_METAL = 1e-4
+"""A metal pin fitted or cross-pinned in metal, m² K/W; 0.3e-4 to 3e-4 (Incropera 6 Table 3.1)."""
+
+PLAIN_FILM = 5000.0
+"""Oil and air mist of some 20 µm between a pin and its eye, W/(m² K); 2000 to 10 000 (its
+conductivity, 0.1 W/(m K), over its width)."""
+
+BUSH = (60.0, 8800.0, 380.0)
+"""Bronze of a bush: W/(m K), kg/m³, J/(kg K) (catalog row ``bronze``)."""
+
+BUSH_WALL = 1.5e-3
+"""Wall of a bush, m (common practice: ISO 4379, 10 to 15 mm bores have 2 mm or a little less)."""
+
+SCREW_DIAMETER = 3e-3
+"""Of the screws that hold a crown shield, m (common practice, no source)."""
+
+SCREW_CONDUCTIVITY = 45.0
+"""Of such steel screws, W/(m K); 15 of stainless ones (Incropera 6 Table A.1, from memory)."""
+
+SCREW_HEAT = 3.8e6
+"""Of steel, J/(m³ K)."""
+
 VALVE_ON_SEAT = 3000.0
 """A closed valve on its seat, mean over the cycle, W/(m² K); 1000 to 6000 (from memory)."""
 
@@ -81,6 +103,16 @@ EMISSIVITY_METAL = 0.2
 CHAR_RATIO = 0.5
 """Conductivity of charred plastic over that of the plastic; 0.2 to 1 (porous char 0.05 to
 0.2 W/(m K), partly made up by radiation across its pores; no source for these plastics)."""
+
+CHAR_KEPT = 0.1e-3
+"""Char that stays on a face the fire sweeps, m; 0.03 to 0.5: what is thicker is blown or burned
+away (estimate; no source for engines. In fires char of wood stays and the front moves 0.65 mm a
+minute, EN 1995-1-2, Table 3.1; swept by hot gas it goes as fast as heat reaches it)."""
+
+DECOMPOSITION_HEAT = 1.0e6
+"""Taken up as a plastic turns to char and gas, beyond warming it, J/kg; 0.4 to 1.6: heats of
+gasification (nylon 2.4, PMMA 1.6, PVC 2.5, pine 1.8 MJ/kg: A. Tewarson, SFPE Handbook of Fire
+Protection Engineering, from memory) less what warms it to decomposition."""
 
 BLOW_BY_TO_PISTON = 0.5
 """Share of blow-by's heat given to the lands, the rest to the bore (0.3 to 0.7): the gap is so

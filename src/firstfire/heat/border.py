@@ -10,7 +10,7 @@ import numpy as np
 
 from firstfire.arrays import require_array
 from firstfire.heat import march as compiled
-from firstfire.heat.march import NO_HALF, Circuit, Faces, Floats, Ints
+from firstfire.heat.circuit import NO_HALF, Circuit, Faces, Floats, Ints
 
 Room = tuple[Floats, Floats, Floats, Ints]
 
@@ -20,6 +20,7 @@ def march(
     faces: Faces,
     temperatures: Floats,
     charred: Ints,
+    decomposed: Floats,
     limits: Ints,
     times: tuple[float, float, float, float],
     growth: float,
@@ -35,6 +36,7 @@ def march(
     _require_network(circuit, faces, temperatures)
     layers = circuit.layer_first.size
     require_array("charred", charred, np.int64, (layers,))
+    require_array("decomposed", decomposed, np.float64, (len(circuit.inner),))
     require_array("limits", limits, np.int64, (layers,))
     _require_rows("charred", charred, 0, circuit.layer_past - circuit.layer_first + 1)
     steps = len(room[0])
@@ -47,7 +49,7 @@ def march(
         require_array(f"room for {name}", taken, kind, shape)
     now, end, first, longest = map(float, times)
     found: tuple[int, float, int] = compiled.march(
-        circuit, faces, temperatures, charred, limits, (now, end, first, longest),
+        circuit, faces, temperatures, charred, decomposed, limits, (now, end, first, longest),
         float(growth), room,
     )  # fmt: skip
     return found
@@ -78,10 +80,13 @@ def march_cycles(
     return found
 
 
-_ALONG_CELLS = (("circuit", "inner outer contact"), ("faces", "excess excess_slope"))
+_ALONG_CELLS = (
+    ("circuit", "inner outer contact thickness decomposing"),
+    ("faces", "excess excess_slope"),
+)
 _ALONG_LINKS = (("circuit", "link_from link_to link_conductance"),)
-_ALONG_LAYERS = (("circuit", "layer_first layer_past layer_limit layer_face"),)
-_ALONG_FACES = (("faces", "node half film temperature free exponent radiating source gas"),)
+_ALONG_LAYERS = (("circuit", "layer_first layer_past layer_limit layer_face layer_kept"),)
+_ALONG_FACES = (("faces", "node half film temperature free exponent radiating source limit gas"),)
 _WHOLE = frozenset(
     ["link_from", "link_to", "layer_first", "layer_past", "layer_face", "node", "half", "gas"]
 )

@@ -22,8 +22,8 @@ INSIDE = "crankcase"
 WALL = "case"
 """Name of the wall's stack and its part."""
 
-FED = ("crown", "land", "skirt", "boss")
-"""What hangs in the crankcase and gives it heat, besides the bore."""
+FED = ("crown", "land", "skirt", "boss", "big_end", "small_end", "crankpin", "webs")
+"""What of an engine's parts hangs in the crankcase and gives it heat, besides the bore."""
 
 
 def case_width(engine: PlainEngine) -> float:
@@ -65,11 +65,12 @@ def into_case(
     """
     film = assumed.STILL_FILM if standing else assumed.CRANKCASE_FILM[engine.case.lubrication]
     lumps = {lump.name: lump for lump in walls.lumps}
+    stacks = {stack.name for stack in walls.stacks}
     links = []
     for name in FED:
         if name in lumps:
             links.append(Link(name, 0, INSIDE, film * lumps[name].area))
-        else:
+        elif name in stacks:
             stack = walls.stack(name)
             through = 1.0 / (film * stack.back_area) + float(stack.outer[-1])
             links.append(Link(name, stack.cells - 1, INSIDE, 1.0 / through))

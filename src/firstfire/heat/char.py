@@ -1,9 +1,11 @@
 """How far char has come, and when that changes what a cycle does to the surface.
 
 A cell chars for good once its peak within a cycle passes its material's decomposition
-temperature. Char keeps its place and its heat and conducts a part of what the plastic did
-(`firstfire.heat.assumed.CHAR_RATIO`); that decomposition takes up heat, that gas leaves and that
-char may break off is left out. So depth of char has a wide spread: about a third either way.
+temperature. Below that it takes up the heat of decomposing. Char conducts a part of what the
+plastic did (`firstfire.heat.assumed.CHAR_RATIO`). Where fire sweeps it, only so much stays
+(`firstfire.heat.assumed.CHAR_KEPT`): the rest has been blown or burned away, and fire eats its way
+through. That the gas which leaves keeps fire off, and that soot insulates, is left out: depths
+have a wide spread, about a third either way.
 """
 
 from __future__ import annotations

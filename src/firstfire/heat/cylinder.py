@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.case import case_lump, case_stack, foot
-from firstfire.heat.crown import crown_stack
+from firstfire.heat.crown import crown_stack, screw_links, screw_lump
 from firstfire.heat.head import head_stack, port_stack, seats, valve_stack
 from firstfire.heat.joints import head_on_cylinder, port_in_head
 from firstfire.heat.liner import bands, liner_stack
 from firstfire.heat.network import Network
 from firstfire.heat.piston_body import piston_links, piston_lumps
+from firstfire.heat.rod_ends import crank_lumps, rod_links, rod_stacks
 from firstfire.heat.stack import Stack
 
 
@@ -28,6 +29,7 @@ def network(engine: PlainEngine, cylinder: int) -> Network:
     crown, head = crown_stack(engine, parts), head_stack(engine, parts)
     valves = valve_stack(engine, parts)
     seat, seat_links = seats(engine, parts, valves, head)
+    eyes = rod_stacks(engine, parts)
     liners = tuple(liner_stack(engine, parts, band) for band in bore_bands)
     port, case = port_stack(engine, parts), case_stack(engine)
     joints = [
@@ -37,14 +39,15 @@ def network(engine: PlainEngine, cylinder: int) -> Network:
     if port.layers[-1].metal:
         joints.append(port_in_head(engine, parts, port, head))
     return Network(
-        stacks=(crown, head, valves, *liners, port, case),
-        lumps=(*piston_lumps(engine, parts), seat, case_lump(engine, parts),
-               *(joint.lump for joint in joints)),
-        links=(*piston_links(engine, parts, crown, bore_bands), *seat_links,
+        stacks=(crown, head, valves, *liners, port, case, *eyes),
+        lumps=(*piston_lumps(engine, parts), *screw_lump(parts), seat, case_lump(engine, parts),
+               *crank_lumps(engine, parts), *(joint.lump for joint in joints)),
+        links=(*piston_links(engine, parts, crown, bore_bands),
+               *screw_links(engine, parts, crown), *seat_links, *rod_links(engine, parts, eyes),
                *(link for joint in joints for link in joint.links)),
     )  # fmt: skip
 
 
 def stacks(engine: PlainEngine, cylinder: int) -> tuple[Stack, ...]:
-    """The walls of one cylinder alone: crown, head, valves, liner (in bands), port, case."""
+    """The walls of one cylinder alone: crown, head, valves, liner (in bands), port, case, eyes."""
     return network(engine, cylinder).stacks

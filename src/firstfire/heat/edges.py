@@ -10,9 +10,10 @@ import numpy as np
 
 from firstfire.formulas.solid import Solid
 from firstfire.formulas.wall_heat import STEFAN_BOLTZMANN
+from firstfire.heat import assumed
+from firstfire.heat.circuit import INNER_HALF, NO_HALF, OUTER_HALF, Faces
 from firstfire.heat.exposure import Cooling, Exposure, Film
 from firstfire.heat.layers import Layer
-from firstfire.heat.march import INNER_HALF, NO_HALF, OUTER_HALF, Faces
 from firstfire.heat.network import Network
 from firstfire.heat.stack import Stack
 from firstfire.heat.swing import Swing, no_swing, swing
@@ -47,6 +48,7 @@ def _with_char(layers: tuple[Layer, ...], depth: float, ratio: float) -> tuple[L
     front = layers[0]
     if depth <= 0.0 or not math.isfinite(front.decomposition):
         return layers
+    depth = min(depth, assumed.CHAR_KEPT)
     solid = Solid(front.solid.conductivity * ratio, front.solid.density, front.solid.specific_heat)
     if depth >= front.thickness:
         return (Layer(front.part, solid, front.thickness), *layers[1:])
@@ -78,6 +80,7 @@ class _Edges:
         films: list[Film],
         *,
         source: float = 0.0,
+        limit: float = math.inf,
         gas: bool = False,
         cooling: tuple[Cooling, float] | None = None,
     ) -> None:
@@ -91,7 +94,7 @@ class _Edges:
             free, exponent = around.free * area, around.exponent
             radiating = around.emissivity * STEFAN_BOLTZMANN * area
         self.rows.append(
-            (node, half, total, outside, free, exponent, radiating, source, float(gas))
+            (node, half, total, outside, free, exponent, radiating, source, limit, float(gas))
         )
 
 
@@ -105,7 +108,9 @@ def faces(network: Network, exposure: Exposure, swinging: Mapping[str, Swing]) -
             films.append(Film(felt.coefficient * stack.fire_area, felt.temperature))
         films += [exposure.films[stack.name]] if stack.name in exposure.films else []
         source = exposure.sources.get(stack.name, 0.0)
-        edges.add(network.first_cells[stack.name], INNER_HALF, films, source=source, gas=True)
+        limit = exposure.limits.get(stack.name, math.inf)
+        edges.add(network.first_cells[stack.name], INNER_HALF, films, source=source, limit=limit,
+                  gas=True)  # fmt: skip
     for stack in network.stacks:
         if stack.name in exposure.cooling:
             last = network.first_cells[stack.name] + stack.cells - 1
@@ -116,7 +121,8 @@ def faces(network: Network, exposure: Exposure, swinging: Mapping[str, Swing]) -
         films = [exposure.films[lump.name]] if lump.name in exposure.films else []
         source = exposure.sources.get(lump.name, 0.0)
         if films or source:
-            edges.add(node, NO_HALF, films, source=source, gas=True)
+            limit = exposure.limits.get(lump.name, math.inf)
+            edges.add(node, NO_HALF, films, source=source, limit=limit, gas=True)
         if lump.name in exposure.cooling:
             edges.add(node, NO_HALF, [], cooling=(exposure.cooling[lump.name], lump.area))
     excess, slope = _excess(network, swinging)
@@ -130,7 +136,8 @@ def faces(network: Network, exposure: Exposure, swinging: Mapping[str, Swing]) -
         exponent=columns[5].astype(np.float64),
         radiating=columns[6].astype(np.float64),
         source=columns[7].astype(np.float64),
-        gas=columns[8].astype(np.int64),
+        limit=columns[8].astype(np.float64),
+        gas=columns[9].astype(np.int64),
         excess=excess,
         excess_slope=slope,
     )

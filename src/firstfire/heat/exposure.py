@@ -50,8 +50,9 @@ class Exposure:
         Hot gas on the fire faces, by stack.
     films
         Further gas on a fire face or a lump: blow-by.
-    sources
-        Heat set free at a fire face or in a lump, W: friction.
+    sources, limits
+        Heat set free at a fire face or in a lump, W: friction; and the temperature at which such
+        a face is molten and rubs no more, K.
     cooling
         At the back of a stack or around a lump.
     links
@@ -61,5 +62,6 @@ class Exposure:
     gas: Mapping[str, GasSide] = field(default_factory=dict)
     films: Mapping[str, Film] = field(default_factory=dict)
     sources: Mapping[str, float] = field(default_factory=dict)
+    limits: Mapping[str, float] = field(default_factory=dict)
     cooling: Mapping[str, Cooling] = field(default_factory=dict)
     links: tuple[Link, ...] = ()

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from firstfire.heat.circuit import Faces
 from firstfire.heat.exposure import Exposure
-from firstfire.heat.march import Faces
 from firstfire.heat.network import Network
 from firstfire.heat.swing import Swing
 
@@ -57,6 +57,8 @@ class HeatState:
         Of every node, K.
     charred
         Cells charred in each layer that can char.
+    decomposed
+        How far each cell has decomposed, 0 to 1.
     step
         Length of the next step if nothing changes, s.
     """
@@ -64,6 +66,7 @@ class HeatState:
     seconds: float
     temperatures: Floats
     charred: Ints
+    decomposed: Floats
     step: float
 
 
@@ -84,6 +87,8 @@ class HeatHistory:
         J; (k, 3).
     charred
         Cells charred in each layer that can char; (k, layers).
+    decomposed
+        How far each cell has decomposed at the end, 0 to 1; (cells).
     phases
         Stretches of one exposure.
     step
@@ -95,6 +100,7 @@ class HeatHistory:
     temperatures: Floats
     received: Floats
     charred: Ints
+    decomposed: Floats
     phases: tuple[Phase, ...]
     step: float
 
@@ -102,7 +108,11 @@ class HeatHistory:
     def end(self) -> HeatState:
         """The last moment."""
         return HeatState(
-            float(self.seconds[-1]), self.temperatures[-1], self.charred[-1], self.step
+            float(self.seconds[-1]),
+            self.temperatures[-1],
+            self.charred[-1],
+            self.decomposed,
+            self.step,
         )
 
     @property
@@ -134,6 +144,7 @@ def begin(network: Network, temperatures: Floats, seconds: float = 0.0) -> HeatH
         temperatures=np.array(temperatures, dtype=np.float64)[None, :],
         received=np.zeros((1, 3)),
         charred=np.zeros((1, len(network.charring)), dtype=np.int64),
+        decomposed=np.zeros(network.cells),
         phases=(),
         step=FIRST_STEP,
     )
@@ -148,6 +159,7 @@ def resumed(network: Network, state: HeatState) -> HeatHistory:
         history.temperatures,
         history.received,
         state.charred[None, :].copy(),
+        state.decomposed.copy(),
         (),
         FIRST_STEP,
     )

@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from firstfire.heat import assumed
-from firstfire.heat.march import Circuit
+from firstfire.heat.circuit import Circuit, Floats
 from firstfire.heat.stack import Stack
 
 
@@ -125,8 +125,9 @@ class Network:
             stack, first = self.stack(name), self.first_cells[name]
             limit = stack.layers[place].decomposition
             face = [one.name for one in self.stacks].index(name)
+            kept = assumed.CHAR_KEPT if place == 0 and stack.swept else math.inf
             layers.append(
-                (first + stack.starts[place], first + stack.starts[place + 1], limit, face)
+                (first + stack.starts[place], first + stack.starts[place + 1], limit, face, kept)
             )
         return Circuit(
             capacity=np.concatenate(
@@ -143,6 +144,9 @@ class Network:
             layer_limit=np.array([one[2] for one in layers], dtype=np.float64),
             layer_face=np.array([one[3] for one in layers], dtype=np.int64),
             char_ratio=self.char_ratio,
+            thickness=np.concatenate([s.size for s in self.stacks]),
+            decomposing=np.concatenate([_decomposing(s) for s in self.stacks]),
+            layer_kept=np.array([one[4] for one in layers], dtype=np.float64),
         )
 
     def circuit_with(self, links: tuple[Link, ...]) -> Circuit:
@@ -161,3 +165,10 @@ class Network:
 
     def _node(self, name: str) -> int:
         return self.first_cells[name] if name in self.first_cells else self.lump_nodes[name]
+
+
+def _decomposing(stack: Stack) -> Floats:
+    """Heat that each cell takes up as it chars, J."""
+    heats = [one.solid.specific_heat for one in stack.layers]
+    counts = np.diff(stack.starts)
+    return np.asarray(assumed.DECOMPOSITION_HEAT * stack.capacity / np.repeat(heats, counts))

@@ -1,4 +1,4 @@
-"""What hangs below the crown: ring belt, rings, skirt and bosses, one temperature each."""
+"""What hangs on the crown: its rim at the top ring, ring belt, rings, skirt and bosses."""
 
 from __future__ import annotations
 
@@ -31,17 +31,24 @@ class PistonShape:
         Height below the belt.
     gap
         Clearance on radius, 20 µm at least.
+    rim, rim_wall
+        Height and radial width of the crown's rim at the top ring: its groove and the land that
+        bears it. No higher than from the top land to the pin, no wider than twice the groove's
+        depth.
     """
 
     belt: float
     belt_wall: float
     skirt: float
     gap: float
+    rim: float
+    rim_wall: float
 
 
 def piston_shape(parts: CylinderParts) -> PistonShape:
     """Sizes of a piston below its crown."""
-    piston, pin = parts.piston, parts.pin
+    piston, pin, rings = parts.piston, parts.pin, parts.rings
+    below_land = piston.compression_height - 0.5 * pin.diameter - piston.top_land
     belt = max(piston.compression_height - 0.5 * pin.diameter - piston.crown_thickness, LEAST)
     wall = piston.skirt_thickness + (parts.rings.groove_depth if parts.rings.count else 0.0)
     return PistonShape(
@@ -49,11 +56,17 @@ def piston_shape(parts: CylinderParts) -> PistonShape:
         belt_wall=min(wall, 0.45 * parts.cylinder.bore),
         skirt=max(piston.length - piston.crown_thickness - belt, LEAST),
         gap=max(0.5 * piston.skirt_clearance, 20e-6),
+        rim=max(min(rings.groove_width + piston.top_land, below_land), LEAST),
+        rim_wall=min(2.0 * rings.groove_depth, 0.45 * parts.cylinder.bore),
     )
 
 
 def piston_lumps(engine: PlainEngine, parts: CylinderParts) -> tuple[Lump, ...]:
-    """Ring belt (``land``), rings (``ring``), ``skirt`` and ``boss`` with the pin in it."""
+    """Ring belt (``land``), ``skirt``, ``boss`` with the pin in it; ``groove`` and ``ring``.
+
+    The rim that the top ring sits in (``groove``) is followed apart from the belt below it,
+    because it lies nearer the fire.
+    """
     shape, piston, bore = piston_shape(parts), parts.piston, parts.cylinder.bore
     material, pin_metal = engine.materials[piston.material], engine.materials[parts.pin.material]
     heat = material["density"] * material["specific_heat"]
@@ -74,6 +87,10 @@ def piston_lumps(engine: PlainEngine, parts: CylinderParts) -> tuple[Lump, ...]:
         ),
     ]
     if parts.rings.count:
+        rim = math.pi * (bore - shape.rim_wall) * shape.rim_wall * shape.rim
+        cut = math.pi * (bore - parts.rings.groove_depth) * parts.rings.groove_depth
+        rim = max(rim - cut * parts.rings.groove_width, 0.25 * rim)
+        lumps.append(Lump("groove", heat * rim, 0.0, shape.rim))
         lumps.append(Lump("ring", _ring_heat(engine, parts), 0.0, parts.rings.section))
     return tuple(lumps)
 
@@ -139,9 +156,30 @@ def piston_links(
     }
     if parts.rings.count:
         onto_bore, onto_groove = ring_film(engine, parts)
-        links.append(Link("ring", 0, "land", onto_groove))
+        links.append(Link("ring", 0, "groove", onto_groove))
+        links += _rim_links(parts, crown, conductivity)
         to_bore["ring"] = onto_bore
+        to_bore["groove"] = gap * math.pi * bore * 0.5 * shape.rim
     for band in bore_bands:
         share = band.share_of_stroke(parts.cylinder.stroke)
         links += [Link(band.name, 0, name, share * one) for name, one in to_bore.items()]
     return tuple(one for one in links if one.conductance > 0)
+
+
+def _rim_links(parts: CylinderParts, crown: Stack, conductivity: float) -> list[Link]:
+    """From the crown down its top land and outwards to the rim, and from the rim to the belt."""
+    piston, bore, shape = parts.piston, parts.cylinder.bore, piston_shape(parts)
+    front = crown.thickness - piston.crown_thickness
+    ring = math.pi * (bore - shape.rim_wall) * shape.rim_wall
+    down = 0.5 * min(piston.top_land, piston.crown_thickness)
+    links = [
+        Link("crown", crown.cell_at(front + down), "groove",
+             conductivity * ring / (0.5 * (piston.top_land + shape.rim))),
+        Link("groove", 0, "land", conductivity * ring / (0.5 * (shape.rim + shape.belt))),
+    ]  # fmt: skip
+    beside = min(piston.crown_thickness - piston.top_land, shape.rim)
+    if beside > 0:
+        core = math.pi * (bore - 2.0 * shape.rim_wall) * beside
+        middle = crown.cell_at(front + piston.top_land + 0.5 * beside)
+        links.append(Link("crown", middle, "groove", conductivity * core / shape.rim_wall))
+    return links

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from firstfire.formulas.validity import require_within
+from firstfire.heat.circuit import OUTER_HALF
+from firstfire.heat.decomposing import NOTHING_LEFT
 from firstfire.heat.history import HeatHistory, Phase
-from firstfire.heat.march import OUTER_HALF
 from firstfire.heat.network import Lump, Network
 from firstfire.heat.stack import Stack
 
@@ -172,14 +173,29 @@ class _Wall:
         """Resistance of the cells' halves with char in, K/W; (1 or k, cells) each."""
         stack, rows = self._stack, self._rows
         inner, outer = stack.inner[None, :], stack.outer[None, :]
+        circuit = rows.network.circuit
         for index, (name, place) in enumerate(rows.network.charring):
-            if name != stack.name or not rows.charred[:, index].any():
+            if name != stack.name:
                 continue
-            cells = np.arange(stack.cells)[None, :] - stack.starts[place]
-            charred = (cells >= 0) & (cells < rows.charred[:, index, None])
-            factor = np.where(charred, 1.0 / rows.network.char_ratio, 1.0)
+            if not rows.charred[:, index].any():
+                continue
+            kept = float(circuit.layer_kept[index])
+            factor = np.array(
+                [self._worn(stack.starts[place], int(count), kept)
+                 for count in rows.charred[:, index]]
+            )  # fmt: skip
             inner, outer = inner * factor, outer * factor
         return inner, outer
+
+    def _worn(self, first: int, count: int, kept: float) -> Floats:
+        """What char and what is eaten away do to each cell's resistance, as the march has it."""
+        sizes = self._stack.size[first : first + count]
+        behind = np.cumsum(sizes[::-1])[::-1] - sizes
+        shares = np.clip((kept - behind) / sizes, 0.0, 1.0)
+        factor = np.ones(self._stack.cells)
+        ratio = self._rows.network.char_ratio
+        factor[first : first + count] = shares / ratio + (1.0 - shares) * NOTHING_LEFT
+        return factor
 
     def _at_fire(self) -> Floats:
         cell = self._cells[:, 0]

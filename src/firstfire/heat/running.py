@@ -21,6 +21,7 @@ from firstfire.heat.liner import bands, body_fins
 from firstfire.heat.network import Network
 from firstfire.heat.outside import outside
 from firstfire.heat.piston_body import piston_shape, ring_film
+from firstfire.heat.rod_ends import rod_limits, rod_sources
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -40,6 +41,7 @@ def running(
     ring_power: float = 0.0,
     skirt_power: float = 0.0,
     pin_power: float = 0.0,
+    big_end_power: float = 0.0,
     exhaust: GasSide | None = None,
     case_power: float = 0.0,
 ) -> Exposure:
@@ -53,8 +55,8 @@ def running(
         Its network.
     cycle
         Of its gas; the doubt about wall heat is already in the coefficient.
-    ring_power, skirt_power, pin_power
-        Heat of friction, mean over the cycle, W.
+    ring_power, skirt_power, pin_power, big_end_power
+        Heat of friction, mean over the cycle, W: of rings, skirt, and the rod's small and big end.
     exhaust
         What the exhaust port feels; None: nothing.
     case_power
@@ -82,9 +84,11 @@ def running(
         gas=gas,
         films=_blow_by(engine, parts, cycle),
         sources={
-            **_friction(engine, parts, speed, (ring_power, skirt_power, pin_power)),
+            **_friction(engine, parts, speed, (ring_power, skirt_power)),
+            **rod_sources(engine, parts, big_end_power, pin_power),
             INSIDE: case_power,
         },
+        limits=rod_limits(engine, parts),
         cooling=cooling,
         links=into_case(engine, parts, walls, standing=False),
     )
@@ -151,7 +155,7 @@ def _blow_by(engine: PlainEngine, parts: CylinderParts, cycle: GasCycle) -> dict
     film = flow * BLOW_BY_HEAT
     temperature = float(warmth) / flow
     share = assumed.BLOW_BY_TO_PISTON
-    films = {"land": Film(share * film, temperature)}
+    films = {"groove" if parts.rings.count else "land": Film(share * film, temperature)}
     for band in bands(engine, parts):
         part = band.share_of_stroke(parts.cylinder.stroke)
         films[band.name] = Film((1.0 - share) * film * part, temperature)
@@ -159,7 +163,7 @@ def _blow_by(engine: PlainEngine, parts: CylinderParts, cycle: GasCycle) -> dict
 
 
 def _friction(
-    engine: PlainEngine, parts: CylinderParts, speed: float, powers: tuple[float, float, float]
+    engine: PlainEngine, parts: CylinderParts, speed: float, powers: tuple[float, float]
 ) -> dict[str, float]:
     """Heat of friction shared out to what rubs.
 
@@ -174,7 +178,7 @@ def _friction(
     H. S. Carslaw, J. C. Jaeger, *Conduction of Heat in Solids*, 2nd ed., section 2.9;
     J. C. Jaeger, *Proc. Roy. Soc. N.S.W.* 76, 1942, 203-224 (moving contact, from memory).
     """
-    ring_power, skirt_power, pin_power = powers
+    ring_power, skirt_power = powers
     bore_bands = bands(engine, parts)
     bore = engine.materials[parts.liner.material]
     solid = Solid(bore["conductivity"], bore["density"], bore["specific_heat"])
@@ -185,7 +189,7 @@ def _friction(
         return 0.75 * math.sqrt(math.pi / seconds) * solid.effusivity * circle * width
 
     into_ring = 0.0
-    sources = {"boss": pin_power, "skirt": 0.0}
+    sources = {"skirt": 0.0}
     if parts.rings.count:
         rings = parts.rings
         width = 0.5 * rings.section if rings.kind == "o_ring" else rings.axial_height

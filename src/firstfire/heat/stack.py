@@ -43,8 +43,8 @@ class Stack:
         From the fire to the back.
     starts
         First cell of each layer, and the number of cells at the end.
-    depth
-        Depth of each cell's middle below the fire's face, m.
+    depth, size
+        Depth of each cell's middle below the fire's face, and its thickness, m.
     capacity
         Of each cell, J/K.
     inner, outer
@@ -53,18 +53,22 @@ class Stack:
         Resistance between a cell's outer face and the next cell, K/W; infinite at the back.
     fire_area, back_area
         Faces that gas and surroundings touch, m².
+    swept
+        Whether fire sweeps its front, which wears char off.
     """
 
     name: str
     layers: tuple[Layer, ...]
     starts: tuple[int, ...]
     depth: Floats
+    size: Floats
     capacity: Floats
     inner: Floats
     outer: Floats
     contact: Floats
     fire_area: float
     back_area: float
+    swept: bool = True
 
     @property
     def cells(self) -> int:
@@ -86,7 +90,9 @@ class Stack:
         return int(np.argmin(np.abs(self.depth - depth)))
 
 
-def cell_sizes(thickness: float, first: float, growth: float = GROWTH) -> Floats:
+def cell_sizes(
+    thickness: float, first: float, growth: float = GROWTH, least: int = LEAST_CELLS
+) -> Floats:
     """Sizes of cells that grow from about the first to a fortieth, and fill the thickness, m.
 
     Raises
@@ -101,7 +107,7 @@ def cell_sizes(thickness: float, first: float, growth: float = GROWTH) -> Floats
     (69, 0.004, 0.000101)
     """
     require_positive(thickness=thickness, first_cell=first)
-    largest = max(thickness / LEAST_CELLS, first)
+    largest = max(thickness / least, first)
     growing = first * growth ** np.arange(math.ceil(math.log(largest / first, growth)) + 1)
     growing = growing[: 1 + int(np.searchsorted(np.cumsum(growing), thickness))]
     left = thickness - growing.sum()
@@ -150,6 +156,7 @@ def round_stack(
     length: float,
     *,
     growth: float = GROWTH,
+    least: int = LEAST_CELLS,
 ) -> Stack:
     """A round wall: heat goes from a bore outwards.
 
@@ -159,8 +166,8 @@ def round_stack(
         The wall's, and its layers from the bore outwards.
     bore, length
         m.
-    growth
-        Of one cell over the one before.
+    growth, least
+        Of one cell over the one before; cells that a layer has at least.
     """
 
     def through(near: Floats, far: Floats) -> tuple[Floats, Floats]:
@@ -172,7 +179,7 @@ def round_stack(
 
     back = math.pi * length * (bore + 2.0 * sum(one.thickness for one in layers))
     faces = (math.pi * bore * length, back)
-    return _meshed(name, layers, through, faces, faces[0], growth)
+    return _meshed(name, layers, through, faces, faces[0], growth, least)
 
 
 def _meshed(
@@ -182,12 +189,13 @@ def _meshed(
     faces: tuple[float, float],
     area: float,
     growth: float,
+    least: int = LEAST_CELLS,
 ) -> Stack:
     assert callable(through)
     starts, edges_near, edges_far, solids, contact = [0], [], [], [], []
     reached = 0.0
     for place, layer in enumerate(layers):
-        sizes = cell_sizes(layer.thickness, _first_cell(layer, fire=place == 0), growth)
+        sizes = cell_sizes(layer.thickness, _first_cell(layer, fire=place == 0), growth, least)
         far = reached + np.cumsum(sizes)
         edges_near.append(far - sizes)
         edges_far.append(far)
@@ -208,6 +216,7 @@ def _meshed(
         layers=tuple(layers),
         starts=tuple(starts),
         depth=middle,
+        size=far - near,
         capacity=heat * through(near, far)[0],
         inner=through(near, middle)[1] / conductivity,
         outer=through(middle, far)[1] / conductivity,

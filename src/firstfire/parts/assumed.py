@@ -105,6 +105,9 @@ BOSS_OUTSIDE = 1.8
 """Outside of a pin boss over the pin's diameter; it stands under the crown as a pillar (common
 practice: bosses are drawn and printed up to the crown)."""
 
+SHIELD_SCREW = 3e-3
+"""Of the screws that hold a crown shield, m (common practice, no source)."""
+
 SUPPORT_PLAY = 1e-3
 """Room between rod eye and piston bosses, both sides together, m (common practice)."""
 

@@ -196,7 +196,7 @@ def port_softens(moment: Moment) -> Way:
         raise_by=(
             *_fan(moment),
             *raising.other_plastic("head.material", material, "head", "hdt_180", "reprint_head"),
-            *_metal_head(moment),
+            *metal_head(moment),
         ),
     )
 
@@ -221,7 +221,8 @@ def _what_is_left(moment: Moment) -> dict[str, float]:
     }  # fmt: skip
 
 
-def _metal_head(moment: Moment) -> tuple[Raise, ...]:
+def metal_head(moment: Moment) -> tuple[Raise, ...]:
+    """A head of aluminium, where it is of plastic."""
     if not is_plastic(moment):
         return ()
     return (Raise("Make the head of aluminium",

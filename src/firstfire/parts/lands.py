@@ -1,4 +1,7 @@
-"""The ring lands: broken off by gas pressure, or dented by the ring, as they soften."""
+"""The ring lands: broken off by gas pressure, or dented by the ring, as they soften.
+
+The top groove is judged: it lies nearest the fire and feels the whole pressure.
+"""
 
 from __future__ import annotations
 
@@ -84,7 +87,7 @@ def breaks(moment: Moment) -> Way:
     """Gas pressure on the ring against the land below it, taken as high as the top land."""
     piston, rings = moment.parts.piston, moment.parts.rings
     height, depth = piston.top_land, rings.groove_depth
-    warm_at = warmth.mean(moment, "land", "ring", "crown")
+    warm_at = warmth.mean(moment, "groove", "land", "crown")
     material = moment.engine.materials[piston.material]
     bears = strength.of(moment, piston, pull=ALONG_BORE, warm=strength_left(material, warm_at))
     sheared = strength.shear(material, bears) * height / depth
@@ -112,7 +115,7 @@ def breaks(moment: Moment) -> Way:
 def sinks(moment: Moment) -> Way:
     """Pressure of the ring on its land against what the warm land bears when pressed."""
     piston, rings = moment.parts.piston, moment.parts.rings
-    warm_at = warmth.mean(moment, "land", "ring", "crown")
+    warm_at = warmth.mean(moment, "groove", "land", "crown")
     material = moment.engine.materials[piston.material]
     bears = strength.of(
         moment, piston, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed"

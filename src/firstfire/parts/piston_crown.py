@@ -76,24 +76,6 @@ SHIELD_MELTS = Failure(
     working=rises("shield_face", "melting", "the shield's face", "it melts"),
 )
 
-SHIELD_LOOSENS = Failure(
-    id="piston.shield.loosen",
-    part="crown shield",
-    failure="works loose in the softened crown",
-    unit="K",
-    formula=(
-        "middle of the crown, against where half of its strength is left; both as rises over the "
-        "air"
-    ),
-    source="strength curve of the material (catalog); the half is our own choice",
-    depends_on=("piston.material", "piston.shield.thickness", "piston.shield.screws",
-                "piston.shield.air_gap", "doubt.wall_heat"),
-    during=WARM,
-    working=rises(
-        "middle_of_crown", "softens_at", "the middle of the crown", "half of its strength is left"
-    ),
-)  # fmt: skip
-
 
 def has_shield(moment: Moment) -> bool:
     """Whether a sheet of metal lies on the crown."""
@@ -200,32 +182,6 @@ def shield_melts(moment: Moment) -> Way:
     )  # fmt: skip
 
 
-@judges(SHIELD_LOOSENS, where=has_shield)
-def shield_loosens(moment: Moment) -> Way:
-    """The middle of the crown, which holds the screws, against where its strength is halved."""
-    piston = moment.parts.piston
-    material = moment.engine.materials[piston.material]
-    limit = softens_at(material, assumed.SOFT)
-    air = warmth.ambient(moment)
-    there = warmth.below(moment, piston.crown_thickness / 2, "crown")
-    gap = Raise("Leave 0.5 mm of air behind the shield", {"piston.shield.air_gap": "0.5 mm"},
-                "crown_shield")  # fmt: skip
-    return SHIELD_LOOSENS.way(
-        moment,
-        demand=warmth.rise(moment, there),
-        capacity=limit - air,
-        governs="temperature",
-        temperature=there,
-        inputs={"middle_of_crown": there, "crown_face": warmth.surface(moment, "crown"),
-                "softens_at": limit, AIR: air},
-        raise_by=(
-            *((gap,) if piston.shield.air_gap == 0 else ()),
-            *raising.other_plastic("piston.material", material, "piston", "hdt_180",
-                                   "reprint_piston"),
-        ),
-    )  # fmt: skip
-
-
 def shielded(moment: Moment) -> tuple[Raise, ...]:
     """A shield on the crown, where there is none and it would help."""
     material = moment.engine.materials[moment.parts.piston.material]
@@ -247,4 +203,4 @@ def _thicker(moment: Moment) -> tuple[Raise, ...]:
     )  # fmt: skip
 
 
-JUDGEMENTS = (breaks, chars, shield_melts, shield_loosens)
+JUDGEMENTS = (breaks, chars, shield_melts)

@@ -12,6 +12,7 @@ from firstfire.parts import raising, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.lines import STRENGTH, projected
+from firstfire.parts.rod_ends import under_the_skin
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
@@ -54,7 +55,10 @@ BIG_END_CRUSHES = Failure(
     part="big end of the rod",
     failure="is pounded oval",
     unit="Pa",
-    formula="force/(crankpin diameter × bearing's width), against the rod's strength when pressed",
+    formula=(
+        "force/(crankpin diameter × bearing's width), against the rod's strength when pressed, as "
+        "warm as its eye under the skin"
+    ),
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
     depends_on=("crank.crankpin_diameter", "rod.big_end_width", "rod.big_end", *_MADE),
     during=TURNING,
@@ -66,25 +70,11 @@ SMALL_END_CRUSHES = Failure(
     part="small end of the rod",
     failure="is pounded oval",
     unit="Pa",
-    formula=(
-        "force/(pin diameter × bearing's width), against the rod's strength when pressed, as warm"
-        " as the bosses"
-    ),
+    formula=BIG_END_CRUSHES.formula.replace("crankpin", "pin"),
     source=BIG_END_CRUSHES.source,
     depends_on=("pin.diameter", "rod.small_end_width", "rod.small_end", *_MADE),
     during=TURNING,
     working=(projected("force", "pin.diameter", "rod.small_end_width"), STRENGTH),
-)
-
-ENDS_WEAR = Failure(
-    id="rod.ends.wear",
-    part="rod ends",
-    failure="wear or melt",
-    unit="W/m^2",
-    formula="pressure × speed of the plain bearings",
-    source=f"{_SHIGLEY}, section 12-15",
-    depends_on=("rod.big_end", "rod.small_end", "case.lubrication"),
-    during=TURNING,
 )
 
 CAP_OPENS = Failure(
@@ -182,7 +172,7 @@ def big_end_crushes(moment: Moment) -> Way:
     return _crush_way(
         BIG_END_CRUSHES, moment, float(_own(moment).crankpin.max()),
         ("crank.crankpin_diameter", crank.crankpin_diameter),
-        ("rod.big_end_width", rod.big_end_width), warmth.ambient(moment),
+        ("rod.big_end_width", rod.big_end_width), under_the_skin(moment, "big_end"),
     )  # fmt: skip
 
 
@@ -194,13 +184,10 @@ def small_end_crushes(moment: Moment) -> Way:
     force = max(float(rod_force.max()), -float(rod_force.min()))
     return _crush_way(
         SMALL_END_CRUSHES, moment, force, ("pin.diameter", pin.diameter),
-        ("rod.small_end_width", rod.small_end_width), warmth.small_end(moment),
+        ("rod.small_end_width", rod.small_end_width), under_the_skin(moment, "small_end"),
     )  # fmt: skip
 
 
-ends_wear = not_judged(
-    ENDS_WEAR, "no limits of pressure times speed are known for these materials and this oil"
-)
 cap_opens = not_judged(
     CAP_OPENS,
     "the engine file does not say which screws hold the cap",
@@ -279,7 +266,7 @@ def _sections(moment: Moment) -> tuple[_Section, ...]:
     ends = (
         ("small_eye", moment.parts.pin.diameter, rod.small_end_width, warmth.small_end(moment)),
         ("big_eye", moment.engine.crank.crankpin_diameter, rod.big_end_width,
-         warmth.ambient(moment)),
+         warmth.big_end(moment)),
     )  # fmt: skip
     material = moment.engine.materials[rod.material]
     found = []
@@ -359,4 +346,4 @@ def _own(moment: Moment) -> CylinderLoads:
     return moment.loads.cylinders[moment.cylinder]
 
 
-JUDGEMENTS = (tears, buckles, big_end_crushes, small_end_crushes, ends_wear, cap_opens)
+JUDGEMENTS = (tears, buckles, big_end_crushes, small_end_crushes, cap_opens)

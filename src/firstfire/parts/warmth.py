@@ -1,7 +1,7 @@
 """How warm a part is, also where its own temperature isn't followed.
 
-Rod, crank, case, screws and gasket are not followed by the heat model: they stand at the air's
-temperature, or between it and a neighbour. These are estimates, and judged as the centre.
+The rod's shank, crank, case, screws and gasket are not followed by the heat model: they stand at
+the air's temperature, or between it and a neighbour. These are estimates, and judged as the centre.
 """
 
 from __future__ import annotations
@@ -85,13 +85,18 @@ def outer_face(moment: Moment, *names: str) -> float:
 
 
 def small_end(moment: Moment) -> float:
-    """Small end of the rod, K: as warm as the piston's bosses."""
-    return mean(moment, "boss", "skirt", "crown")
+    """Small end of the rod, K: its eye where a pin slides in it, else as warm as the bosses."""
+    return mean(moment, "small_end", "boss", "skirt", "crown")
+
+
+def big_end(moment: Moment) -> float:
+    """Big end of the rod, K: its eye where a pin slides in it, else the air's."""
+    return mean(moment, "big_end")
 
 
 def shank(moment: Moment) -> float:
-    """Shank of the rod, K: halfway between small end and air."""
-    return (small_end(moment) + ambient(moment)) / 2
+    """Shank of the rod, K: halfway between its warmer end and air, since print hardly conducts."""
+    return (max(small_end(moment), big_end(moment)) + ambient(moment)) / 2
 
 
 def joint_face(moment: Moment) -> float:

@@ -173,6 +173,7 @@ def warmed(
     found = []
     for row, gas in enumerate(gases):
         walls = heat_network(plain, row)
+        big, small = point.friction.rod_ends[row]
         exposure = running(
             plain,
             row,
@@ -180,7 +181,9 @@ def warmed(
             replace(gas, coefficient=gas.coefficient * heat),
             ring_power=power["rings"],
             skirt_power=power["skirts"],
-            case_power=_carried(plain, power["bearings"]),
+            pin_power=small * point.speed,
+            big_end_power=big * point.speed,
+            case_power=_carried(plain, power["bearings"] - (big + small) * point.speed),
             exhaust=_exhaust(plain, point, row),
         )
         begun = cold(walls, plain.surroundings.air_temperature)

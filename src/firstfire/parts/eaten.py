@@ -1,0 +1,137 @@
+"""What fire eats: char that is blown or burned away, until a wall is through."""
+
+from __future__ import annotations
+
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line, Raise, Way
+from firstfire.errors import OutsideValidity
+from firstfire.parts import head_heat, piston_crown, raising, warmth
+from firstfire.parts.events import WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.head import is_plastic, material_of, metal_plate
+from firstfire.parts.lines import AIR, rises
+from firstfire.parts.piston_crown import shielded
+from firstfire.parts.section import depth_beyond
+
+_THROUGH = "depth that is charred or gone, against the wall's thickness"
+_SOURCE = (
+    "energy of ablation: H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 2nd ed., "
+    "section 11.2; char that stays and heat of decomposing: estimates"
+)
+
+
+def _through(part: str, words: str, paths: tuple[str, ...], wall: str) -> Failure:
+    return Failure(
+        id=f"{part}.eat",
+        part=words,
+        failure="is eaten through by the fire",
+        unit="m",
+        formula=_THROUGH,
+        source=_SOURCE,
+        depends_on=(*paths, "doubt.wall_heat"),
+        hazard=True,
+        during=WARM,
+        working=(
+            Line("demand", "depth_charred_in_the_mean", "m", "depth that is charred or gone"),
+            Line("capacity", wall, "m", "thickness of the wall"),
+        ),
+    )
+
+
+CROWN_EATEN = _through(
+    "piston.crown", "piston crown", ("piston.material", "piston.crown_thickness"),
+    "piston.crown_thickness",
+)  # fmt: skip
+HEAD_EATEN = _through(
+    "head", "head", ("head.material", "head.thickness", "head.chamber_plate"), "head.thickness"
+)
+PORT_EATEN = _through(
+    "exhaust_port", "exhaust port", ("head.material", "stub.diameter"), "port_wall"
+)
+PORT_CHARS = Failure(
+    id="exhaust_port.char",
+    part="exhaust port",
+    failure="chars at its face",
+    unit="K",
+    formula="face in the cycle's mean, against decomposition; both as rises over the air",
+    source="thermogravimetry of the material (catalog row)",
+    depends_on=("head.material", "stub.diameter", "doubt.wall_heat"),
+    reported=True,
+    during=WARM,
+    working=rises("port_face", "decomposition", "the port's face", "it chars"),
+)
+
+
+def _depth(
+    failure: Failure,
+    moment: Moment,
+    part: str,
+    material: Material,
+    wall: str,
+    raise_by: tuple[Raise, ...],
+) -> Way:
+    """Charred depth of a part that is followed, against its own thickness."""
+    heat = warmth.part(moment, part)
+    limit = material.get("decomposition")
+    if heat is None or limit is None:
+        raise OutsideValidity("at what temperature this material decomposes is not known")
+    deep = depth_beyond(heat, limit)
+    return failure.way(
+        moment,
+        demand=deep,
+        capacity=float(heat.depth[-1] - heat.depth[0]),
+        governs="temperature",
+        temperature=heat.surface,
+        inputs={"depth_charred_in_the_mean": deep,
+                wall: float(heat.depth[-1] - heat.depth[0]), "decomposition": limit},
+        raise_by=raise_by if deep > 0 else (),
+    )  # fmt: skip
+
+
+@judges(CROWN_EATEN, where=piston_crown.is_bare_plastic)
+def crown_eaten(moment: Moment) -> Way:
+    """How far fire has come through the crown; what is left of its strength is judged apart."""
+    piston = moment.parts.piston
+    thick = raising.thicker(
+        "piston.crown_thickness", piston.crown_thickness, "the crown {} thick", "reprint_piston"
+    )
+    material = moment.engine.materials[piston.material]
+    return _depth(CROWN_EATEN, moment, "crown", material, "piston.crown_thickness",
+                  (*shielded(moment), thick))  # fmt: skip
+
+
+@judges(HEAD_EATEN, where=head_heat.is_bare_plastic)
+def head_eaten(moment: Moment) -> Way:
+    """How far fire has come through the chamber's roof."""
+    return _depth(
+        HEAD_EATEN, moment, "head", material_of(moment), "head.thickness", metal_plate(moment)
+    )
+
+
+@judges(PORT_EATEN, where=is_plastic)
+def port_eaten(moment: Moment) -> Way:
+    """How far exhaust gas has eaten into the port's wall."""
+    return _depth(
+        PORT_EATEN, moment, "exhaust_port", material_of(moment), "port_wall",
+        head_heat.metal_head(moment),
+    )  # fmt: skip
+
+
+@judges(PORT_CHARS, where=is_plastic)
+def port_chars(moment: Moment) -> Way:
+    """The exhaust port's face against decomposition: told, not the end."""
+    limit, air = material_of(moment)["decomposition"], warmth.ambient(moment)
+    face = warmth.surface(moment, "exhaust_port")
+    return PORT_CHARS.way(
+        moment,
+        demand=warmth.rise(moment, face),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=face,
+        inputs={"port_face": face, "decomposition": limit, AIR: air},
+        raise_by=head_heat.metal_head(moment),
+    )
+
+
+JUDGEMENTS = (crown_eaten, head_eaten, port_eaten, port_chars)
