@@ -10,6 +10,7 @@ from typing import Any, Literal
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves
 from firstfire.engine.layers import Entry
+from firstfire.engine.rules.leaks import OTHER_SPAN, RING_SPANS, Span
 from firstfire.engine.values import Values
 from firstfire.formulas.fits import LARGEST, tolerance
 
@@ -167,7 +168,6 @@ def _materials(values: Values) -> Iterator[Unknown]:
 
 
 _LEAKS = ("ring", "inlet_seat", "exhaust_seat", "gasket", "plug", "wall")
-_DECADE = math.sqrt(10.0)
 
 
 def _cylinder(values: Values, cylinder: int, count: int) -> Iterator[Unknown]:
@@ -184,12 +184,20 @@ def _leak(values: Values, path: str, prefix: str) -> Iterator[Unknown]:
     if centre <= 0:
         return
     shape: Distribution = "loguniform"
-    low, high, source = centre / _DECADE, centre * _DECADE, "a decade until measured"
+    span = _leak_span(values, path)
+    low, high, source = centre * span.low, centre * span.high, span.why
     if entry.kind in ("measured", "learned"):
         error = entry.error if entry.error is not None else 0.3 * centre
         shape, low, high = "normal", max(centre - error, 0.05 * centre), centre + error
         source = entry.note or "as measured"
     yield Unknown(prefix + path, shape, centre, low, high, _origin(entry), source)
+
+
+def _leak_span(values: Values, path: str) -> Span:
+    """By the kind of ring; a decade for every other leak, and where a rough bore decides."""
+    if path != "leak.ring" or values["liner.bore_finish"] in ("as_cut", "as_printed"):
+        return OTHER_SPAN
+    return RING_SPANS[str(values["rings.kind"])]
 
 
 def _printed_size(values: Values, path: str, prefix: str) -> Unknown:

@@ -1,4 +1,4 @@
-"""Rules for intake, exhaust, spark, starter, surroundings, use, leak and doubt."""
+"""Rules for intake, exhaust, spark, starter, surroundings, use and doubt."""
 
 from __future__ import annotations
 
@@ -6,8 +6,6 @@ import math
 
 from firstfire.engine.rules.cylinder import swept
 from firstfire.engine.rules.rule import Asked, Rule
-
-_LEAK = "no measurement found; log-uniform over a decade until yours"
 
 
 def _throttle(ask: Asked) -> float:
@@ -28,21 +26,6 @@ def _plenum(ask: Asked) -> float:
 
 def _wasted(ask: Asked) -> bool:
     return bool(ask["layout.kind"] == "parallel_twin" and ask.number("layout.crank_offset") == 0.0)
-
-
-def _ring_leak(ask: Asked) -> float:
-    areas = {"o_ring": 0.15e-6, "metal": 0.03e-6, "ptfe": 0.3e-6, "none": 3e-6}
-    rough = 3.0 if ask["liner.bore_finish"] in ("as_printed", "as_cut") else 1.0
-    return areas[str(ask["rings.kind"])] * rough * ask.number("cylinder.bore") / 44e-3
-
-
-def _seat_leak(valve: str) -> Rule:
-    return Rule(
-        f"leak.{valve}_seat",
-        lambda ask: 0.01e-6 if ask[f"valves.{valve}.made"] == "bought" else 0.08e-6,
-        "a bought valve, lapped; a shop-made one leaks more",
-        _LEAK,
-    )
 
 
 RULES = (
@@ -95,16 +78,6 @@ RULES = (
          "a starter under load turns at about 0.8 of its idle speed"),
     Rule("use.idle_speed", "1500 rpm", "small engines idle at 1400 to 1850 rpm",
          "owner's manuals of small engines"),
-    Rule("leak.ring", _ring_leak, "an O-ring on a smooth bore; a rough bore three times", _LEAK),
-    _seat_leak("inlet"),
-    _seat_leak("exhaust"),
-    Rule("leak.gasket", lambda ask: 0.02e-6 if ask["gasket.kind"] == "cured_sealant" else 0.01e-6,
-         "cut with scissors or squeezed from a tube", _LEAK),
-    Rule("leak.plug", "0.002 mm^2", "with its washer", _LEAK),
-    Rule("leak.wall",
-         lambda ask: 0.0 if ask["head.made"] != "printed" or ask["head.coating"] != "none"
-         or ask["head.chamber_plate"] is not None else 0.02e-6,
-         "printed walls seep between lines unless sealed", _LEAK),
     *(Rule(f"doubt.{name}", 1.0, "centre; the spread is what published correlations differ by")
       for name in ("wall_heat", "burn_duration", "flow", "outside_cooling", "press_friction",
                    "strength_bias", "strength_scatter", "friction.ring", "friction.skirt",
