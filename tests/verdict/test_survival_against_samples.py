@@ -198,6 +198,7 @@ UNSAFE = {"ring.leak": 0.15, "ring.fill": 0.08}
 #: Where the first order's ends are further off than the rest, over the sampled span, and why.
 _TWIST = "a fast burn adds less twist than a slow one takes away"
 _CAM = "pressure on the exhaust valve as it opens follows heat and mixture to one side"
+_LEAK = "a leak four times as large heats more than one of a quarter cools"
 LOW_OFF = {
     "crank.joint.slip": (0.22, _TWIST),
     "crank.pin.bend": (0.19, _TWIST),
@@ -207,6 +208,7 @@ LOW_OFF = {
 HIGH_OFF = {
     "crank.joint.slip": (0.45, _TWIST),
     "crank.pin.bend": (0.38, _TWIST),
+    "piston.shield.loosen": (0.35, _LEAK),
 }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
@@ -258,28 +257,3 @@ def _at_rest(plain: PlainEngine, point: OperatingPoint, horizon: float) -> Bout:
         for row in range(len(plain.cylinders))
     )
     return Bout(point, gas_cycles(point, plain), histories, horizon)
-
-
-def speed_before_top(plain: PlainEngine, cranked: OperatingPoint) -> float:
-    """Crank speed left about firing top centre while cranking, rad/s: an estimate.
-
-    What compressing the first half turn before top takes from the shaft, less what the starter
-    gives meanwhile at its torque for that speed, slows flywheel, load and starter's rotor.
-
-    Notes
-    -----
-    Stands in until the shaft is free; never less than a fifth of the mean speed, since below
-    that the engine doesn't come over top at all.
-    """
-    curves = cranked.fired.cycle.curves
-    torque = curves.gas_torque - cranked.friction.torque
-    local = (curves.angle + 2 * math.pi) % (4 * math.pi) - 2 * math.pi
-    before = (local >= -math.pi) & (local <= 0)
-    order = np.argsort(local[before])
-    taken = -float(np.trapezoid(torque[before][order], local[before][order]))
-    starter = plain.starter
-    slow = max(1 - cranked.speed / (starter.no_load_speed * starter.ratio), 0.1)
-    given = starter.stall_torque / starter.ratio * slow * math.pi
-    inertia = plain.flywheel.inertia + plain.load.inertia + starter.inertia / starter.ratio**2
-    left = cranked.speed**2 - 2 * max(taken - given, 0.0) / max(inertia, 1e-9)
-    return math.sqrt(max(left, (0.2 * cranked.speed) ** 2))

@@ -12,12 +12,13 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
 from firstfire.errors import FirstfireError
-from firstfire.runs.bout import Bout, first_fired, held, speed_before_top, turned
+from firstfire.runs.bout import Bout, first_fired, held, turned
 from firstfire.runs.events import EVENTS
 from firstfire.runs.free_rev import FreeSpeed, free_speed
 from firstfire.runs.idling import throttled
 from firstfire.runs.point import OperatingPoint, spark_angle
 from firstfire.runs.spread import Changes, Spread, Trials, spread
+from firstfire.runs.turning_over import speed_before_top
 
 Progress = Callable[[str, float], None]
 _RPM = math.pi / 30

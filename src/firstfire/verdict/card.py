@@ -10,13 +10,7 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
-from firstfire.verdict.starting import (
-    speed_reached,
-    starter_gives,
-    too_slow,
-    too_weak,
-    turning_torque,
-)
+from firstfire.verdict.starting import speed_reached, too_slow
 from firstfire.verdict.words import lasting, power, strongest
 
 
@@ -44,7 +38,7 @@ def _rows(result: Result) -> Iterator[tuple[str, str]]:
     cranked = next((p for p in result.points if p.event == "cranking"), None)
     if cranked is not None:
         yield "gauge should show", _gauge(cranked, result.plain.surroundings.air_pressure)
-        yield "starter", _starter(cranked, result)
+        yield "starter", _starter(result)
     spark = math.degrees(result.plain.spark.start_angle)
     side = "before" if spark >= 0 else "after"
     yield "start spark", f"{abs(spark):.0f}° {side} top; margin to a kick: not judged yet"
@@ -77,14 +71,23 @@ def _gauge(cranked: OperatingPoint, air: float) -> str:
     return f"{figures(least / 1e5, 2)}{THIN}bar at {speed}, if its leaks are as assumed"
 
 
-def _starter(cranked: OperatingPoint, result: Result) -> str:
-    mean, most = turning_torque(cranked)
-    gives = starter_gives(cranked, result)
-    does = "too weak" if too_weak(result) else "turns it"
-    if too_slow(result):
-        slow = speed_reached(cranked, result) * 30 / math.pi
-        does = f"turns it at about {figures(slow, 2)}{THIN}rpm"
-    return (
-        f"needs {shown(mean, 'N*m', 2)} (peak {shown(most, 'N*m', 2)}), "
-        f"gives {shown(gives, 'N*m', 2)}: {does}"
+def _starter(result: Result) -> str:
+    """What turning takes at most, what the starter gives, and what comes of it."""
+    over = result.starting
+    if over is None:
+        return "not judged: it was not cranked"
+    takes = (
+        f"takes up to {shown(over.peak_torque, 'N*m', 2)} (mean "
+        f"{shown(over.mean_torque, 'N*m', 2)}); gives {shown(over.stall_torque, 'N*m', 2)} at a "
+        "stand"
     )
+    if not over.over:
+        return f"does not come over the top: {takes}"
+    does = "turns it"
+    if too_slow(result):
+        does = f"turns it at about {figures(speed_reached(result) * 30 / math.pi, 2)}{THIN}rpm"
+    if over.pulls is not None:
+        does = f"{does}, over {over.pulls} compressions a pull"
+    dips = f"{figures(over.slowest * 30 / math.pi, 2)}{THIN}rpm before the top"
+    first = "" if over.from_rest else "; only with a run-up: turn it back first"
+    return f"{does}, dipping to {dips}{first}; {takes}"

@@ -13,6 +13,7 @@ from firstfire.errors import Interrupted, OutsideValidity, Stopped
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import JUDGED_AT, EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
+from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.cautions import cautions
 from firstfire.verdict.decide import verdict
 from firstfire.verdict.judge import judge
@@ -24,7 +25,7 @@ from firstfire.verdict.words import sentence, stopped_sentence
 from firstfire.version import VERSION
 
 _NOT_YET = (
-    ("starting and kick-back", "speed is held fixed in this version"),
+    ("kick-back", "speed is held fixed in this version"),
     ("rests between runs", "not computed in this version"),
 )
 _RPM = math.pi / 30
@@ -112,6 +113,7 @@ def _result(
     """All that events and their margins come to, but for the sentence."""
     limits = tuple(run_times(*(results[event] for event in _CLOCKED if event in results)))
     points = [point for r in results.values() for point in r.points]
+    cranked = next((point for point in points if point.event == "cranking"), None)
     return Result(
         engine=engine,
         plain=plain,
@@ -123,6 +125,7 @@ def _result(
         unjudged=(*unjudged, *_notes(results), *_not_modelled(margins), *_beyond(plain, points)),
         cautions=cautions(engine, plain),
         version=VERSION,
+        starting=turned_over(plain, cranked) if cranked is not None else None,
     )
 
 

@@ -199,6 +199,32 @@ class RunTimeTold(Told):
     reported: bool
 
 
+class HelpTold(Told):
+    """A change that was tried and brings the engine over its top."""
+
+    text: str
+    set: dict[str, str] = Field(description="path: value, as --set takes them")
+
+
+class StartingTold(Told):
+    """What the starter makes of the engine: an estimate by torque and stored energy."""
+
+    comes_over_top: bool = Field(description="with the run-up that turning it back first gives")
+    from_rest: bool = Field(description="also from a stand at the bottom before compression")
+    peak_torque_nm: float = Field(description="largest that turning takes, at the crank")
+    mean_torque_nm: float
+    stall_torque_nm: float = Field(description="of the starter at a stand, at the crank")
+    torque_lacking_nm: float = Field(description="at a stand, to come over; 0 where it does")
+    inertia_kg_m2: float = Field(description="flywheel, load and starter's rotor, at the crank")
+    compression_energy_j: float = Field(description="that the hardest compression takes")
+    stored_energy_j: float = Field(description="of the shaft at the speed reached")
+    speed_reached_rpm: float | None = Field(description="mean; null where it doesn't come over")
+    slowest_rpm: float | None = Field(description="within a cycle then")
+    at_top_rpm: float | None = Field(description="at the slowest firing top")
+    compressions_a_pull: int | None = Field(description="of a rope; null for any other starter")
+    would_help: list[HelpTold] = Field(description="empty where it comes over")
+
+
 class VerdictTold(Told):
     """What decides, in a word and a sentence."""
 
@@ -244,6 +270,9 @@ class ResultTold(Told):
     margins: list[MarginTold] = Field(description="worst first; empty where nothing is judged")
     run_time: list[RunTimeTold] = Field(description="soonest first")
     verdict: VerdictTold
+    starting: StartingTold | None = Field(
+        default=None, description="null where cranking wasn't run"
+    )
     unjudged: list[UnjudgedTold]
     cautions: list[CautionTold]
     provenance: ProvenanceTold

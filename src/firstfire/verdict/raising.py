@@ -13,12 +13,13 @@ from firstfire.engine.records import Raise, Way
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import FirstfireError, OutsideValidity, Stopped
 from firstfire.parts.all import REPORTED, ways
-from firstfire.runs.bout import Bout, first_fired, held, speed_before_top, turned
+from firstfire.runs.bout import Bout, first_fired, held, turned
 from firstfire.runs.free_rev import free_speed
 from firstfire.runs.moments import judged_peak, loads_at, moment
 from firstfire.runs.point import spark_angle
 from firstfire.runs.run import EventResult
 from firstfire.runs.together import Stop, together
+from firstfire.runs.turning_over import speed_before_top
 from firstfire.verdict.margin import Margin, Raised, named
 
 # Sections that neither gas nor walls feel: a change there needs no new run.

@@ -13,6 +13,7 @@ from firstfire.engine.geometry import CylinderGeometry, Geometry
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult
+from firstfire.runs.turning_over import TurnOver
 from firstfire.verdict.cautions import Caution
 from firstfire.verdict.contract import (
     CautionTold,
@@ -65,6 +66,8 @@ class Result:
         Of firstfire.
     sentence
         The verdict in words.
+    starting
+        What the starter makes of it; None where cranking wasn't run.
     """
 
     engine: Engine = field(repr=False)
@@ -78,6 +81,7 @@ class Result:
     cautions: tuple[Caution, ...]
     version: str
     sentence: str = ""
+    starting: TurnOver | None = field(default=None, repr=False)
 
     def __str__(self) -> str:
         """The whole check as text of 80 columns."""
@@ -96,6 +100,8 @@ class Result:
 
     def told(self) -> ResultTold:
         """The result in its JSON contract."""
+        from firstfire.verdict.starting import told_starting
+
         return ResultTold(
             engine=self._engine(),
             operating_points=[told_point(point) for point in self.points],
@@ -107,6 +113,7 @@ class Result:
                 sentence=self.sentence,
                 survival_probability=self.verdict.odds,
             ),
+            starting=told_starting(self),
             unjudged=[UnjudgedTold(subject=u.subject, why=u.why) for u in self.unjudged],
             cautions=[
                 CautionTold(hazard=c.hazard, text=c.text, because=c.because) for c in self.cautions

@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
+import math
+from typing import TYPE_CHECKING
+
+from firstfire.engine.records import Raise
+from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.point import OperatingPoint
-from firstfire.verdict.result import Result
+from firstfire.verdict.contract import HelpTold, StartingTold
+
+if TYPE_CHECKING:
+    from firstfire.verdict.result import Result
+
+# A hundredth slower than was asked for isn't worth a word.
+_AS_ASKED = 0.99
 
 
 def turning_torque(cranked: OperatingPoint) -> tuple[float, float]:
@@ -12,45 +23,56 @@ def turning_torque(cranked: OperatingPoint) -> tuple[float, float]:
     return -cranked.brake_torque, float(needed.max())
 
 
-def starter_gives(cranked: OperatingPoint, result: Result) -> float:
-    """Torque of the starter at the crank at the cranking speed, N·m."""
-    starter = result.plain.starter
-    if not _pulls(result):
-        return 0.0
-    slow = 1 - cranked.speed / (starter.no_load_speed * starter.ratio)
-    return starter.stall_torque / starter.ratio * max(slow, 0.0)
-
-
 def cranked_at(result: Result) -> OperatingPoint | None:
     """The point at which it is cranked, where that was run."""
     return next((p for p in result.points if p.event == "cranking"), None)
 
 
-def speed_reached(cranked: OperatingPoint, result: Result) -> float:
-    """Speed at which the starter gives what cranking takes, rad/s; 0 where it never does.
-
-    What cranking takes is that at the speed asked for: it falls little with speed.
-    """
-    starter = result.plain.starter
-    if not _pulls(result):
-        return 0.0
-    share = turning_torque(cranked)[0] * starter.ratio / starter.stall_torque
-    return starter.no_load_speed * starter.ratio * max(1 - share, 0.0)
-
-
-def _pulls(result: Result) -> bool:
-    """Whether the starter has torque and speed at all: a row of one's own may say it has none."""
-    starter = result.plain.starter
-    return starter.stall_torque > 0 and starter.no_load_speed > 0
+def speed_reached(result: Result) -> float:
+    """Mean speed that the starter brings it to, rad/s; 0 where it doesn't come over the top."""
+    return result.starting.speed if result.starting is not None else 0.0
 
 
 def too_weak(result: Result) -> bool:
-    """Whether the starter, even held back to standstill, gives less than cranking takes."""
-    cranked = cranked_at(result)
-    return cranked is not None and speed_reached(cranked, result) <= 0.0
+    """Whether the starter doesn't bring it over the top, however it is turned back first."""
+    return result.starting is not None and not result.starting.over
 
 
 def too_slow(result: Result) -> bool:
     """Whether the starter turns it, but slower than was asked for."""
     cranked = cranked_at(result)
-    return cranked is not None and 0.0 < speed_reached(cranked, result) < 0.99 * cranked.speed
+    return (
+        cranked is not None
+        and not too_weak(result)
+        and 0.0 < speed_reached(result) < _AS_ASKED * cranked.speed
+    )
+
+
+def helps(result: Result) -> tuple[Raise, ...]:
+    """Changes that were tried and bring it over the top."""
+    cranked = cranked_at(result)
+    return helped_over(result.plain, cranked) if cranked is not None else ()
+
+
+def told_starting(result: Result) -> StartingTold | None:
+    """What the starter makes of it, in the contract's terms."""
+    over = result.starting
+    if over is None:
+        return None
+    rpm = 30 / math.pi
+    return StartingTold(
+        comes_over_top=over.over,
+        from_rest=over.from_rest,
+        peak_torque_nm=over.peak_torque,
+        mean_torque_nm=over.mean_torque,
+        stall_torque_nm=over.stall_torque,
+        torque_lacking_nm=over.lacking_torque,
+        inertia_kg_m2=over.inertia,
+        compression_energy_j=over.compression_energy,
+        stored_energy_j=over.stored_energy,
+        speed_reached_rpm=over.speed * rpm if over.over else None,
+        slowest_rpm=over.slowest * rpm if over.over else None,
+        at_top_rpm=over.at_top * rpm if over.over else None,
+        compressions_a_pull=over.pulls,
+        would_help=[HelpTold(text=change.text, set=dict(change.set)) for change in helps(result)],
+    )

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 
 from firstfire.engine.geometry import Geometry
+from firstfire.engine.records import Raise
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.result import Result
 from firstfire.verdict.starting import (
     cranked_at,
+    helps,
     speed_reached,
     too_slow,
     too_weak,
@@ -117,18 +120,29 @@ def _starting(result: Result) -> tuple[str, str]:
     cranked = cranked_at(result)
     if cranked is None:
         return "", ""
-    takes = _amount(turning_torque(cranked)[0], "N*m")
-    if too_weak(result):
-        gives = _amount(result.plain.starter.stall_torque / result.plain.starter.ratio, "N*m")
-        weak = f"the starter is too weak to turn it: it gives {gives} of the {takes} that takes"
-        return weak, "Were it turned"
+    over = result.starting
+    if over is not None and too_weak(result):
+        weak = (
+            f"it does not come over the top: that takes {_amount(over.peak_torque, 'N*m')} at most "
+            f"and the starter gives {_amount(over.stall_torque, 'N*m')} at a stand, "
+            f"{_amount(over.lacking_torque, 'N*m')} too little even with a run-up"
+        )
+        offered = helps(result)
+        return f"{weak}. {_either(offered)}" if offered else weak, "Were it turned"
     if too_slow(result):
         slow = (
-            f"the starter turns it at about {_about(speed_reached(cranked, result))} only, not at "
-            f"{_speed(cranked)}: that takes {takes}"
+            f"the starter turns it at about {_about(speed_reached(result))} only, not at "
+            f"{_speed(cranked)}: that takes {_amount(turning_torque(cranked)[0], 'N*m')} on the "
+            "mean"
         )
         return slow, f"Turned at {_speed(cranked)}"
     return "", ""
+
+
+def _either(offered: Sequence[Raise]) -> str:
+    """The changes that bring it over the top, any of which does."""
+    first, *others = [change.text for change in offered]
+    return " or ".join([first, *(text[:1].lower() + text[1:] for text in others)])
 
 
 def _factor(margin: Margin) -> str:

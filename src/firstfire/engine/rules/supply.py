@@ -28,6 +28,23 @@ def _wasted(ask: Asked) -> bool:
     return bool(ask["layout.kind"] == "parallel_twin" and ask.number("layout.crank_offset") == 0.0)
 
 
+def _stall_torque(ask: Asked) -> float:
+    """The row's, or for a rope what its pull gives on its drum."""
+    force, drum = ask["starter.pull_force"], ask["starter.drum_diameter"]
+    if force is not None and drum is not None:
+        return float(force) * float(drum) / 2
+    return float(ask.row("starter.kind").si("stall_torque"))
+
+
+def _no_load_speed(ask: Asked) -> float:
+    """The row's; a rope's arm is as fast on any drum."""
+    row, drum = ask.row("starter.kind"), ask["starter.drum_diameter"]
+    speed = float(row.si("no_load_speed"))
+    if drum is None or "drum_diameter" not in row.data:
+        return speed
+    return speed * float(row.si("drum_diameter")) / float(drum)
+
+
 RULES = (
     Rule("intake.kind", _intake_kind, "one runner; twins share a Y"),
     Rule("intake.plenum_volume", _plenum, "the carburettor's throat; a plenum one swept volume"),
@@ -61,6 +78,10 @@ RULES = (
     Rule("spark.limited_by", lambda ask: "nothing" if ask["spark.limit_speed"] is None else "spark",
          "no limiter was said"),
     Rule("starter.kind", "cordless_low", "at hand, strong and slow"),
+    Rule("starter.no_load_speed", _no_load_speed, "as its catalog row says; an arm pulls a rope as "
+         "fast on any drum", "row of the starter in the catalog"),
+    Rule("starter.stall_torque", _stall_torque, "as its catalog row says; a rope's is its pull on "
+         "half its drum", "row of the starter in the catalog"),
     Rule("starter.ratio", 1.0, "drill on the crank"),
     Rule("starter.coupling", "one_way", "a rigid bit hides whether it runs, and kicks the wrist"),
     Rule("starter.decompression", False, "nothing was said of one"),

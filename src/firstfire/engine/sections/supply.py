@@ -8,6 +8,7 @@ from firstfire.engine.fields import (
     Angle,
     Area,
     Energy,
+    Force,
     FuelName,
     Inertia,
     Length,
@@ -88,15 +89,22 @@ class Starter(Section):
     """What turns it over."""
 
     kind: StarterName = said("starter, a row of the catalog", example="cordless_low")
-    no_load_speed: Speed = said(
-        "speed with nothing to turn", low="1 rpm", high="60000 rpm", row=("kind", "no_load_speed")
-    )
-    stall_torque: Torque = said(
-        "torque at standstill", low="0.001 N*m", high="1000 N*m", row=("kind", "stall_torque")
-    )
+    no_load_speed: Speed = said("speed with nothing to turn", low="1 rpm", high="60000 rpm")
+    stall_torque: Torque = said("torque at standstill", low="0.001 N*m", high="1000 N*m")
     inertia: Inertia = said(
         "moment of inertia seen at its output", low="0 kg*m^2", high="2 kg*m^2",
         row=("kind", "rotor_inertia"),
+    )  # fmt: skip
+    pull_force: Force | None = said(
+        "rope: pull of the arm", low="5 N", high="1000 N", row=("kind", "pull_force"), optional=True
+    )
+    pull_length: Length | None = said(
+        "rope: length of one pull", low="0.1 m", high="3 m", row=("kind", "pull_length"),
+        optional=True,
+    )  # fmt: skip
+    drum_diameter: Length | None = said(
+        "rope: diameter it winds on", low="10 mm", high="500 mm", row=("kind", "drum_diameter"),
+        optional=True,
     )  # fmt: skip
     ratio: Ratio = said("crank turns for one turn of the starter", low="0.02", high="20")
     coupling: Literal["one_way", "rigid"] = said("through a one-way clutch, or rigid")
