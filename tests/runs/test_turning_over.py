@@ -11,15 +11,16 @@ from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.runs.bout import turned
 from firstfire.runs.over_the_top import helped_over
-from firstfire.runs.turning_over import _CYCLE, _STEPS, _Shaft, speed_before_top, turned_over
+from firstfire.runs.shaft import CYCLE, STEPS, Shaft
+from firstfire.runs.turning_over import speed_before_top, turned_over
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 RPM = math.pi / 30
 
 
 def shaft(against, stall=5.0, free=100.0, inertia=2e-3, stroke=math.inf, overruns=True):
-    steps = (np.arange(_STEPS) + 0.5) * _CYCLE / _STEPS
-    return _Shaft(np.vectorize(against)(steps), stall, free, inertia, stroke, overruns)
+    steps = (np.arange(STEPS) + 0.5) * CYCLE / STEPS
+    return Shaft(np.vectorize(against)(steps), stall, free, inertia, stroke, overruns)
 
 
 def hump(angle):
@@ -30,23 +31,23 @@ def hump(angle):
 def test_energy_of_a_coasting_shaft():
     """½ I ω² falls by what is taken: 3 N·m over one radian, exactly."""
     coasting = shaft(lambda _: 3.0, stroke=0.0)
-    steps = round(1 / (_CYCLE / _STEPS))
+    steps = round(1 / (CYCLE / STEPS))
     along, done = coasting.march(0.0, 80.0, steps)
     assert done == steps
-    taken = 3.0 * steps * _CYCLE / _STEPS
+    taken = 3.0 * steps * CYCLE / STEPS
     assert 0.5 * 2e-3 * (80.0**2 - along[-1] ** 2) == pytest.approx(taken, rel=1e-9)
 
 
 def test_a_coasting_shaft_stands_when_its_energy_is_used_up():
     """6.4 J at 2e-3 kg·m² and 80 rad/s: 2.13 rad against 3 N·m, to a step of 2°."""
-    along, done = shaft(lambda _: 3.0, stroke=0.0).march(0.0, 80.0, _STEPS)
-    assert done * _CYCLE / _STEPS == pytest.approx(6.4 / 3, abs=_CYCLE / _STEPS)
+    along, done = shaft(lambda _: 3.0, stroke=0.0).march(0.0, 80.0, STEPS)
+    assert done * CYCLE / STEPS == pytest.approx(6.4 / 3, abs=CYCLE / STEPS)
     assert not along[done:].any()
 
 
 def test_a_starter_runs_up_to_the_speed_where_it_gives_what_is_taken():
     """5 N·m at a stand, none at 100 rad/s: against 2 N·m it settles at 60 rad/s."""
-    along, _ = shaft(lambda _: 2.0).march(0.0, 0.0, 20 * _STEPS)
+    along, _ = shaft(lambda _: 2.0).march(0.0, 0.0, 20 * STEPS)
     assert along[-1] == pytest.approx(60.0, rel=1e-3)
 
 
@@ -54,7 +55,7 @@ def test_a_peak_above_the_stall_torque_is_passed_on_stored_energy_alone():
     """The hump takes 20 J from bottom to top: peak 10 N·m against 5 N·m at a stand."""
     compression = shaft(lambda a: -hump(a))
     start = math.pi
-    half = _STEPS // 4
+    half = STEPS // 4
     assert compression.march(start, 0.0, half)[1] < half
     # By hand: 20 J less at most 5 N·m over π leaves 4.3 J or more to be stored: 66 rad/s.
     assert compression.march(start, 60.0, half)[1] < half
@@ -63,7 +64,7 @@ def test_a_peak_above_the_stall_torque_is_passed_on_stored_energy_alone():
 
 def test_a_one_way_clutch_lets_the_crank_run_ahead_and_a_rigid_bit_brakes_it():
     ahead, held = (
-        shaft(lambda _: -4.0, overruns=one).march(0.0, 90.0, 9 * _STEPS)[0][-1]
+        shaft(lambda _: -4.0, overruns=one).march(0.0, 90.0, 9 * STEPS)[0][-1]
         for one in (True, False)
     )
     assert ahead > held > 100.0

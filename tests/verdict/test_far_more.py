@@ -9,7 +9,7 @@ from tests.parts.moments import engine, moment
 
 from firstfire.engine.resolve import resolve
 from firstfire.parts.valves import EXHAUST_FLOATS
-from firstfire.verdict import starting
+from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.compare_words import judged_words
 from firstfire.verdict.explain_words import sentence, span_text
 from firstfire.verdict.ledger import line
@@ -52,11 +52,13 @@ def test_a_starter_without_torque_or_speed_gives_nothing(without):
     """A row of one's own may say so; of the point only what is read of it stands in."""
     plain = resolve(engine(WREN))
     starter = plain.starter.model_copy(update={without: 0.0})
-    result = SimpleNamespace(plain=plain.model_copy(update={"starter": starter}))
-    torque = SimpleNamespace(torque=np.array([2.0, 3.0]))
-    curves = SimpleNamespace(curves=SimpleNamespace(gas_torque=0.0))
+    curves = SimpleNamespace(angle=np.linspace(0.0, 12.0, 50), gas_torque=np.zeros(50))
     cranked = SimpleNamespace(
-        brake_torque=-2.0, speed=40.0, friction=torque, fired=SimpleNamespace(cycle=curves)
+        speed=40.0,
+        friction=SimpleNamespace(torque=np.full(50, 2.5)),
+        fired=SimpleNamespace(cycle=SimpleNamespace(curves=curves)),
     )
-    assert starting.speed_reached(cranked, result) == 0.0
-    assert starting.starter_gives(cranked, result) == 0.0
+    over = turned_over(plain.model_copy(update={"starter": starter}), cranked)
+    assert not over.over
+    assert over.speed == 0.0
+    assert math.isfinite(over.lacking_torque)

@@ -13,16 +13,12 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
+from firstfire.runs.shaft import CYCLE, STEPS, Floats, Shaft
 
-Floats = NDArray[np.float64]
-
-_CYCLE = 4 * math.pi
-_STEPS = 360
 _MOST_CYCLES = 12
 _SETTLED = 0.01
 _PAST_TOP = math.radians(10)
@@ -81,56 +77,6 @@ class TurnOver:
     along: Floats
 
 
-@dataclass(frozen=True)
-class _Shaft:
-    """What turns and what holds back, on even steps of one cycle from its beginning, 0 to 4π.
-
-    Attributes
-    ----------
-    against
-        Torque that gas and friction take at each step, N·m.
-    stall, free
-        Starter at the crank: torque at a stand, N·m, and speed at which it gives none, rad/s.
-    inertia
-        kg·m².
-    stroke
-        Angle through which it pulls, rad; infinite but for a rope.
-    overruns
-        Whether the crank may turn faster than it; else it brakes.
-    """
-
-    against: Floats
-    stall: float
-    free: float
-    inertia: float
-    stroke: float
-    overruns: bool
-
-    def march(self, start: float, speed: float, steps: int) -> tuple[Floats, int]:
-        """Speed after each step from an angle, and how many steps it makes before it stands.
-
-        Each step solves ½ I (ω² - ω₀²) = (T(1 - ω/ω_f) - R) dθ for the new ω: it stands where even
-        the torque at a stand doesn't carry it on.
-        """
-        step = _CYCLE / _STEPS
-        first = round(start % _CYCLE / step)
-        found = np.zeros(steps)
-        gain = 2 * step / self.inertia
-        for at in range(steps):
-            against = float(self.against[(first + at) % _STEPS])
-            pulls = at * step < self.stroke
-            alone = speed**2 - gain * against
-            left = alone + gain * self.stall if pulls else alone
-            if left <= 0.0:
-                return found, at
-            slope = 0.5 * gain * self.stall / self.free if pulls else 0.0
-            driven = math.sqrt(slope**2 + left) - slope
-            if pulls and driven > self.free and self.overruns:
-                driven = max(self.free, math.sqrt(max(alone, 0.0)))
-            speed = found[at] = driven
-        return found, steps
-
-
 def turned_over(plain: PlainEngine, cranked: OperatingPoint) -> TurnOver:
     """What the engine's starter makes of it, from its cycle cranked at a held speed.
 
@@ -168,17 +114,17 @@ def turned_over(plain: PlainEngine, cranked: OperatingPoint) -> TurnOver:
     return _running(shaft, tops, cranked.speed, base)
 
 
-def _shaft(plain: PlainEngine, cranked: OperatingPoint) -> _Shaft:
+def _shaft(plain: PlainEngine, cranked: OperatingPoint) -> Shaft:
     curves, starter, ratio = cranked.fired.cycle.curves, plain.starter, plain.starter.ratio
-    order = np.argsort(curves.angle % _CYCLE)
+    order = np.argsort(curves.angle % CYCLE)
     against = (cranked.friction.torque - curves.gas_torque)[order]
-    steps = (np.arange(_STEPS) + 0.5) * _CYCLE / _STEPS
+    steps = (np.arange(STEPS) + 0.5) * CYCLE / STEPS
     rotor = starter.inertia / ratio**2
     stroke = math.inf
     if starter.pull_length is not None and starter.drum_diameter is not None:
         stroke = 2 * starter.pull_length / starter.drum_diameter * ratio
-    return _Shaft(
-        against=np.interp(steps, (curves.angle % _CYCLE)[order], against, period=_CYCLE),
+    return Shaft(
+        against=np.interp(steps, (curves.angle % CYCLE)[order], against, period=CYCLE),
         stall=starter.stall_torque / ratio,
         free=max(starter.no_load_speed * ratio, _NO_SPEED),
         inertia=max(plain.flywheel.inertia + plain.load.inertia + rotor, 1e-9),
@@ -187,21 +133,21 @@ def _shaft(plain: PlainEngine, cranked: OperatingPoint) -> _Shaft:
     )
 
 
-def _taken(shaft: _Shaft, top: float) -> float:
+def _taken(shaft: Shaft, top: float) -> float:
     """Energy that the half turn before a firing top takes, J."""
-    step = _CYCLE / _STEPS
-    first = round((top - math.pi) % _CYCLE / step)
-    half = [float(shaft.against[(first + at) % _STEPS]) for at in range(_STEPS // 4)]
+    step = CYCLE / STEPS
+    first = round((top - math.pi) % CYCLE / step)
+    half = [float(shaft.against[(first + at) % STEPS]) for at in range(STEPS // 4)]
     return max(math.fsum(half) * step, 0.0)
 
 
-def _comes_over(shaft: _Shaft, start: float, top: float, speed: float) -> bool:
+def _comes_over(shaft: Shaft, start: float, top: float, speed: float) -> bool:
     """Whether from an angle and speed it passes the next such top by a few degrees."""
-    steps = math.ceil(((top - start) % _CYCLE + _PAST_TOP) / (_CYCLE / _STEPS))
+    steps = math.ceil(((top - start) % CYCLE + _PAST_TOP) / (CYCLE / STEPS))
     return shaft.march(start, speed, steps)[1] == steps
 
 
-def _with_run_up(plain: PlainEngine, shaft: _Shaft, tops: tuple[float, ...]) -> bool:
+def _with_run_up(plain: PlainEngine, shaft: Shaft, tops: tuple[float, ...]) -> bool:
     """Whether it comes over each top when turned back first until compression is felt behind.
 
     It then starts just past the firing top before. Let off, compression takes nothing until it is
@@ -216,14 +162,14 @@ def _with_run_up(plain: PlainEngine, shaft: _Shaft, tops: tuple[float, ...]) -> 
         closed = replace(shaft, stall=0.0) if math.isfinite(shaft.stroke) else shaft
         return speed > 0 and all(_comes_over(closed, top - math.pi, top, speed) for top in tops)
     ahead = sorted(tops)
-    before = [ahead[-1] - _CYCLE, *ahead[:-1]]
+    before = [ahead[-1] - CYCLE, *ahead[:-1]]
     return all(
         _comes_over(shaft, past + _PAST_TOP, top, 0.0)
         for past, top in zip(before, ahead, strict=True)
     )
 
 
-def _lacking(plain: PlainEngine, shaft: _Shaft, tops: tuple[float, ...]) -> float:
+def _lacking(plain: PlainEngine, shaft: Shaft, tops: tuple[float, ...]) -> float:
     """Torque at a stand that brings it over with its run-up, less what there is, N·m."""
     if shaft.free <= _NO_SPEED:
         return max(float(shaft.against.max()) - shaft.stall, 0.0)
@@ -237,7 +183,7 @@ def _lacking(plain: PlainEngine, shaft: _Shaft, tops: tuple[float, ...]) -> floa
     return high - shaft.stall
 
 
-def _running(shaft: _Shaft, tops: tuple[float, ...], asked: float, base: TurnOver) -> TurnOver:
+def _running(shaft: Shaft, tops: tuple[float, ...], asked: float, base: TurnOver) -> TurnOver:
     """The record with what the shaft does once it turns."""
     if math.isfinite(shaft.stroke):
         return _pulled(shaft, tops, base)
@@ -256,31 +202,31 @@ def _running(shaft: _Shaft, tops: tuple[float, ...], asked: float, base: TurnOve
     return _with_speeds(base, along, tops)
 
 
-def _pulled(shaft: _Shaft, tops: tuple[float, ...], base: TurnOver) -> TurnOver:
+def _pulled(shaft: Shaft, tops: tuple[float, ...], base: TurnOver) -> TurnOver:
     """One pull of the rope, from behind the first firing top; its last whole cycle is told."""
     start = tops[0] + _PAST_TOP
-    steps = math.ceil(shaft.stroke / (_CYCLE / _STEPS)) + 4 * _STEPS
+    steps = math.ceil(shaft.stroke / (CYCLE / STEPS)) + 4 * STEPS
     along, done = shaft.march(start, 0.0, steps)
-    step = _CYCLE / _STEPS
+    step = CYCLE / STEPS
     passed = 0
     for top in tops:
-        first = math.ceil(((top - start) % _CYCLE) / step)
-        passed += len(range(first, done, _STEPS))
+        first = math.ceil(((top - start) % CYCLE) / step)
+        passed += len(range(first, done, STEPS))
     pulled = min(round(shaft.stroke / step), done)
-    whole = np.zeros(_STEPS)
-    first = round(start % _CYCLE / step)
-    for at in range(max(pulled - _STEPS, 0), pulled):
-        whole[(first + at) % _STEPS] = along[at]
+    whole = np.zeros(STEPS)
+    first = round(start % CYCLE / step)
+    for at in range(max(pulled - STEPS, 0), pulled):
+        whole[(first + at) % STEPS] = along[at]
     return replace(_with_speeds(base, whole, tops), pulls=passed)
 
 
-def _settled(shaft: _Shaft, speed: float) -> Floats:
+def _settled(shaft: Shaft, speed: float) -> Floats:
     """Speed along the cycle that repeats, from a speed it has; zeros where it comes to a stand."""
     before = 0.0
     for _ in range(_MOST_CYCLES):
-        along, done = shaft.march(0.0, speed, _STEPS)
-        if done < _STEPS:
-            return np.zeros(_STEPS)
+        along, done = shaft.march(0.0, speed, STEPS)
+        if done < STEPS:
+            return np.zeros(STEPS)
         if abs(_mean(along) / before - 1) < _SETTLED if before else False:
             break
         before, speed = _mean(along), float(along[-1])
@@ -294,9 +240,9 @@ def _mean(along: Floats) -> float:
 
 
 def _with_speeds(base: TurnOver, along: Floats, tops: tuple[float, ...]) -> TurnOver:
-    step = _CYCLE / _STEPS
+    step = CYCLE / STEPS
     mean, made = _mean(along), along[along > 0]
-    at_tops = [float(along[round(top % _CYCLE / step) % _STEPS]) for top in tops]
+    at_tops = [float(along[round(top % CYCLE / step) % STEPS]) for top in tops]
     turned = [speed for speed in at_tops if speed > 0]
     return replace(
         base,
@@ -304,7 +250,7 @@ def _with_speeds(base: TurnOver, along: Floats, tops: tuple[float, ...]) -> Turn
         slowest=float(made.min()) if len(made) else 0.0,
         at_top=min(turned) if turned else mean,
         stored_energy=0.5 * base.inertia * mean**2,
-        angle=np.array((np.arange(_STEPS) + 0.5) * step, dtype=np.float64),
+        angle=np.array((np.arange(STEPS) + 0.5) * step, dtype=np.float64),
         along=along,
     )
 

@@ -32,7 +32,7 @@ def impossible(engine: Engine) -> list[Problem]:
 def _rows_within_limits(ask: Values) -> Iterator[Fault]:
     """What a catalog row gives has the limits of what a file says: rows may be one's own."""
     for path, leaf in leaves().items():
-        if leaf.row is None or ask[leaf.row[0]] is None or ask.said(path):
+        if leaf.row is None or ask[leaf.row[0]] is None or ask.said(path) or ask[path] is None:
             continue
         beyond = beyond_limits(leaf, ask.number(path))
         if beyond is not None:
