@@ -36,7 +36,7 @@ def fibre():
         "specific_heat": 1550.0,
         "decomposition": 693.0,
     }
-    return Material("x", "X", numbers, {}, False)
+    return Material("x", "X", numbers, {}, False, "semi-crystalline", fibres=True)
 
 
 @given(st.floats(1e-5, 0.05), st.floats(1e-6, 1e-3), st.floats(1.02, 1.5))
@@ -106,8 +106,9 @@ def test_sparse_infill_conducts_and_stores_less(fibre):
 
 def test_metal_never_chars_and_says_so():
     steel = Material(
-        "s", "S", {"conductivity": 50.0, "density": 7850.0, "specific_heat": 470.0}, {}, False
-    )
+        "s", "S", {"conductivity": 50.0, "density": 7850.0, "specific_heat": 470.0}, {}, False,
+        "metal",
+    )  # fmt: skip
     found = layer("shield", steel, 1e-3)
     assert found.metal
     assert math.isinf(found.decomposition)

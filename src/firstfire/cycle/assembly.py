@@ -194,7 +194,7 @@ def _own_volumes(
         wall_coefficient=_STUB_COEFFICIENT,
     )
     port = _at_rest(engine, f"runner {number}", _pipe_volume(runner.length, runner.diameter), phi)
-    metal = engine.materials[parts.head.material].get("yield_strength") is not None
+    metal = engine.materials[parts.head.material].metal
     warmed = _WARM_METAL_PORT if metal else _WARM_PLASTIC_PORT
     heated = replace(
         port,

@@ -67,8 +67,8 @@ def rubbing(engine: PlainEngine, place: int) -> Rubbing:
     """What rubs in the cylinder at `place`, counted from 0."""
     parts = engine.cylinders[place]
     lubricant = engine.case.lubrication
-    plastic = engine.materials[parts.piston.material].get("yield_strength") is None
-    skirt = (_PLASTIC_SKIRT if plastic else _METAL_SKIRT)[lubricant]
+    metal = engine.materials[parts.piston.material].metal
+    skirt = (_METAL_SKIRT if metal else _PLASTIC_SKIRT)[lubricant]
     big = _plain_or_rolling(parts.rod.big_end, lubricant) * engine.crank.crankpin_diameter / 2
     small = _plain_or_rolling(parts.rod.small_end, lubricant) * parts.pin.diameter / 2
     bearings = engine.doubt.friction.bearings

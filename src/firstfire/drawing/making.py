@@ -61,7 +61,7 @@ def hatch(material: Material, *, left: bool = False) -> Fill:
     """The hatch of a material in section; neighbours lean to different sides (ISO 128-3)."""
     if is_metal(material):
         return "metal left" if left else "metal"
-    if material["modulus_in_plane"] < _RUBBER:
+    if material.structure == "elastomer" or (material.get("modulus_in_plane") or 1e9) < _RUBBER:
         return "rubber"
     return "plastic left" if left else "plastic"
 

@@ -12,6 +12,9 @@ from firstfire.engine.layers import Stack
 from firstfire.engine.values import Values
 from firstfire.errors import OutsideValidity
 
+_METAL = 40e9
+"""No plastic is as stiff, Pa."""
+
 
 @dataclass(frozen=True)
 class Material:
@@ -27,6 +30,11 @@ class Material:
         Curves by name (``strength``, ``modulus`` against temperature ...).
     yours
         Whether the row is a person's own, or a property of it was set by them.
+    structure
+        As the row has it: ``metal``, ``amorphous``, ``semi-crystalline`` ...; "" where untold.
+    fibres
+        Whether fibres lie in it, along the layers of a print: it is then told twice, along the
+        layers and across them. What has none is alike in all directions but for its strength.
     """
 
     key: str
@@ -34,6 +42,19 @@ class Material:
     properties: Mapping[str, float]
     curves: Mapping[str, tuple[CurvePoint, ...]]
     yours: bool
+    structure: str = ""
+    fibres: bool = False
+
+    @property
+    def metal(self) -> bool:
+        """Whether it is a metal: as its row says, or as stiff as one."""
+        if self.structure:
+            return self.structure == "metal"
+        return self["modulus_in_plane"] > _METAL
+
+    def along_or_across(self, prop: str, *, across: bool) -> float:
+        """A property told twice where fibres lie in it: along the layers, or across them."""
+        return self[f"{prop}_across"] if across and self.fibres else self[prop]
 
     def __getitem__(self, prop: str) -> float:
         """A property in SI.
@@ -46,7 +67,7 @@ class Material:
         try:
             return self.properties[prop]
         except KeyError:
-            raise OutsideValidity(self._untold(prop)) from None
+            raise OutsideValidity(self.untold(prop)) from None
 
     def curve(self, name: str) -> tuple[CurvePoint, ...]:
         """A curve by its name.
@@ -58,10 +79,11 @@ class Material:
         """
         found = self.curves.get(name)
         if not found:
-            raise OutsideValidity(self._untold(f"curve of {name}"))
+            raise OutsideValidity(self.untold(f"curve of {name}"))
         return found
 
-    def _untold(self, prop: str) -> str:
+    def untold(self, prop: str) -> str:
+        """That its row doesn't tell something, and where to add it."""
         return (
             f"The row of {self.name} tells no {_words(prop)}. Add it in your own catalog.toml "
             f"under [material.{self.key}]."
@@ -89,6 +111,8 @@ def material(values: Values, key: str) -> Material:
         properties={**{prop: datum.si for prop, datum in row.data.items()}, **over},
         curves=row.curves,
         yours=row.origin != "catalog" or bool(over),
+        structure=row.texts.get("structure", ""),
+        fibres="fibres" in row.texts or "expansion_across" in row.data,
     )
 
 

@@ -55,9 +55,9 @@ def layer(
 ) -> Layer:
     """A layer of a catalog material, in the direction heat goes through it.
 
-    A print conducts ``conductivity`` across its layers and ``conductivity_in_plane`` along them
-    (where the catalog knows it). Where its infill is sparse, plastic and air lie side by side
-    and share the heat by their areas.
+    A print with fibres conducts ``conductivity`` across its layers and ``conductivity_in_plane``
+    along them; one without them is alike both ways. Where its infill is sparse, plastic and air lie
+    side by side and share the heat by their areas.
 
     Parameters
     ----------
@@ -75,16 +75,16 @@ def layer(
     stacked = None if made is None or made.made != "printed" else made.layers_stacked
     # heat away from the bore meets upright layers partly face on: the lower figure is taken
     across = stacked is None or (stacked == "along_bore") == (flow == "along_bore")
-    along = material.get("conductivity_in_plane")
-    conductivity = material["conductivity"] if across or along is None else along
+    in_plane = material.fibres and not across
+    conductivity = material["conductivity_in_plane" if in_plane else "conductivity"]
     share = 1.0 if made is None else solid_share(made, thickness)
     solid = Solid(
         conductivity * share + assumed.AIR_CONDUCTIVITY * (1.0 - share),
         material["density"] * share,
         material["specific_heat"],
     )
-    limit = material.get("decomposition")
-    return Layer(part, solid, thickness, contact, math.inf if limit is None else limit)
+    limit = math.inf if material.metal else material["decomposition"]
+    return Layer(part, solid, thickness, contact, limit)
 
 
 def solid_share(made: Made, thickness: float) -> float:

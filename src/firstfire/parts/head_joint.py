@@ -8,15 +8,13 @@ from typing import NamedTuple
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line
 from firstfire.formulas import bolt, gasket, insert, preload, thread, tightening
-from firstfire.formulas.stiffness import in_series
 from firstfire.parts import assumed, rows, strength, warmth
+from firstfire.parts.clamped import clamped
 from firstfire.parts.once import once
-from firstfire.parts.section import pulled_share
-from firstfire.parts.softness import is_metal, modulus_left, strength_left, stress_left
+from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import ALONG_BORE, Load
 
 _WARMED = 1e-6  # K: what a cold network rounds to
-_SEALED_ON_METAL = ("cured_sealant", "o_ring", "none")
 
 PATHS = (
     "head.fasteners.kind",
@@ -40,7 +38,7 @@ class HeadJoint(NamedTuple):
     tightened, settled, left
         Preload as tightened, after faces have settled, and after creep and heat, N.
     stress_left
-        Share of stress that creep leaves in the head.
+        Share of stress that creep leaves in what is clamped.
     seal_diameter, gas_force
         Diameter at which it seals, m, and force of the gas within it, over the air, N, for all
         fasteners together.
@@ -114,10 +112,9 @@ def head_joint(moment: Moment) -> HeadJoint:
     stiff = bolt.fastener_stiffness(
         size.stress_area, 0.0, size.stress_area, fasteners.clamped_length, assumed.STEEL_MODULUS
     )
-    soft = _parts_stiffness(moment, size)
+    soft, kept = clamped(moment, size)
     tightened = tightened_preload(moment)
     settled = preload.preload_after_settling(tightened, _settling(moment), stiff, soft)
-    kept = _stress_left(moment)
     warming = _Warming.of(moment)
     left = preload.preload_after_creep(settled, kept, stiff, soft) + min(
         warming.change(moment, stiff, soft), 0.0
@@ -279,55 +276,10 @@ def _grip(moment: Moment, load: Load) -> Grip:
     return Grip(anchored, screw, governs, warm_at, told, lines)
 
 
-def _parts_stiffness(moment: Moment, size: rows.Thread) -> float:
-    """Stiffness of what one fastener clamps, N/m: head, gasket, below a long one the cylinder."""
-    parts, engine = moment.parts, moment.engine
-    head, fasteners = parts.head, parts.head.fasteners
-    material = engine.materials[head.material]
-    modulus = strength.stiffness(head, material, warmth.mean(moment, "head"), ALONG_BORE)
-    # Lines run round a hole, so that the print is as good as solid there.
-    cone = bolt.cone_stiffness(
-        modulus, min(size.clearance_hole, 0.9 * fasteners.washer_diameter),
-        fasteners.washer_diameter, head.thickness / 2,
-    )  # fmt: skip
-    stack = [cone, cone]
-    seal = parts.gasket
-    if seal.kind not in _SEALED_ON_METAL and seal.thickness > 0:
-        soft = engine.materials[seal.material]
-        ring = math.pi * (seal.inside_diameter + seal.width) * seal.width / fasteners.count
-        left = modulus_left(soft, warmth.joint_face(moment))
-        stack.append(soft["modulus_in_plane"] * left * ring / seal.thickness)
-    if fasteners.kind in ("through_bolts", "studs"):
-        stack.append(_column_stiffness(moment) / fasteners.count)
-    return in_series(*stack)
-
-
-def _column_stiffness(moment: Moment) -> float:
-    """Stiffness of liner and body side by side along the bore, N/m."""
-    parts, engine = moment.parts, moment.engine
-    liner, body = parts.liner, parts.body
-    tube, shell = engine.materials[liner.material], engine.materials[body.material]
-    inner = math.pi / 4 * (liner.outside_diameter**2 - parts.cylinder.bore**2)
-    outer = math.pi / 4 * (body.outside_diameter**2 - liner.outside_diameter**2)
-    outer *= pulled_share(body, (body.outside_diameter - liner.outside_diameter) / 2)
-    pull = inner * strength.stiffness(liner, tube, warmth.mean(moment, "liner"), ALONG_BORE)
-    pull += outer * strength.stiffness(body, shell, warmth.mean(moment, "body"), ALONG_BORE)
-    return pull / liner.length
-
-
 def _settling(moment: Moment) -> float:
     """Settling of the faces under one fastener, m: below the washer, and at the joint."""
     material = moment.engine.materials[moment.parts.head.material]
-    printed = material.get("embedding")
-    return 2 * (printed if printed is not None else assumed.ROUGHNESS_METAL)
-
-
-def _stress_left(moment: Moment) -> float:
-    """Share of stress that creep leaves in what is clamped: the head is its softest part."""
-    material = moment.engine.materials[moment.parts.head.material]
-    if is_metal(material):
-        return 1.0
-    return stress_left(material, moment.resting_hours, warmth.mean(moment, "head"))
+    return 2 * (assumed.ROUGHNESS_METAL if is_metal(material) else material["embedding"])
 
 
 class _Warming(NamedTuple):
@@ -341,9 +293,8 @@ class _Warming(NamedTuple):
         """At a moment."""
         head = moment.parts.head
         material = moment.engine.materials[head.material]
-        along = material["expansion"]
-        if head.made == "printed" and head.layers_stacked == "along_bore":
-            along = material.get("expansion_across") or along
+        upright = head.made == "printed" and head.layers_stacked == "along_bore"
+        along = material.along_or_across("expansion", across=upright)
         return cls(warmth.rise(moment, warmth.mean(moment, "head")), along)
 
     def change(self, moment: Moment, stiff: float, soft: float) -> float:

@@ -137,9 +137,8 @@ pin_walks = not_judged(
 
 def across_the_bore(made: Made, material: Material) -> float:
     """Expansion of a diameter, 1/K: across the layers where these do not lie flat to the bore."""
-    across = material.get("expansion_across")
     upright = made.made != "printed" or made.layers_stacked == "along_bore"
-    return material["expansion"] if upright or across is None else across
+    return material.along_or_across("expansion", across=not upright)
 
 
 def weighed_mean(heat: PartTemperature, material: Material) -> float:

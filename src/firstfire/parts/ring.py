@@ -176,7 +176,7 @@ def leaks(moment: Moment) -> Way:
     gland, rings = _gland(moment), moment.parts.rings
     material = moment.engine.materials[rings.material]
     lost = compression_set.squeeze_lost(
-        material.get("compression_set") or 0.0, material["continuous_use"], assumed.TEST_SECONDS,
+        material["compression_set"], material["continuous_use"], assumed.TEST_SECONDS,
         gland.temperature, moment.seconds,
     )  # fmt: skip
     left = gland.squeeze * (1 - lost)
@@ -189,7 +189,7 @@ def leaks(moment: Moment) -> Way:
         temperature=gland.temperature,
         inputs={**gland.inputs, "squeeze_set": lost, "squeeze_left": left,
                 "ring": gland.temperature, "seconds": moment.seconds,
-                "tested_set": material.get("compression_set") or 0.0,
+                "tested_set": material["compression_set"],
                 "continuous_use": material["continuous_use"],
                 "test_seconds": assumed.TEST_SECONDS, "ten_kelvin": 10.0,
                 "least_squeeze": assumed.LEAST_SQUEEZE},

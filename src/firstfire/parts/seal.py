@@ -6,12 +6,13 @@ import math
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
+from firstfire.errors import OutsideValidity
 from firstfire.formulas import cure
-from firstfire.parts import rows, strength, warmth
+from firstfire.parts import strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head_joint import GAS_FORCE, PATHS, SHARE, HeadJoint, grip_once, head_joint
-from firstfire.parts.softness import strength_left
+from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.written import newton_metre
 
 OPENS = Failure(
@@ -95,7 +96,7 @@ def blows_out(moment: Moment) -> Way:
     share = _cured(moment)
     warm_at = warmth.joint_face(moment)
     glue = strength.of_material(moment, material, warm=strength_left(material, warm_at))
-    sticks = material.get("shear_strength_on_plastic") or material.get("shear_strength") or 0.0
+    sticks = material["shear_strength" if _on_metal(moment) else "shear_strength_on_plastic"]
     stuck = strength.sticking(glue, sticks)
     sticks *= glue.value / glue.at_room
     thickness = max(seal.thickness, 0.05e-3)
@@ -120,21 +121,28 @@ def blows_out(moment: Moment) -> Way:
 def _cured(moment: Moment) -> float:
     """Share of the bead's width, or of its strength, that has cured."""
     seal = moment.parts.gasket
-    deep = rows.material_number(seal.material, "cure_depth_per_day")
-    if deep > 0:
+    material = moment.engine.materials[seal.material]
+    if material.structure == "elastomer":  # moist air cures it, from its edge inward
+        deep = material["cure_depth_per_day"]
         cured = cure.depth_cured(deep, seal.cure_time, seal.cure_temperature)
         return min(1.0, cured / seal.width)
-    sets, full = (rows.material_number(seal.material, p) for p in ("skin_time", "cure_time"))
-    if full > sets > 0:
-        return cure.share_cured(sets, full, seal.cure_time, seal.cure_temperature)
-    return 1.0
+    sets, full = material["skin_time"], material["cure_time"]
+    if not full > sets > 0:
+        raise OutsideValidity(f"{material.name} sets no later than it has cured, by its row.")
+    return cure.share_cured(sets, full, seal.cure_time, seal.cure_temperature)
+
+
+def _on_metal(moment: Moment) -> bool:
+    """Whether both faces that the bead sticks to are of metal."""
+    parts, materials = moment.parts, moment.engine.materials
+    return all(is_metal(materials[part.material]) for part in (parts.head, parts.body))
 
 
 def _maintenance(moment: Moment) -> float:
     """Gasket factor m of its material: pressure it wants over the gas's; none for an O-ring."""
     if moment.parts.gasket.kind == "o_ring":
         return 0.0
-    return moment.engine.materials[moment.parts.gasket.material].get("gasket_m") or 0.0
+    return moment.engine.materials[moment.parts.gasket.material]["gasket_m"]
 
 
 def _sealed_force(moment: Moment, joint: HeadJoint, factor: float) -> float:

@@ -1,8 +1,8 @@
 """What temperature and time leave of a material: its curves, and where they end.
 
 Curves are straight between their points, from 1 at 23 °C. Beyond the last point strength falls
-straight to nothing at melting, or within 20 K where no melting point is known: such a part counts
-as lost.
+straight to nothing at melting, or within 20 K in what has no melting point: such a part counts as
+lost. What a row doesn't tell is never taken as the better case: it raises `OutsideValidity`.
 """
 
 from __future__ import annotations
@@ -11,16 +11,24 @@ from collections.abc import Sequence
 
 from firstfire.catalog import CurvePoint
 from firstfire.engine.materials import Material
-from firstfire.formulas import creep, softening
+from firstfire.errors import OutsideValidity
+from firstfire.formulas import creep
 from firstfire.formulas.softening import ROOM
 
 _AFTER_THE_LAST = 20.0
-_METAL = 40e9
+_NEAR_ROOM = 2.0  # K: ISO 291 tests at 23 ± 2 °C
+_SOFT = {
+    "semi-crystalline": "hdt_045", "elastomer": "continuous_use", "composite": "continuous_use",
+}  # fmt: skip
+"""Where a structure goes soft; all others at their glass transition. Rubber and fibre sheet have no
+such point above room: where they may no longer be held (our own choice, the earlier of what can
+be)."""
+_NO_MELTING = ("amorphous", "cross-linked", "elastomer", "composite")
 
 
 def is_metal(material: Material) -> bool:
-    """Whether it is as stiff as a metal."""
-    return material["modulus_in_plane"] > _METAL
+    """Whether it is a metal."""
+    return material.metal
 
 
 def strength_left(material: Material, temperature: float) -> float:
@@ -29,21 +37,21 @@ def strength_left(material: Material, temperature: float) -> float:
     Parameters
     ----------
     material
-        From the plain engine. Without a curve of its own an amorphous plastic follows
-        `firstfire.formulas.softening.glassy_strength`; without a glass transition either, what is
-        known ends at its continuous-use temperature.
+        From the plain engine.
     temperature
         K.
+
+    Raises
+    ------
+    OutsideValidity
+        Where it is warmer than a test at room and its row tells no curve.
     """
     curve = material.curves.get("strength")
     if curve:
-        return _along(curve, temperature, material.get("melting"))
-    glass = material.get("glass_transition")
-    if glass is not None and glass > ROOM:
-        share = softening.glass_share(temperature, glass)
-        return softening.glassy_strength(max(share, 0.0)) if share < 1 else 0.0
-    limit = material.get("continuous_use")
-    return 1.0 if limit is None or temperature <= limit else 0.0
+        return _along(curve, temperature, material)
+    if temperature <= ROOM + _NEAR_ROOM:
+        return 1.0
+    raise OutsideValidity(material.untold("curve of strength over temperature"))
 
 
 def modulus_left(material: Material, temperature: float) -> float:
@@ -57,8 +65,10 @@ def modulus_left(material: Material, temperature: float) -> float:
     """
     curve = material.curves.get("modulus")
     if curve:
-        return max(_along(curve, temperature, material.get("melting")), 1e-3)
-    return max(strength_left(material, temperature), 1e-3)
+        return max(_along(curve, temperature, material), 1e-3)
+    if temperature <= ROOM + _NEAR_ROOM:
+        return 1.0
+    raise OutsideValidity(material.untold("curve of modulus over temperature"))
 
 
 def softens_at(material: Material, share: float) -> float:
@@ -71,26 +81,18 @@ def softens_at(material: Material, share: float) -> float:
     share
         0 to 1.
     """
-    low, high = ROOM, 3000.0
-    curve = material.curves.get("strength")
-    if curve:
-        before, kept = ROOM, 1.0
-        for point in curve:
-            if point.value <= share:
-                return before + (point.at - before) * (kept - share) / (kept - point.value)
-            before, kept = point.at, point.value
-        end = _end(before, material.get("melting"))
-        return before + (end - before) * (kept - share) / kept
-    for _ in range(50):
-        middle = (low + high) / 2
-        low, high = (middle, high) if strength_left(material, middle) > share else (low, middle)
-    return high
+    before, kept = ROOM, 1.0
+    for point in material.curve("strength"):
+        if point.value <= share:
+            return before + (point.at - before) * (kept - share) / (kept - point.value)
+        before, kept = point.at, point.value
+    end = _end(before, material)
+    return before + (end - before) * (kept - share) / kept
 
 
 def last_known(material: Material) -> float:
     """Temperature of the last point of its strength curve, K; beyond it a part counts as lost."""
-    curve = material.curves.get("strength")
-    return curve[-1].at if curve else softens_at(material, 0.0)
+    return material.curve("strength")[-1].at
 
 
 def stress_left(
@@ -101,7 +103,7 @@ def stress_left(
     Parameters
     ----------
     material
-        Without a creep factor (a metal) all of it stays.
+        In a metal all of it stays.
     hours
         Since assembly.
     temperature
@@ -109,36 +111,38 @@ def stress_left(
     press_fit
         Whether the strain is that of a press fit, 1 to 2 %.
     """
-    factor = material.get("creep_factor_1000h")
-    if factor is None:
+    if material.metal:
         return 1.0
+    factor = material["creep_factor_1000h"]
     seconds = min(max(hours * 3600.0, 60.0), 3.6e7)
     law = creep.stress_left_in_press_fit if press_fit else creep.stress_left
     return law(factor, seconds) * _warm_factor(material, temperature)
 
 
 def _warm_factor(material: Material, temperature: float) -> float:
-    curve = material.curves.get("relaxation_warm")
-    glass = material.get("glass_transition")
-    if not curve or glass is None:
+    if temperature <= ROOM:
         return 1.0
-    # Glass transition for amorphous plastics, HDT at 0.45 MPa for semi-crystalline ones.
-    soft = max(glass, material.get("hdt_045") or 0.0)
+    curve = material.curve("relaxation_warm")
+    prop = _SOFT.get(material.structure, "glass_transition")
+    soft = material[prop]
     if soft <= ROOM:
-        return 1.0
+        raise OutsideValidity(f"{material.name} is soft at room by its {prop.replace('_', ' ')}.")
     return _between(curve, (temperature - ROOM) / (soft - ROOM), 0.0)
 
 
-def _along(curve: Sequence[CurvePoint], at: float, melting: float | None) -> float:
+def _along(curve: Sequence[CurvePoint], at: float, material: Material) -> float:
     last = curve[-1]
     if at > last.at:
-        end = _end(last.at, melting)
+        end = _end(last.at, material)
         return max(0.0, last.value * (end - at) / (end - last.at))
     return _between(curve, at, ROOM)
 
 
-def _end(last: float, melting: float | None) -> float:
-    return melting if melting is not None and melting > last else last + _AFTER_THE_LAST
+def _end(last: float, material: Material) -> float:
+    """Where nothing is left; what has no melting point goes within 20 K of the last point."""
+    if material.structure in _NO_MELTING:
+        return last + _AFTER_THE_LAST
+    return max(material["melting"], last + 1e-6)
 
 
 def _between(curve: Sequence[CurvePoint], at: float, start: float) -> float:

@@ -37,6 +37,7 @@ PATHS = ("printing.moisture", "doubt.strength_bias", "doubt.strength_scatter")
 """Paths on which the strength of any print depends."""
 
 _TELLING = 0.9
+_BRITTLE = 0.05
 
 
 class Strength(NamedTuple):
@@ -168,7 +169,7 @@ def of_material(
         return _metal(moment, material, warm, load)
     room = material["strength_in_plane"]
     doubt = moment.engine.doubt
-    layers = (material.get("strength_across") or room) / room if across else 1.0
+    layers = material["strength_across"] / room if across else 1.0
     time = _over_time(moment, material, load, brittle=across)
     shares = {
         "section": section,
@@ -225,18 +226,18 @@ def stiffness(
     """
     along = material["modulus_in_plane"]
     across = made.made == "printed" and made.layers_stacked in direction
-    modulus = (material.get("modulus_across") or along) if across else along
+    modulus = material["modulus_across"] if across else along
     return modulus * modulus_left(material, temperature)
 
 
 def _metal(moment: Moment, material: Material, warm: float, load: Load) -> Strength:
     room = material["strength_in_plane"]
-    static = material.get("yield_strength") or room
-    fraction = material.get("fatigue_fraction_1e6")
+    static = room if _is_brittle(material) else material["yield_strength"]
     tired = room
-    if load == "pulse" and fraction is not None:
+    if load == "pulse":
         cycles = min(max(moment.cycles, 1.0), 1e6)
-        tired = room * fatigue.stress_for_cycles(_line(fraction), cycles)
+        line = _line(material["fatigue_fraction_1e6"])
+        tired = room * fatigue.stress_for_cycles(line, cycles)
     shares = {"temperature": warm, "fatigue": min(1.0, tired / static)}
     value = static * warm * shares["fatigue"]
     return Strength(value, _decider(shares), static, shares, _told(shares))
@@ -247,15 +248,24 @@ def _over_time(
 ) -> dict[str, float]:
     """What rate gives, and what cycles or hours take."""
     if load in ("lasting", "pressed"):
-        fall = material.get("strength_lost_per_decade")
+        fall = material["strength_lost_per_decade"]
         seconds = moment.resting_hours * 3600.0 if load == "lasting" else moment.seconds
-        left = 1.0 if fall is None else creep.strength_under_lasting_load(1.0, fall, seconds)
-        return {"creep": max(left, 0.0)}
+        return {"creep": max(creep.strength_under_lasting_load(1.0, fall, seconds), 0.0)}
     shares = {"rate": _rate(material, brittle=brittle)}
-    fraction = material.get("fatigue_fraction_1e6")
-    if load == "pulse" and fraction is not None:
-        shares["fatigue"] = fatigue.stress_for_cycles(_line(fraction), max(moment.cycles, 1.0))
+    if load == "pulse":
+        line = _line(material["fatigue_fraction_1e6"])
+        shares["fatigue"] = fatigue.stress_for_cycles(line, max(moment.cycles, 1.0))
     return shares
+
+
+def _is_brittle(material: Material) -> bool:
+    """Whether it breaks before it yields, as a metal does that stretches less than 5 % (Shigley).
+
+    Such a row tells no yield strength, but how far it stretches.
+    """
+    stretches = material.get("elongation")
+    told = material.get("yield_strength") is not None
+    return not told and stretches is not None and stretches < _BRITTLE
 
 
 @lru_cache(maxsize=64)
@@ -265,12 +275,14 @@ def _line(fraction: float) -> fatigue.StressLifeLine:
 
 
 def _rate(material: Material, *, brittle: bool) -> float:
-    """Gain by speed; none across layers or with short fibres, whose break is brittle."""
+    """Gain by speed; none across layers or with short fibres, whose break is brittle.
+
+    None is counted either where the row tells none: the lower of what it can be.
+    """
     gain = material.get("strength_per_decade")
-    # A row that tells its layers' own expansion is one with fibres in it.
-    if gain is None or brittle or material.get("expansion_across") is not None:
+    if gain is None or brittle or material.fibres:
         return 1.0
-    return _gained(gain, material.get("reference_strain_rate") or 1e-3)
+    return _gained(gain, material["reference_strain_rate"])
 
 
 @lru_cache(maxsize=64)
@@ -279,9 +291,9 @@ def _gained(gain: float, reference: float) -> float:
 
 
 def _moisture(moment: Moment, material: Material) -> float:
-    soaked = material.get("wet_strength_factor")
-    if soaked is None:
+    if moment.engine.printing.moisture == "dry":
         return 1.0
+    soaked = material["wet_strength_factor"]
     taken = {"dry": 0.0, "room": assumed.ROOM_MOISTURE, "wet": 1.0}
     return 1 - taken[moment.engine.printing.moisture] * (1 - soaked)
 

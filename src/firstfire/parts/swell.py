@@ -150,9 +150,9 @@ def _working_mean(moment: Moment, material: Material) -> float:
 
 def _soaked(moment: Moment, material: Material) -> float:
     """Swelling by water since it was measured, as a strain: only what is left wet swells."""
-    if moment.engine.printing.moisture != "wet":
+    if moment.engine.printing.moisture != "wet" or is_metal(material):
         return 0.0
-    return assumed.SWELLING_PER_UPTAKE * (material.get("water_uptake") or 0.0)
+    return assumed.SWELLING_PER_UPTAKE * material["water_uptake"]
 
 
 def _more_room(moment: Moment, material: Material, place: Place, left: float) -> tuple[Raise, ...]:

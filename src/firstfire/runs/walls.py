@@ -39,4 +39,4 @@ def _warm(engine: PlainEngine, parts: CylinderParts) -> Walls:
 
 
 def _is_metal(engine: PlainEngine, name: str | None) -> bool:
-    return name is not None and engine.materials[name].get("yield_strength") is not None
+    return name is not None and engine.materials[name].metal
