@@ -73,9 +73,9 @@ def _depth(
 ) -> Way:
     """Charred depth of a part that is followed, against its own thickness."""
     heat = warmth.part(moment, part)
-    limit = material.get("decomposition")
-    if heat is None or limit is None:
-        raise OutsideValidity("at what temperature this material decomposes is not known")
+    limit = material["decomposition"]
+    if heat is None:
+        raise OutsideValidity("How warm this part gets is not followed here.")
     deep = depth_beyond(heat, limit)
     return failure.way(
         moment,
