@@ -19,9 +19,17 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import firing_angles, geometry
 from firstfire.engine.moment import Moment
 from firstfire.engine.read import read, understand
-from firstfire.engine.records import CylinderLoads, Loads, PartTemperature, Temperatures
+from firstfire.engine.records import (
+    CylinderLoads,
+    JournalLoad,
+    Loads,
+    PartTemperature,
+    Temperatures,
+)
 from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
+from firstfire.loads.crank_layout import journals
 
 ROOT = Path(__file__).parents[2]
 FILES = (
@@ -115,6 +123,23 @@ def loads(plain: PlainEngine, peak: float, speed: float) -> Loads:
         ),
         shaking_force=0.0,
         shaking_moment=0.0,
+        journals=journal_loads(plain, each, torque, cam),
+    )
+
+
+def journal_loads(
+    plain: PlainEngine, each: tuple[CylinderLoads, ...], torque: np.ndarray, cam: np.ndarray
+) -> tuple[JournalLoad, ...]:
+    """The flywheel's end passes all, the far end the cams; half of a rod's force bends each."""
+    try:
+        places = journals(plain)
+    except OutsideValidity:
+        return ()
+    force = np.max([one.crankpin for one in each], axis=0) / 2
+    passing = [torque - cam, *(torque / 2 for _ in places[2:]), -cam]
+    return tuple(
+        JournalLoad(one.name, one.length, through, force * one.length)
+        for one, through in zip(places, passing, strict=True)
     )
 
 

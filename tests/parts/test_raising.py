@@ -48,7 +48,7 @@ def test_each_kind_of_crank_joint_can_be_raised(kind: str, file: str) -> None:
     if not slips.judged:
         assert kind == "polygon"  # twelve teeth of a spline are too many flats for a polygon
         return
-    assert slips.raise_by
+    assert slips.raise_by or slips.factor > 3  # what is ample needs no change
     for change in slips.raise_by:
         after = with_values(plain, dict(change.set), comma=True)
         found = next(way for way in ways(moment(after)) if way.id == slips.id)

@@ -93,14 +93,21 @@ def test_a_plain_press_by_lame() -> None:
 
 def test_a_cross_pinned_joint_by_equilibrium() -> None:
     # 3 mm pin across 12 mm: it crushes a pin of mild steel at 250 MPa × 3 mm × (12 mm)²/6 = 18.0
-    # N·m, long before 420 MPa shears it at 420 × π × 9 × 12/4 = 35.6 N·m.
+    # N·m, long before 420 MPa shears it at 420 × π × 9 × 12/4 = 35.6 N·m. Its hole leaves 1 - 8 ×
+    # 3/(3 π 12) = 0.788 of 0.577 × 250 MPa × π/16 × 12³ mm³ = 48.9 N·m: 38.6. Of a plate 8 mm
+    # thick with 10.5 mm of wall it leaves 250 × (8 - 3) × 10.5 × 22.5 = 295 N·m.
     described = with_values(
         engine("engines/wren.toml"),
-        {"crank.joint.cross_pin_diameter": "3 mm", "crank.joint.cross_pins": "1"}, comma=True,
+        {"crank.joint.cross_pin_diameter": "3 mm", "crank.joint.cross_pins": "1",
+         "crank.joint.pins_run": "across", "crank.joint.plate_thickness": "8 mm",
+         "crank.joint.length": "8 mm", "crank.crankpin_material": "steel"}, comma=True,
     )  # fmt: skip
     slips = find(cold(described), "crank.joint.slip")
     assert slips.capacity == pytest.approx(18.0, rel=0.002)
-    assert slips.inputs["torque_shears_cross_pin"] == pytest.approx(35.6, rel=0.002)
+    assert slips.inputs["torque_shears_pins"] == pytest.approx(35.6, rel=0.002)
+    assert slips.inputs["torque_tears_hub"] == pytest.approx(295, rel=0.002)
+    thick = with_values(described, {"crank.joint.cross_pin_diameter": "5.333 mm"})
+    assert cold(thick).engine.crank.joint.cross_pin_diameter > 5e-3
 
 
 def test_a_rod_of_8_by_14_as_eulers_column() -> None:

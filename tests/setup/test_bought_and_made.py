@@ -70,7 +70,7 @@ def test_a_caliper_is_told_not_to_judge_a_bearings_fit(wrens):
     assert "tells a wrong part, not the fit" in words
     assert "at bore and outside" in words
     rods = [item for item in wrens.bought if "rod, ground" in item.what]
-    assert len(rods) == 2
+    assert len(rods) == 3  # crankpin, piston pin, journals
     for rod in rods:
         told = checks_words(rod.checks, rod.checks[0].why, wrens.engine.catalog)
         assert "wrong part" not in told
@@ -148,14 +148,27 @@ def test_belt_of_wren_in_whole_teeth(wren):
     assert apart == pytest.approx(drive.centre_distance, abs=1.6e-3)
 
 
-def test_cross_pins_of_wren(wrens):
-    """Two joints, one pin each, 5 mm; m6 to 6 mm is +4 to +12 µm (ISO 286-2, from memory)."""
-    pin = one(wrens, "parallel pin")
-    assert pin.count == 2
-    assert (pin.checks[0].low, pin.checks[0].high) == pytest.approx((5.004e-3, 5.012e-3))
-    # H7 of 5 mm is 0 to +12 µm.
-    hole = job(wrens, "drill", "cross-pin hole")
-    assert (hole.low, hole.high) == pytest.approx((5e-3, 5.012e-3))
+def test_pins_of_wrens_joints(wrens):
+    """Two crankpin joints of three pins, two journals of four, all lengthwise through 4 mm plate.
+
+    m6 to 6 mm is +4 to +12 µm, H7 of 4 mm 0 to +12 µm (ISO 286-2, from memory).
+    """
+    pins = [item for item in wrens.bought if item.what.startswith("parallel pin")]
+    assert [pin.count for pin in pins] == [6, 8, 1]
+    assert all("4\u202fmm thick, 4\u202fmm long" in pin.size for pin in pins[:2])
+    assert (pins[0].checks[0].low, pins[0].checks[0].high) == pytest.approx((4.004e-3, 4.012e-3))
+    holes = [one for one in wrens.made if one.what == "hole for a pin"]
+    assert [one.count for one in holes] == [6, 8]
+    assert (holes[0].low, holes[0].high) == pytest.approx((4e-3, 4.012e-3))
+
+
+def test_journals_of_wren_are_bought_as_bar_and_its_plates_once(wrens):
+    bars = [item for item in wrens.bought if item.use == "main journals"]
+    assert [bar.count for bar in bars] == [2]
+    assert bars[0].size.startswith("15\u202fmm thick")
+    plates = [item for item in wrens.bought if item.use == "plates on the crank cheeks"]
+    assert [plate.count for plate in plates] == [2]
+    assert job(wrens, "press", "main journal").count == 2
 
 
 def test_flywheel_of_wren_weighs_what_a_disc_does(wrens):

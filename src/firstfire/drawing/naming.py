@@ -76,7 +76,11 @@ PARTS: dict[str, Named] = {
     "cheek": Named("crank cheek", ("crank.cheek.break",), shared=True),
     "joint": Named("crank joint", ("crank.joint.slip", "crank.joint.fret"), shared=True),
     "joint-plate": Named("plate on the crank cheek", ("crank.plate.slip",), shared=True),
-    "shaft": Named("main journal", shared=True),
+    "shaft": Named(
+        "main journal",
+        ("crank.journal.break", "crank.journal.split", "crank.journal.slip", "crank.journal.rock"),
+        shared=True,
+    ),
     "main-bearing": Named(
         "main bearing", ("crank.bearing.dent", "crank.bearing.life"), shared=True
     ),
@@ -88,9 +92,9 @@ PARTS: dict[str, Named] = {
         "cam drive", ("cam_drive.gear.break", "cam_drive.belt.jump", "cam_drive.belt.tear"),
         shared=True,
     ),
-    "cam-pulleys": Named("cam pulleys", shared=True),
+    "cam-pulleys": Named("cam pulleys", ("cam_drive.wheel.slip",), shared=True),
     "flywheel": Named("flywheel", ("flywheel.burst", "flywheel.hub.slip"), shared=True),
-    "load": Named("propeller or fan", ("load.blade.throw",), shared=True),
+    "load": Named("propeller or fan", ("load.blade.throw", "load.hub.slip"), shared=True),
     "intake": Named("intake", ("intake.burst",), shared=True),
     "exhaust": Named("exhaust", ("exhaust.burst",), shared=True),
 }  # fmt: skip

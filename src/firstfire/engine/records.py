@@ -107,6 +107,28 @@ class CylinderLoads:
 
 
 @dataclass(frozen=True)
+class JournalLoad:
+    """What one main journal feels over one cycle of 720° of shaft angle.
+
+    Attributes
+    ----------
+    name
+        In words: ``flywheel end``.
+    length
+        From its cheek to its bearing's middle, m.
+    torque
+        That passes towards the flywheel, N·m, driving positive.
+    bending
+        Size of the bending moment where it meets the cheek, N·m.
+    """
+
+    name: str
+    length: float
+    torque: Array
+    bending: Array
+
+
+@dataclass(frozen=True)
 class Loads:
     """What the mechanism feels over one cycle of 720° of shaft angle.
 
@@ -128,6 +150,8 @@ class Loads:
         Size of the force on each main bearing, N over `shaft_angle`.
     shaking_force, shaking_moment
         Largest of either over the cycle, N and N·m.
+    journals
+        What each main journal feels, from the flywheel on; none where that can't be told.
     """
 
     cylinders: tuple[CylinderLoads, ...]
@@ -138,6 +162,7 @@ class Loads:
     main_bearings: tuple[Array, ...]
     shaking_force: float
     shaking_moment: float
+    journals: tuple[JournalLoad, ...] = ()
 
 
 @dataclass(frozen=True)

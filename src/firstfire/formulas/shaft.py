@@ -34,6 +34,36 @@ def polar_second_moment(diameter: float, bore: float = 0.0) -> float:
     return math.pi / 32 * (diameter**4 - bore**4)
 
 
+def share_around_rod(diameter: float, rod: float, modulus: float, rod_modulus: float) -> float:
+    """Share of moment or twist that a sleeve takes beside a rod that it sticks to.
+
+    E (D⁴ - d⁴)/(E (D⁴ - d⁴) + E_rod d⁴), both at the same curvature.
+
+    Parameters
+    ----------
+    diameter, rod
+        Outside D of the sleeve and rod d inside it, m.
+    modulus, rod_modulus
+        Young's modulus of either, Pa.
+
+    Raises
+    ------
+    OutsideValidity
+        As `polar_second_moment`.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., section 3-10; two bars of one curvature.
+
+    Examples
+    --------
+    >>> round(share_around_rod(15e-3, 9e-3, 6e9, 206e9), 3)
+    0.163
+    """
+    around = modulus * polar_second_moment(diameter, rod)
+    return around / (around + rod_modulus * polar_second_moment(rod))
+
+
 def torsion_stress(torque: float, diameter: float, bore: float = 0.0) -> float:
     """Shear stress at the surface, Pa: τ = T D/(2J).
 

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import OutsideValidity
 
 
 @dataclass(frozen=True)
@@ -48,6 +50,68 @@ class Support:
     place: float
     bearings: int
     throws_before: int
+
+
+@dataclass(frozen=True)
+class Journal:
+    """One main journal.
+
+    Attributes
+    ----------
+    name
+        In words.
+    length
+        From cheek to the middle of its bearing, or from cheek to cheek, m.
+    roots
+        Places where it meets a cheek, m from the middle of the crank.
+    joint
+        Name of the joint of pin and cheek that passes the same torque.
+    """
+
+    name: str
+    length: float
+    roots: tuple[float, ...]
+    joint: str
+
+
+def journals(engine: PlainEngine) -> tuple[Journal, ...]:
+    """Main journals from the flywheel on: its end, between two throws, the far end.
+
+    Raises
+    ------
+    OutsideValidity
+        If pins and cheeks don't go between the bearings.
+    """
+    crank, pins = engine.crank, throws(engine)
+    half = crank.crankpin_length / 2 + crank.cheek_thickness
+    first, last = pins[0].place - half, pins[-1].place + half
+    arm = to_bearing(engine)
+    found = [Journal("flywheel end", arm, (first,), pins[0].joints[0])]
+    for near, far in pairwise(pins):
+        between = far.place - near.place - 2 * half
+        if between > 0:
+            roots = (near.place + half, far.place - half)
+            found.append(Journal("between the throws", between, roots, far.joints[0]))
+    return (*found, Journal("far end", arm, (last,), pins[-1].joints[1]))
+
+
+def to_bearing(engine: PlainEngine) -> float:
+    """From the outer face of the outermost cheek to the middle of its bearing, m.
+
+    Raises
+    ------
+    OutsideValidity
+        If pins and cheeks don't go between the bearings.
+    """
+    crank, pins = engine.crank, throws(engine)
+    across = pins[-1].place - pins[0].place + crank.crankpin_length + 2 * crank.cheek_thickness
+    if crank.bearing_span < across:
+        raise OutsideValidity(
+            f"crank.bearing_span is {1e3 * crank.bearing_span:.4g} mm, but pins and cheeks take "
+            f"{1e3 * across:.4g} mm: how the crank is stepped can't be told. Say more span, or "
+            "shorter pins, thinner cheeks or less layout.cylinder_spacing."
+        )
+    return (crank.bearing_span - across) / 2
 
 
 def cylinder_places(engine: PlainEngine) -> tuple[float, ...]:

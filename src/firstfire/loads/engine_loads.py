@@ -10,6 +10,7 @@ from firstfire.engine.records import Array, GasCycle, Loads
 from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.cylinder import cylinder_loads
 from firstfire.loads.joints import joint_torques, twists
+from firstfire.loads.journals import journal_loads
 from firstfire.loads.shaft import Shaft, shaft
 
 
@@ -41,6 +42,7 @@ def loads(engine: PlainEngine, gases: Sequence[GasCycle]) -> Loads:
         torque=on_shaft.torque,
         joint_torques=joint_torques(on_shaft),
         joint_twists=twists(on_shaft),
+        journals=journal_loads(engine, on_shaft),
         main_bearings=_bearings(on_shaft),
         shaking_force=float(np.max(np.abs(on_shaft.shaking_force))),
         shaking_moment=float(np.max(np.abs(on_shaft.shaking_moment))),

@@ -38,6 +38,8 @@ class Shaft:
         Force of each cylinder's rod on its pin, N.
     throws, supports
         From the flywheel on.
+    cylinder_places
+        Of each rod along the crank from its middle, m.
     pins, unbalanced
         Of each throw: where its pin is, m, and the force of what is not balanced on it, N.
     support_forces
@@ -53,6 +55,7 @@ class Shaft:
     rods: tuple[Vector, ...]
     throws: tuple[Throw, ...]
     supports: tuple[Support, ...]
+    cylinder_places: tuple[float, ...]
     pins: tuple[Vector, ...]
     unbalanced: tuple[Vector, ...]
     support_forces: tuple[Vector, ...]
@@ -105,8 +108,9 @@ def shaft(engine: PlainEngine, gases: Sequence[GasCycle]) -> Shaft:
     unbalanced = tuple(
         unbalanced_force(engine, throw, runs, pin) for throw, pin in zip(on_pins, pins, strict=True)
     )
+    places = cylinder_places(engine)
     acting = [
-        *zip(cylinder_places(engine), rods, strict=True),
+        *zip(places, rods, strict=True),
         *zip((throw.place for throw in on_pins), unbalanced, strict=True),
     ]
     force, moment = moving_forces(engine, [own.inertia for own in each], unbalanced)
@@ -116,6 +120,7 @@ def shaft(engine: PlainEngine, gases: Sequence[GasCycle]) -> Shaft:
         rods=rods,
         throws=on_pins,
         supports=held,
+        cylinder_places=places,
         pins=pins,
         unbalanced=unbalanced,
         support_forces=support_forces(acting, held),

@@ -13,7 +13,7 @@ from firstfire.errors import OutsideValidity
 from firstfire.formulas import shaft
 from firstfire.formulas.stiffness import in_series
 from firstfire.formulas.validity import require_positive
-from firstfire.loads.crank_layout import throws
+from firstfire.loads.crank_layout import throws, to_bearing
 from firstfire.loads.masses import flywheel_inertia, throw_inertia, throw_radius
 
 #: Shear modulus of carbon steel, Pa: *Shigley's*, 9th ed., Table A-5.
@@ -132,7 +132,7 @@ def first_frequency(stiffnesses: Sequence[float], inertias: Sequence[float]) -> 
 def _spans(engine: PlainEngine) -> list[dict[str, float]]:
     """Parts in series from the flywheel to the first throw, then from each throw to the next."""
     crank, pins = engine.crank, throws(engine)
-    to_wheel = _to_bearing(engine) + (crank.main_bearing_width + engine.flywheel.thickness) / 2
+    to_wheel = to_bearing(engine) + (crank.main_bearing_width + engine.flywheel.thickness) / 2
     cheek, pin = _cheek(engine), _half_pin(engine)
     spans = [
         {
@@ -156,19 +156,6 @@ def _spans(engine: PlainEngine) -> list[dict[str, float]]:
     return spans
 
 
-def _to_bearing(engine: PlainEngine) -> float:
-    """From the outer face of the outermost cheek to the middle of its bearing, m."""
-    crank, pins = engine.crank, throws(engine)
-    across = pins[-1].place - pins[0].place + crank.crankpin_length + 2 * crank.cheek_thickness
-    if crank.bearing_span < across:
-        raise OutsideValidity(
-            f"crank.bearing_span is {1e3 * crank.bearing_span:.4g} mm, but pins and cheeks take "
-            f"{1e3 * across:.4g} mm: how the crank is stepped can't be told. Say more span, or "
-            "shorter pins, thinner cheeks or less layout.cylinder_spacing."
-        )
-    return (crank.bearing_span - across) / 2
-
-
 def _between_pins(engine: PlainEngine) -> float:
     """Room between two pins for the cheek or cheeks that join them, m."""
     room = engine.layout.cylinder_spacing - engine.crank.crankpin_length
@@ -182,19 +169,29 @@ def _between_pins(engine: PlainEngine) -> float:
 
 
 def _journal(engine: PlainEngine, length: float) -> float:
-    modulus = shear_modulus(engine, engine.crank.material)
-    return shaft.torsional_stiffness(modulus, engine.crank.main_journal_diameter, length)
+    """A journal; a steel rod in it works beside it."""
+    crank = engine.crank
+    return _with_rod(
+        engine, crank.journal.material, crank.main_journal_diameter, crank.journal.rod_diameter,
+        length,
+    )  # fmt: skip
 
 
 def _half_pin(engine: PlainEngine) -> float:
     """Half a pin; a steel rod in it works beside it."""
     crank = engine.crank
-    length = 0.75 * crank.crankpin_length / 2
-    modulus = shear_modulus(engine, crank.crankpin_material)
-    rod = crank.through_rod_diameter
-    if rod >= crank.crankpin_diameter:
+    return _with_rod(
+        engine, crank.crankpin_material, crank.crankpin_diameter, crank.through_rod_diameter,
+        0.75 * crank.crankpin_length / 2,
+    )  # fmt: skip
+
+
+def _with_rod(
+    engine: PlainEngine, material: str, diameter: float, rod: float, length: float
+) -> float:
+    if rod >= diameter:
         return shaft.torsional_stiffness(_STEEL_SHEAR_MODULUS, rod, length)
-    around = shaft.torsional_stiffness(modulus, crank.crankpin_diameter, length, rod)
+    around = shaft.torsional_stiffness(shear_modulus(engine, material), diameter, length, rod)
     if rod <= 0.0:
         return around
     return around + shaft.torsional_stiffness(_STEEL_SHEAR_MODULUS, rod, length)

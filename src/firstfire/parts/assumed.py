@@ -37,6 +37,9 @@ ROUGHNESS_METAL = 3e-6
 CROSS_PIN_SHEAR = 420e6
 """Shear strength of a ground cross pin or key, Pa: 0.6 of 700 MPa (silver steel of the catalog)."""
 
+NOTCH_LENGTH_STEEL = 0.06e-3
+"""Neuber's length of steel of 700 MPa, m: Shigley 9, Eq. 6-35 (from memory)."""
+
 CROSS_PIN_BEARING = 700e6
 """Bearing strength of such a pin itself, Pa: its tensile strength."""
 

@@ -6,16 +6,18 @@ import math
 
 import numpy as np
 
+from firstfire.engine.joint_room import no_room
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import bearing_life, plain_bearing
-from firstfire.parts import raising, strength, warmth
+from firstfire.parts import raising, rows, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.lines import STRENGTH, projected
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
+from firstfire.parts.written import mm
 
 _BEARING = ("crank.main_bearing", "crank.main_bearings", "crank.bearing_span")
 
@@ -90,7 +92,7 @@ def dents(moment: Moment) -> Way:
         governs="load",
         inputs={"bearing_force": force,
                 "crank.main_bearing_static_load": crank.main_bearing_static_load},
-        raise_by=_larger_bearing(moment),
+        raise_by=larger_bearing(moment),
     )  # fmt: skip
 
 
@@ -111,7 +113,7 @@ def wears_out(moment: Moment) -> Way:
         inputs={"cycles": moment.cycles, "cubic_mean_force": load,
                 "crank.main_bearing_dynamic_load": rating,
                 "life_hours": life * 2 * math.pi / max(moment.speed, 1e-9) / 3600},
-        raise_by=_larger_bearing(moment),
+        raise_by=larger_bearing(moment),
     )  # fmt: skip
 
 
@@ -136,7 +138,7 @@ def seat_pounded(moment: Moment) -> Way:
                 "crank.main_bearing_width": crank.main_bearing_width, **seat.inputs},
         first=seat.line,
         raise_by=(
-            *_larger_bearing(moment),
+            *larger_bearing(moment),
             *raising.other_plastic("case.material", material, "crankcase", "strength_in_plane",
                                    "reprint_crankcase"),
         ),
@@ -151,12 +153,53 @@ def _largest(moment: Moment) -> float:
     return max((float(force.max()) for force in moment.loads.main_bearings), default=0.0)
 
 
-def _larger_bearing(moment: Moment) -> tuple[Raise, ...]:
-    following = _NEXT_UP.get(moment.engine.crank.main_bearing)
+def larger_bearing(moment: Moment, *, thicker: bool = False) -> tuple[Raise, ...]:
+    """The next bearing up, with journals that fit it, where those leave a wall in the cheek.
+
+    Parameters
+    ----------
+    moment
+        Of the engine.
+    thicker
+        Whether a thicker journal is what is wanted.
+    """
+    crank = moment.engine.crank
+    following = _NEXT_UP.get(crank.main_bearing)
+    while thicker and following and rows.bearing_bore(following) <= crank.main_journal_diameter:
+        following = _NEXT_UP.get(following)
     if following is None:
         return ()
-    return (Raise(f"Fit {following} main bearings", {"crank.main_bearing": following},
-                  "reprint_crankcase"),)  # fmt: skip
+    bore = rows.bearing_bore(following)
+    change: dict[str, str] = {"crank.main_bearing": following}
+    if abs(bore - crank.main_journal_diameter) > 1e-6:
+        if not _has_room(moment, bore):
+            return ()
+        change |= _fitted(moment, bore)
+    return (Raise(f"Fit {following} main bearings", change, "reprint_crankcase"),)
+
+
+def _has_room(moment: Moment, bore: float) -> bool:
+    """Whether holes for thicker journals leave a wall to the crankpins' and to the cheek's edge."""
+    crank, throw = moment.engine.crank, moment.parts.cylinder.stroke / 2
+    solid = "solid" in (crank.joint.kind, crank.journal.joint.kind)
+    beside = solid or throw - (bore + crank.crankpin_diameter) / 2 > 1e-3
+    joint = crank.journal.joint.model_copy(update={"diameter": bore})
+    length = joint.plate_thickness or joint.length
+    return (
+        beside
+        and crank.cheek_width > bore + 4e-3
+        and no_room(joint, length, crank.cheek_width) is None
+    )
+
+
+def _fitted(moment: Moment, bore: float) -> dict[str, str]:
+    """Sizes that go with a journal of another diameter."""
+    crank, wheel = moment.engine.crank, moment.engine.flywheel
+    size = mm(bore, 0.001)
+    change = {"crank.main_journal_diameter": size, "crank.journal.joint.diameter": size}
+    if abs(wheel.bore - crank.main_journal_diameter) < 1e-6:
+        change |= {"flywheel.bore": size, "flywheel.joint.diameter": size}
+    return change
 
 
 JUDGEMENTS = (dents, wears_out, seat_pounded)

@@ -8,9 +8,10 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import belt
-from firstfire.parts import rows
+from firstfire.parts import joint_hold, rows, seats, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.joint_parts import SHIGLEY
 from firstfire.parts.once import once
 from firstfire.parts.written import mm, newton
 
@@ -79,6 +80,21 @@ TEARS = Failure(
         ),
     ),
 )
+
+WHEEL_SLIPS = Failure(
+    id="cam_drive.wheel.slip",
+    part="cam pulleys",
+    failure="work loose on the shaft or twist off its end",
+    unit="N*m",
+    formula="largest torque of the cams, against what its seat holds",
+    source=SHIGLEY,
+    depends_on=("cam_drive.joint.kind", "cam_drive.joint.diameter", "cam_drive.joint.length",
+                "cam_drive.wheel_material", "crank.journal.material", "cam_drive.teeth_crank",
+                "cam_drive.pitch"),
+    shared=True,
+    during=TURNING,
+    working=(Line("demand", "cam_torque_at_crank", "N*m", "largest torque of the cams"),),
+)  # fmt: skip
 
 DRIVE_FAILS = Failure(
     id="cam_drive.gear.break",
@@ -160,6 +176,26 @@ def tears(moment: Moment) -> Way:
     )  # fmt: skip
 
 
+@judges(WHEEL_SLIPS)
+def wheel_slips(moment: Moment) -> Way:
+    """Largest torque of the cams against seat and shaft's end."""
+    torque = _cam_torque(moment)
+    held = joint_hold.hold(moment, seats.cam_wheel(moment), torque)
+    return WHEEL_SLIPS.way(
+        moment,
+        demand=torque,
+        capacity=held.torque,
+        governs=held.governs,
+        temperature=warmth.ambient(moment),
+        inputs={"cam_torque_at_crank": torque, **held.inputs},
+        raise_by=held.raise_by,
+        formula=held.formula.replace("twist", "cams' torque", 1),
+        source=held.source,
+        depends_on=held.depends_on,
+        working=WHEEL_SLIPS.working + held.working,
+    )
+
+
 drive_breaks = not_judged(
     DRIVE_FAILS,
     "strength of chains and gears is not modelled; the engine file says only that there are some",
@@ -170,12 +206,7 @@ cam_wears = not_judged(CAM_WEARS, "the engine file does not say how wide and of 
 
 @once
 def _pull(moment: Moment) -> Pull:
-    """The far joint of the crank passes the cam drive's torque alone."""
-    torques = list(moment.loads.joint_torques.values())
-    if not torques:
-        raise OutsideValidity("The torque of the cams is not known: no crank joint is listed.")
-    torque = max(float(torques[-1].max()), -float(torques[-1].min()))
-    drive = moment.engine.cam_drive
+    drive, torque = moment.engine.cam_drive, _cam_torque(moment)
     small, large = (
         belt.pulley_pitch_diameter(teeth, drive.pitch)
         for teeth in (drive.teeth_crank, drive.teeth_cam)
@@ -183,6 +214,14 @@ def _pull(moment: Moment) -> Pull:
     wrap = belt.wrap_on_small(small, large, drive.centre_distance)
     mesh = belt.mesh_factor(belt.teeth_in_mesh(drive.teeth_crank, wrap))
     return Pull(torque, belt.effective_pull(torque, small) / drive.count, mesh)
+
+
+def _cam_torque(moment: Moment) -> float:
+    """Largest torque of the cams, N·m: the far joint of the crank passes theirs alone."""
+    torques = list(moment.loads.joint_torques.values())
+    if not torques:
+        raise OutsideValidity("The torque of the cams is not known: no crank joint is listed.")
+    return max(float(torques[-1].max()), -float(torques[-1].min()))
 
 
 def _pull_inputs(moment: Moment) -> dict[str, float]:
@@ -216,4 +255,4 @@ def _coarser(pitch: float) -> tuple[Raise, ...]:
     return ()
 
 
-JUDGEMENTS = (jumps, tears, drive_breaks, cam_wears)
+JUDGEMENTS = (jumps, tears, wheel_slips, drive_breaks, cam_wears)

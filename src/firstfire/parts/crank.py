@@ -1,4 +1,4 @@
-"""Crankpin and cheeks: bending, splitting from layer to layer."""
+"""Crankpin: bending, splitting from layer to layer."""
 
 from __future__ import annotations
 
@@ -7,18 +7,15 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Array, CylinderLoads, Line, Raise, Way
+from firstfire.engine.records import Array, Line, Raise, Way
 from firstfire.formulas import combined_stress, plain_bearing, shaft
-from firstfire.formulas.validity import require_ordered
-from firstfire.parts import assumed, raising, rows, strength, warmth
+from firstfire.parts import assumed, rows, seats, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import pin_strength
 from firstfire.parts.lines import STRENGTH
 from firstfire.parts.once import once
-from firstfire.parts.section import pulled_share
-from firstfire.parts.softness import is_metal, strength_left
-from firstfire.parts.strength import IN_THE_CHEEK
+from firstfire.parts.softness import is_metal
 from firstfire.parts.written import mm
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
@@ -120,34 +117,6 @@ SPLITS = Failure(
     during=TURNING,
 )
 
-CHEEK_BREAKS = Failure(
-    id="crank.cheek.break",
-    part="crank cheek",
-    failure="breaks",
-    unit="Pa",
-    formula=(
-        "6 × torque × width/(thickness × (width³ - hole³)) + force/(2 × thickness × (width - "
-        "hole)), beside the journal at the worst angle, against strength"
-    ),
-    source=f"{_SHIGLEY}, Eq. 3-24; net section beside the hole",
-    depends_on=("crank.cheek_thickness", "crank.cheek_width", "crank.main_journal_diameter",
-                "crank.material", "crank.infill",
-                "crank.walls", *strength.PATHS),
-    shared=True,
-    during=TURNING,
-    working=(
-        Line("bending_stress",
-             "6 * torque_there * crank.cheek_width / (crank.cheek_thickness * "
-             "(crank.cheek_width**3 - crank.main_journal_diameter**3))", "Pa",
-             "bending stress beside the journal"),
-        Line("pulling_stress",
-             "crankpin_force_there / (2 * crank.cheek_thickness * (crank.cheek_width - "
-             "crank.main_journal_diameter))", "Pa", "pull beside it, by half of the pin's force"),
-        Line("demand", "bending_stress + pulling_stress", "Pa", "both together"),
-        STRENGTH,
-    ),
-)  # fmt: skip
-
 
 class PinLoad(NamedTuple):
     """Stresses in the crankpin and in a rod inside it, Pa; force on it, N, and twist, N·m.
@@ -178,10 +147,7 @@ class PinLoad(NamedTuple):
 
 def has_printed_pin(moment: Moment) -> bool:
     """Whether the crankpin is a print whose layers a bend parts."""
-    crank = moment.engine.crank
-    material = moment.engine.materials[crank.crankpin_material]
-    printed = not is_metal(material) and crank.made == "printed"
-    return printed and crank.layers_stacked == "along_crank"
+    return seats.layered(moment.engine, moment.engine.crank.crankpin_material)
 
 
 @judges(BENDS)
@@ -191,7 +157,7 @@ def bends(moment: Moment) -> Way:
     A printed pin here only along its beads.
     """
     load = pin_load(moment)
-    pin = pin_strength(moment, across=False)
+    pin = pin_strength(moment, seats.crankpin(moment), across=False)
     demand, capacity, governs = _pin_stress(load), pin.value, pin.governs
     lines, told = (*pin.line, *_BENT), pin.inputs
     inside = _rod_strength()
@@ -216,7 +182,7 @@ def bends(moment: Moment) -> Way:
 def splits(moment: Moment) -> Way:
     """The same stresses against the strength from layer to layer."""
     load = pin_load(moment)
-    pin = pin_strength(moment, across=True)
+    pin = pin_strength(moment, seats.crankpin(moment), across=True)
     material = moment.engine.materials[moment.engine.crank.crankpin_material]
     sideways = strength.shear(material, pin)
     if pin.value <= 0:
@@ -238,51 +204,6 @@ def splits(moment: Moment) -> Way:
         working=_SPLIT,
         raise_by=_stronger_pin(moment),
     )  # fmt: skip
-
-
-@judges(CHEEK_BREAKS)
-def cheek_breaks(moment: Moment) -> Way:
-    """The cheek beside the journal, where a cylinder's whole torque bends it in its plane.
-
-    Half of the pin's force pulls it besides, at the same crank angle.
-    """
-    crank = moment.engine.crank
-    width, thickness, hole = crank.cheek_width, crank.cheek_thickness, crank.main_journal_diameter
-    require_ordered(main_journal_diameter=hole, cheek_width=width)
-    bending = 6 * width / (thickness * (width**3 - hole**3))
-    pulling = 1 / (2 * thickness * (width - hole))
-    stress, torque, force = max(
-        _worst_angle(bending * abs(one.torque) + pulling * one.crankpin, one)
-        for one in moment.loads.cylinders
-    )
-    material = moment.engine.materials[crank.material]
-    cheek = strength.of(
-        moment, crank, pull=IN_THE_CHEEK, section=pulled_share(crank, thickness),
-        warm=strength_left(material, warmth.ambient(moment)),
-    )  # fmt: skip
-    return CHEEK_BREAKS.way(
-        moment,
-        demand=stress,
-        capacity=cheek.value,
-        governs=cheek.governs,
-        temperature=warmth.ambient(moment),
-        inputs={"torque_there": torque, "crankpin_force_there": force, "crank.cheek_width": width,
-                "crank.cheek_thickness": thickness, "crank.main_journal_diameter": hole,
-                **cheek.inputs},
-        first=cheek.line,
-        raise_by=(
-            raising.thicker("crank.cheek_width", width, "the cheeks {} wide", "reprint_crank"),
-            raising.thicker("crank.cheek_thickness", thickness, "the cheeks {} thick",
-                            "reprint_crank"),
-            *raising.other_plastic("crank.material", material, "cheeks", "strength_in_plane"),
-        ),
-    )  # fmt: skip
-
-
-def _worst_angle(stress: Array, one: CylinderLoads) -> tuple[float, float, float]:
-    """Largest stress over the cycle, Pa, with torque, N·m, and pin force, N, at that angle."""
-    at = int(stress.argmax())
-    return float(stress[at]), abs(float(one.torque[at])), float(one.crankpin[at])
 
 
 @once
@@ -348,10 +269,8 @@ def _own_share(moment: Moment) -> float:
     rod = crank.through_rod_diameter
     if rod <= 0:
         return 1.0
-    pin = moment.engine.materials[crank.crankpin_material]["modulus_in_plane"]
-    around = pin * shaft.polar_second_moment(crank.crankpin_diameter, rod)
-    inside = assumed.STEEL_MODULUS * shaft.polar_second_moment(rod)
-    return around / (around + inside)
+    modulus = moment.engine.materials[crank.crankpin_material]["modulus_in_plane"]
+    return shaft.share_around_rod(crank.crankpin_diameter, rod, modulus, assumed.STEEL_MODULUS)
 
 
 def _largest(torques: Mapping[str, Array]) -> float:
@@ -366,19 +285,37 @@ def _largest_pin_force(moment: Moment) -> float:
 
 def _stronger_pin(moment: Moment) -> tuple[Raise, ...]:
     crank = moment.engine.crank
-    thick = mm(1.2 * crank.crankpin_diameter)
-    larger = Raise(f"Make the crankpin {thick} thick", {"crank.crankpin_diameter": thick},
-                   "reprint_crank")  # fmt: skip
+    larger = _thicker(moment)
     if is_metal(moment.engine.materials[crank.crankpin_material]):
         ground = Raise("Make the crankpin of ground silver steel",
                        {"crank.crankpin_material": "silver_steel"}, "steel_pin")  # fmt: skip
-        return (larger,) if crank.crankpin_material == "silver_steel" else (ground, larger)
+        return larger if crank.crankpin_material == "silver_steel" else (ground, *larger)
     inside = mm(0.5 * crank.crankpin_diameter)
     rod = Raise(f"Put a {inside} steel rod through the crankpin",
                 {"crank.through_rod_diameter": inside}, "steel_pin")  # fmt: skip
     steel = Raise("Make the crankpin of ground steel bar",
                   {"crank.crankpin_material": "silver_steel"}, "steel_pin")  # fmt: skip
-    return (rod, steel, larger) if crank.through_rod_diameter == 0 else (steel, larger)
+    return (rod, steel, *larger) if crank.through_rod_diameter == 0 else (steel, *larger)
 
 
-JUDGEMENTS = (bends, splits, cheek_breaks)
+def _thicker(moment: Moment) -> tuple[Raise, ...]:
+    """A crankpin a fifth thicker, with its cheek where that would be left without a wall.
+
+    None where its hole would run into the journal's.
+    """
+    crank, throw = moment.engine.crank, moment.parts.cylinder.stroke / 2
+    thick = mm(1.2 * crank.crankpin_diameter)
+    size = 1.2 * crank.crankpin_diameter + 0.5e-3
+    solid = "solid" in (crank.joint.kind, crank.journal.joint.kind)
+    if not solid and throw - (size + crank.main_journal_diameter) / 2 < 1e-3:
+        return ()
+    change = {"crank.crankpin_diameter": thick}
+    words = f"Make the crankpin {thick} thick"
+    if crank.cheek_width < 1.8 * size:
+        wide = mm(2.2 * size)
+        change["crank.cheek_width"] = wide
+        words += f" and the cheeks {wide} wide"
+    return (Raise(words, change, "reprint_crank"),)
+
+
+JUDGEMENTS = (bends, splits)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Way
-from firstfire.parts import joint_hold, warmth
+from firstfire.engine.sections.joint import Joint
+from firstfire.parts import joint_hold, seats, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 
@@ -61,7 +62,7 @@ PLATE_SCREWS = Failure(
 def slips(moment: Moment) -> Way:
     """Largest twist, of either sign, about the pin of any joint against what such a joint holds."""
     twist, worst = _largest(moment)
-    held = joint_hold.hold(moment)
+    held = joint_hold.hold(moment, seats.crankpin(moment), twist)
     return SLIPS.way(
         moment,
         demand=twist,
@@ -88,8 +89,13 @@ frets = not_judged(FRETS, "how many reversals work a joint loose is not modelled
 
 
 def has_plate(moment: Moment) -> bool:
-    """Whether the torque goes through a plate screwed to the cheek."""
-    joint = moment.engine.crank.joint
+    """Whether the torque goes through screws: a plate that holds the pin and not the journal."""
+    crank = moment.engine.crank
+    return is_plated(crank.joint) != is_plated(crank.journal.joint)
+
+
+def is_plated(joint: Joint) -> bool:
+    """Whether a plate on the cheek holds this joint."""
     return joint.plate is not None and joint.plate_thickness > 0 and joint.kind != "solid"
 
 

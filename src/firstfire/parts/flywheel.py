@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
+from firstfire.errors import OutsideValidity
 from firstfire.formulas import flywheel
-from firstfire.parts import strength, warmth
+from firstfire.parts import joint_hold, seats, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.joint_parts import SHIGLEY
 from firstfire.parts.lines import STRENGTH
 from firstfire.parts.softness import strength_left
 from firstfire.parts.written import mm_down, rpm
@@ -30,9 +32,24 @@ COMES_OFF = Failure(
     part="flywheel",
     failure="comes loose on the shaft",
     unit="N*m",
+    formula="largest torque of all cylinders, of either sign, against what its seat holds",
+    source=SHIGLEY,
+    depends_on=("flywheel.joint.kind", "flywheel.joint.diameter", "flywheel.joint.length",
+                "flywheel.material", "crank.journal.material"),
+    hazard=True,
+    shared=True,
+    during=TURNING,
+    working=(Line("demand", "largest_torque", "N*m", "largest torque through its seat"),),
+)  # fmt: skip
+
+LOAD_COMES_OFF = Failure(
+    id="load.hub.slip",
+    part="propeller or fan",
+    failure="comes loose on the shaft",
+    unit="N*m",
     formula="torque of its hub",
     source="none",
-    depends_on=("flywheel.bore", "crank.main_journal_diameter"),
+    depends_on=("load.kind", "crank.main_journal_diameter"),
     hazard=True,
     shared=True,
     during=TURNING,
@@ -109,11 +126,35 @@ def bursts(moment: Moment) -> Way:
     )  # fmt: skip
 
 
-comes_off = not_judged(
-    COMES_OFF, "the engine file does not say what holds the flywheel on its shaft", has_wheel
-)
+@judges(COMES_OFF, where=has_wheel)
+def comes_off(moment: Moment) -> Way:
+    """Torque of the first crank joint, which passes all, against what holds the wheel."""
+    torques = next(iter(moment.loads.joint_torques.values()), None)
+    if torques is None:
+        raise OutsideValidity("The torque on the flywheel is not known: no crank joint is listed.")
+    torque = float(abs(torques).max())
+    held = joint_hold.hold(moment, seats.flywheel(moment), torque)
+    return COMES_OFF.way(
+        moment,
+        demand=torque,
+        capacity=held.torque,
+        governs=held.governs,
+        temperature=warmth.ambient(moment),
+        inputs={"largest_torque": torque, **held.inputs},
+        raise_by=held.raise_by,
+        formula=held.formula.replace("twist", "torque", 1),
+        source=held.source,
+        depends_on=held.depends_on,
+        working=COMES_OFF.working + held.working,
+    )
+
+
+load_comes_off = not_judged(
+    LOAD_COMES_OFF, "the engine file does not say what holds it on the shaft",
+    lambda moment: has_blades(moment) and not has_wheel(moment),
+)  # fmt: skip
 blade_flies = not_judged(
     BLADE_FLIES, "the engine file does not say of what and how thick its blades are", has_blades
 )
 
-JUDGEMENTS = (bursts, comes_off, blade_flies)
+JUDGEMENTS = (bursts, comes_off, load_comes_off, blade_flies)

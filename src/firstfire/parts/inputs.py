@@ -81,7 +81,13 @@ _STRENGTHS = {
     "poisson": _looked_up("Poisson's ratio", "ratio", "poisson"),
 }  # fmt: skip
 
-_PLACES = {"hub_": "cheek's", "pin_": "pin's", "glue_": "glue's", "plate_": "plate's"}
+_PLACES = {
+    "hub_": "hub's",
+    "pin_": "pin's",
+    "layered_": "layered pin's",
+    "glue_": "glue's",
+    "plate_": "plate's",
+}
 
 FOUND: dict[str, Input] = {
     **_STRENGTHS,
@@ -102,6 +108,10 @@ FOUND: dict[str, Input] = {
     "crankpin_force_there": Input("crankpin force at the worst angle", "force", by=_FORCES),
     "torque_there": Input("torque at the worst angle", "torque", by=_FORCES),
     "twist": Input("largest twist about the pin", "torque", by=_FORCES),
+    "journal_moment": Input("bending moment there", "torque", by=_FORCES),
+    "journal_torque": Input("torque there", "torque", by=_FORCES),
+    "largest_torque": Input("largest torque through it", "torque", by=_FORCES),
+    "largest_moment": Input("largest bending moment", "torque", by=_FORCES),
     "worst_joint": Input("joint of that twist", "ratio", by=_FORCES),
     "bearing_force": Input("largest force on a main bearing", "force", by=_FORCES),
     "cubic_mean_force": Input("cubic mean force on a main bearing", "force", by=_FORCES),
@@ -156,10 +166,11 @@ FOUND: dict[str, Input] = {
     "liner_poisson": _looked_up("liner's Poisson's ratio", "ratio", "poisson"),
     "body_poisson": _looked_up("body's Poisson's ratio", "ratio", "poisson"),
     "pin_modulus": _looked_up("pin's stiffness", "stress", "modulus_in_plane"),
+    "journal_modulus": _looked_up("journal's stiffness", "stress", "modulus_in_plane"),
     "rod_yield": _standard("yield strength of the rod inside", "stress", "row of mild steel"),
     "liner_modulus": Input("liner's stiffness, warm", "stress", by=_CURVES),
     "body_modulus": Input("body's stiffness, warm", "stress", by=_CURVES),
-    "hub_modulus": Input("cheek's stiffness", "stress", by=_CURVES),
+    "hub_modulus": Input("hub's stiffness", "stress", by=_CURVES),
     "modulus": Input("shank's stiffness, warm", "stress", by=_CURVES),
     "swelling": Input("swelling by water", "ratio", by="water uptake of the material's row"),
     "liner_creep_leaves": Input("liner's stiffness that creep leaves", "ratio", by=_CREPT),
@@ -175,7 +186,12 @@ FOUND: dict[str, Input] = {
                              by="cones under the washer, gasket, cylinder"),
     "settling": Input("settling of the faces", "length", "catalog",
                       "the material's row; metal: 3 µm a face"),
-    "hub_outside": Input("cheek as a disc of its width", "length", by=_SHAPE),
+    "hub_outside": Input("hub's outside, or its width", "length", by=_SHAPE),
+    "hub_edge": Input("hub's edge outside the pins", "length", by=OUTCOME),
+    "rocked_length": Input("length it is held over", "length", by="plate or cheek"),
+    "beside_journal": Input("pins' share of the hole", "length", by=_SHAPE),
+    "notch_in_bending": Input("fillet's factor in bending", "ratio", by="Peterson's charts"),
+    "notch_in_torsion": Input("fillet's factor in torsion", "ratio", by="Peterson's charts"),
     "engaged": Input("length engaged", "length", by=_SHAPE),
     "eye_hole": Input("hole of that eye", "length", by="its pin's diameter"),
     "eye_width": Input("width of that eye", "length", by="its bearing's width"),
@@ -206,7 +222,7 @@ FOUND: dict[str, Input] = {
     # assumptions
     "shear_of_tensile": _assumed("shear over tensile strength", "ratio",
                                  "plastic 0.5, metal 0.577"),
-    "hub_shear_share": _assumed("cheek's shear over tensile", "ratio", "plastic 0.5, metal 0.577"),
+    "hub_shear_share": _assumed("hub's shear over tensile", "ratio", "plastic 0.5, metal 0.577"),
     "pin_shear_share": _assumed("pin's shear over tensile", "ratio", "plastic 0.5, metal 0.577"),
     "nut_factor": _assumed("nut factor", "ratio", "Shigley 9, Table 8-15, as received"),
     "overtightened": _assumed("overtightened by", "ratio", "what this event is"),
@@ -238,7 +254,22 @@ FOUND: dict[str, Input] = {
                                       "VDI 2230-1, from memory"),
 }  # fmt: skip
 
+_JOINT = {
+    "clamp_screw_force": "clamp screw's pull",
+    "cross_pin_diameter": "pin's or key's size",
+    "cross_pins": "pins or keys",
+    "diameter": "joint's diameter",
+    "flats": "flats or teeth",
+    "interference": "interference",
+}
+
 SAID: dict[str, str] = {
+    **{
+        f"{joint}.joint.{name}": words
+        for joint in ("crank", "crank.journal", "flywheel", "cam_drive")
+        for name, words in _JOINT.items()
+    },
+    "crank.joint.length": "joint's length",
     "body.outside_diameter": "body's outside",
     "cam_drive.centre_distance": "distance of the pulleys",
     "cam_drive.count": "belts",
@@ -251,13 +282,8 @@ SAID: dict[str, str] = {
     "crank.cheek_width": "cheek's width",
     "crank.crankpin_diameter": "crankpin's diameter",
     "crank.crankpin_length": "crankpin's free length",
-    "crank.joint.clamp_screw_force": "clamp screw's pull",
-    "crank.joint.cross_pin_diameter": "cross pin's or key's size",
-    "crank.joint.cross_pins": "cross pins or keys",
-    "crank.joint.diameter": "joint's diameter",
-    "crank.joint.flats": "flats or teeth",
-    "crank.joint.interference": "interference",
-    "crank.joint.length": "joint's length",
+    "crank.joint.plate_thickness": "plate's thickness",
+    "crank.journal.rod_diameter": "rod inside the journal",
     "crank.main_bearing_dynamic_load": "dynamic rating",
     "crank.main_bearing_outside": "bearing's outside",
     "crank.main_bearing_static_load": "static rating",

@@ -1,29 +1,24 @@
-"""Crank joints that hold by their shape: keys, cross pins, polygons, splines, one piece."""
+"""Joints that hold by their shape: keys, pins, polygons, splines, one piece."""
 
 from __future__ import annotations
 
 import math
 
-from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise
-from firstfire.formulas import cross_pin, key, polygon_joint, shaft, spline
+from firstfire.engine.joint_room import edge, is_across
+from firstfire.engine.records import Line
+from firstfire.formulas import cross_pin, key, polygon_joint, spline
 from firstfire.parts import assumed, strength
 from firstfire.parts.joint_parts import (
     CRUSHING,
-    JOINT,
     ROLOFF,
     SHIGLEY,
+    Bears,
     Hold,
-    cross_pinned,
+    Seat,
     holds,
-    hub,
-    hub_strength,
-    one_more,
-    pin_material,
-    pin_strength,
+    said_lines,
 )
-from firstfire.parts.softness import is_metal
-from firstfire.parts.written import mm
+from firstfire.parts.strength import Strength
 
 _KEYED = (
     CRUSHING,
@@ -35,20 +30,40 @@ _KEYED = (
          "engaged", "N*m", "torque that crushes one keyway"),
     holds("crank.joint.cross_pins * min(torque_shears_key, torque_crushes_keyway)"),
 )  # fmt: skip
-_PINNED = (
-    Line("hub_wall", "(crank.cheek_width - crank.joint.diameter) / 2", "m",
-         "wall of the cheek round the pin"),
-    Line("torque_shears_cross_pin",
-         "pin_shear * pi / 4 * crank.joint.cross_pin_diameter**2 * crank.joint.diameter", "N*m",
-         "torque that shears one cross pin"),
-    Line("torque_crushes_crankpin",
-         "pin_strength * crank.joint.cross_pin_diameter * crank.joint.diameter**2 / 6", "N*m",
-         "torque at which it crushes the crankpin"),
-    Line("torque_crushes_cheek",
-         "hub_strength * crank.joint.cross_pin_diameter * hub_wall * (crank.joint.diameter + "
-         "hub_wall)", "N*m", "torque at which it crushes the cheek"),
-    holds("crank.joint.cross_pins * min(torque_shears_cross_pin, torque_crushes_crankpin, "
-          "torque_crushes_cheek)"),
+_ACROSS = (
+    Line("hub_wall", "(hub_outside - crank.joint.diameter) / 2", "m",
+         "wall of the hub round the pin"),
+    Line("torque_shears_pins",
+         "crank.joint.cross_pins * pin_shear * pi / 4 * crank.joint.cross_pin_diameter**2 * "
+         "crank.joint.diameter", "N*m", "torque that shears the cross pins"),
+    Line("torque_crushes_pin",
+         "crank.joint.cross_pins * pin_strength * crank.joint.cross_pin_diameter * "
+         "crank.joint.diameter**2 / 6", "N*m", "torque at which they crush their holes in the pin"),
+    Line("torque_crushes_hub",
+         "crank.joint.cross_pins * hub_strength * crank.joint.cross_pin_diameter * hub_wall * "
+         "(crank.joint.diameter + hub_wall)", "N*m",
+         "torque at which they crush their holes in the hub"),
+    Line("torque_tears_hub",
+         "hub_strength * (engaged - crank.joint.cross_pins * crank.joint.cross_pin_diameter) * "
+         "hub_wall * (crank.joint.diameter + hub_wall)", "N*m",
+         "torque that tears what they leave of the hub"),
+    holds("min(torque_shears_pins, torque_crushes_pin, torque_crushes_hub, torque_tears_hub)"),
+)  # fmt: skip
+_LENGTHWISE = (
+    CRUSHING,
+    Line("hub_edge", "(hub_outside - crank.joint.diameter - crank.joint.cross_pin_diameter) / 2",
+         "m", "edge of the hub outside the pins"),
+    Line("torque_shears_pins",
+         "crank.joint.cross_pins * pin_shear * crank.joint.diameter * "
+         "crank.joint.cross_pin_diameter * engaged / 2", "N*m", "torque that shears the pins"),
+    Line("torque_crushes_holes",
+         "crank.joint.cross_pins * bearing_strength * crank.joint.diameter * "
+         "crank.joint.cross_pin_diameter * engaged / 4", "N*m",
+         "torque at which they crush their half holes"),
+    Line("torque_tears_edge",
+         "crank.joint.cross_pins * hub_strength * engaged * hub_edge * crank.joint.diameter / 2",
+         "N*m", "torque that tears the edge outside them"),
+    holds("min(torque_shears_pins, torque_crushes_holes, torque_tears_edge)"),
 )  # fmt: skip
 _POLYGON = (
     CRUSHING,
@@ -73,109 +88,127 @@ _SPLINED = (
          "torque that shears the teeth off"),
     holds("min(torque_crushes_teeth, torque_shears_teeth)"),
 )  # fmt: skip
-_SOLID = (
-    strength.SHEAR,
-    holds("shear_strength * pi / 16 * crank.crankpin_diameter**3", "torque that twists it off"),
-)
 
 
-def keyed(moment: Moment) -> Hold:
-    """Square keys between pin and cheek."""
-    joint, body = moment.engine.crank.joint, hub(moment)
+def keyed(seat: Seat, sides: Bears) -> Hold:
+    """Square keys between pin and hub."""
+    joint, long = seat.joint, seat.hub.length
     width = joint.cross_pin_diameter
-    in_hub, in_pin = hub_strength(moment, body), pin_strength(moment, across=False)
+    in_hub, in_pin = sides.hub, sides.pin
     crushing = min(in_hub.value, in_pin.value)
-    sheared = assumed.CROSS_PIN_SHEAR / key.shear_stress(1.0, joint.diameter, width, body.length)
-    crushed = crushing / key.bearing_stress(1.0, joint.diameter, width, body.length)
+    sheared = assumed.CROSS_PIN_SHEAR / key.shear_stress(1.0, joint.diameter, width, long)
+    crushed = crushing / key.bearing_stress(1.0, joint.diameter, width, long)
     return Hold(
         joint.cross_pins * min(sheared, crushed),
         "section" if sheared < crushed else "bearing",
         "twist, against keys × the lesser of shear strength × width × length × diameter/2 and "
         "bearing strength × half the width × length × diameter/2",
         f"{SHIGLEY}, Example 7-6",
-        {"crank.joint.cross_pins": joint.cross_pins, "crank.joint.cross_pin_diameter": width,
-         "crank.joint.diameter": joint.diameter, "engaged": body.length,
+        {**seat.told(cross_pins=joint.cross_pins, cross_pin_diameter=width,
+                     diameter=joint.diameter), "engaged": long,
          "pin_shear": assumed.CROSS_PIN_SHEAR, "bearing_strength": crushing,
          "torque_shears_key": sheared, "torque_crushes_keyway": crushed,
          **in_hub.inputs_as("hub_"), **in_pin.inputs_as("pin_")},
-        (JOINT + "cross_pins", JOINT + "cross_pin_diameter", *strength.PATHS),
-        (*one_more(joint.cross_pins, "key"), *cross_pinned(moment)),
-        _both(in_hub, in_pin) + _KEYED,
+        (*seat.path("cross_pins", "cross_pin_diameter"), *strength.PATHS),
+        (),
+        said_lines(seat, in_hub, in_pin, _KEYED),
     )  # fmt: skip
 
 
-def pinned(moment: Moment) -> Hold:
-    """Pins across the crankpin, through the cheek on both sides."""
-    joint, body = moment.engine.crank.joint, hub(moment)
-    size, across = joint.cross_pin_diameter, joint.diameter
-    in_hub = hub_strength(moment, body)
-    in_pin = pin_strength(moment, across=False)
-    wall = (body.outside - across) / 2
-    each = {
-        "torque_shears_cross_pin":
-            assumed.CROSS_PIN_SHEAR / cross_pin.shear_stress(1.0, across, size),
-        "torque_crushes_crankpin":
-            in_pin.value / cross_pin.shaft_bearing_stress(1.0, across, size),
-        "torque_crushes_cheek":
-            in_hub.value / cross_pin.hub_bearing_stress(1.0, across, size, wall),
-    }  # fmt: skip
+def pinned(seat: Seat, sides: Bears) -> Hold:
+    """Pins across pin and hub, or lengthwise half in each."""
+    in_hub, in_pin = sides.hub, sides.pin
+    law = _across if is_across(seat.joint) else _lengthwise
+    each, inputs, formula, lines = law(seat, in_hub, in_pin)
     weakest = min(each, key=each.__getitem__)
-    most = min(1.34 * size, 0.4 * across)
-    thicker = mm(most)
-    raised = one_more(joint.cross_pins, "cross pin")
-    if most > 1.05 * size:
-        raised += (Raise(f"Drill for cross pins of {thicker}",
-                         {JOINT + "cross_pin_diameter": thicker}, "cross_pin"),)  # fmt: skip
-    plated = () if body.metal and is_metal(pin_material(moment)) else cross_pinned(moment)
+    joint = seat.joint
     return Hold(
-        joint.cross_pins * each[weakest],
+        each[weakest],
         "bearing" if "crushes" in weakest else "section",
-        "twist, against pins × the least of shear strength × π/4 × cross pin² × diameter, "
-        "crankpin strength × cross pin × diameter²/6 and hub strength × cross pin × wall × "
-        "(diameter + wall)",
+        formula,
         f"equilibrium; form of {ROLOFF}",
-        {"crank.joint.cross_pins": joint.cross_pins, "crank.joint.cross_pin_diameter": size,
-         "crank.joint.diameter": across, "crank.cheek_width": body.outside,
-         "pin_shear": assumed.CROSS_PIN_SHEAR, **each, **in_hub.inputs_as("hub_"),
-         **in_pin.inputs_as("pin_")},
-        (JOINT + "cross_pins", JOINT + "cross_pin_diameter", "crank.cheek_width",
+        {**seat.told(cross_pins=joint.cross_pins, cross_pin_diameter=joint.cross_pin_diameter,
+                     diameter=joint.diameter), "hub_outside": seat.hub.outside,
+         "engaged": seat.hub.length, "pin_shear": assumed.CROSS_PIN_SHEAR, **each, **inputs,
+         **in_hub.inputs_as("hub_"), **in_pin.inputs_as("pin_")},
+        (*seat.path("cross_pins", "cross_pin_diameter", "pins_run"), seat.hub.outside_path,
          *strength.PATHS),
-        (*raised, *plated),
-        _both(in_hub, in_pin) + _PINNED,
+        (),
+        said_lines(seat, in_hub, in_pin, lines),
     )  # fmt: skip
 
 
-def polygon(moment: Moment) -> Hold:
+_Law = tuple[dict[str, float], dict[str, float], str, tuple[Line, ...]]
+"""Torque by what gives way; further numbers put in; formula; lines."""
+
+
+def _across(seat: Seat, in_hub: Strength, in_pin: Strength) -> _Law:
+    joint, long = seat.joint, seat.hub.length
+    size, count, across = joint.cross_pin_diameter, joint.cross_pins, joint.diameter
+    wall = (seat.hub.outside - across) / 2
+    sheared = assumed.CROSS_PIN_SHEAR / cross_pin.shear_stress(1.0, across, size)
+    in_hole = in_pin.value / cross_pin.shaft_bearing_stress(1.0, across, size)
+    crushed = in_hub.value / cross_pin.hub_bearing_stress(1.0, across, size, wall)
+    each = {
+        "torque_shears_pins": count * sheared,
+        "torque_crushes_pin": count * in_hole,
+        "torque_crushes_hub": count * crushed,
+        # as a hole in bearing, over what the holes leave in place of their own width
+        "torque_tears_hub": crushed * (long - count * size) / size,
+    }
+    return each, {}, (
+        "twist, against the least of pins × shear strength × π/4 × cross pin² × diameter, pins × "
+        "strength × cross pin × diameter²/6, pins × hub strength × cross pin × wall × (diameter "
+        "+ wall) and hub strength × (length - pins × cross pin) × wall × (diameter + wall)"
+    ), _ACROSS  # fmt: skip
+
+
+def _lengthwise(seat: Seat, in_hub: Strength, in_pin: Strength) -> _Law:
+    joint, long = seat.joint, seat.hub.length
+    size, count, across = joint.cross_pin_diameter, joint.cross_pins, joint.diameter
+    crushing = min(in_hub.value, in_pin.value)
+    pressed = cross_pin.lengthwise_bearing_stress(1.0, across, size, long)
+    left = edge(joint, seat.hub.outside)
+    each = {
+        "torque_shears_pins": count * assumed.CROSS_PIN_SHEAR / (pressed / 2),
+        "torque_crushes_holes": count * crushing / pressed,
+        "torque_tears_edge": count * in_hub.value * long * left * across / 2,
+    }
+    return each, {"bearing_strength": crushing, "hub_edge": left}, (
+        "twist, against pins × the least of shear strength × diameter × pin × length/2, bearing "
+        "strength × diameter × pin × length/4 and hub strength × edge × length × diameter/2"
+    ), _LENGTHWISE  # fmt: skip
+
+
+def polygon(seat: Seat, sides: Bears) -> Hold:
     """A prism in a matching hole."""
-    joint, body = moment.engine.crank.joint, hub(moment)
-    in_hub, in_pin = hub_strength(moment, body), pin_strength(moment, across=False)
+    joint, body = seat.joint, seat.hub
+    in_hub, in_pin = sides.hub, sides.pin
     crushing = min(in_hub.value, in_pin.value)
     unit = polygon_joint.corner_pressure(1.0, joint.flats, joint.diameter, body.length)
-    larger = mm(1.25 * joint.diameter)
     return Hold(
         crushing / unit,
         "bearing",
         "twist, against bearing strength × flats × length × side²/12, the pressure rising to the "
         "corners",
         "equilibrium; same form of assumption as DIN 32711 and 32712 (from memory)",
-        {"crank.joint.flats": joint.flats, "crank.joint.diameter": joint.diameter,
-         "engaged": body.length, "bearing_strength": crushing, **in_hub.inputs_as("hub_"),
+        {**seat.told(flats=joint.flats, diameter=joint.diameter), "engaged": body.length,
+         "bearing_strength": crushing, **in_hub.inputs_as("hub_"),
          **in_pin.inputs_as("pin_")},
-        (JOINT + "flats", *strength.PATHS),
-        (Raise(f"Make the polygon {larger} across its flats", {JOINT + "diameter": larger},
-               "reprint_crank"), *cross_pinned(moment)),
-        _both(in_hub, in_pin) + _POLYGON,
+        (*seat.path("flats"), *strength.PATHS),
+        (),
+        said_lines(seat, in_hub, in_pin, _POLYGON),
     )  # fmt: skip
 
 
-def splined(moment: Moment) -> Hold:
+def splined(seat: Seat, sides: Bears) -> Hold:
     """Straight teeth in a matching hole."""
-    joint, body = moment.engine.crank.joint, hub(moment)
+    joint, body = seat.joint, seat.hub
     pitch = math.pi * joint.diameter / joint.flats
     root = joint.diameter - 2 * assumed.SPLINE_DEPTH * pitch
-    metal = body.metal and is_metal(pin_material(moment))
+    metal = seat.metal
     bearing = assumed.SPLINE_BEARING_MACHINED if metal else assumed.SPLINE_BEARING_PRINTED
-    in_hub, in_pin = hub_strength(moment, body), pin_strength(moment, across=False)
+    in_hub, in_pin = sides.hub, sides.pin
     crushing = min(in_hub.value, in_pin.value)
     crushed = crushing / spline.tooth_pressure(
         1.0, teeth=joint.flats, root_diameter=root, outside_diameter=joint.diameter,
@@ -183,57 +216,24 @@ def splined(moment: Moment) -> Hold:
     )  # fmt: skip
     width = math.pi * root / (2 * joint.flats)
     sheared = min(
-        strength.shear(body.material, in_hub), strength.shear(pin_material(moment), in_pin)
+        strength.shear(body.material, in_hub), strength.shear(seat.pin, in_pin)
     ) / spline.tooth_root_shear(
         1.0, teeth=joint.flats, root_diameter=root, tooth_width=width, length=body.length
     )
-    larger = mm(1.25 * joint.diameter)
     return Hold(
         min(crushed, sheared),
         "bearing" if crushed < sheared else "shear",
         "twist, against the lesser of bearing share × teeth × mean diameter × depth × length × "
         "strength/2 and teeth × root diameter × tooth width × length × shear strength/2",
         f"common form for splined shafts; φ from {ROLOFF}, printed: common practice, no source",
-        {"crank.joint.flats": joint.flats, "crank.joint.diameter": joint.diameter,
-         "engaged": body.length, "spline_depth": assumed.SPLINE_DEPTH, "root_diameter": root,
+        {**seat.told(flats=joint.flats, diameter=joint.diameter), "engaged": body.length,
+         "spline_depth": assumed.SPLINE_DEPTH, "root_diameter": root,
          "bearing_share": bearing, "torque_crushes_teeth": crushed,
          "torque_shears_teeth": sheared,
          "hub_shear_share": strength.shear_share(body.material),
-         "pin_shear_share": strength.shear_share(pin_material(moment)),
+         "pin_shear_share": strength.shear_share(seat.pin),
          **in_hub.inputs_as("hub_"), **in_pin.inputs_as("pin_")},
-        (JOINT + "flats", *strength.PATHS),
-        (Raise(f"Make the spline {larger} in diameter", {JOINT + "diameter": larger},
-               "reprint_crank"), *cross_pinned(moment)),
-        _both(in_hub, in_pin) + _SPLINED,
+        (*seat.path("flats"), *strength.PATHS),
+        (),
+        said_lines(seat, in_hub, in_pin, _SPLINED),
     )  # fmt: skip
-
-
-def solid(moment: Moment) -> Hold:
-    """Pin and cheek in one piece: the pin twists off at its root."""
-    crank = moment.engine.crank
-    pin = pin_strength(moment, across=True)
-    unit = shaft.torsion_stress(1.0, crank.crankpin_diameter)
-    larger = mm(1.2 * crank.crankpin_diameter)
-    raised = [Raise(f"Make the crankpin {larger} thick", {"crank.crankpin_diameter": larger},
-                    "reprint_crank")]  # fmt: skip
-    if not is_metal(pin_material(moment)):
-        raised.append(
-            Raise("Make the crankpin of ground steel bar",
-                  {"crank.crankpin_material": "silver_steel"}, "steel_pin")
-        )  # fmt: skip
-    return Hold(
-        strength.shear(pin_material(moment), pin) / unit,
-        pin.governs,
-        "twist, against shear strength × π/16 × diameter³ of the pin",
-        f"{SHIGLEY}, Eq. 3-37",
-        {"crank.crankpin_diameter": crank.crankpin_diameter,
-         "shear_of_tensile": strength.shear_share(pin_material(moment)), **pin.inputs},
-        ("crank.crankpin_diameter", *strength.PATHS),
-        tuple(raised),
-        pin.line + _SOLID,
-    )  # fmt: skip
-
-
-def _both(in_hub: strength.Strength, in_pin: strength.Strength) -> tuple[Line, ...]:
-    """Lines of both strengths."""
-    return in_hub.line_as("hub_", "hub_strength") + in_pin.line_as("pin_", "pin_strength")

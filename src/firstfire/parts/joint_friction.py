@@ -1,4 +1,4 @@
-"""Crank joints that hold by friction or glue: pressed, bonded, clamped."""
+"""Joints that hold by friction or glue: pressed, bonded, clamped."""
 
 from __future__ import annotations
 
@@ -8,19 +8,8 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise
 from firstfire.formulas import bonded_joint, clamp, interference, press_fit
 from firstfire.parts import assumed, strength, warmth
-from firstfire.parts.joint_parts import (
-    JOINT,
-    ROLOFF,
-    SHIGLEY,
-    Hold,
-    Hub,
-    cross_pinned,
-    holds,
-    hub,
-    hub_strength,
-    pin_material,
-)
-from firstfire.parts.softness import is_metal, modulus_left, strength_left, stress_left
+from firstfire.parts.joint_parts import ROLOFF, SHIGLEY, Hold, Seat, holds, hub_strength
+from firstfire.parts.softness import modulus_left, strength_left, stress_left
 from firstfire.parts.written import mm, newton
 
 _RUBBING = Line("friction", "friction_said * doubt.press_friction", "", "friction as it may be")
@@ -52,9 +41,9 @@ _CLAMPED = (
 )  # fmt: skip
 
 
-def press(moment: Moment) -> Hold:
+def press(moment: Moment, seat: Seat) -> Hold:
     """A pin pressed into its hole, its pressure relaxed by creep and capped by the hub's yield."""
-    joint, body, pin = moment.engine.crank.joint, hub(moment), pin_material(moment)
+    joint, body, pin = seat.joint, seat.hub, seat.pin
     rough = assumed.ROUGHNESS_METAL if body.metal else assumed.ROUGHNESS_PRINTED
     working = interference.interference_after_smoothing(
         joint.interference, assumed.ROUGHNESS_METAL, rough
@@ -71,9 +60,9 @@ def press(moment: Moment) -> Hold:
         shaft_modulus=pin["modulus_in_plane"],
         shaft_poisson=pin["poisson"],
     )
-    lasting = hub_strength(moment, body, "lasting")
+    lasting = hub_strength(moment, seat, "lasting")
     most = press_fit.hub_yield_pressure(joint.diameter, body.outside, lasting.value)
-    gripped, rubbing = min(pressure, most), _friction(moment, body)
+    gripped, rubbing = min(pressure, most), _friction(moment, seat)
     return Hold(
         press_fit.slip_torque(gripped, joint.diameter, body.length, rubbing),
         "section" if pressure > most else ("creep" if kept < 0.9 else "friction"),
@@ -81,7 +70,7 @@ def press(moment: Moment) -> Hold:
         "interference/(diameter × (hub + pin compliance)), not above the hub's yield",
         f"{SHIGLEY}, Eq. 3-56, 7-49; smoothing DIN 7190-1 (from memory)",
         {
-            "crank.joint.interference": joint.interference,
+            **seat.told(interference=joint.interference, diameter=joint.diameter),
             "pin_roughness": assumed.ROUGHNESS_METAL,
             "hole_roughness": rough,
             "working_interference": working,
@@ -93,31 +82,30 @@ def press(moment: Moment) -> Hold:
             "stress_left_by_creep": kept,
             "pressure": gripped,
             "pressure_at_yield": most,
-            **_friction_inputs(moment, body),
-            "crank.joint.diameter": joint.diameter,
+            **_friction_inputs(moment, seat),
             "engaged": body.length,
             **lasting.inputs_as("hub_"),
         },
-        (JOINT + "interference", "crank.cheek_width", "doubt.press_friction"),
-        (*cross_pinned(moment), *_tighter(joint.interference, joint.diameter, body)),
-        lasting.line_as("hub_", "hub_strength") + _PRESSED,
+        (*seat.path("interference"), body.outside_path, "doubt.press_friction"),
+        _tighter(seat),
+        lasting.line_as("hub_", "hub_strength") + seat.lines(*_PRESSED),
     )
 
 
-def _tighter(now: float, diameter: float, body: Hub) -> tuple[Raise, ...]:
-    good = (0.0015 if body.metal else 0.008) * diameter
-    if now >= 0.8 * good:
+def _tighter(seat: Seat) -> tuple[Raise, ...]:
+    good = (0.0015 if seat.hub.metal else 0.008) * seat.joint.diameter
+    if seat.joint.interference >= 0.8 * good:
         return ()
     value = mm(good, 0.01)
-    return (Raise(f"Make the pin {value} larger than its hole", {JOINT + "interference": value},
-                  "reprint_crank"),)  # fmt: skip
+    return (Raise(f"Make the {seat.words[0]} {value} larger than its hole",
+                  {seat.prefix + "interference": value}, "reprint_crank"),)  # fmt: skip
 
 
-def bonded(moment: Moment) -> Hold:
+def bonded(moment: Moment, seat: Seat) -> Hold:
     """A pin glued into its hole."""
-    joint, body = moment.engine.crank.joint, hub(moment)
+    joint, body = seat.joint, seat.hub
     bond = moment.engine.materials[joint.bond]
-    on_plastic = not (body.metal and is_metal(pin_material(moment)))
+    on_plastic = not seat.metal
     said = bond.get("shear_strength_on_plastic" if on_plastic else "shear_strength")
     glue = strength.of_material(
         moment, bond, warm=strength_left(bond, warmth.ambient(moment)), load="pulse"
@@ -129,29 +117,29 @@ def bonded(moment: Moment) -> Hold:
     longer = mm(most)
     raised: tuple[Raise, ...] = ()
     if on_plastic and joint.bond != "epoxy":
-        raised += (Raise("Bond the joint with two-part epoxy, roughened", {JOINT + "bond": "epoxy"},
-                         "bond_joint"),)  # fmt: skip
-    if joint.plate is None and most > 1.1 * joint.length:
-        raised += (Raise(f"Bond over {longer} of length", {JOINT + "length": longer},
+        raised += (Raise("Bond the joint with two-part epoxy, roughened",
+                         {seat.prefix + "bond": "epoxy"}, "bond_joint"),)  # fmt: skip
+    if seat.most_plate > 0 and not body.metal and most > 1.1 * joint.length:
+        raised += (Raise(f"Bond over {longer} of length", {seat.prefix + "length": longer},
                          "reprint_crank"),)  # fmt: skip
     return Hold(
         sticks / unit,
         "layers" if on_plastic else glue.governs,
         "twist, against shear strength of the glue × π/2 × diameter² × length",
         "equilibrium; strength from lap-shear tests, which are means over the lap too",
-        {"shear_strength": sticks, "crank.joint.diameter": joint.diameter,
+        {"shear_strength": sticks, **seat.told(diameter=joint.diameter),
          "engaged": body.length, **stuck.inputs_as("glue_")},
-        (JOINT + "bond", *strength.PATHS),
-        (*raised, *cross_pinned(moment)),
-        stuck.line_as("glue_", "shear_strength") + _BONDED,
+        (*seat.path("bond"), *strength.PATHS),
+        raised,
+        stuck.line_as("glue_", "shear_strength") + seat.lines(*_BONDED),
     )  # fmt: skip
 
 
-def clamped(moment: Moment) -> Hold:
+def clamped(moment: Moment, seat: Seat) -> Hold:
     """A split cheek drawn onto its pin by screws."""
-    joint, body = moment.engine.crank.joint, hub(moment)
+    joint, body = seat.joint, seat.hub
     kept = stress_left(body.material, moment.resting_hours, warmth.ambient(moment))
-    rubbing = _friction(moment, body)
+    rubbing = _friction(moment, seat)
     # A print gives way until it embraces the pin; a stiff hub is taken to touch along two lines.
     close = 1.0 if body.metal else math.pi / 2
     pull = joint.clamp_screw_force * kept
@@ -161,27 +149,26 @@ def clamped(moment: Moment) -> Hold:
         "creep" if kept < 0.9 else "friction",
         "twist, against closeness × friction × screw force left by creep × diameter",
         ROLOFF,
-        {"crank.joint.clamp_screw_force": joint.clamp_screw_force, "screw_force_left": pull,
-         "stress_left_by_creep": kept, **_friction_inputs(moment, body), "closeness": close,
-         "crank.joint.diameter": joint.diameter},
-        (JOINT + "clamp_screw_force", "doubt.press_friction"),
-        (Raise(f"Clamp with {more} of screw pull", {JOINT + "clamp_screw_force": more},
-               "thicker_screws"), *cross_pinned(moment)),
-        _CLAMPED,
+        {**seat.told(clamp_screw_force=joint.clamp_screw_force, diameter=joint.diameter),
+         "screw_force_left": pull,
+         "stress_left_by_creep": kept, **_friction_inputs(moment, seat), "closeness": close},
+        (*seat.path("clamp_screw_force"), "doubt.press_friction"),
+        (Raise(f"Clamp with {more} of screw pull", {seat.prefix + "clamp_screw_force": more},
+               "thicker_screws"),),
+        seat.lines(*_CLAMPED),
     )  # fmt: skip
 
 
-def _friction(moment: Moment, body: Hub) -> float:
-    return _friction_said(moment, body) * moment.engine.doubt.press_friction
+def _friction(moment: Moment, seat: Seat) -> float:
+    return _friction_said(seat) * moment.engine.doubt.press_friction
 
 
-def _friction_said(moment: Moment, body: Hub) -> float:
-    metals = body.metal and is_metal(pin_material(moment))
-    return assumed.FRICTION_ON_METAL if metals else assumed.FRICTION_ON_PLASTIC
+def _friction_said(seat: Seat) -> float:
+    return assumed.FRICTION_ON_METAL if seat.metal else assumed.FRICTION_ON_PLASTIC
 
 
-def _friction_inputs(moment: Moment, body: Hub) -> dict[str, float]:
+def _friction_inputs(moment: Moment, seat: Seat) -> dict[str, float]:
     """Numbers put in for the friction."""
-    return {"friction_said": _friction_said(moment, body),
+    return {"friction_said": _friction_said(seat),
             "doubt.press_friction": moment.engine.doubt.press_friction,
-            "friction": _friction(moment, body)}  # fmt: skip
+            "friction": _friction(moment, seat)}  # fmt: skip

@@ -1,21 +1,27 @@
-"""What all crank joints share: pin and cheek, their strengths, and what would hold more."""
+"""What all joints share: pin and hub, their strengths, and what would hold more.
+
+*Pin* is what sits inside: a crankpin, a journal, the shaft's end. *Hub* is what it sits in: a
+cheek, a plate screwed to it, a wheel.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
+from firstfire.engine.joint_room import no_room
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise
+from firstfire.engine.sections import joint as said
 from firstfire.parts import strength, warmth
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import Load, Strength
-from firstfire.parts.written import mm
 
 SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 ROLOFF = "H. Wittel and others, Roloff/Matek Maschinenelemente (from memory)"
-JOINT = "crank.joint."
+_WRITTEN_FOR = "crank.joint."
 
 
 @dataclass(frozen=True)
@@ -41,90 +47,145 @@ class Hold:
 
 
 def holds(expression: str, words: str = "torque that the joint holds") -> Line:
-    """The last line of a joint's working: the torque it holds."""
-    return Line("capacity", expression, "N*m", words)
+    """The last line of a joint's own law: the torque it holds."""
+    return Line("joint_holds", expression, "N*m", words)
 
 
 CRUSHING = Line(
-    "bearing_strength", "min(hub_strength, pin_strength)", "Pa", "the weaker of pin and cheek"
+    "bearing_strength", "min(hub_strength, pin_strength)", "Pa", "the weaker of pin and hub"
 )
 
 
 @dataclass(frozen=True)
 class Hub:
-    """What the pin sits in: the cheek, or a plate screwed to it.
+    """What the pin sits in; two are the same if sizes and material's name are.
 
     Attributes
     ----------
-    material, metal
-        Of what, and whether that is a metal.
+    material, key, metal, printed
+        Of what, its key, whether that is a metal, and whether it is a print.
     length
         Engaged, m.
     outside
-        Diameter that stands for the cheek's width, m.
+        Its diameter, or the width that stands for it, m.
+    outside_path
+        Path that it depends on.
     """
 
-    material: Material
+    material: Material = field(compare=False)
+    key: str
     metal: bool
+    printed: bool
     length: float
     outside: float
+    outside_path: str
 
 
-def hub(moment: Moment) -> Hub:
-    """What the pin sits in."""
-    crank = moment.engine.crank
-    joint = crank.joint
-    if joint.plate is not None and joint.plate_thickness > 0:
-        material = moment.engine.materials[joint.plate]
-        length = min(joint.length, joint.plate_thickness)
-        return Hub(material, is_metal(material), length, crank.cheek_width)
-    material = moment.engine.materials[crank.material]
-    return Hub(material, is_metal(material), joint.length, crank.cheek_width)
+@dataclass(frozen=True)
+class Seat:
+    """One joint with what it joins; two are the same if sizes and names of materials are.
+
+    Attributes
+    ----------
+    prefix
+        Its path with a dot behind it: ``crank.joint.``.
+    joint
+        As the engine file has it.
+    pin, key
+        Material inside, and its key.
+    layered
+        Whether that is a print whose layers a twist slides.
+    rod
+        Steel rod inside the pin, m.
+    hub
+        What it sits in.
+    words
+        What pin and hub are called: *crankpin*, *cheek*.
+    pin_path
+        Path of the pin's material.
+    most_plate
+        Thickest plate that goes on the hub, m; 0 where none does.
+    """
+
+    prefix: str
+    joint: said.Seat
+    pin: Material = field(compare=False)
+    key: str
+    layered: bool
+    rod: float
+    hub: Hub
+    words: tuple[str, str]
+    pin_path: str
+    most_plate: float = 0.0
+
+    @property
+    def metal(self) -> bool:
+        """Whether pin and hub both are of metal."""
+        return self.hub.metal and is_metal(self.pin)
+
+    def path(self, *names: str) -> tuple[str, ...]:
+        """Paths of fields of the joint."""
+        return tuple(self.prefix + name for name in names)
+
+    def told(self, **values: float) -> dict[str, float]:
+        """Fields of the joint as numbers put in."""
+        return {self.prefix + name: value for name, value in values.items()}
+
+    def lines(self, *lines: Line) -> tuple[Line, ...]:
+        """Lines written for the crankpin's joint, for this one."""
+        return _for(lines, self.prefix)
+
+    def fits(self, count: int, size: float, length: float | None = None) -> bool:
+        """Whether so many pins or keys of this size go into it."""
+        long = self.hub.length if length is None else length
+        return no_room(self.joint, long, self.hub.outside, count, size) is None
 
 
-def hub_strength(moment: Moment, body: Hub, load: Load = "pulse") -> Strength:
+@lru_cache(maxsize=128)
+def _for(lines: tuple[Line, ...], prefix: str) -> tuple[Line, ...]:
+    return tuple(
+        replace(line, expression=line.expression.replace(_WRITTEN_FOR, prefix)) for line in lines
+    )
+
+
+@dataclass(frozen=True)
+class Bears:
+    """What hub and pin of a joint bear: in plane, and the pin across its layers."""
+
+    hub: Strength
+    pin: Strength
+    layered: Strength
+
+
+def bears(moment: Moment, seat: Seat) -> Bears:
+    """What both sides of a joint bear here and now."""
+    pin = pin_strength(moment, seat, across=False)
+    layered = pin_strength(moment, seat, across=True) if seat.layered else pin
+    return Bears(hub_strength(moment, seat), pin, layered)
+
+
+def hub_strength(moment: Moment, seat: Seat, load: Load = "pulse") -> Strength:
     """Of the hub pressed on: in plane."""
+    body = seat.hub
     warm = strength_left(body.material, warmth.ambient(moment))
-    printed = not body.metal and moment.engine.crank.made == "printed"
-    return strength.of_material(moment, body.material, warm=warm, printed=printed, load=load)
+    return strength.of_material(moment, body.material, warm=warm, printed=body.printed, load=load)
 
 
-def pin_strength(moment: Moment, *, across: bool) -> Strength:
-    """Of the crankpin's material; printed pins stand with their layers as the cheeks do."""
-    crank = moment.engine.crank
-    material = moment.engine.materials[crank.crankpin_material]
-    printed = not is_metal(material) and crank.made == "printed"
-    across = across and printed and crank.layers_stacked == "along_crank"
-    warm = strength_left(material, warmth.ambient(moment))
-    return strength.of_material(moment, material, warm=warm, printed=printed, across=across)
+def pin_strength(moment: Moment, seat: Seat, *, across: bool) -> Strength:
+    """Of the pin; across its layers where it has them, if asked."""
+    warm = strength_left(seat.pin, warmth.ambient(moment))
+    printed = seat.layered or not is_metal(seat.pin)
+    return strength.of_material(
+        moment, seat.pin, warm=warm, printed=printed, across=across and seat.layered
+    )
 
 
-def pin_material(moment: Moment) -> Material:
-    """Material of the crankpin."""
-    return moment.engine.materials[moment.engine.crank.crankpin_material]
+def both_lines(in_hub: Strength, in_pin: Strength) -> tuple[Line, ...]:
+    """Lines of both strengths."""
+    return in_hub.line_as("hub_", "hub_strength") + in_pin.line_as("pin_", "pin_strength")
 
 
-def cross_pinned(moment: Moment, size: float = 4e-3) -> tuple[Raise, ...]:
-    """The proven joint: a steel pin cross-pinned into steel plates on the cheeks."""
-    crank = moment.engine.crank
-    change = {
-        JOINT + "kind": "pinned",
-        JOINT + "plate": "steel_mild",
-        JOINT + "plate_thickness": "5 mm",
-        JOINT + "length": "5 mm",
-        JOINT + "cross_pins": "2",
-        JOINT + "cross_pin_diameter": mm(min(size, 0.35 * crank.joint.diameter)),
-    }
-    words = "Pin the joint across, twice, into 5 mm steel plates screwed to the cheeks"
-    if not is_metal(pin_material(moment)):
-        change["crank.crankpin_material"] = "silver_steel"
-        words = f"Make the crankpin of ground steel bar; {words[0].lower()}{words[1:]}"
-    return (Raise(words, change, "steel_plates"),)
-
-
-def one_more(count: int, what: str) -> tuple[Raise, ...]:
-    """One more key or cross pin, up to three."""
-    if count >= 3:
-        return ()
-    change = {JOINT + "cross_pins": str(count + 1)}
-    return (Raise(f"Set {count + 1} {what}s into each cheek", change, "cross_pin"),)
+def said_lines(seat: Seat, in_hub: Strength, in_pin: Strength, law: Sequence[Line]
+               ) -> tuple[Line, ...]:  # fmt: skip
+    """Lines of both strengths, and of a law for this joint."""
+    return both_lines(in_hub, in_pin) + seat.lines(*law)

@@ -58,6 +58,18 @@ def insert(name: str) -> Insert:
 
 
 @cache
+def bearing_bore(name: str) -> float:
+    """Bore of a shipped bearing, m.
+
+    Raises
+    ------
+    OutsideValidity
+        If it is not among them.
+    """
+    return _row("bearing", name).si("bore")
+
+
+@cache
 def belt_pull(name: str | None, pitch: float) -> float:
     """Pull that a belt may carry for each metre of its width, N/m, by name or else by pitch.
 

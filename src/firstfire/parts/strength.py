@@ -105,7 +105,8 @@ def _product(told: tuple[str, ...], place: str, name: str) -> tuple[Line, ...]:
 
 
 _PLACES = {
-    "pin_": " of the pin", "hub_": " of the cheek", "plate_": " of the chamber plate",
+    "pin_": " of the pin", "hub_": " of the hub", "layered_": " of the pin across its layers",
+    "plate_": " of the chamber plate",
     "glue_": " of the glue",
 }  # fmt: skip
 

@@ -7,10 +7,18 @@ from collections.abc import Iterator
 
 from firstfire.catalog import Catalog, Row
 from firstfire.engine.engine import Engine
+from firstfire.engine.joint_room import is_across
 from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.crank_layout import throws
+from firstfire.parts.crank_joint import is_plated
 from firstfire.setup.buy_cylinder import SAW, rod_check
 from firstfire.setup.item import PRACTICE, Check, Item
+from firstfire.setup.joints import (
+    Place,
+    joints,
+    journal_ends,
+    stub_length,
+)
 from firstfire.setup.words import by, material, mm, rod_note
 
 _ISO_492_BORE = ((10e-3, 8e-6), (18e-3, 8e-6), (30e-3, 10e-6), (50e-3, 12e-6))
@@ -41,7 +49,7 @@ def crank_items(engine: Engine, plain: PlainEngine) -> Iterator[Item]:
     yield from _rod_ends(rows, plain)
     yield from _seals(plain)
     yield from _pins(rows, plain)
-    yield from _joint(rows, plain)
+    yield from _joints(rows, plain)
     yield from _flywheel(rows, plain)
     yield from _running(plain)
 
@@ -130,6 +138,7 @@ def _pins(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
             length=length + SAW,
             mass=plain.materials[crank.crankpin_material]["density"] * volume,
         )  # fmt: skip
+    yield from _journals(rows, plain)
     if crank.through_rod_diameter > 0:
         length = pin_length(plain) + 2 * crank.cheek_thickness
         yield Item(
@@ -137,6 +146,29 @@ def _pins(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
             f"{mm(crank.through_rod_diameter)} thick, {mm(length)} long", number,
             "inside the printed crankpin", "", "engine file", "crank.through_rod_diameter",
             (rod_check(crank.through_rod_diameter),), length=length,
+        )  # fmt: skip
+
+
+def _journals(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
+    """Stubs of bar, or rods in printed journals."""
+    crank, own = plain.crank, plain.crank.journal
+    across, length = crank.main_journal_diameter, stub_length(plain)
+    if own.joint.kind != "solid":
+        yield Item(
+            "Tube, rod and sheet", f"{material(rows, own.material)} rod, ground",
+            f"{mm(across)} thick, {mm(length + SAW)} long", 2, "main journals",
+            "ISO 286 h6 or h8 (ground bar)",
+            "diameter from the engine file, length for the longer end; grade common practice",
+            "crank.journal.material", (rod_check(across),),
+            rod_note(across, "crank.main_journal_diameter"), length=length + SAW,
+            mass=plain.materials[own.material]["density"] * math.pi / 4 * across**2 * length,
+        )  # fmt: skip
+    if own.rod_diameter > 0:
+        yield Item(
+            "Tube, rod and sheet", "steel rod",
+            f"{mm(own.rod_diameter)} thick, {mm(length + SAW)} long", 2,
+            "inside the printed journals", "", "engine file", "crank.journal.rod_diameter",
+            (rod_check(own.rod_diameter),), length=length + SAW,
         )  # fmt: skip
 
 
@@ -159,45 +191,63 @@ def _whole_crank(rows: Catalog, plain: PlainEngine) -> Item:
     )  # fmt: skip
 
 
-def _joint(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
-    """What holds pin and cheek together."""
-    crank, joint = plain.crank, plain.crank.joint
-    joints = 2 * len(throws(plain))
-    if crank.built != "built_up":
-        return
+def _joints(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
+    """What holds pins, journals and wheels."""
+    yield from _plates(rows, plain)
+    for place in joints(plain):
+        joint = place.joint
+        if place.pinned:
+            yield _pins_of(place)
+        if joint.kind == "bonded":
+            yield Item(
+                "Glue, grease and coatings", material(rows, joint.bond), "a small bottle or tube",
+                1, f"{place.pin} in its {place.hub}", "", "engine file", f"{place.path}.bond",
+                note="Mind its age and its gap: most fill no more than 0.1 mm.",
+            )  # fmt: skip
+        if joint.kind == "clamped":
+            yield Item(
+                "Screws", "clamping screw with nut",
+                f"to pull {joint.clamp_screw_force:.0f} N in all", place.count, f"{place.hub}s",
+                "", "engine file", f"{place.path}.clamp_screw_force",
+            )  # fmt: skip
+
+
+def _plates(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
+    """One on each cheek, for pin and journal together where both are in it."""
+    crank = plain.crank
     long, wide = plain.cylinders[0].cylinder.stroke / 2 + crank.cheek_width, crank.cheek_width
-    if joint.plate is not None and joint.plate_thickness > 0:
-        yield Item(
-            "Tube, rod and sheet", f"{material(rows, joint.plate)} flat bar",
-            f"{mm(joint.plate_thickness)} thick, {by(long, wide)} each", joints,
-            "plates on the crank cheeks", "", "engine file", "crank.joint.plate",
-        )  # fmt: skip
-    if joint.kind in ("pinned", "keyed") and joint.cross_pins:
-        size, pinned = joint.cross_pin_diameter, joint.kind == "pinned"
-        yield Item(
-            "Screws", "parallel pin, hardened" if pinned else "square key steel",
-            f"{mm(size)} {'thick' if pinned else 'square'}, "
-            f"{mm(wide if pinned else joint.length)} long", joint.cross_pins * joints,
-            "across pin and cheek", "ISO 8734 (m6)" if pinned else "DIN 6885",
-            "sizes from the engine file, as long as the cheek is wide; standard from memory",
-            "crank.joint", (Check(
-                "thickness", "micrometer", "once", size, size + (4e-6 if pinned else -25e-6),
-                size + (12e-6 if pinned else 0.0), "mm",
-                "it is a press in its reamed hole (m6 to 6 mm, ISO 286)" if pinned
-                else "h9 (ISO 286, from memory)"),),
-        )  # fmt: skip
-    if joint.kind == "bonded":
-        yield Item(
-            "Glue, grease and coatings", material(rows, joint.bond), "a small bottle or tube", 1,
-            "crankpin in its cheeks", "", "engine file", "crank.joint.bond",
-            note="Mind its age and its gap: most fill no more than 0.1 mm.",
-        )  # fmt: skip
-    if joint.kind == "clamped":
-        yield Item(
-            "Screws", "clamping screw with nut",
-            f"to pull {joint.clamp_screw_force:.0f} N in all", joints, "crank cheeks", "",
-            "engine file", "crank.joint.clamp_screw_force",
-        )  # fmt: skip
+    on_pins, on_journals = is_plated(crank.joint), is_plated(crank.journal.joint)
+    if not (on_pins or on_journals):
+        return
+    joint = crank.joint if on_pins else crank.journal.joint
+    count = 2 * len(throws(plain)) if on_pins else journal_ends(plain)
+    path = "crank.joint.plate" if on_pins else "crank.journal.joint.plate"
+    yield Item(
+        "Tube, rod and sheet", f"{material(rows, str(joint.plate))} flat bar",
+        f"{mm(joint.plate_thickness)} thick, {by(long, wide)} each", count,
+        "plates on the crank cheeks", "", "engine file", path,
+    )  # fmt: skip
+
+
+def _pins_of(place: Place) -> Item:
+    """Pins or keys of one kind of joint."""
+    joint = place.joint
+    size, pinned = joint.cross_pin_diameter, joint.kind == "pinned"
+    across = is_across(joint)
+    words = "as long as the hub is wide" if across else "as long as the hub is thick there"
+    return Item(
+        "Screws", "parallel pin, hardened" if pinned else "square key steel",
+        f"{mm(size)} {'thick' if pinned else 'square'}, {mm(place.pin_length)} long",
+        joint.cross_pins * place.count,
+        f"{'across' if across else 'lengthwise between'} {place.pin} and {place.hub}",
+        "ISO 8734 (m6)" if pinned else "DIN 6885",
+        f"sizes from the engine file, {words}; standard from memory", place.path,
+        (Check(
+            "thickness", "micrometer", "once", size, size + (4e-6 if pinned else -25e-6),
+            size + (12e-6 if pinned else 0.0), "mm",
+            "it is a press in its reamed hole (m6 to 6 mm, ISO 286)" if pinned
+            else "h9 (ISO 286, from memory)"),),
+    )  # fmt: skip
 
 
 def _flywheel(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:

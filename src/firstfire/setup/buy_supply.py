@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from firstfire.catalog import Catalog
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
+from firstfire.parts.crank_joint import is_plated
 from firstfire.setup.item import PRACTICE, Check, Item, Open
 from firstfire.setup.words import mm, small
 from firstfire.verdict.numbers import shown
@@ -215,8 +216,7 @@ def left_open(engine: Engine, plain: PlainEngine) -> tuple[Open, ...]:
         found.append(Open(f"{count} small screws for the crown shield",
                           "the file says how many, not which: steel, countersunk, short enough "
                           "not to reach the pin"))  # fmt: skip
-    joint = plain.crank.joint
-    if plain.crank.built == "built_up" and joint.plate is not None and joint.plate_thickness:
+    if is_plated(plain.crank.joint) or is_plated(plain.crank.journal.joint):
         found.append(Open("screws that hold the plates to the cheeks",
                           "the file doesn't say: as many and as thick as the cheek leaves room "
                           "for"))  # fmt: skip

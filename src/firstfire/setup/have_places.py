@@ -74,7 +74,12 @@ def bearing(engine: Engine, plain: PlainEngine, row: Row) -> Iterator[Offer]:
         for name, wanted in (("bore", bore), ("outside", outside), ("width", width)):
             if values.said(f"{path}_{name}"):
                 change[f"{path}_{name}"] = length(wanted)
-        for follower in ("crank.main_journal_diameter", "flywheel.bore"):
+        for follower in (
+            "crank.main_journal_diameter",
+            "flywheel.bore",
+            "crank.journal.joint.diameter",
+            "flywheel.joint.diameter",
+        ):
             if values.said(follower) and abs(values.number(follower) - bore) > _SAME:
                 change[follower] = length(bore)
         why = (
@@ -84,8 +89,6 @@ def bearing(engine: Engine, plain: PlainEngine, row: Row) -> Iterator[Offer]:
             f"{by(crank.main_bearing_bore, crank.main_bearing_outside, crank.main_bearing_width)}: "
             "journals and the case's seats change with it"
         )
-        if bore < crank.crankpin_diameter - _SAME:
-            why += "; the journal gets thinner than the crankpin, which nothing here judges"
         yield Offer(place, path, why, change, as_it_is=same)
     yield from _rod_ends(plain, row)
 

@@ -154,13 +154,13 @@ def _crank(plain: PlainEngine) -> Iterator[Outline]:
     )  # fmt: skip
     journal = crank.main_bearing_width * crank.main_bearings / 2
     wheel = plain.flywheel.thickness + plain.cam_drive.width * plain.cam_drive.count
-    yield Outline(
-        "main journal", "crank", 0, 2,
-        math.pi / 4 * crank.main_journal_diameter**2 * (journal + wheel / 2),
-        crank.main_journal_diameter,
-        (crank.main_journal_diameter, crank.main_journal_diameter, journal + wheel / 2),
-        "a rod through its bearing, half of flywheel and cam drive added to each",
-    )  # fmt: skip
+    across, inside = crank.main_journal_diameter, crank.journal.rod_diameter
+    if crank.journal.joint.kind == "solid":
+        yield Outline(
+            "main journal", "crank", 0, 2, hollow_cylinder(across, inside, journal + wheel / 2),
+            across - inside, (across, across, journal + wheel / 2),
+            "a rod through its bearing, half of flywheel and cam drive added to each",
+        )  # fmt: skip
     if crank.crankpin_material != crank.material:
         return
     length = crank.crankpin_length + (2 * crank.joint.length if crank.built == "built_up" else 0)

@@ -130,7 +130,15 @@ def _named(engine: Engine) -> dict[str, list[str]]:
             "piston.shield.material": values.number("piston.shield.thickness") == 0,
             "rings.material": int(values["rings.count"]) == 0,
             "gasket.material": values["gasket.kind"] == "none",
-            "crank.joint.bond": values["crank.joint.kind"] != "bonded",
+            **{
+                f"{joint}.bond": values[f"{joint}.kind"] != "bonded"
+                for joint in (
+                    "crank.joint",
+                    "crank.journal.joint",
+                    "flywheel.joint",
+                    "cam_drive.joint",
+                )
+            },
         }
         for path, leaf in leaves().items():
             if leaf.row_kind != "material" or absent.get(path):

@@ -6,6 +6,8 @@ import math
 
 from firstfire.engine.rules.rule import Asked, Rule
 
+_BEARINGS = ("608", "6000", "6001", "6202", "6203", "6204", "6205")
+
 
 def _crank_offset(ask: Asked) -> float:
     if ask["layout.kind"] == "opposed_twin":
@@ -55,8 +57,19 @@ def _balance(ask: Asked) -> float:
     return 0.0 if kind == "opposed_twin" and ask.number("layout.crank_offset") > 3 else 0.5
 
 
-def _joint_kind(ask: Asked) -> str:
-    return "solid" if ask["crank.built"] == "one_piece" else "pinned"
+def _crankpin(ask: Asked) -> float:
+    bore, usual = ask.number("cylinder.bore"), 0.28 * ask.number("cylinder.bore")
+    if ask["crank.built"] == "one_piece":
+        return usual
+    room = ask.number("cylinder.stroke") - ask.number("crank.main_bearing_bore") - 3e-3
+    return min(usual, max(room, 0.2 * bore))
+
+
+def _bearing(ask: Asked) -> str:
+    """The smallest of the usual ones whose bore is a third of the cylinder's."""
+    wanted = 0.34 * ask.number("cylinder.bore")
+    bores = ((key, ask.catalog.row("bearing", key).si("bore")) for key in _BEARINGS)
+    return next((key for key, bore in bores if bore >= wanted), _BEARINGS[-1])
 
 
 def _wheel_inertia(ask: Asked) -> float:
@@ -93,38 +106,25 @@ RULES = (
     Rule("layout.cylinder_spacing", _spacing, "as close as liners or rods allow"),
     Rule("layout.rotation", "clockwise", "the way a drill turns"),
     Rule("crank.built", "built_up", "no lathe is needed"),
-    Rule("crank.crankpin_diameter", lambda ask: 0.28 * ask.number("cylinder.bore"),
-         "0.25 to 0.3 × bore"),
+    Rule("crank.crankpin_diameter", _crankpin,
+         "0.25 to 0.3 × bore, less where a short throw leaves no wall to the journal's hole"),
     Rule("crank.crankpin_length", _pin_length,
          "the big end, or two on a common pin, with half a millimetre at each side"),
-    Rule("crank.crankpin_material", "steel_mild", "ground rod from the hardware store"),
+    Rule("crank.crankpin_material", "silver_steel", "ground bar: mild steel yields at its pins"),
     Rule("crank.through_rod_diameter", "0 mm", "no rod inside the pin was said"),
     Rule("crank.cheek_thickness", lambda ask: max(8e-3, 0.25 * ask.number("cylinder.bore")),
          "0.25 × bore, 8 mm at least in plastic"),
-    Rule("crank.cheek_width", lambda ask: 2.2 * ask.number("crank.crankpin_diameter"),
-         "as much wall around the pin as the pin is thick, nearly"),
+    Rule("crank.cheek_width",
+         lambda ask: max(2.2 * ask.number("crank.crankpin_diameter"),
+                         1.8 * ask.number("crank.main_journal_diameter")),
+         "as much wall around the pin as the pin is thick, nearly; somewhat less at the journal"),
     Rule("crank.main_journal_diameter", lambda ask: ask.number("crank.main_bearing_bore"),
          "fits the bearing"),
-    Rule("crank.main_bearing",
-         lambda ask: "6202" if ask.number("cylinder.bore") > 34e-3 else "6001",
-         "cheap, everywhere, ample"),
+    Rule("crank.main_bearing", _bearing,
+         "a journal of a third of the bore stands its torque; cheap and everywhere"),
     Rule("crank.main_bearings", 2, "one at each side"),
     Rule("crank.bearing_span", _span, "cheeks, pins and half a bearing at each side"),
     Rule("crank.balance_factor", _balance, "half of what goes up and down; a 90° V all of it"),
-    Rule("crank.joint.kind", _joint_kind, "a cross pin can be drilled at home"),
-    Rule("crank.joint.diameter", lambda ask: ask.number("crank.crankpin_diameter"), "the pin's"),
-    Rule("crank.joint.length", lambda ask: ask.number("crank.cheek_thickness"), "the cheek's"),
-    Rule("crank.joint.interference", "0.02 mm", "tapped in by hand"),
-    Rule("crank.joint.flats", lambda ask: 12 if ask["crank.joint.kind"] == "splined" else 6,
-         "hexagon; twelve teeth where splined"),
-    Rule("crank.joint.cross_pins", lambda ask: 1 if ask["crank.joint.kind"] in ("pinned", "keyed")
-         else 0, "one through each cheek"),
-    Rule("crank.joint.cross_pin_diameter", "3 mm", "a 3 mm drill and a hardened pin"),
-    Rule("crank.joint.bond", "retaining_compound", "made for round joints"),
-    Rule("crank.joint.clamp_screw_force", "2000 N", "one M4 done up by hand"),
-    Rule("crank.joint.plate_thickness",
-         lambda ask: 0.0 if ask["crank.joint.plate"] is None else 4e-3,
-         "4 mm where there is a plate"),
     Rule("case.wall", "6 mm", "stiff enough to hold bearings"),
     Rule("case.volume", _case_volume, "three swept volumes, crank included"),
     Rule("case.breather", "hole", "the crankcase must breathe"),

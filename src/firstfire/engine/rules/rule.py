@@ -58,10 +58,19 @@ class Rule:
 @cache
 def rules() -> dict[str, Rule]:
     """Every rule by its path."""
-    from firstfire.engine.rules import crank, cylinder, leaks, piston, prints, supply, valves
+    from firstfire.engine.rules import (
+        crank,
+        cylinder,
+        joint,
+        leaks,
+        piston,
+        prints,
+        supply,
+        valves,
+    )
 
     rooms: Iterable[tuple[Rule, ...]] = (
-        prints.RULES, cylinder.RULES, piston.RULES, crank.RULES, valves.RULES, supply.RULES,
-        leaks.RULES,
+        prints.RULES, cylinder.RULES, piston.RULES, crank.RULES, joint.RULES, valves.RULES,
+        supply.RULES, leaks.RULES,
     )  # fmt: skip
     return {rule.path: rule for room in rooms for rule in room}

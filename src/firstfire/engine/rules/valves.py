@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from firstfire.engine.rules.joint import seat_rules
 from firstfire.engine.rules.rule import Asked, Rule
 
 _TEXTBOOK = "J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 6.3, from memory"
@@ -99,6 +100,13 @@ def _valve(valve: str, share: float) -> tuple[Rule, ...]:
     )  # fmt: skip
 
 
+def _wheel_seat(ask: Asked) -> float:
+    pitch_diameter = ask.number("cam_drive.teeth_crank") * ask.number("cam_drive.pitch") / math.pi
+    room = min(0.6 * pitch_diameter, pitch_diameter - ask.number("cam_drive.pitch") - 3e-3)
+    most = math.floor(1e3 * room + 1e-6) * 1e-3
+    return max(2e-3, min(most, ask.number("crank.main_journal_diameter")))
+
+
 RULES = (
     *_valve("inlet", 0.42),
     *_valve("exhaust", 0.37),
@@ -122,4 +130,12 @@ RULES = (
     Rule("cam_drive.tension",
          lambda ask: 3000.0 * ask.number("cam_drive.width"),
          "3 N for each millimetre of width"),
+    Rule("cam_drive.wheel_material", lambda ask: ask["printing.material"], "printed"),
+    Rule("cam_drive.joint.kind", "pinned", "a pin through the wheel's hub"),
+    Rule("cam_drive.joint.diameter", _wheel_seat,
+         "0.6 of the wheel's pitch diameter, the journal's at most: the end is turned down to it"),
+    Rule("cam_drive.joint.length",
+         lambda ask: ask.number("cam_drive.count") * (ask.number("cam_drive.width") + 2e-3),
+         "the belts and a flange of a millimetre at each side"),
+    *seat_rules("cam_drive.joint", False),
 )  # fmt: skip

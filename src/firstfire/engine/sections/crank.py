@@ -19,6 +19,7 @@ from firstfire.engine.fields import (
     Volume,
     said,
 )
+from firstfire.engine.sections.joint import Joint, Journal, Seat
 from firstfire.engine.sections.make import Made
 
 
@@ -44,35 +45,6 @@ class Layout(Section):
         high="720 deg",
         optional=True,
     )
-
-
-class Joint(Section):
-    """Each joint of a built-up crank: how torque gets from pin to cheek."""
-
-    kind: Literal[
-        "solid", "plain_press", "bonded", "clamped", "keyed", "pinned", "polygon", "splined"
-    ] = said("how the pin is held in the cheek; solid where pin and cheek are one piece")
-    diameter: Length = said(
-        "diameter (polygon: across flats) of the joint", low="3 mm", high="80 mm"
-    )
-    length: Length = said("length engaged in one cheek", low="1 mm", high="80 mm")
-    interference: Length = said(
-        "how much larger the pin is than its hole", low="-0.5 mm", high="1 mm"
-    )
-    flats: int = said("polygon: number of flats; splined: number of teeth", low="2", high="60")
-    cross_pins: int = said("pinned or keyed: pins or keys in one cheek", low="0", high="8")
-    cross_pin_diameter: Length = said(
-        "pinned: diameter; keyed: key width", low="0.5 mm", high="40 mm"
-    )
-    bond: MaterialName = said("bonded: adhesive, a material of the catalog")
-    clamp_screw_force: Force = said(
-        "clamped: pull of the clamping screw(s)", low="0 N", high="200000 N"
-    )
-    plate: MaterialName | None = said(
-        "plate screwed to the cheek that takes the torque, a material of the catalog",
-        optional=True,
-    )
-    plate_thickness: Length = said("thickness of that plate (0: none)", low="0 mm", high="20 mm")
 
 
 class Crank(Made):
@@ -116,6 +88,7 @@ class Crank(Made):
         "share of the reciprocating mass the counterweight carries", low="0", high="1.5"
     )
     joint: Joint
+    journal: Journal
 
 
 class Case(Made):
@@ -143,6 +116,7 @@ class Flywheel(Section):
     inertia: Inertia = said(
         "its moment of inertia", low="0 kg*m^2", high="2 kg*m^2", example="1.2e-3 kg*m^2"
     )
+    joint: Seat
 
 
 class Load(Section):

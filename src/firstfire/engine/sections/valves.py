@@ -16,6 +16,7 @@ from firstfire.engine.fields import (
     SpringRate,
     said,
 )
+from firstfire.engine.sections.joint import Seat
 
 LiftTable = tuple[tuple[Angle, Length], ...]
 
@@ -109,3 +110,5 @@ class CamDrive(Section):
     teeth_cam: int = said("teeth on the cam", low="12", high="160", example="36")
     centre_distance: Length = said("crank axis to cam axis", low="10 mm", high="600 mm")
     tension: Force = said("belt tension in each span when still", low="0 N", high="1000 N")
+    wheel_material: MaterialName = said("material of its wheel on the crank, a row of the catalog")
+    joint: Seat

@@ -1,0 +1,131 @@
+"""The joint of journal and cheek: slipping under torque, rocking under the bearing's force."""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line, Raise, Way
+from firstfire.parts import joint_hold, seats, strength, warmth
+from firstfire.parts.events import TURNING
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.joint_parts import SHIGLEY, Seat, pin_strength
+from firstfire.parts.joint_raising import thicker_plate
+from firstfire.parts.journal import is_held, loads_of
+from firstfire.parts.softness import is_metal, strength_left
+from firstfire.parts.strength import Strength
+from firstfire.parts.written import mm
+
+SLIPS = Failure(
+    id="crank.journal.slip",
+    part="main journal",
+    failure="slips in its cheek",
+    unit="N*m",
+    formula="largest torque through a main journal, of either sign, against what its joint holds",
+    source=SHIGLEY,
+    depends_on=("crank.journal.joint.kind", "crank.journal.joint.diameter",
+                "crank.journal.joint.length", "crank.journal.material", "crank.material"),
+    shared=True,
+    during=TURNING,
+    working=(Line("demand", "largest_torque", "N*m", "largest torque through it"),),
+)  # fmt: skip
+
+ROCKS = Failure(
+    id="crank.journal.rock",
+    part="main journal",
+    failure="is rocked loose in its cheek",
+    unit="Pa",
+    formula=(
+        "12 × bending moment/(π × diameter × length²) of plate or of cheek, whichever stands it "
+        "better, against strength of the weaker of journal and hub"
+    ),
+    source="equilibrium, the pressure as a cosine round the joint and linear along it",
+    depends_on=("crank.journal.joint.diameter", "crank.journal.joint.length",
+                "crank.cheek_thickness", "crank.journal.material", "crank.material",
+                "crank.bearing_span", *strength.PATHS),
+    shared=True,
+    during=TURNING,
+    working=(
+        Line("demand",
+             "12 * largest_moment / (pi * crank.journal.joint.diameter * rocked_length**2)", "Pa",
+             "pressure at the ends of the joint"),
+        Line("capacity", "min(hub_strength, pin_strength)", "Pa", "the weaker of both"),
+    ),
+)  # fmt: skip
+
+
+@judges(SLIPS, where=is_held)
+def slips(moment: Moment) -> Way:
+    """Largest torque through any journal against what its joint holds."""
+    torque = max(float(abs(one.torque).max()) for one in loads_of(moment))
+    held = joint_hold.hold(moment, seats.journal(moment), torque)
+    return SLIPS.way(
+        moment,
+        demand=torque,
+        capacity=held.torque,
+        governs=held.governs,
+        temperature=warmth.ambient(moment),
+        inputs={"largest_torque": torque, **held.inputs},
+        raise_by=held.raise_by,
+        formula=held.formula.replace("twist", "torque", 1),
+        source=held.source,
+        depends_on=held.depends_on,
+        working=SLIPS.working + held.working,
+    )
+
+
+@judges(ROCKS, where=is_held)
+def rocks(moment: Moment) -> Way:
+    """Bending moment at the root against the bearing strength of cheek or plate.
+
+    A journal in a plate goes on through the printed cheek, which holds it over more length.
+    """
+    seat, engine = seats.journal(moment), moment.engine
+    bending = max(float(one.bending.max()) for one in loads_of(moment))
+    pin = pin_strength(moment, seat, across=False)
+    found = []
+    for length, hub in _lengths(moment, seat):
+        pressure = 12 * bending / (math.pi * seat.joint.diameter * length**2)
+        found.append((min(hub.value, pin.value) / max(pressure, 1e-9), pressure, length, hub))
+    _, pressure, length, hub = max(found, key=lambda one: one[0])
+    thick = mm(1.25 * engine.crank.cheek_thickness)
+    return ROCKS.way(
+        moment,
+        demand=pressure,
+        capacity=min(hub.value, pin.value),
+        governs=hub.governs if hub.value < pin.value else pin.governs,
+        temperature=warmth.ambient(moment),
+        inputs={"largest_moment": bending, **seat.told(diameter=seat.joint.diameter),
+                "rocked_length": length, **hub.inputs_as("hub_"), **pin.inputs_as("pin_")},
+        first=hub.line_as("hub_", "hub_strength") + pin.line_as("pin_", "pin_strength"),
+        raise_by=(
+            Raise(f"Make the cheeks {thick} thick, the journals going through them",
+                  {"crank.cheek_thickness": thick}, "reprint_crank"),
+        ) if _is_cheek(length, moment) else thicker_plate(seat),
+    )  # fmt: skip
+
+
+def _is_cheek(length: float, moment: Moment) -> bool:
+    return length == moment.engine.crank.cheek_thickness
+
+
+def _lengths(moment: Moment, seat: Seat) -> list[tuple[float, Strength]]:
+    """Lengths over which a journal is held, m, each with its hub's strength when pressed."""
+    crank = moment.engine.crank
+    found = [(seat.hub.length, _pressed(moment, seat.hub.material.key, seat.hub.printed))]
+    if seat.hub.length < crank.cheek_thickness:
+        found.append(
+            (crank.cheek_thickness, _pressed(moment, crank.material, crank.made == "printed"))
+        )
+    return found
+
+
+def _pressed(moment: Moment, key: str, printed: bool) -> Strength:
+    material = moment.engine.materials[key]
+    return strength.of_material(
+        moment, material, warm=strength_left(material, warmth.ambient(moment)), load="pressed",
+        printed=printed and not is_metal(material),
+    )  # fmt: skip
+
+
+JUDGEMENTS = (slips, rocks)

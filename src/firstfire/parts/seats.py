@@ -1,0 +1,109 @@
+"""The joints along the shaft: crankpin and journal in their cheeks, flywheel, cam wheel."""
+
+from __future__ import annotations
+
+from firstfire.engine.impossible.joint import wheel_outside
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.sections import joint as said
+from firstfire.parts.joint_parts import Hub, Seat
+from firstfire.parts.softness import is_metal
+
+
+def crankpin(moment: Moment) -> Seat:
+    """Crankpin in its cheeks."""
+    engine = moment.engine
+    crank = engine.crank
+    return Seat(
+        prefix="crank.joint.",
+        joint=crank.joint,
+        pin=engine.materials[crank.crankpin_material],
+        key=crank.crankpin_material,
+        layered=layered(engine, crank.crankpin_material),
+        rod=crank.through_rod_diameter,
+        hub=_cheek(engine, crank.joint),
+        words=("crankpin", "cheek"),
+        pin_path="crank.crankpin_material",
+        most_plate=_most_plate(engine),
+    )
+
+
+def journal(moment: Moment) -> Seat:
+    """Main journal in its cheek."""
+    engine = moment.engine
+    own = engine.crank.journal
+    return Seat(
+        prefix="crank.journal.joint.",
+        joint=own.joint,
+        pin=engine.materials[own.material],
+        key=own.material,
+        layered=layered(engine, own.material),
+        rod=own.rod_diameter,
+        hub=_cheek(engine, own.joint),
+        words=("main journal", "cheek"),
+        pin_path="crank.journal.material",
+        most_plate=_most_plate(engine),
+    )
+
+
+def flywheel(moment: Moment) -> Seat:
+    """Flywheel on the shaft's end."""
+    engine, wheel = moment.engine, moment.engine.flywheel
+    long = min(wheel.joint.length, wheel.thickness)
+    return _on_shaft(engine, "flywheel.joint.", wheel.joint, wheel.material,
+                     (long, wheel.diameter, "flywheel.diameter"), "flywheel")  # fmt: skip
+
+
+def cam_wheel(moment: Moment) -> Seat:
+    """Belt wheel, sprocket or gear on the shaft's far end."""
+    engine, drive = moment.engine, moment.engine.cam_drive
+    outside = wheel_outside(drive.teeth_crank, drive.pitch)
+    return _on_shaft(engine, "cam_drive.joint.", drive.joint, drive.wheel_material,
+                     (drive.joint.length, outside, "cam_drive.teeth_crank"),
+                     "cam wheel")  # fmt: skip
+
+
+def layered(engine: PlainEngine, material: str) -> bool:
+    """Whether a pin or journal of that material is a print whose layers lie across the crank."""
+    crank = engine.crank
+    printed = crank.made == "printed" and not is_metal(engine.materials[material])
+    return printed and crank.layers_stacked == "along_crank"
+
+
+def _on_shaft(
+    engine: PlainEngine, prefix: str, joint: said.Seat, material: str,
+    size: tuple[float, float, str], wheel: str,
+) -> Seat:  # fmt: skip
+    crank, own = engine.crank, engine.materials[material]
+    metal = is_metal(own)
+    return Seat(
+        prefix=prefix,
+        joint=joint,
+        pin=engine.materials[crank.journal.material],
+        key=crank.journal.material,
+        layered=layered(engine, crank.journal.material),
+        rod=crank.journal.rod_diameter,
+        hub=Hub(own, own.key, metal, not metal, *size),
+        words=("shaft", wheel),
+        pin_path="crank.journal.material",
+    )
+
+
+def _cheek(engine: PlainEngine, joint: said.Joint) -> Hub:
+    """The cheek, or a plate screwed to it."""
+    crank = engine.crank
+    own: Material = engine.materials[crank.material]
+    long, printed = joint.length, crank.made == "printed"
+    if joint.plate is not None and joint.plate_thickness > 0:
+        own, long, printed = engine.materials[joint.plate], min(long, joint.plate_thickness), False
+    metal = is_metal(own)
+    return Hub(
+        own, own.key, metal, printed and not metal, long, crank.cheek_width, "crank.cheek_width"
+    )
+
+
+def _most_plate(engine: PlainEngine) -> float:
+    """Plates go onto printed cheeks, let in as deep as they are thick."""
+    crank = engine.crank
+    return 0.0 if is_metal(engine.materials[crank.material]) else crank.cheek_thickness
