@@ -104,6 +104,6 @@ def _cheek(engine: PlainEngine, joint: said.Joint) -> Hub:
 
 
 def _most_plate(engine: PlainEngine) -> float:
-    """Plates go onto printed cheeks, let in as deep as they are thick."""
+    """Plates go onto printed cheeks, let in as deep as they are thick: a quarter is left behind."""
     crank = engine.crank
-    return 0.0 if is_metal(engine.materials[crank.material]) else crank.cheek_thickness
+    return 0.0 if is_metal(engine.materials[crank.material]) else 0.75 * crank.cheek_thickness

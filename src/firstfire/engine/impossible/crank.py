@@ -59,13 +59,6 @@ def _joint(ask: Values) -> Iterator[Fault]:
             f"is {mm(engaged)}: the cheek is {mm(cheek)} thick",
             f"At most the cheek's thickness, {mm(cheek)}.",
         )
-    plate = ask.number("crank.joint.plate_thickness")
-    if ask["crank.joint.plate"] is not None and plate >= cheek:
-        yield (
-            "crank.joint.plate_thickness",
-            f"is {mm(plate)}: the plate is let into a cheek of {mm(cheek)}",
-            f"Leave at least half of the cheek: {mm(0.5 * cheek)} or less.",
-        )
     rod = ask.number("crank.through_rod_diameter")
     if rod and rod >= ask.number("crank.crankpin_diameter"):
         yield (

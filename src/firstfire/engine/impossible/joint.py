@@ -56,11 +56,11 @@ def _plates(ask: Values) -> Iterator[Fault]:
     cheek = ask.number("crank.cheek_thickness")
     for path in ("crank.joint", "crank.journal.joint"):
         plate = ask.number(f"{path}.plate_thickness")
-        if ask[f"{path}.plate"] is not None and plate > cheek + 1e-9:
+        if ask[f"{path}.plate"] is not None and plate >= cheek:
             yield (
                 f"{path}.plate_thickness",
-                f"is {mm(plate)}: the cheek it is let into is {mm(cheek)} thick",
-                f"At most {mm(cheek)}, or a thicker cheek (crank.cheek_thickness).",
+                f"is {mm(plate)}: the plate is let into a cheek of {mm(cheek)}",
+                f"Leave at least half of the cheek: {mm(0.5 * cheek)} or less.",
             )
 
 

@@ -53,7 +53,7 @@ def plate_of_journal(ask: Asked) -> str | None:
 
 def _plate_thickness(ask: Asked) -> float:
     wanted = max(5e-3, math.ceil(1e3 * ask.number("cylinder.bore") / 7 - 1e-6) * 1e-3)
-    return min(wanted, ask.number("crank.cheek_thickness"))
+    return min(wanted, 0.75 * ask.number("crank.cheek_thickness"))
 
 
 def plate_thickness(ask: Asked) -> float:
