@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.drawing import conventions as by
+from firstfire.drawing.along_joints import journal_joints, pin_joints
 from firstfire.drawing.along_sizes import AlongSizes, PinSizes
 from firstfire.drawing.barrel import case_flange
 from firstfire.drawing.drive_parts import broken, pitch_radius
@@ -71,8 +72,9 @@ def crank(plain: PlainEngine, z: AlongSizes) -> list[Part]:
         low, high = pin.level - pin_radius, pin.level + pin_radius
         pins.append(Region((rectangle(pin.left, low, pin.right, high),)))
         rods += _through(plain, pin)
-        joints += _joints(plain, pin)
+        joints += pin_joints(plain, pin)
         plates += _plates(plain, pin, z)
+    joints += journal_joints(plain, z)
     found = [made(plain, "cheek", None, *cheeks)]
     if plates:
         found.append(made(plain, "joint-plate", None, *plates))
@@ -92,41 +94,6 @@ def _through(plain: PlainEngine, pin: PinSizes) -> list[Shape]:
                "hidden")
         for y in (-half, half)
     ]  # fmt: skip
-
-
-def _joints(plain: PlainEngine, pin: PinSizes) -> list[Shape]:
-    """The pin's ends in the cheeks, dashed, with what crosses or keys them."""
-    joint = plain.crank.joint
-    thick = 1e3 * plain.crank.cheek_thickness
-    long, radius = min(1e3 * joint.length, thick), 500 * joint.diameter
-    shapes: list[Shape] = []
-    for edge, side in ((pin.left, -1.0), (pin.right, 1.0)):
-        if joint.kind == "solid":
-            for y in (-radius, radius):
-                corner = line((edge, pin.level + 1.15 * y), (edge - side * 0.15 * radius,
-                                                             pin.level + y))  # fmt: skip
-                shapes.append(Stroke(corner, "thin"))
-            continue
-        left, right = sorted((edge, edge + side * long))
-        box = rectangle(left, pin.level - radius, right, pin.level + radius)
-        shapes.append(Region((box,), "none", "hidden"))
-        middle = (left + right) / 2
-        if joint.kind == "pinned":
-            half = min(500 * joint.cross_pin_diameter, 0.48 * long)
-            for number in range(joint.cross_pins):
-                up = (number - (joint.cross_pins - 1) / 2) * 2.4 * half
-                shapes.append(Disc((middle, pin.level + up), half, "paper", "thin"))
-        elif joint.kind == "keyed":
-            half = 500 * joint.cross_pin_diameter
-            key = rectangle(left, pin.level + radius - half, right, pin.level + radius + half)
-            shapes.append(Region((key,), "paper", "thin"))
-        elif joint.kind == "clamped":
-            shapes.append(Disc((middle, pin.level + radius + 3.0), 2.0, "paper", "thin"))
-        elif joint.kind in ("splined", "polygon"):
-            for share in (-0.6, -0.2, 0.2, 0.6):
-                y = pin.level + share * radius
-                shapes.append(Stroke(line((left, y), (right, y)), "hidden"))
-    return shapes
 
 
 def _plates(plain: PlainEngine, pin: PinSizes, z: AlongSizes) -> list[Shape]:

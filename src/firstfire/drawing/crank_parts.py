@@ -12,6 +12,7 @@ from firstfire.drawing.making import hatch, made
 from firstfire.drawing.model import Disc, Loop, Part, Point, Region, Shape, Stroke
 from firstfire.drawing.outlines import at, bulge, line, polygon, slot
 from firstfire.drawing.sizes import CylinderSizes
+from firstfire.engine.joint_room import is_across
 from firstfire.engine.resolve import PlainEngine
 
 
@@ -132,7 +133,7 @@ def _joint(plain: PlainEngine, s: CylinderSizes) -> list[Shape]:
 
 
 def _across(plain: PlainEngine, kind: str) -> list[Shape]:
-    """Cross pins through pin and cheek, or keys between them."""
+    """Pins across pin and cheek or lengthwise between them, or keys."""
     joint = plain.crank.joint
     half, radius = 500 * joint.cross_pin_diameter, 500 * joint.diameter
     reach = 500 * plain.crank.cheek_width - 0.5
@@ -140,6 +141,10 @@ def _across(plain: PlainEngine, kind: str) -> list[Shape]:
     for number in range(max(joint.cross_pins, 1)):
         turn = math.pi * number / max(joint.cross_pins, 1)
         place = Frame(turned=turn)
+        if kind == "pinned" and not is_across(joint):
+            place = Frame(turned=math.pi + 2 * math.pi * number / max(joint.cross_pins, 1))
+            shapes.append(place.shape(Disc((0.0, radius), half, "none", "hidden")))
+            continue
         if kind == "keyed":
             loop = polygon((-half, radius - half), (half, radius - half), (half, radius + half),
                            (-half, radius + half))  # fmt: skip
