@@ -163,7 +163,7 @@ def test_numbers_say_who_said_them(opened, wren) -> None:
 
 
 def test_a_material_is_named_with_its_source(opened) -> None:
-    one = next(one for one in opened if one.id == "crank.cheek.break")
+    one = next(one for one in opened if one.id == "case.bearing_seat.crush")
     strong = next(put for put in one.numbers if put.name == "strength_at_room")
     assert strong.kind == "catalog"
     assert "carbon fibre" in strong.origin_text
@@ -194,9 +194,11 @@ def test_makers_share_the_whole_variance(opened) -> None:
 
 
 def test_movers_are_what_judging_again_gives(result, events, wren) -> None:
-    """A cheek a tenth thicker, really judged anew under the same gas."""
+    """Plates on the cheeks a tenth thicker, really judged anew under the same gas."""
     bout = next(b for b in events["full_throttle"].bouts)
-    plain = resolve(wren, {"crank.cheek_thickness": 1.1 * result.plain.crank.cheek_thickness})
+    plain = resolve(
+        wren, {"crank.joint.plate_thickness": 1.1 * result.plain.crank.joint.plate_thickness}
+    )
 
     def cheek(engine):
         peaks = [judged_peak(bout, 0, 1.0)]
@@ -205,7 +207,7 @@ def test_movers_are_what_judging_again_gives(result, events, wren) -> None:
         return next(w for w in found if w.id == "crank.cheek.break")
 
     before, after = cheek(result.plain), cheek(plain)
-    text = next(text for text in movers(before) if text.startswith("cheek's thickness"))
+    text = next(text for text in movers(before) if text.startswith("plate's thickness"))
     times = float(text.rpartition("×")[2])
     assert times == pytest.approx(after.factor / before.factor, rel=0.03)
 

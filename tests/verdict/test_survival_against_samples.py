@@ -201,13 +201,20 @@ _CAM = "pressure on the exhaust valve as it opens follows heat and mixture to on
 _LEAK = "a leak four times as large heats more than one of a quarter cools"
 LOW_OFF = {
     "crank.joint.slip": (0.22, _TWIST),
+    "crank.journal.slip": (0.22, _TWIST),
+    "flywheel.hub.slip": (0.22, _TWIST),
     "crank.pin.bend": (0.19, _TWIST),
+    "crank.journal.break": (0.19, _TWIST),
     "cam_drive.belt.jump": (0.30, _CAM),
+    "cam_drive.wheel.slip": (0.30, _CAM),
     "cam_drive.belt.tear": (0.30, _CAM),
 }
 HIGH_OFF = {
     "crank.joint.slip": (0.45, _TWIST),
+    "crank.journal.slip": (0.45, _TWIST),
+    "flywheel.hub.slip": (0.45, _TWIST),
     "crank.pin.bend": (0.38, _TWIST),
+    "crank.journal.break": (0.38, _TWIST),
     "piston.shield.loosen": (0.35, _LEAK),
 }
 
