@@ -12,12 +12,16 @@ import os
 import sys
 import tempfile
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeVar
 
 import numba
 import numpy
 from numba.core import config
+from numba.core.caching import FunctionCache
+
+from firstfire.errors import CannotWrite
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -49,19 +53,49 @@ def kept_in(name: str, sources: Sequence[Path]) -> Path:
 def _parent_folder() -> Path:
     chosen = os.environ.get("FIRSTFIRE_CACHE")
     if chosen:
+        if not _usable(Path(chosen)):
+            raise CannotWrite(
+                f"FIRSTFIRE_CACHE is {chosen}, where no compiled code can be kept. Name a folder "
+                "that you may write in, or leave it out."
+            )
         return Path(chosen)
     usual = os.environ.get("XDG_CACHE_HOME")
     candidates = [Path(usual)] if usual else []
     candidates.append(Path.home() / ".cache")
     for parent in candidates:
-        folder = parent / "firstfire"
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-        except OSError:
-            continue
-        if os.access(folder, os.W_OK):
-            return folder
+        if _usable(parent / "firstfire"):
+            return parent / "firstfire"
     return Path(tempfile.gettempdir()) / "firstfire"
+
+
+def _usable(folder: Path) -> bool:
+    """Whether a folder is there, or can be made, and may be written in."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return False
+    return os.access(folder, os.W_OK)
+
+
+class _Kept(FunctionCache):  # type: ignore[misc]
+    """Numba's cache, without which a run only takes longer: what is broken in it is made anew.
+
+    A file cut short, or one of a disk that was full, had ended every run with Python's own words.
+    """
+
+    def load_overload(self, sig: Any, target_context: Any) -> Any:
+        """Compiled code as it was kept; None where it can't be read."""
+        try:
+            return super().load_overload(sig, target_context)
+        except Exception:  # unpickling what is broken raises any of a dozen
+            with suppress(OSError):
+                self.flush()
+            return None
+
+    def save_overload(self, sig: Any, data: Any) -> None:
+        """Keep compiled code, if there is room."""
+        with suppress(OSError):
+            super().save_overload(sig, data)
 
 
 def compiled(function: Function, folder: Path, **options: Any) -> Function:
@@ -75,6 +109,7 @@ def compiled(function: Function, folder: Path, **options: Any) -> Function:
         found: Function = numba.njit(cache=True, nogil=True, error_model="numpy", **options)(
             function
         )
+        found._cache = _Kept(function)  # type: ignore[attr-defined]
     finally:
         config.CACHE_DIR = before
     return found

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import io
 import os
 import sys
 import textwrap
@@ -10,6 +12,7 @@ from typing import Annotated, NoReturn
 
 import typer
 
+from firstfire.cli.stopped import stopped_as_by_hand
 from firstfire.errors import FirstfireError
 
 _HELP = """Says before printing what a small home-printed four-stroke engine will do,
@@ -288,10 +291,17 @@ def _say_stopped() -> None:
 
 def run() -> NoReturn:
     """Run the command line: a refusal is one message on stderr and exit code 2."""
+    stopped_as_by_hand()
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that knows no degrees or Greek
     try:
-        app(standalone_mode=True)
+        try:
+            app(standalone_mode=True)
+        finally:
+            # Here, where what goes wrong can still be told.
+            sys.stdout.flush()
     except FirstfireError as refusal:
-        sys.stdout.flush()
         print(_hung(str(refusal)), file=sys.stderr)
         sys.exit(2)
     except KeyboardInterrupt:
@@ -302,8 +312,15 @@ def run() -> NoReturn:
         if end.code == _BY_HAND:
             _say_stopped()
         raise
-    except BrokenPipeError:
-        # Whoever read us has gone; there is nobody to tell.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as why:
+        _say_unwritten(why)
         sys.exit(1)
     sys.exit(0)
+
+
+def _say_unwritten(why: OSError) -> None:
+    """That what was found could not be handed on; only whoever has gone isn't told."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if not isinstance(why, BrokenPipeError):
+        reason = "the disk is full" if why.errno == errno.ENOSPC else (why.strerror or str(why))
+        print(f"What was found can't be written: {reason}.", file=sys.stderr)

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import signal
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 
 import typer
 
 from firstfire.errors import Interrupted, Stopped
+
+
+def stopped_as_by_hand() -> None:
+    """Let a request to end (SIGTERM) do what Ctrl-C does: what is finished is shown first."""
+    with suppress(ValueError):  # not the main thread: whoever runs us minds signals
+        signal.signal(signal.SIGTERM, signal.default_int_handler)
 
 
 @contextmanager
