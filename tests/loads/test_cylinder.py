@@ -8,11 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.loads.small_engines import engine_of, fired, gas_cycle
 
+from firstfire.engine.geometry import mechanism
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
 from firstfire.loads import cylinder_loads
 from firstfire.loads.masses import reciprocating_mass
-from firstfire.loads.motion import mechanism, piston_motion
+from firstfire.loads.motion import piston_motion
 
 OFFSET = st.floats(-6e-3, 6e-3)
 

@@ -10,12 +10,11 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from tests.loads.small_engines import LAYOUTS, all_fired, engine_of, fired, gas_cycle
 
-from firstfire.engine.geometry import firing_angles, mechanism_layout
+from firstfire.engine.geometry import firing_angles, mechanism, mechanism_layout
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import slider_crank
 from firstfire.loads import cylinder_loads, loads, mean_torque, shaking
 from firstfire.loads.crank_layout import cylinder_places
-from firstfire.loads.motion import mechanism
 from firstfire.loads.shaft import shaft
 
 EVERY = pytest.mark.parametrize("layout", LAYOUTS)

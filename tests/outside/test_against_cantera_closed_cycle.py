@@ -197,13 +197,16 @@ class TwoZones:
             enthalpy += share * (self.burned.enthalpy_mass - enthalpy)
             gamma = self.burned.cp / self.burned.cv
         temperature = gas / constant
-        heat = self.heat(pressure, temperature, volume, share > 0)
+        warmed = self.coefficient_by_area(pressure, temperature, volume, share > 0)
+        heat = warmed * (temperature - case.wall_temperature)
         leak = 0.0
         if case.leak_area and pressure > case.crankcase_pressure:
             leak = nozzle(case.leak_area, pressure, gas, 1.0, gamma, case.crankcase_pressure)
         slope = case.volume_slope(angle)
         cold_mass = (1 - share) * mass
-        cooling = heat * cold / volume / (cold_mass * self.unburned.T) if cold_mass > 1e-9 else 0.0
+        # The unburned zone's own temperature drives the heat through its share of the surface.
+        own = warmed * cold / volume * (self.unburned.T - case.wall_temperature)
+        cooling = own / (cold_mass * self.unburned.T) if cold_mass > 1e-9 else 0.0
         return [
             -pressure * slope - (heat + leak * enthalpy) / case.speed,
             -cooling / case.speed,
@@ -212,7 +215,9 @@ class TwoZones:
             heat / case.speed,
         ]
 
-    def heat(self, pressure: float, temperature: float, volume: float, burning: bool) -> float:
+    def coefficient_by_area(
+        self, pressure: float, temperature: float, volume: float, burning: bool
+    ) -> float:
         case = self.case
         if case.wall_heat is None:
             return 0.0
@@ -224,7 +229,7 @@ class TwoZones:
             gas_speed += 3.24e-3 * swept * t_r * max(pressure - motored, 0) / (p_r * v_r)
         h = 3.26 * case.bore**-0.2 * (1e-3 * pressure) ** 0.8 * temperature**-0.55
         surface = 2 * case.area + 4 * volume / case.bore
-        return h * gas_speed**0.8 * surface * (temperature - case.wall_temperature)
+        return h * gas_speed**0.8 * surface
 
     def run(self) -> dict[str, float]:
         case = self.case

@@ -16,7 +16,7 @@ import numpy as np
 
 from firstfire import catalog
 from firstfire.engine.engine import Engine
-from firstfire.engine.geometry import firing_angles, geometry
+from firstfire.engine.geometry import firing_angles, geometry, mechanism
 from firstfire.engine.moment import Moment
 from firstfire.engine.read import read, understand
 from firstfire.engine.records import (
@@ -64,7 +64,7 @@ def said(text: str) -> Engine:
 def cylinder_loads(plain: PlainEngine, cylinder: int, peak: float, speed: float) -> CylinderLoads:
     parts = plain.cylinders[cylinder]
     size = geometry(plain).cylinders[cylinder]
-    throw, rod, offset = parts.cylinder.stroke / 2, parts.rod.length, parts.cylinder.offset
+    throw, rod, offset = mechanism(parts)
     angle = np.linspace(-2 * math.pi, 2 * math.pi, STEPS, endpoint=False)
     height = np.array([slider_crank.piston_height(a, throw, rod, offset) for a in angle])
     bend = np.array([slider_crank.piston_height_curvature(a, throw, rod, offset) for a in angle])

@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from firstfire.cycle.crevices import burning_share
 from firstfire.cycle.records import (
     BurnSpec,
     CylinderSpec,
@@ -19,11 +20,11 @@ from firstfire.cycle.records import (
     WallSpec,
 )
 from firstfire.engine.description import CylinderParts
-from firstfire.engine.geometry import firing_angles
+from firstfire.engine.geometry import firing_angles, mechanism, swept_volume
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
-from firstfire.formulas import cam_law, slider_crank
+from firstfire.formulas import cam_law
 
 _LIFT_STEPS = 181
 
@@ -247,9 +248,8 @@ def _cylinder(
     walls: Walls,
     burn: BurnSpec | None,
 ) -> CylinderSpec:
-    throw, rod, offset = parts.cylinder.stroke / 2, parts.rod.length, parts.cylinder.offset
+    throw, rod, offset = mechanism(parts)
     bore_area = math.pi / 4 * parts.cylinder.bore**2
-    swept = bore_area * slider_crank.stroke(throw, rod, offset)
     heads = (
         math.pi / 4 * (parts.valves.inlet.head_diameter**2 + parts.valves.exhaust.head_diameter**2)
     )
@@ -258,7 +258,7 @@ def _cylinder(
         bore=parts.cylinder.bore,
         throw=throw,
         rod=rod,
-        clearance_volume=swept / (parts.cylinder.compression_ratio - 1),
+        clearance_volume=swept_volume(parts) / (parts.cylinder.compression_ratio - 1),
         offset=offset,
         phase=phase,
         walls=WallSpec(
@@ -266,6 +266,7 @@ def _cylinder(
         ),
         burn=burn,
         crankcase="case",
+        burns=burning_share(engine, parts),
         crown_area=bore_area,
         head_area=max(bore_area - heads, 0.0),
         valves_area=min(heads, bore_area),

@@ -170,6 +170,7 @@ def _fill_cylinder(
     record["wall_doubt"] = walls.scale
     record["woschni_scale"] = wall_heat.woschni(spec.bore, 1.0, 1.0, 1.0)
     record["motored_exponent"] = exponent
+    record["burns"] = spec.burns
     if spec.burn is not None:
         record["fire"] = 1
         record["burn_start"] = spec.burn.start

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from firstfire.cycle.records import BurnSpec
 from firstfire.engine.description import CylinderParts
+from firstfire.engine.geometry import mechanism, swept_volume
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import burn_duration, gas_transport, laminar_speed, slider_crank
 
@@ -164,11 +165,9 @@ class _Shape:
 
 
 def _shape(parts: CylinderParts) -> _Shape:
-    throw, rod, offset = parts.cylinder.stroke / 2, parts.rod.length, parts.cylinder.offset
-    area = math.pi / 4 * parts.cylinder.bore**2
-    stroke = slider_crank.stroke(throw, rod, offset)
-    clearance = area * stroke / (parts.cylinder.compression_ratio - 1)
-    return _Shape(parts.cylinder.bore, area, stroke, clearance, throw, rod, offset)
+    bore, stroke = parts.cylinder.bore, parts.cylinder.stroke
+    clearance = swept_volume(parts) / (parts.cylinder.compression_ratio - 1)
+    return _Shape(bore, math.pi / 4 * bore**2, stroke, clearance, *mechanism(parts))
 
 
 # A flame slower than this is quenched by the walls. Common practice, no source.

@@ -193,13 +193,14 @@ def _cubic_at(at: float, x: Floats, y: Floats, slope: Floats) -> float:
 
 
 def _ca50(angle: Floats, fraction: Floats) -> float | None:
-    """Where half is burned, on the rising side."""
-    above = np.flatnonzero(fraction >= 0.5)
+    """Where half of what burns at all is burned, on the rising side."""
+    half = 0.5 * float(fraction.max())
+    above = np.flatnonzero(fraction >= half)
     if not len(above) or above[0] == 0:
         return None
     i = int(above[0])
     low, high = fraction[i - 1], fraction[i]
-    return float(angle[i - 1] + (0.5 - low) / (high - low) * (angle[i] - angle[i - 1]))
+    return float(angle[i - 1] + (half - low) / (high - low) * (angle[i] - angle[i - 1]))
 
 
 def _passed(engines: layout.Records, trace: Trace, passage: int) -> Floats:

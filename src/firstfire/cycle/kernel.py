@@ -129,7 +129,7 @@ def meet_burn(engine: Any, factors: Floats, event: Any, values: Floats, row: int
         event.fired = 1
         duration = cylinder.burn_duration * factors[place, row, DURATION]
         event.rate = abs(values[SPEED]) / duration
-        event.amount = min(factors[place, row, AMOUNT], 1.0)
+        event.amount = min(factors[place, row, AMOUNT], 1.0) * cylinder.burns
         ignite(engine, values, row)
     event.cycle += 1
     event.next_burn = next_burn(engine, factors, row, event.cycle)

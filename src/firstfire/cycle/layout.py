@@ -107,6 +107,7 @@ CYLINDER_RECORD = np.dtype(
         ("burn_duration", np.float64),  # rad
         ("wiebe_a", np.float64),
         ("wiebe_m", np.float64),
+        ("burns", np.float64),  # share of a charge that its flame reaches
     ],
     align=True,
 )

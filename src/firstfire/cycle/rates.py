@@ -62,7 +62,11 @@ def fill_zones(engine: Any, events: Records, work: Any, values: Floats, put_back
 def heat_of_cylinder(
     engine: Any, event: Any, work: Any, values: Floats, row: int, weight: float
 ) -> None:
-    """Book work, and heat to the four surfaces, shared between the zones by volume."""
+    """Book work, and heat to the four surfaces, shared between the zones.
+
+    The correlation gives the whole. Of it the unburned zone gives what its own temperature drives
+    through its share of the surface, by volume; the burned zone gives the rest.
+    """
     cylinder = engine.cylinders[row]
     here, hot = work.zone[row], work.zone[engine.volume_count + row]
     pressure = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
@@ -90,7 +94,8 @@ def heat_of_cylinder(
     valves = cylinder.valves_area * wall_flux(
         cylinder, event, coefficient, temperature, cylinder.valves_temperature
     )
-    liner = exposed_liner(cylinder, volume) * wall_flux(
+    exposed = exposed_liner(cylinder, volume)
+    liner = exposed * wall_flux(
         cylinder, event, coefficient, temperature, cylinder.liner_temperature
     )
     sums[HEAT_CROWN] += weight * crown
@@ -98,8 +103,24 @@ def heat_of_cylinder(
     sums[HEAT_VALVES] += weight * valves
     sums[HEAT_LINER] += weight * liner
     total = crown + head + valves + liner
-    here.heating -= (1.0 - share) * total
-    hot.heating -= share * total
+    if event.burning == 0:
+        here.heating -= total
+        return
+    own = (1.0 - share) * coefficient * driven_through(cylinder, exposed, here.temperature)
+    here.heating -= own
+    hot.heating -= total - own
+
+
+@kernel_part
+def driven_through(cylinder: Any, exposed: float, temperature: float) -> float:
+    """Area times what a gas is warmer than it, over all surfaces, m² K."""
+    driven: float = (
+        cylinder.crown_area * (temperature - cylinder.crown_temperature)
+        + cylinder.head_area * (temperature - cylinder.head_temperature)
+        + cylinder.valves_area * (temperature - cylinder.valves_temperature)
+        + exposed * (temperature - cylinder.liner_temperature)
+    )
+    return driven
 
 
 @kernel_part

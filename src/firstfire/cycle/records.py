@@ -70,6 +70,8 @@ class CylinderSpec:
         Its walls; its burn, or None: not fired.
     crankcase
         Name of the volume under the piston, or None: open to still air.
+    burns
+        Share of a charge that the flame reaches; the rest leaves unburned.
     crown_area, head_area, valves_area
         m²; None takes the bore's area for crown and head. The head's is without the valves'.
     """
@@ -84,6 +86,7 @@ class CylinderSpec:
     walls: WallSpec = field(default_factory=WallSpec)
     burn: BurnSpec | None = None
     crankcase: str | None = None
+    burns: float = 1.0
     crown_area: float | None = None
     head_area: float | None = None
     valves_area: float = 0.0

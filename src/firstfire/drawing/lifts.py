@@ -8,6 +8,7 @@ import numpy as np
 
 from firstfire.drawing import conventions as by
 from firstfire.engine.description import CylinderParts
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.records import Array
 from firstfire.formulas import slider_crank
 from firstfire.loads.cam_drive import valve_lift
@@ -26,9 +27,8 @@ def lifts(parts: CylinderParts, angle: Array) -> tuple[Array, Array]:
     angle
         Crank angles after its own firing top centre, rad, any turn.
     """
-    mechanism = parts.cylinder.stroke / 2, parts.rod.length, parts.cylinder.offset
-    bottom = slider_crank.bottom_centre_angle(*mechanism)
-    bottom -= slider_crank.top_centre_angle(*mechanism)
+    lengths = mechanism(parts)
+    bottom = slider_crank.bottom_centre_angle(*lengths) - slider_crank.top_centre_angle(*lengths)
     top = 2 * math.pi
     inlet, exhaust = parts.valves.inlet, parts.valves.exhaust
     out = valve_lift(

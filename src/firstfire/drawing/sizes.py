@@ -17,7 +17,7 @@ from firstfire.drawing.lifts import lifts
 from firstfire.drawing.model import Fill, Loop
 from firstfire.drawing.outlines import line
 from firstfire.engine.description import CylinderParts
-from firstfire.engine.geometry import firing_angles, mechanism_layout
+from firstfire.engine.geometry import firing_angles, mechanism, mechanism_layout
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
 from firstfire.formulas import slider_crank
@@ -194,14 +194,14 @@ def cylinder_sizes(
         Where the rod can't follow the crank.
     """
     parts = plain.cylinders[index]
-    mechanism = parts.cylinder.stroke / 2, parts.rod.length, parts.cylinder.offset
-    slider_crank.slider_crank_range(*mechanism)
+    lengths = mechanism(parts)
+    slider_crank.slider_crank_range(*lengths)
     own = crank_angle - firing_angles(plain)[index]
-    angle = own + slider_crank.top_centre_angle(*mechanism)
-    throw, rod, offset = (1e3 * value for value in mechanism)
-    pin = 1e3 * slider_crank.piston_height(angle, *mechanism)
-    top = 1e3 * slider_crank.top_height(*mechanism)
-    stroke = 1e3 * slider_crank.stroke(*mechanism)
+    angle = own + slider_crank.top_centre_angle(*lengths)
+    throw, rod, offset = (1e3 * value for value in lengths)
+    pin = 1e3 * slider_crank.piston_height(angle, *lengths)
+    top = 1e3 * slider_crank.top_height(*lengths)
+    stroke = 1e3 * slider_crank.stroke(*lengths)
     height, length = 1e3 * parts.piston.compression_height, 1e3 * parts.piston.length
     deck = top + height + 1e3 * parts.cylinder.deck
     face = deck + 1e3 * parts.gasket.thickness

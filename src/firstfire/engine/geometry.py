@@ -26,7 +26,7 @@ class CylinderGeometry:
     compression_ratio
         Largest over smallest volume.
     stroke
-        The piston's real travel, m (longer than twice the throw where the bore is offset).
+        The piston's travel, m (longer than twice the throw where the bore is offset).
     top_after_inline, bottom_after_inline
         Crank angle of top and bottom centre past the in-line position, rad.
     inlet_curtain, exhaust_curtain
@@ -158,18 +158,28 @@ def mechanism_layout(engine: PlainEngine) -> firing.Layout:
     return firing.single()
 
 
-def _mechanism(parts: CylinderParts) -> tuple[float, float, float]:
-    return parts.cylinder.stroke / 2, parts.rod.length, parts.cylinder.offset
+def mechanism(parts: CylinderParts) -> tuple[float, float, float]:
+    """Throw, rod length and bore offset, m.
+
+    The file says what the piston travels; with an offset the crank's throw is a little less than
+    half of it.
+    """
+    stroke, rod, offset = parts.cylinder.stroke, parts.rod.length, parts.cylinder.offset
+    return slider_crank.throw_for_stroke(stroke, rod, offset), rod, offset
+
+
+def swept_volume(parts: CylinderParts) -> float:
+    """Of one cylinder, m³."""
+    return math.pi / 4 * parts.cylinder.bore**2 * parts.cylinder.stroke
 
 
 def _inline_to_top(parts: CylinderParts) -> float:
-    return slider_crank.top_centre_angle(*_mechanism(parts))
+    return slider_crank.top_centre_angle(*mechanism(parts))
 
 
 def _cylinder(engine: PlainEngine, parts: CylinderParts) -> CylinderGeometry:
     bore = parts.cylinder.bore
-    travel = slider_crank.stroke(*_mechanism(parts))
-    swept = math.pi / 4 * bore**2 * travel
+    swept = swept_volume(parts)
     inlet, exhaust = parts.valves.inlet, parts.valves.exhaust
     lean = math.cos(parts.head.valve_axis_angle)
     spare = bore - (inlet.head_diameter + exhaust.head_diameter) * lean
@@ -179,9 +189,9 @@ def _cylinder(engine: PlainEngine, parts: CylinderParts) -> CylinderGeometry:
         displacement=swept,
         clearance_volume=swept / (parts.cylinder.compression_ratio - 1),
         compression_ratio=parts.cylinder.compression_ratio,
-        stroke=travel,
+        stroke=parts.cylinder.stroke,
         top_after_inline=_inline_to_top(parts),
-        bottom_after_inline=slider_crank.bottom_centre_angle(*_mechanism(parts)),
+        bottom_after_inline=slider_crank.bottom_centre_angle(*mechanism(parts)),
         inlet_curtain=math.pi * inlet.throat_diameter * inlet.lift,
         exhaust_curtain=math.pi * exhaust.throat_diameter * exhaust.lift,
         inlet_throat=_throat(inlet.throat_diameter, inlet.stem_diameter),
@@ -206,7 +216,7 @@ def _rod_to_skirt(parts: CylinderParts) -> float:
     The liner's lower edge is taken where the skirt leaves it at bottom centre by a tenth of
     the piston's length at most: its length below the crown's top position.
     """
-    throw, rod, offset = _mechanism(parts)
+    throw, rod, offset = mechanism(parts)
     top = slider_crank.top_height(throw, rod, offset)
     edge_height = top + parts.piston.compression_height - parts.liner.length
     half_bore, half_shank = parts.cylinder.bore / 2, parts.rod.shank_width / 2
@@ -256,13 +266,13 @@ def reciprocating_mass(engine: PlainEngine, parts: CylinderParts) -> float:
 
 
 def _at_speed(parts: CylinderParts, speed: float) -> SpeedGeometry:
-    throw, rod, offset = _mechanism(parts)
+    throw, rod, offset = mechanism(parts)
     angles = [math.pi * 2 * n / 720 for n in range(720)]
     slopes = [slider_crank.piston_height_slope(a, throw, rod, offset) for a in angles]
     bends = [slider_crank.piston_height_curvature(a, throw, rod, offset) for a in angles]
     return SpeedGeometry(
         speed=speed,
-        mean_piston_speed=slider_crank.stroke(throw, rod, offset) * speed / math.pi,
+        mean_piston_speed=parts.cylinder.stroke * speed / math.pi,
         largest_piston_speed=max(map(abs, slopes)) * speed,
         largest_piston_acceleration=max(map(abs, bends)) * speed**2,
     )

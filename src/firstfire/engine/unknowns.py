@@ -71,6 +71,8 @@ _DOUBTS = {
     "doubt.wall_heat": _Spread(0.5, 2.0, "Woschni, Hohenberg and Annand differ by 1.6; "
                                "small plastic cylinders are outside all three"),
     "doubt.burn_duration": _Spread(0.7, 1.4, "published fits against speed and mixture"),
+    "doubt.combustion_loss": _Spread(0.5, 2.0, "engines waste 2 to 10 % of their fuel by size and "
+                                     "crevices (Cheng and others, SAE 932708, from memory)"),
     "doubt.flow": _Spread(0.85, 1.12, "published discharge coefficients of poppet valves"),
     "doubt.outside_cooling": _Spread(0.5, 2.0, "free and forced convection from a body with fins "
                                      "and bolts, handbooks' +-25 % widened"),

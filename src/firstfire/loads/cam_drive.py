@@ -9,11 +9,12 @@ from typing import NamedTuple
 import numpy as np
 
 from firstfire.engine.description import CylinderParts
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
 from firstfire.formulas import cam_law, slider_crank
-from firstfire.loads.motion import mechanism, own_angles
+from firstfire.loads.motion import own_angles
 from firstfire.loads.running import Running
 
 _CYCLE = 4 * math.pi

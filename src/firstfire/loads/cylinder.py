@@ -7,10 +7,11 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.records import Array, CylinderLoads, GasCycle
 from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.masses import reciprocating_mass, rotating_rod_mass
-from firstfire.loads.motion import Motion, mechanism, piston_motion
+from firstfire.loads.motion import Motion, piston_motion
 from firstfire.loads.running import Running, running
 
 Vector = NDArray[np.complex128]

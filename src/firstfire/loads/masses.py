@@ -40,7 +40,7 @@ def unbalance(engine: PlainEngine, cylinders: Sequence[int]) -> float:
 
 def throw_radius(engine: PlainEngine, cylinder: int) -> float:
     """Crank radius of a cylinder, m."""
-    return engine.cylinders[cylinder].cylinder.stroke / 2
+    return geometry.mechanism(engine.cylinders[cylinder])[0]
 
 
 def throw_inertia(engine: PlainEngine, cylinders: Sequence[int]) -> float:

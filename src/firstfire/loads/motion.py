@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firstfire.engine.description import CylinderParts
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.records import Array
 from firstfire.formulas import slider_crank
 
@@ -80,7 +81,7 @@ def piston_motion(parts: CylinderParts, angle: Array) -> Motion:
     Parameters
     ----------
     parts
-        The cylinder: its stroke (twice the throw), rod length and offset are used.
+        The cylinder: its stroke, rod length and offset are used.
     angle
         rad, any shape, forwards or backwards.
 
@@ -113,8 +114,3 @@ def motion(throw: float, rod: float, offset: float, angle: Array) -> Motion:
         curvature=-across_slope - (across_slope**2 - across * throw * sine + leaning**2) / along,
         lean=np.arcsin(across / rod),
     )
-
-
-def mechanism(parts: CylinderParts) -> tuple[float, float, float]:
-    """Throw, rod length and bore offset, m."""
-    return parts.cylinder.stroke / 2, parts.rod.length, parts.cylinder.offset

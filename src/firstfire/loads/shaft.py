@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from firstfire.engine.geometry import firing_angles, mechanism_layout
+from firstfire.engine.geometry import firing_angles, mechanism, mechanism_layout
 from firstfire.engine.records import Array, CylinderLoads, GasCycle
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
@@ -16,7 +16,7 @@ from firstfire.loads.bearings import support_forces
 from firstfire.loads.cam_drive import cam_drive_torque
 from firstfire.loads.crank_layout import Support, Throw, cylinder_places, supports, throws
 from firstfire.loads.cylinder import Vector, forces, rod_vector
-from firstfire.loads.motion import mechanism, motion_over_cycle, own_angles, shaft_angles
+from firstfire.loads.motion import motion_over_cycle, own_angles, shaft_angles
 from firstfire.loads.running import running_at
 from firstfire.loads.shaking import moving_forces, pin_place, unbalanced_force
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from firstfire.engine.geometry import firing_angles, mechanism_layout
+from firstfire.engine.geometry import firing_angles, mechanism, mechanism_layout
 from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import slider_crank
@@ -17,7 +17,7 @@ from firstfire.formulas.balance import ShakingForce
 from firstfire.loads.crank_layout import Throw, cylinder_places, throws
 from firstfire.loads.cylinder import Vector, whirl
 from firstfire.loads.masses import reciprocating_mass, throw_radius, unbalance
-from firstfire.loads.motion import mechanism, piston_motion
+from firstfire.loads.motion import piston_motion
 from firstfire.loads.running import Running
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from firstfire.cycle.burn_plan import Burn
 from firstfire.cycle.layout import State
+from firstfire.engine.geometry import swept_volume
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
@@ -177,9 +178,7 @@ def first_opening(plain: PlainEngine, speed: float) -> float:
     >>> 0.005 < first_opening(wren, wren.use.idle_speed) < 0.1
     True
     """
-    swept = math.fsum(
-        math.pi / 4 * parts.cylinder.bore**2 * parts.cylinder.stroke for parts in plain.cylinders
-    )
+    swept = math.fsum(swept_volume(parts) for parts in plain.cylinders)
     sound = math.sqrt(1.4 * 287.0 * plain.surroundings.air_temperature)
     throats = len(plain.cylinders) if plain.intake.kind == "separate" else 1
     bore = math.pi / 4 * plain.intake.throttle_diameter**2 * throats

@@ -24,8 +24,8 @@ _FIT_BEGINS = 800 * math.pi / 30
 _FITTED = (0.7, 1.4)
 """Burn duration within the speeds its law was fitted on, 5-95 % of its doubt."""
 
-_DOWN = ("doubt.burn_duration", "doubt.burn_phase")
-"""A faster and an earlier burn press harder: moved to the side on which parts give way."""
+_DOWN = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
+"""A faster, an earlier and a fuller burn press harder: moved to where parts give way."""
 
 Model = TypeVar("Model", bound=BaseModel)
 

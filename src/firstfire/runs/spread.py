@@ -35,10 +35,11 @@ Changes = Mapping[str, tuple[GasChange, ...]]
 # What moves the gas; what moves the walls' temperature, besides conductivities that they ask for.
 _GAS = (
     "doubt.wall_heat", "doubt.burn_duration", "doubt.burn_phase", "doubt.flow",
+    "doubt.combustion_loss",
     "intake.equivalence_ratio", "surroundings.air_temperature", "surroundings.air_pressure",
     "leak.ring",
 )  # fmt: skip
-_OF_FIRE = ("doubt.burn_duration", "doubt.burn_phase")
+_OF_FIRE = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
 _HEAT = ("doubt.wall_heat", "doubt.outside_cooling", "surroundings.air_temperature")
 # What leaves the mechanism's sizes and masses as they are.
 _SAME_MECHANISM = ("materials.", "doubt.")

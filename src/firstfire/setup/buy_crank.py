@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from firstfire.catalog import Catalog, Row
 from firstfire.engine.engine import Engine
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.joint_room import is_across
 from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.crank_layout import throws
@@ -215,7 +216,8 @@ def _joints(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
 def _plates(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
     """One on each cheek, for pin and journal together where both are in it."""
     crank = plain.crank
-    long, wide = plain.cylinders[0].cylinder.stroke / 2 + crank.cheek_width, crank.cheek_width
+    long = mechanism(plain.cylinders[0])[0] + crank.cheek_width
+    wide = crank.cheek_width
     on_pins, on_journals = is_plated(crank.joint), is_plated(crank.journal.joint)
     if not (on_pins or on_journals):
         return

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.joint_room import is_across
 from firstfire.engine.resolve import PlainEngine
 from firstfire.loads.crank_layout import throws
@@ -46,7 +47,7 @@ def crank_jobs(plain: PlainEngine) -> Iterator[Job]:
 def _stock(plain: PlainEngine) -> Iterator[Job]:
     crank, number = plain.crank, len(throws(plain))
     if crank.built == "one_piece" and crank.made == "rod":
-        throw = plain.cylinders[0].cylinder.stroke / 2
+        throw, _, _ = mechanism(plain.cylinders[0])
         yield Job(
             "bend", "crank", 1, f"throw {mm(throw)}, pins {mm(crank.crankpin_length)} long",
             throw, throw - 0.2e-3, throw + 0.2e-3, "vice and pipe, or brazed from pieces",

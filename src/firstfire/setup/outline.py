@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from firstfire.engine.description import CylinderParts
-from firstfire.engine.geometry import geometry
+from firstfire.engine.geometry import geometry, mechanism
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.make import Made
 from firstfire.formulas import belt
@@ -144,7 +144,7 @@ def _head(plain: PlainEngine, parts: CylinderParts, number: int) -> Outline:
 def _crank(plain: PlainEngine) -> Iterator[Outline]:
     """Cheeks as bars, journals in the bearings, and pins where they are of the same stuff."""
     crank, number = plain.crank, len(throws(plain))
-    radius = plain.cylinders[0].cylinder.stroke / 2
+    radius, _, _ = mechanism(plain.cylinders[0])
     long = radius + crank.cheek_width
     yield Outline(
         "crank cheek", "crank", 0, 2 * number, long * crank.cheek_width * crank.cheek_thickness,

@@ -129,6 +129,7 @@ def clock(limit: RunTime) -> str:
 _DOUBTS = {
     "doubt.wall_heat": "how much heat the gas gives the walls",
     "doubt.burn_duration": "how long the charge burns",
+    "doubt.combustion_loss": "how much of the charge is left unburned",
     "doubt.burn_phase": "when burning sets in",
     "doubt.flow": "how well valves and throttle flow",
     "doubt.outside_cooling": "how well the outside is cooled",

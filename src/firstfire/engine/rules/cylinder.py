@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.rules.rule import Asked, Rule
-from firstfire.formulas import slider_crank, thread
+from firstfire.formulas import thread
 
 METAL_WORDS = ("aluminium", "steel", "iron", "brass", "bronze", "copper", "stainless")
 
@@ -19,10 +19,8 @@ def is_metal(ask: Asked, path: str) -> bool:
 
 
 def swept(ask: Asked) -> float:
-    """Swept volume of one cylinder, m³: bore area times the piston's real travel."""
-    throw = ask.number("cylinder.stroke") / 2
-    travel = slider_crank.stroke(throw, ask.number("rod.length"), ask.number("cylinder.offset"))
-    return math.pi / 4 * ask.number("cylinder.bore") ** 2 * travel
+    """Swept volume of one cylinder, m³: bore area times the piston's travel."""
+    return math.pi / 4 * ask.number("cylinder.bore") ** 2 * ask.number("cylinder.stroke")
 
 
 def _ratio(ask: Asked) -> float:

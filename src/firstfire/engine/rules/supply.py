@@ -100,8 +100,8 @@ RULES = (
     Rule("use.idle_speed", "1500 rpm", "small engines idle at 1400 to 1850 rpm",
          "owner's manuals of small engines"),
     *(Rule(f"doubt.{name}", 1.0, "centre; the spread is what published correlations differ by")
-      for name in ("wall_heat", "burn_duration", "flow", "outside_cooling", "press_friction",
-                   "strength_bias", "strength_scatter", "friction.ring", "friction.skirt",
-                   "friction.bearings", "friction.valve_gear", "friction.belt")),
+      for name in ("wall_heat", "burn_duration", "combustion_loss", "flow", "outside_cooling",
+                   "press_friction", "strength_bias", "strength_scatter", "friction.ring",
+                   "friction.skirt", "friction.bearings", "friction.valve_gear", "friction.belt")),
     Rule("doubt.burn_phase", "0 deg", "centre"),
 )  # fmt: skip

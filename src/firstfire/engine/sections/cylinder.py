@@ -26,7 +26,12 @@ class Cylinder(Section):
     """Bore, stroke and what is left above the piston."""
 
     bore: Length = said("bore", low="10 mm", high="120 mm", example="44 mm")
-    stroke: Length = said("stroke", low="8 mm", high="120 mm", example="40 mm")
+    stroke: Length = said(
+        "what the piston travels from top to bottom (the throw follows, offset and all)",
+        low="8 mm",
+        high="120 mm",
+        example="40 mm",
+    )
     compression_ratio: Ratio = said(
         "largest over smallest volume above the piston", low="2", high="16", example="7"
     )

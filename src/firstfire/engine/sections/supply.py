@@ -166,6 +166,7 @@ class Doubt(Section):
     wall_heat: Ratio = said("on heat from gas to wall", low="0.05", high="20")
     burn_duration: Ratio = said("on the duration of burning", low="0.05", high="20")
     burn_phase: Angle = said("added to the start of burning", low="-60 deg", high="60 deg")
+    combustion_loss: Ratio = said("on the share of a charge left unburned", low="0", high="20")
     flow: Ratio = said("on valve and throttle flow coefficients", low="0.2", high="2")
     outside_cooling: Ratio = said("on cooling by air or water", low="0.05", high="20")
     press_friction: Ratio = said("on friction in pressed and clamped joints", low="0.05", high="20")
