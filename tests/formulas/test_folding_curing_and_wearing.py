@@ -16,7 +16,6 @@ from firstfire.formulas import (
     compression_set,
     cure,
     plate_collapse,
-    suction_valve,
 )
 from firstfire.formulas.hinge import hinge_moment
 
@@ -76,28 +75,6 @@ def test_cure_grows_with_time_and_warmth() -> None:
     assert cure.share_cured(600.0, 86400.0, 90000.0) == 1.0
     with pytest.raises(OutsideValidity):
         cure.share_cured(600.0, 300.0, 100.0)
-
-
-@given(st.floats(1e-3, 50e-3), st.floats(50.0, 5000.0), st.floats(0.0, 50.0), st.floats(1e-3, 9e-3))
-def test_a_suction_valve_closes_within_a_quarter_swing(
-    mass: float, rate: float, preload: float, lift: float
-) -> None:
-    seconds = suction_valve.closing_time(mass, rate, preload, lift)
-    assert seconds <= math.pi / 2 * math.sqrt(mass / rate) * (1 + 1e-12)
-    # Never slower than under the seat's force alone, never quicker than under the open one's.
-    slowest = math.inf if preload == 0 else math.sqrt(2 * lift * mass / preload)
-    quickest = math.sqrt(2 * lift * mass / (preload + rate * lift))
-    assert quickest * (1 - 1e-9) <= seconds <= slowest * (1 + 1e-9)
-
-
-def test_a_suction_valve_against_steps_in_time() -> None:
-    # Semi-implicit steps of 1 µs: no outside figure, the same equation another way.
-    place, speed, seconds = 3.5e-3, 0.0, 0.0
-    while place > 0:
-        speed -= (0.5 + 150.0 * place) / 6e-3 * 1e-6
-        place += speed * 1e-6
-        seconds += 1e-6
-    assert suction_valve.closing_time(6e-3, 150.0, 0.5, 3.5e-3) == pytest.approx(seconds, abs=3e-6)
 
 
 def test_a_thread_tires_faster_the_thicker_it_is() -> None:

@@ -6,16 +6,17 @@ Norton: *Cam Design and Manufacturing Handbook*, 2nd ed.
 
 from __future__ import annotations
 
-import math
+from dataclasses import replace
 
 import pytest
 from tests.parts.moments import COLD, RPM, engine, moment, said
 
 from firstfire.engine.engine import Engine
-from firstfire.engine.moment import Moment
+from firstfire.engine.moment import Breath, Moment
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Way
 from firstfire.parts import ways
+from firstfire.parts.all import REPORTED
 
 BASE = """
 name = "hand"
@@ -167,11 +168,16 @@ def test_a_valve_floats_where_the_cam_handbook_has_it() -> None:
     assert floats.capacity / RPM == pytest.approx(4680.0, rel=0.002)
 
 
-def test_a_suction_valve_closes_in_five_to_eight_milliseconds() -> None:
-    # 6 g on 0.15 N/mm: 65 to 98° at 2000 rpm, by an independent slow model of such an engine.
-    late = find(moment("engines/plover.toml", rpm=2000.0), "valves.inlet.late")
-    assert 65 < math.degrees(late.demand) < 98
-    assert 5e-3 < late.inputs["closing_time"] < 8e-3
+@pytest.mark.parametrize(("share", "factor"), [(0.29, 0.345), (0.01, 10.0)])
+def test_a_suction_inlet_is_told_by_what_it_gives_back(share: float, factor: float) -> None:
+    at = replace(moment("engines/plover.toml", rpm=3000.0), breath=Breath(1.4, share))
+    late = find(at, "valves.inlet.late")
+    assert late.factor == pytest.approx(factor, rel=1e-3)
+    assert late.id in REPORTED
+
+
+def test_a_suction_inlet_that_was_not_traced_is_not_judged() -> None:
+    assert not find(moment("engines/plover.toml"), "valves.inlet.late").judged
 
 
 def test_a_3_mm_belt_of_9_mm_pulls_180_newton() -> None:

@@ -102,6 +102,24 @@ def test_the_first_event_of_a_life_that_fails_decides(events):
     assert found.word == "fails"
 
 
+@pytest.mark.parametrize(
+    ("free", "leads"),
+    [
+        ({"load.kind": "none", "spark.limit_speed": None}, True),
+        ({"load.kind": "propeller", "spark.limit_speed": None}, False),
+        ({"load.kind": "none", "spark.limit_speed": 400.0, "spark.limited_by": "spark"}, False),
+    ],
+)
+def test_a_free_rev_leads_only_of_an_engine_that_nothing_keeps(wren, events, free, leads):
+    """What a free rev breaks of an engine with a limiter or a load is not how its life ends."""
+    run_away = events["free_rev"]
+    kept = replace(run_away, engine=resolve(wren, free))
+    (margin,) = [replace(judge(run_away, 3.0)[0], word="fails", factor=0.1, way=way(0.1))]
+    found = verdict([kept], [margin], ())
+    assert (found.first is margin) is leads
+    assert found.word == ("fails" if leads else "not judged")
+
+
 def test_the_strongest_of_more_cycles_is_stronger(events):
     peaks = events["full_throttle"].points[0].peaks[0]
     grown = [strongest_of(peaks, n) for n in (1, 20, 1000, 100_000)]

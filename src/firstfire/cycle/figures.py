@@ -35,8 +35,16 @@ class CylinderFigures:
         Crank angle after firing top centre where half the charge is burned, rad; None unfired.
     volumetric_efficiency
         Air through the inlet valves over displacement full of ambient air.
+    filling_trapped
+        Air that is in it more when the last valve shuts before compression than at the top centre
+        of gas exchange, over the same: what came in in time and stayed.
+    inlet_shut
+        Crank angle after bottom centre at which it did, rad.
+    spat_back
+        Share of what flows in through the inlet valves that flows out there again.
     trapped_mass, residual_fraction, trapped_phi
-        When the last valve shut: kg; burned gas by mass; equivalence ratio of the fresh part.
+        When the last valve shut before compression: kg; burned gas by mass; equivalence ratio of
+        the fresh part.
     peak_temperature
         Highest mass-mean temperature, K.
     burned_peak_temperature
@@ -58,6 +66,9 @@ class CylinderFigures:
     pmep: float
     ca50: float | None
     volumetric_efficiency: float
+    filling_trapped: float
+    inlet_shut: float
+    spat_back: float
     trapped_mass: float
     residual_fraction: float
     trapped_phi: float
@@ -98,7 +109,10 @@ def cylinder_figures(
     change = change - trace.values[0, sums : sums + layout.CYLINDER_SUMS]
     gross = _work_between(trace, curves, cylinder, row, sums, (-math.pi, math.pi)) / swept
     net = float(change[layout.WORK]) / swept
-    event = trace.events[-1, row]
+    # What was noted last before the firing top centre: a suction valve may open again after it.
+    event = trace.events[int(order[np.searchsorted(local, 0.0) - 1]), row]
+    full = swept * spec.ambient_pressure / (air().gas_constant * spec.ambient_temperature)
+    went_in, went_back = _through_inlets(spec, engines, trace, row)
     mass, fuel = float(event["reference_mass"]), float(event["reference_fuel"])
     burned = float(event["reference_burned"])
     fresh_air = mass - fuel - burned
@@ -113,8 +127,10 @@ def cylinder_figures(
         imep_net=net,
         pmep=net - gross,
         ca50=_ca50(local, curves.burned_fraction[order, row]) if fired else None,
-        volumetric_efficiency=_air_in(spec, engines, trace, row)
-        / (swept * spec.ambient_pressure / (air().gas_constant * spec.ambient_temperature)),
+        volumetric_efficiency=_air_in(spec, engines, trace, row) / full,
+        filling_trapped=(fresh_air - _air_left(curves, row, int(order[0]))) / full,
+        inlet_shut=_after_bottom(float(event["reference_angle"]), cylinder.phase),
+        spat_back=went_back / went_in if went_in > 0.0 else 0.0,
         trapped_mass=mass,
         residual_fraction=burned / mass if mass > 0 else 0.0,
         trapped_phi=fuel / fresh_air * float(engine["gas"]["stoichiometric_air_fuel_ratio"])
@@ -209,6 +225,30 @@ def _passed(engines: layout.Records, trace: Trace, passage: int) -> Floats:
     passed: Floats = trace.values[-1, at : at + layout.PASSAGE_SUMS]
     change: Floats = passed - trace.values[0, at : at + layout.PASSAGE_SUMS]
     return change
+
+
+def _air_left(curves: CycleTrace, row: int, at: int) -> float:
+    """Air in a cylinder at a row of the trace, kg."""
+    burned, fuel = curves.mass_burned[at, row], curves.mass_fuel[at, row]
+    return float(curves.mass[at, row] - burned - fuel)
+
+
+def _after_bottom(angle: float, phase: float) -> float:
+    """A shaft angle counted from the bottom centre before a cylinder's firing, -2π to 2π, rad."""
+    return (angle - phase + math.pi + 0.5 * CYCLE) % CYCLE - 0.5 * CYCLE
+
+
+def _through_inlets(
+    spec: EngineSpec, engines: layout.Records, trace: Trace, row: int
+) -> tuple[float, float]:
+    """What flowed in through a cylinder's inlet valves, and what of it out again, kg."""
+    cylinder, forth, back = spec.cylinders[row], 0.0, 0.0
+    for passage, valve in enumerate(spec.valves):
+        if valve.cylinder == cylinder.name and is_inlet(valve, cylinder.phase):
+            passed = _passed(engines, trace, passage)
+            back += float(passed[layout.PASSED_BACK])
+            forth += float(passed[layout.PASSED_MASS] + passed[layout.PASSED_BACK])
+    return forth, back
 
 
 def _air_in(spec: EngineSpec, engines: layout.Records, trace: Trace, row: int) -> float:

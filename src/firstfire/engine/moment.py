@@ -10,6 +10,22 @@ from firstfire.engine.resolve import PlainEngine
 
 
 @dataclass(frozen=True)
+class Breath:
+    """How a cylinder breathed in the cycle judged.
+
+    Attributes
+    ----------
+    inlet_shut
+        Crank angle after bottom centre at which the inlet was shut for compression, rad.
+    spat_back
+        Share of what flowed in through the inlet valve that flowed out there again.
+    """
+
+    inlet_shut: float
+    spat_back: float
+
+
+@dataclass(frozen=True)
 class Moment:
     """What a part is judged under. Plain numbers only; doubt and spread stay outside.
 
@@ -35,6 +51,8 @@ class Moment:
         Of the cycle judged.
     temperatures
         Of this cylinder's parts.
+    breath
+        How this cylinder breathed; None where its gas was not traced.
     resting_hours
         Since assembly, for what creeps and relaxes.
     """
@@ -50,6 +68,7 @@ class Moment:
     loads: Loads
     temperatures: Temperatures
     resting_hours: float = 12.0
+    breath: Breath | None = None
 
     @property
     def parts(self) -> CylinderParts:

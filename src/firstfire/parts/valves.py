@@ -1,4 +1,4 @@
-"""Valves: whether the spring keeps them on their cam, and shuts a suction inlet in time."""
+"""Valves: whether the spring keeps them on their cam, and what a suction inlet gives back."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Array, Line, Raise, Way
 from firstfire.engine.sections.valves import CamValve
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import cam_law, suction_valve
+from firstfire.formulas import cam_law
 from firstfire.parts import warmth
 from firstfire.parts.events import TURNING, WARM
 from firstfire.parts.failure import Failure, judges
@@ -63,24 +63,22 @@ CLOSES_LATE = Failure(
     id="valves.inlet.late",
     part="suction inlet valve",
     failure="shuts late and spits the charge back",
-    unit="rad",
+    unit="",
     formula=(
-        "crank speed × √(mass/rate) × arccos(preload/(preload + rate × lift)), against 90° after "
-        "bottom centre"
+        "what flows out again through the inlet over what flowed in, as the gas and the valve were "
+        "traced together; against a tenth"
     ),
-    source="a mass on a spring: J. P. Den Hartog, Mechanical Vibrations, chapter 2; the limit: "
-           "about half of the charge is pushed back by then (slider-crank)",
+    source="the traced cycle: a mass on a spring between seat and stop, moved by the gas; the "
+           "limit: what one notices as power, common practice, no source",
     depends_on=tuple(f"valves.inlet.{x}" for x in _OWN[:-1]),
+    reported=True,
     during=TURNING,
     working=(
-        Line("closing_time",
-             "sqrt(valves.inlet.mass / valves.inlet.spring_rate) * acos(valves.inlet.spring_preload"
-             " / (valves.inlet.spring_preload + valves.inlet.spring_rate * valves.inlet.lift))",
-             "s", "time the spring needs to shut it (arccos in radians)"),
-        Line("demand", "speed * closing_time", "rad", "crank angle that passes meanwhile"),
-        Line("capacity", "latest_closing", "rad", "latest that it may shut"),
+        Line("demand", "spat_back", "", "what flows out again over what flowed in"),
+        Line("capacity", "noticed", "", "share that one notices as lost power"),
     ),
 )  # fmt: skip
+_NOTICED = 0.1
 
 
 OVERHEATS = Failure(
@@ -119,22 +117,22 @@ def exhaust_floats(moment: Moment) -> Way:
 
 @judges(CLOSES_LATE, where=lambda moment: not by_cam(moment))
 def closes_late(moment: Moment) -> Way:
-    """Crank angle the spring needs to shut a suction inlet, counted from bottom centre."""
+    """What a suction inlet gives back of its charge, as the gas was traced: a loss of power."""
+    breath = moment.breath
+    if breath is None:
+        raise OutsideValidity("How it breathes is not traced here.")
     valve = moment.parts.valves.inlet
-    seconds = suction_valve.closing_time(
-        valve.mass, valve.spring_rate, valve.spring_preload, valve.lift
-    )
-    latest = math.pi / 2
     lighter = f"{0.7e3 * valve.mass:.2g} g"
     return CLOSES_LATE.way(
         moment,
-        demand=moment.speed * seconds,
-        capacity=latest,
-        governs="spring",
-        inputs={"closing_time": seconds, "speed": moment.speed, "valves.inlet.mass": valve.mass,
-                "valves.inlet.spring_rate": valve.spring_rate,
+        demand=breath.spat_back,
+        capacity=_NOTICED,
+        governs="breathing",
+        inputs={"spat_back": breath.spat_back, "noticed": _NOTICED,
+                "inlet_shut": breath.inlet_shut, "speed": moment.speed,
+                "valves.inlet.mass": valve.mass, "valves.inlet.spring_rate": valve.spring_rate,
                 "valves.inlet.spring_preload": valve.spring_preload,
-                "valves.inlet.lift": valve.lift, "latest_closing": latest},
+                "valves.inlet.lift": valve.lift},
         raise_by=(
             _stiffer("inlet", valve),
             Raise(f"Lighten the inlet valve to {lighter}", {"valves.inlet.mass": lighter},

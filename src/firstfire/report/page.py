@@ -25,7 +25,7 @@ from firstfire.verdict.card import card
 from firstfire.verdict.explain import explanation
 from firstfire.verdict.explain_words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves
-from firstfire.verdict.made import filling, friction_words, made, spark_words
+from firstfire.verdict.made import breathing_words, filling, friction_words, made, spark_words
 from firstfire.verdict.result import Result
 from firstfire.verdict.words import brake_words, described, sentences, strongest
 
@@ -102,6 +102,7 @@ def _shown(result: Result) -> dict[str, Any]:
         "spark": spark_words(best) if best else "",
         "ending": ending(result.run_times, result.plain),
         "idling": ending(result.run_times, result.plain, "idle"),
+        "breathing": breathing_words(result.points),
         "brake": brake_words(result),
         "moves": next_moves(result.margins, result.plain),
         "balance": balance(result),

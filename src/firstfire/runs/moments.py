@@ -11,7 +11,7 @@ from weakref import ref
 
 import numpy as np
 
-from firstfire.engine.moment import Moment
+from firstfire.engine.moment import Breath, Moment
 from firstfire.engine.records import GasCycle, Loads, Peaks, Temperatures
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.answers import temperatures_at
@@ -119,6 +119,7 @@ def moment(
     warmth
         What `temperatures` gives, where it is known already.
     """
+    traced = bout.point.fired.cycle.cylinders[cylinder]
     return Moment(
         engine=plain,
         event=bout.point.event,
@@ -130,4 +131,5 @@ def moment(
         speed=bout.point.speed,
         loads=felt,
         temperatures=temperatures(bout, cylinder, seconds) if warmth is None else warmth,
+        breath=Breath(traced.inlet_shut, traced.spat_back),
     )

@@ -73,6 +73,13 @@ class CylinderPointTold(Told):
     pmep_pa: float = Field(description="net less gross: negative where pumping costs")
     ca50_deg: float | None = Field(description="half burned, after top; null unfired")
     volumetric_efficiency: float = Field(description="air in, over swept volume of ambient air")
+    filling_trapped: float = Field(
+        description="of it what came in in time and is trapped as the inlet shuts, over the same"
+    )
+    inlet_shut_deg: float = Field(description="shut before compression, after bottom centre")
+    inlet_back_fraction: float = Field(
+        description="of what flows in through the inlet valve, what flows out there again"
+    )
     residual_fraction: float = Field(description="burned gas in the charge, by mass")
     trapped_equivalence_ratio: float | None = Field(description="null without fuel")
     peak_temperature_k: float = Field(description="highest mass-mean")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.run import EventResult
 from firstfire.verdict.judge import joint_odds
 from firstfire.verdict.margin import Margin, RunTime, Verdict, Word
@@ -29,21 +30,34 @@ def verdict(
     Notes
     -----
     The first event with something that fails decides, and there the lowest factor; else the first
-    with something marginal; else the lowest factor of all. Limits of temperature belong to the
-    clock, since they come with seconds and not with a cycle; a charred skin is only reported. A
-    free rev comes last in a life and is left out of the odds, which are those up to the first
-    second of full throttle.
+    with something marginal; else the lowest factor of all. A free rev comes last in a life, and
+    leads only where nothing keeps the engine from it: it drives nothing and has no limiter. It is
+    left out of the odds, which are those up to the first second of full throttle. Limits of
+    temperature belong to the clock, since they come with seconds and not with a cycle; a charred
+    skin and lost breath are only reported.
     """
     counted = [m for m in margins if m.factor is not None and not m.reported and m.way.unit != "K"]
     ends, idles = (first_limit(limits, event) for event in ("full_throttle", "idle"))
     odds = joint_odds(results, [m for m in counted if m.event != "free_rev"])
     for word in _WORST:
-        for event in _LIFE:
+        for event in _life(results):
             here = [m for m in counted if m.word == word and m.event == event]
             if here:
                 first = min(here, key=lambda m: m.rank)
                 return Verdict(word, first, ends, odds, idles)
     return Verdict("not judged", None, ends, odds, idles)
+
+
+def _life(results: Sequence[EventResult]) -> tuple[str, ...]:
+    """The events that may decide: a free rev only of an engine that can run away."""
+    kept = bool(results) and is_kept(results[0].engine)
+    return tuple(event for event in _LIFE if not (kept and event == "free_rev"))
+
+
+def is_kept(plain: PlainEngine) -> bool:
+    """Whether a load or a limiter keeps an engine from its free speed."""
+    limited = plain.spark.limit_speed is not None and plain.spark.limited_by != "nothing"
+    return limited or plain.load.kind != "none"
 
 
 def first_limit(limits: Sequence[RunTime], event: str) -> RunTime | None:

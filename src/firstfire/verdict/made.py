@@ -54,14 +54,18 @@ class FillingLine:
         As `MadeLine` has it.
     cylinder
         Its number.
-    filling, residual, half_burned, heat_lost, leaked
-        Volumetric efficiency, burned gas left in the charge, where half is burned, share of the
-        fuel's heat that the walls take, share of the charge that leaks.
+    filling, trapped, back, residual, half_burned, heat_lost, leaked
+        Air that came in and air trapped when the inlet shut, both over a swept volume of the air
+        around; share of what came in that went out again through the inlet; burned gas left in
+        the charge, where half is burned, share of the fuel's heat that the walls take, share of
+        the charge that leaks.
     """
 
     label: str
     cylinder: int
     filling: str
+    trapped: str
+    back: str
     residual: str
     half_burned: str
     heat_lost: str
@@ -122,6 +126,8 @@ def _filling(point: OperatingPoint, number: int, c: CylinderFigures) -> FillingL
         label=_label(point),
         cylinder=number,
         filling=f"{c.volumetric_efficiency:.2f}",
+        trapped=f"{c.filling_trapped:.2f}",
+        back=f"{c.spat_back:.0%}",
         residual=f"{c.residual_fraction:.1%}",
         half_burned="–" if c.ca50 is None else _angle(c.ca50),
         heat_lost="–" if lost is None else f"{math.fsum(lost):.0%}",
@@ -132,6 +138,24 @@ def _filling(point: OperatingPoint, number: int, c: CylinderFigures) -> FillingL
 def _angle(radians: float) -> str:
     degrees = math.degrees(radians)
     return f"{abs(degrees):.0f}° {'after' if degrees >= 0 else 'before'}"
+
+
+_MUCH_BACK = 0.05
+
+
+def breathing_words(points: Sequence[OperatingPoint]) -> list[str]:
+    """What suction inlets lose by shutting late: a sentence for each fired point where they do."""
+    said = []
+    for point in points:
+        suction = any(valve.opens is None for valve in point.fired.spec.valves)
+        worst = max(point.fired.cycle.cylinders, key=lambda c: c.spat_back)
+        if suction and point.spark is not None and worst.spat_back >= _MUCH_BACK:
+            said.append(
+                f"{_label(point).capitalize()}: the suction inlet shuts "
+                f"{math.degrees(worst.inlet_shut):.0f}° after bottom and {worst.spat_back:.0%} of "
+                "what came in goes out again; the power above has that loss."
+            )
+    return said
 
 
 def friction_words(point: OperatingPoint) -> str:

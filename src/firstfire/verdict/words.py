@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from firstfire.engine.geometry import Geometry
 from firstfire.engine.records import Raise
 from firstfire.runs.point import OperatingPoint
+from firstfire.verdict.decide import is_kept
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.result import Result
@@ -61,6 +62,7 @@ def sentences(result: Result) -> list[str]:
         parts.append(_helped(first))
     if ends is not None and (first is None or first.word != "fails"):
         parts.append(_ends(result, ends))
+    parts += _freely(result)
     judged = any(margin.factor is not None for margin in result.margins)
     parts.append(f"{_odds(result.verdict.odds, first)}; an estimate." if judged else _NO_ODDS)
     return parts
@@ -107,6 +109,18 @@ def _decides(result: Result, first: Margin | None) -> str:
     if first.word == "marginal":
         return f"all holds at the centre; closest is that the {name} {_WHEN[first.event]} ({span})"
     return f"all holds up to the first second of full throttle; closest is that the {name} ({span})"
+
+
+def _freely(result: Result) -> list[str]:
+    """What a free rev would break, of an engine that its load or limiter keeps from it."""
+    failing = [
+        m for m in result.margins if m.event == "free_rev" and m.word == "fails" and not m.reported
+    ]
+    if not failing or not is_kept(result.plain):
+        return []
+    worst = min(failing, key=lambda margin: margin.rank)
+    name = named(result.plain, worst.way)
+    return [f"Were it let rev freely, the {name} (factor {_factor(worst)})."]
 
 
 def _several(part: str) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
 from firstfire.verdict.ledger import next_moves
-from firstfire.verdict.made import friction_words, spark_words
+from firstfire.verdict.made import breathing_words, friction_words, spark_words
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
 from firstfire.verdict.text.card import card_lines
@@ -89,6 +89,8 @@ def _points(result: Result) -> list[str]:
         return []
     lines = [*heading("What it makes, an estimate"), *made_lines(result.points)]
     lines += ["", *filling_lines(result.points)]
+    for said in breathing_words(result.points):
+        lines += wrapped(said, 2)
     best = strongest(result)
     if best is not None:
         lines += ["", *wrapped(friction_words(best), 2)]
