@@ -65,7 +65,9 @@ def test_motion_over_an_array() -> None:
 
 def test_motion_with_the_bore_offset_3_mm() -> None:
     # Crank angle from the in-line position; travel, speed and acceleration as above. 1e-5.
-    parts = engine_of(base=LONG, cylinder__offset=3e-3).cylinders[0]
+    # The stroke of a throw of 22.5 mm is then 45.0344 mm.
+    stroke = {"cylinder__stroke": 45.0344e-3}
+    parts = engine_of(base=LONG, cylinder__offset=3e-3, **stroke).cylinders[0]
     top = math.radians(1.6772)
     moves = piston_motion(parts, np.radians([90.0, 270.0]) - top)
     highest = math.sqrt(0.1025**2 - 0.003**2)
