@@ -29,6 +29,7 @@ SPECIES = {
     "n_heptane": "C7H16,n-heptane",
     "toluene": "C7H8",
     "propane": "C3H8",
+    "butane": "C4H10,n-butane",
     "ethanol": "C2H5OH",
     "methanol": "CH3OH",
 }

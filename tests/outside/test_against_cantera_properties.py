@@ -17,6 +17,7 @@ from firstfire.cycle.thermo_data import air, fuel_vapour, molar_enthalpy, molecu
 PURE = {
     "iso_octane": "C8H18,isooctane",
     "propane": "C3H8",
+    "butane": "C4H10,n-butane",
     "ethanol": "C2H5OH",
     "methanol": "CH3OH",
 }

@@ -1,5 +1,6 @@
 """Materials, bearings, seals, tube, fasteners, fuels: sourced tables behind one typed reader."""
 
+from firstfire.catalog.fuel_blends import mixture
 from firstfire.catalog.lookup import Catalog, kinds, load
 from firstfire.catalog.own import own_files
 from firstfire.catalog.properties import Property, properties, texts
@@ -15,6 +16,7 @@ __all__ = [
     "Row",
     "kinds",
     "load",
+    "mixture",
     "orings_for_bore",
     "own_files",
     "properties",

@@ -6,11 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from firstfire.catalog.found import find
 from firstfire.catalog.names import nearest, plain
 from firstfire.catalog.own import read_own
 from firstfire.catalog.properties import KINDS, check_kind
 from firstfire.catalog.row import Row
-from firstfire.catalog.rows import find
 from firstfire.catalog.shipped import shipped
 from firstfire.errors import CatalogError
 

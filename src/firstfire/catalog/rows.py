@@ -5,24 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from firstfire.catalog.curves import REFERENCE_TEMPERATURE, stretched
-from firstfire.catalog.names import nearest, plain
+from firstfire.catalog.found import find, names_of
+from firstfire.catalog.fuel_blends import settled
+from firstfire.catalog.names import nearest
 from firstfire.catalog.properties import properties
 from firstfire.catalog.reader import Parts
 from firstfire.catalog.row import CurvePoint, Row
 from firstfire.errors import Problem
 
 _STRETCHED = ("modulus", "strength")
-
-
-def names_of(row: Row) -> set[str]:
-    """All names under which a row is found, made plain."""
-    return {plain(name) for name in (row.key, row.name, *row.aliases)}
-
-
-def find(rows: Mapping[str, Row], name: str) -> Row | None:
-    """Row of that key, name or alias; None where there is none."""
-    asked = plain(name)
-    return next((row for row in rows.values() if asked in names_of(row)), None)
 
 
 def finished(
@@ -44,12 +35,14 @@ def finished(
     rows: dict[str, Row] = {}
     problems: list[Problem] = []
     taken = {name: row for row in known.values() for name in names_of(row)}
-    for key, parts in found.items():
-        row, wrong = _row(kind, key, parts, {**known, **rows} if parts.like else {}, origin)
+    # A mixture comes after what it is made of.
+    for key, parts in sorted(found.items(), key=lambda item: "made_of" in item[1].texts):
+        others = bool(parts.like) or kind == "fuel"
+        row, wrong = _row(kind, key, parts, {**known, **rows} if others else {}, origin)
         problems += wrong or _clashes(row, taken)
         taken.update(dict.fromkeys(names_of(row), row))
         rows[key] = row
-    return rows, problems
+    return {key: rows[key] for key in found}, problems
 
 
 def _row(
@@ -71,7 +64,10 @@ def _row(
         {**(_inherited(base, parts) if base else {}), **parts.curves},
         parts.aliases,
     )
-    return row, [
+    problems: list[Problem] = []
+    if kind == "fuel":
+        row, problems = settled(row, parts, known)
+    return row, problems or [
         Problem(f"{kind}.{key}", f"has no {name}", f"Give {prop.means}.")
         for name, prop in properties(kind).items()
         if prop.needed and name not in row.data

@@ -24,7 +24,7 @@ from firstfire.engine.geometry import firing_angles, mechanism, swept_volume
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
-from firstfire.formulas import cam_law
+from firstfire.formulas import atmosphere, cam_law
 
 _LIFT_STEPS = 181
 
@@ -111,7 +111,7 @@ def network(
         volumes += _own_volumes(engine, parts, number, phi, fired=fired)
         passages += _own_passages(engine, parts, number, opening)
     return EngineSpec(
-        fuel=engine.intake.fuel,
+        fuel=engine.fuel,
         equivalence_ratio=engine.intake.equivalence_ratio,
         cylinders=tuple(cylinders),
         volumes=tuple(volumes),
@@ -119,7 +119,15 @@ def network(
         valves=tuple(valves),
         ambient_pressure=engine.surroundings.air_pressure,
         ambient_temperature=engine.surroundings.air_temperature,
+        water=steam_share(engine),
     )
+
+
+def steam_share(engine: PlainEngine) -> float:
+    """Mole fraction of steam in the air around."""
+    around = engine.surroundings
+    steam = atmosphere.vapour_pressure(around.air_temperature, around.humidity)
+    return steam / around.air_pressure
 
 
 def _at_rest(

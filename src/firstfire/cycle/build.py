@@ -58,7 +58,7 @@ def build_engine(spec: EngineSpec) -> layout.Records:
     _check_room(spec)
     engines = np.zeros(1, layout.ENGINE_RECORD)
     engine = engines[0]
-    gas = gas_tables(spec.fuel, spec.equivalence_ratio)
+    gas = gas_tables(spec.fuel, spec.equivalence_ratio, spec.water)
     for name in layout.GAS_RECORD.names or ():
         engine["gas"][name] = getattr(gas, name)
     engine["cylinder_count"], engine["volume_count"] = len(spec.cylinders), len(names)

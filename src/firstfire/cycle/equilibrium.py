@@ -22,6 +22,7 @@ from firstfire.cycle.species import (
     UNIVERSAL_GAS_CONSTANT,
 )
 from firstfire.cycle.thermo_data import Coefficients, air, fuel_vapour
+from firstfire.engine.fuel import Fuel
 from firstfire.errors import OutsideValidity
 
 LEANEST, RICHEST = 0.2, 2.0
@@ -37,15 +38,19 @@ _CONTENT = np.array(
 )
 
 
-def burned_amounts(fuel: str, equivalence_ratio: float) -> NDArray[np.float64]:
+def burned_amounts(
+    fuel: str | Fuel, equivalence_ratio: float, water: float = 0.0
+) -> NDArray[np.float64]:
     """mol/kg of carbon, hydrogen, spare oxygen atoms, nitrogen atoms and argon in burned gas.
 
     Parameters
     ----------
     fuel
-        A name that `fuel_vapour` knows.
+        What `fuel_vapour` knows.
     equivalence_ratio
         Fuel/air over stoichiometric fuel/air, 0.2 to 2.
+    water
+        Mole fraction of steam in the air.
 
     Raises
     ------
@@ -59,15 +64,16 @@ def burned_amounts(fuel: str, equivalence_ratio: float) -> NDArray[np.float64]:
             f"this is {equivalence_ratio:g}."
         )
     vapour = fuel_vapour(fuel)
-    moles = equivalence_ratio * DRY_AIR["O2"] / vapour.oxygen_need  # to a mole of air
+    dry = 1.0 - water  # of a mole of air
+    moles = equivalence_ratio * dry * DRY_AIR["O2"] / vapour.oxygen_need
     amounts = [
-        DRY_AIR["CO2"] + moles * vapour.atoms["C"],
-        moles * vapour.atoms["H"],
-        2 * DRY_AIR["O2"] * (1 - equivalence_ratio),
-        2 * DRY_AIR["N2"],
-        DRY_AIR["Ar"],
+        dry * DRY_AIR["CO2"] + moles * vapour.atoms["C"],
+        2 * water + moles * vapour.atoms["H"],
+        2 * dry * DRY_AIR["O2"] * (1 - equivalence_ratio),
+        2 * dry * DRY_AIR["N2"],
+        dry * DRY_AIR["Ar"],
     ]
-    return np.array(amounts) / (air().molar_mass + moles * vapour.molar_mass)
+    return np.array(amounts) / (air(water).molar_mass + moles * vapour.molar_mass)
 
 
 @kernel_entry

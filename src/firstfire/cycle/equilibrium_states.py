@@ -14,6 +14,7 @@ from firstfire.cycle.equilibrium import burned_amounts, equilibrium_at, standard
 from firstfire.cycle.mixture_charge import enthalpy, fresh_charge, internal_energy
 from firstfire.cycle.species import SPECIES
 from firstfire.cycle.thermo_data import product_coefficients
+from firstfire.engine.fuel import Fuel
 from firstfire.errors import OutsideValidity
 
 COLDEST, HOTTEST = 200.0, 4000.0
@@ -206,7 +207,11 @@ def burn_at_constant_pressure(
 
 
 def burn_at_constant_volume(
-    fuel: str, equivalence_ratio: float, temperature: float, pressure: float
+    fuel: str | Fuel,
+    equivalence_ratio: float,
+    temperature: float,
+    pressure: float,
+    water: float = 0.0,
 ) -> BurnedGas:
     """Burned gas of a vapour charge that burned at constant volume without losing heat.
 
@@ -216,11 +221,13 @@ def burn_at_constant_volume(
         As for `burned_gas`.
     temperature, pressure
         Of the charge before, K, Pa.
+    water
+        Mole fraction of steam in the air.
     """
-    charge = fresh_charge(fuel, equivalence_ratio)
+    charge = fresh_charge(fuel, equivalence_ratio, water)
     volume = charge.gas_constant * temperature / pressure
     start = internal_energy(charge, temperature)
-    amounts = burned_amounts(fuel, equivalence_ratio)
+    amounts = burned_amounts(fuel, equivalence_ratio, water)
     return _solved(amounts, ENERGY, start, True, volume, 2600.0)
 
 

@@ -111,7 +111,7 @@ def cylinder_figures(
     net = float(change[layout.WORK]) / swept
     # What was noted last before the firing top centre: a suction valve may open again after it.
     event = trace.events[int(order[np.searchsorted(local, 0.0) - 1]), row]
-    full = swept * spec.ambient_pressure / (air().gas_constant * spec.ambient_temperature)
+    full = swept * spec.ambient_pressure / (air(spec.water).gas_constant * spec.ambient_temperature)
     went_in, went_back = _through_inlets(spec, engines, trace, row)
     mass, fuel = float(event["reference_mass"]), float(event["reference_fuel"])
     burned = float(event["reference_burned"])

@@ -78,7 +78,7 @@ def first_combustion(
     specs = [None if burn is None else burn.spec for burn in burns]
     lit = _Turned(engine, speed, walls, specs, phases, stop)
     fired = Fired(lit.spec, lit.cycle(None), burns, agreed=True)
-    return FirstCombustion(fired, peaks_from(fired, phases, engine.intake.fuel, lit.peaks))
+    return FirstCombustion(fired, peaks_from(fired, phases, engine.fuel, lit.peaks))
 
 
 class _Turned:
@@ -130,7 +130,7 @@ class _Turned:
         """That cycle with its figures."""
         final, trace = self.trace(shifts)
         curves = cycle_trace(self.engines, trace, self.spec.ambient_pressure)
-        gas = gas_tables(self.spec.fuel, self.spec.equivalence_ratio)
+        gas = gas_tables(self.spec.fuel, self.spec.equivalence_ratio, self.spec.water)
         books = closure(self.engines, gas, trace)
         figures = [
             cylinder_figures(self.spec, self.engines, trace, curves, row)

@@ -18,6 +18,7 @@ from firstfire.cycle.mixture import (
     GasTables,
 )
 from firstfire.cycle.thermo_data import Vapour, air, fuel_vapour, product_coefficients
+from firstfire.engine.fuel import Fuel
 
 
 @kernel_entry
@@ -76,31 +77,34 @@ def _patches(nodes: NDArray[np.float64]) -> NDArray[np.float64]:
 
 
 @lru_cache(maxsize=64)
-def _tables(fuel: str, equivalence_ratio: float) -> GasTables:
-    vapour = fuel_vapour(fuel)
+def _tables(vapour: Vapour, fuel: str | Fuel, equivalence_ratio: float, water: float) -> GasTables:
     nodes = np.zeros((TABLE_CELLS + 1, PRESSURE_CELLS + 1, 8))
-    _fill(product_coefficients(), burned_amounts(fuel, equivalence_ratio), nodes)
+    _fill(product_coefficients(), burned_amounts(fuel, equivalence_ratio, water), nodes)
+    moist = air(water)
     return GasTables(
-        fresh=np.ascontiguousarray(np.hstack([_fresh(air()), _fresh(vapour)])),
+        fresh=np.ascontiguousarray(np.hstack([_fresh(moist), _fresh(vapour)])),
         burned=_patches(nodes),
-        gas_constant_air=air().gas_constant,
+        gas_constant_air=moist.gas_constant,
         gas_constant_fuel=vapour.gas_constant,
         equivalence_ratio=equivalence_ratio,
-        stoichiometric_air_fuel_ratio=vapour.stoichiometric_air_fuel_ratio,
+        stoichiometric_air_fuel_ratio=vapour.air_fuel_ratio(water),
         lower_heating_value=vapour.lower_heating_value,
         fuel_molar_mass=vapour.molar_mass,
     )
 
 
-def gas_tables(fuel: str, equivalence_ratio: float) -> GasTables:
+def gas_tables(fuel: str | Fuel, equivalence_ratio: float, water: float = 0.0) -> GasTables:
     """Gas tables of a fuel burned at one mixture; kept, so that asking again costs nothing.
 
     Parameters
     ----------
     fuel
-        Any spelling that `fuel_vapour` takes.
+        What `fuel_vapour` takes.
     equivalence_ratio
         Fuel/air over stoichiometric fuel/air, 0.2 to 2.
+    water
+        Mole fraction of steam in the air. What is called air in the tables is moist then, and
+        the stoichiometric ratio counts kilograms of it.
 
     Raises
     ------
@@ -114,4 +118,6 @@ def gas_tables(fuel: str, equivalence_ratio: float) -> GasTables:
     >>> round(gas_tables("petrol", 1.0).stoichiometric_air_fuel_ratio, 2)
     14.6
     """
-    return _tables(fuel_vapour(fuel).name, round(float(equivalence_ratio), 6))
+    vapour = fuel_vapour(fuel)
+    name = fuel if isinstance(fuel, Fuel) else vapour.name
+    return _tables(vapour, name, round(float(equivalence_ratio), 6), round(float(water), 6))

@@ -164,7 +164,7 @@ def _told(
     """The last cycle with its figures; where none repeats, with the means of the last few."""
     trace = traces[-1]
     curves = cycle_trace(engines, trace, spec.ambient_pressure)
-    books = closure(engines, gas_tables(spec.fuel, spec.equivalence_ratio), trace)
+    books = closure(engines, gas_tables(spec.fuel, spec.equivalence_ratio, spec.water), trace)
     rows = range(len(spec.cylinders))
     figures = [cylinder_figures(spec, engines, trace, curves, row) for row in rows]
     torque = _mean_torque(curves)

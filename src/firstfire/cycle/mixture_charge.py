@@ -18,18 +18,21 @@ from firstfire.cycle.thermo_data import (
     molar_enthalpy,
     molecule,
 )
+from firstfire.engine.fuel import Fuel
 from firstfire.errors import OutsideValidity
 
 
-def fresh_charge(fuel: str, equivalence_ratio: float) -> Vapour:
+def fresh_charge(fuel: str | Fuel, equivalence_ratio: float, water: float = 0.0) -> Vapour:
     """Air and fuel vapour, unburned.
 
     Parameters
     ----------
     fuel
-        A name that `fuel_vapour` knows.
+        What `fuel_vapour` knows.
     equivalence_ratio
         Fuel/air over stoichiometric fuel/air; 0 is air alone.
+    water
+        Mole fraction of steam in the air.
 
     Examples
     --------
@@ -37,8 +40,8 @@ def fresh_charge(fuel: str, equivalence_ratio: float) -> Vapour:
     273.76
     """
     vapour = fuel_vapour(fuel)
-    moles = equivalence_ratio * DRY_AIR["O2"] / vapour.oxygen_need
-    return blend("fresh charge", {air(): 1.0, vapour: moles}, "air and fuel vapour")
+    moles = equivalence_ratio * (1.0 - water) * DRY_AIR["O2"] / vapour.oxygen_need
+    return blend("fresh charge", {air(water): 1.0, vapour: moles}, "air and fuel vapour")
 
 
 def complete_products(fuel: str, equivalence_ratio: float) -> Vapour:

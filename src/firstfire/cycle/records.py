@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from firstfire.engine.fuel import Fuel
+
 
 @dataclass(frozen=True)
 class WallSpec:
@@ -238,9 +240,11 @@ class EngineSpec:
     ambient_pressure, ambient_temperature
         Of the air that volumetric efficiency is reckoned by, and that stands under a piston
         without crankcase; Pa, K.
+    water
+        Mole fraction of steam in all air.
     """
 
-    fuel: str
+    fuel: str | Fuel
     equivalence_ratio: float
     cylinders: tuple[CylinderSpec, ...]
     volumes: tuple[VolumeSpec, ...] = ()
@@ -249,3 +253,4 @@ class EngineSpec:
     stepping: SteppingSpec = field(default_factory=SteppingSpec)
     ambient_pressure: float = 101325.0
     ambient_temperature: float = 298.15
+    water: float = 0.0

@@ -29,6 +29,7 @@ from firstfire.cycle.layout import (
 )
 from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE, begin
 from firstfire.cycle.run import run_traced, steady_factors
+from firstfire.engine.fuel import Fuel
 from firstfire.engine.records import Peaks
 
 # Spread of one engine's cycles: of the delay to a tenth burned, and of the duration. They give a
@@ -43,7 +44,7 @@ _FASTEST = 0.3
 Shift = tuple[float, float]
 
 
-def peaks(fired: Fired, phases: Sequence[float], fuel: str) -> tuple[Peaks, ...]:
+def peaks(fired: Fired, phases: Sequence[float], fuel: str | Fuel) -> tuple[Peaks, ...]:
     """Mean, 1-in-20 and 1-in-1000 peak pressure of each cylinder at a steady point.
 
     Parameters
@@ -72,7 +73,7 @@ def peaks(fired: Fired, phases: Sequence[float], fuel: str) -> tuple[Peaks, ...]
 def peaks_from(
     fired: Fired,
     phases: Sequence[float],
-    fuel: str,
+    fuel: str | Fuel,
     run: Callable[[Sequence[Shift]], list[float]],
 ) -> tuple[Peaks, ...]:
     """As `peaks`, with a function that gives each cylinder's peak for shifted burns."""
@@ -145,7 +146,7 @@ def _peaks_with(
     return found
 
 
-def _at_once(fired: Fired, row: int, phase: float, fuel: str) -> float:
+def _at_once(fired: Fired, row: int, phase: float, fuel: str | Fuel) -> float:
     """Peak of burning the charge at once at top centre, Pa: a bound no cycle passes."""
     burn = fired.burns[row]
     if burn is None:
@@ -157,5 +158,6 @@ def _at_once(fired: Fired, row: int, phase: float, fuel: str) -> float:
         fired.spec.equivalence_ratio,
         charge.temperature * squeezed**0.32,
         charge.pressure * squeezed**1.32,
+        fired.spec.water,
     )
     return float(gas.pressure)

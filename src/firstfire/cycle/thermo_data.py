@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -18,6 +19,7 @@ from firstfire.cycle.species import (
     SPECIES,
     UNIVERSAL_GAS_CONSTANT,
 )
+from firstfire.engine.fuel import Fuel
 from firstfire.errors import CatalogError
 
 Coefficients = NDArray[np.float64]
@@ -71,6 +73,12 @@ class Vapour:
         15.132
         """
         return self.oxygen_need / DRY_AIR["O2"] * air().molar_mass / self.molar_mass
+
+    def air_fuel_ratio(self, water: float) -> float:
+        """Kilograms of air that just burn a kilogram, `water` of its moles being steam."""
+        dry = 1.0 - water
+        heavier = air(water).molar_mass / air().molar_mass
+        return self.stoichiometric_air_fuel_ratio * heavier / dry
 
     @property
     def lower_heating_value(self) -> float:
@@ -145,15 +153,17 @@ def blend(name: str, moles: dict[Vapour, float], source: str) -> Vapour:
 
 
 @cache
-def air() -> Vapour:
-    """Dry air as one mean molecule.
+def air(water: float = 0.0) -> Vapour:
+    """Air as one mean molecule, `water` of its moles being steam.
 
     Examples
     --------
     >>> round(air().gas_constant, 2)
     287.04
     """
-    parts = {molecule(name): fraction for name, fraction in DRY_AIR.items()}
+    parts = {molecule(name): fraction * (1.0 - water) for name, fraction in DRY_AIR.items()}
+    if water > 0.0:
+        parts[molecule("H2O")] = water
     return blend("air", parts, "dry air by mole: 0.20946 O2, 0.78084 N2, 0.00934 Ar, 0.00036 CO2")
 
 
@@ -174,9 +184,11 @@ def fuel_names() -> tuple[str, ...]:
     return tuple(_table("fuel_blends.toml"))
 
 
-@cache
-def fuel_vapour(fuel: str) -> Vapour:
-    """Vapour of a fuel by name; hyphens, spaces and capitals don't matter.
+def fuel_vapour(fuel: str | Fuel) -> Vapour:
+    """Vapour of a fuel: of the data files by name, or as a row of the catalog says it is.
+
+    Hyphens, spaces and capitals of a name don't matter. Of a row, the heat capacity is that of
+    the gases it is reckoned with, a kilogram of it; atoms and heating value are its own.
 
     Raises
     ------
@@ -188,14 +200,36 @@ def fuel_vapour(fuel: str) -> Vapour:
     >>> fuel_vapour("Iso-Octane").atoms
     {'C': 8.0, 'H': 18.0}
     """
-    name = fuel.strip().lower().replace("-", "_").replace(" ", "_")
+    if isinstance(fuel, Fuel):
+        return _as_said(fuel)
+    return _named(fuel.strip().lower().replace("-", "_").replace(" ", "_"))
+
+
+@cache
+def _named(name: str) -> Vapour:
     blends = _table("fuel_blends.toml")
     if name not in blends:
-        raise CatalogError(f'There is no fuel "{fuel}". There are: {", ".join(blends)}.')
+        raise CatalogError(f'There is no fuel "{name}". There are: {", ".join(blends)}.')
     row = blends[name]
     if "moles" in row:
-        moles = {molecule(part): amount for part, amount in row["moles"].items()}
-    else:
-        parts = {fuel_vapour(part): share for part, share in row["mass"].items()}
-        moles = {part: share / part.molar_mass for part, share in parts.items()}
-    return blend(name, moles, row["source"])
+        return blend(name, {molecule(part): n for part, n in row["moles"].items()}, row["source"])
+    return _by_mass(name, row["mass"].items(), row["source"])
+
+
+def _by_mass(name: str, shares: Iterable[tuple[str, float]], source: str) -> Vapour:
+    parts = {_named(part): share for part, share in shares}
+    return blend(name, {part: share / part.molar_mass for part, share in parts.items()}, source)
+
+
+@cache
+def _as_said(fuel: Fuel) -> Vapour:
+    base = _by_mass(fuel.key, fuel.vapours, "a row of the catalog")
+    atoms = {"C": fuel.carbon, "H": fuel.hydrogen, "O": fuel.oxygen}
+    said = Vapour(fuel.key, {a: n for a, n in atoms.items() if n > 0.0}, base.coefficients, "")
+    scaled = base.coefficients * (said.molar_mass / base.molar_mass)
+    raw = Vapour(fuel.key, said.atoms, scaled, base.source)
+    # The sixth coefficient is the heat of formation over R.
+    lacking = (fuel.heating_value - raw.lower_heating_value) * raw.molar_mass
+    formed = scaled.copy()
+    formed[:, 5] += lacking / UNIVERSAL_GAS_CONSTANT
+    return Vapour(fuel.key, said.atoms, formed, base.source)

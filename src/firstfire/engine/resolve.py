@@ -11,6 +11,7 @@ from pydantic import ConfigDict
 
 from firstfire.engine.description import CylinderParts, SharedParts
 from firstfire.engine.engine import Engine
+from firstfire.engine.fuel import Fuel, fuel
 from firstfire.engine.grammar import leaves
 from firstfire.engine.layers import Entry, Layer
 from firstfire.engine.materials import Material, named_materials
@@ -28,6 +29,8 @@ class PlainEngine(SharedParts):
         Each cylinder's own parts, in order.
     materials
         Every material named, by key.
+    fuel
+        What it burns.
     sha256
         Of all its numbers: the key of every cache.
     """
@@ -37,6 +40,7 @@ class PlainEngine(SharedParts):
     name: str
     cylinders: tuple[CylinderParts, ...]
     materials: dict[str, Material]
+    fuel: Fuel
     sha256: str
 
 
@@ -63,11 +67,13 @@ def resolve(engine: Engine, sample: Mapping[str, Any] | None = None) -> PlainEng
     materials: dict[str, Material] = {}
     for values in each:
         materials |= named_materials(values)
+    burned = fuel(engine.catalog, str(each[0]["intake.fuel"]))
     return PlainEngine(
         name=engine.name,
         cylinders=tuple(CylinderParts.model_validate(tree) for tree in cylinders),
         materials=materials,
-        sha256=_digest(shared, cylinders, materials),
+        fuel=burned,
+        sha256=_digest(shared, cylinders, materials, burned),
         **SharedParts.model_validate(shared).__dict__,
     )
 
@@ -94,10 +100,11 @@ def _filled(values: Values, *, own: bool) -> dict[str, Any]:
     return tree
 
 
-def _digest(shared: Any, cylinders: Any, materials: Mapping[str, Material]) -> str:
+def _digest(shared: Any, cylinders: Any, materials: Mapping[str, Material], burned: Fuel) -> str:
     plain = {
         "shared": shared,
         "cylinders": cylinders,
+        "fuel": repr(burned),
         "materials": {
             key: [sorted(m.properties.items()), {name: repr(c) for name, c in m.curves.items()}]
             for key, m in sorted(materials.items())

@@ -121,7 +121,7 @@ def held(
             break
         walls = found
         point = settled(walls, point)
-    topped = peaks(point.fired, firing_angles(plain), plain.intake.fuel)
+    topped = peaks(point.fired, firing_angles(plain), plain.fuel)
     return Bout(replace(point, peaks=topped, walls_worked_out=True), gases, histories, horizon)
 
 

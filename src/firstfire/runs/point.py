@@ -155,7 +155,7 @@ def operating_point(
         for c in fired.cycle.cylinders
     )
     if with_peaks:
-        found = peaks(fired, firing_angles(engine), engine.intake.fuel)
+        found = peaks(fired, firing_angles(engine), engine.fuel)
     return OperatingPoint(
         event=event,
         name=name,

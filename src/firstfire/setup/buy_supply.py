@@ -227,7 +227,7 @@ def left_open(engine: Engine, plain: PlainEngine) -> tuple[Open, ...]:
     found.append(Open("counterweights",
                       "how heavy depends on where they can sit; `crank.balance_factor` is what "
                       "they are to carry"))  # fmt: skip
-    if plain.intake.fuel == "propane":
+    if plain.fuel.gas:
         found.append(Open("bottle, regulator and gas hose", "by the gas dealer's rules"))
     else:
         found.append(Open("tank, fuel tap and hose", "hose that stands this fuel"))

@@ -45,6 +45,12 @@ def _no_load_speed(ask: Asked) -> float:
     return speed * float(row.si("drum_diameter")) / float(drum)
 
 
+def _gas(ask: Asked) -> bool:
+    """Whether the fuel is taken as a gas."""
+    row = ask.row("intake.fuel")
+    return row is not None and row.texts.get("state") == "gas"
+
+
 RULES = (
     Rule("intake.kind", _intake_kind, "one runner; twins share a Y"),
     Rule("intake.plenum_volume", _plenum, "the carburettor's throat; a plenum one swept volume"),
@@ -56,10 +62,10 @@ RULES = (
          lambda ask: {"none": 0.0, "foam": 60.0, "paper": 150.0, "gauze": 30.0}[
              str(ask["intake.air_cleaner"])
          ], "small, clean and dry"),
-    Rule("intake.mixture_by", lambda ask: "gas_mixer" if ask["intake.fuel"] == "propane"
-         else "carburettor", "as the fuel asks for"),
+    Rule("intake.mixture_by", lambda ask: "gas_mixer" if _gas(ask) else "carburettor",
+         "as the fuel asks for"),
     Rule("intake.fuel", "petrol", "what is at hand"),
-    Rule("intake.equivalence_ratio", lambda ask: 1.0 if ask["intake.fuel"] == "propane" else 1.1,
+    Rule("intake.equivalence_ratio", lambda ask: 1.0 if _gas(ask) else 1.1,
          "a little rich burns fastest and starts best; gas mixers run just enough"),
     Rule("runner.length", "40 mm", "carburettor close to the head"),
     Rule("runner.diameter", lambda ask: ask.number("valves.inlet.throat_diameter") * 0.95,
