@@ -82,6 +82,9 @@ class CylinderPointTold(Told):
     )
     residual_fraction: float = Field(description="burned gas in the charge, by mass")
     trapped_equivalence_ratio: float | None = Field(description="null without fuel")
+    unburned_fraction: float | None = Field(
+        description="of the charge, what the flame never reaches; null unfired"
+    )
     peak_temperature_k: float = Field(description="highest mass-mean")
     heat_to_walls_fraction: float | None = Field(description="of the fuel's energy; null unfired")
     leak_fraction: float = Field(description="of the charge, past all but the valves")

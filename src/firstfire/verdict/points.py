@@ -22,8 +22,10 @@ def told_point(point: OperatingPoint) -> PointTold:
         spark_deg=None if point.spark is None else math.degrees(point.spark),
         throttle_opening=point.throttle,
         cylinders=[
-            _cylinder(figures, peaks, fired=point.spark is not None)
-            for figures, peaks in zip(cycle.cylinders, point.peaks, strict=True)
+            _cylinder(figures, peaks, burns=None if point.spark is None else spec.burns)
+            for figures, peaks, spec in zip(
+                cycle.cylinders, point.peaks, point.fired.spec.cylinders, strict=True
+            )
         ],
         misfiring_cylinders=list(point.misfires),
         friction_mep_pa=point.friction_mep,
@@ -37,9 +39,9 @@ def told_point(point: OperatingPoint) -> PointTold:
     )
 
 
-def _cylinder(figures: CylinderFigures, peaks: Peaks, *, fired: bool) -> CylinderPointTold:
+def _cylinder(figures: CylinderFigures, peaks: Peaks, *, burns: float | None) -> CylinderPointTold:
     # A motored point has no fuel to compare with: null, whatever traces its start left behind.
-    heat = figures.heat_fraction if fired else None
+    heat = None if burns is None else figures.heat_fraction
     return CylinderPointTold(
         peak_pressure_pa=peaks.mean,
         peak_pressure_strong_pa=peaks.strong,
@@ -55,6 +57,7 @@ def _cylinder(figures: CylinderFigures, peaks: Peaks, *, fired: bool) -> Cylinde
         inlet_back_fraction=figures.spat_back,
         residual_fraction=figures.residual_fraction,
         trapped_equivalence_ratio=None if heat is None else figures.trapped_phi,
+        unburned_fraction=None if burns is None else 1.0 - burns,
         peak_temperature_k=figures.peak_temperature,
         heat_to_walls_fraction=None if heat is None else math.fsum(heat),
         leak_fraction=figures.leaked_fraction,
