@@ -82,9 +82,17 @@ def test_what_throws_bursts_or_burns_is_marked() -> None:
     assert not marked & {"piston.crown.break", "crank.joint.slip", "ring.leak"}
 
 
-def test_a_charred_skin_is_told_and_not_the_end() -> None:
+def test_a_charred_skin_and_lost_breath_are_told_and_not_the_end() -> None:
     assert (
-        frozenset({"piston.crown.char", "head.char", "head.face.soften", "exhaust_port.char"})
+        frozenset(
+            {
+                "piston.crown.char",
+                "head.char",
+                "head.face.soften",
+                "valves.inlet.late",
+                "exhaust_port.char",
+            }
+        )
         == REPORTED
     )
 

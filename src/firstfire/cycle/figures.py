@@ -18,6 +18,8 @@ Floats = NDArray[np.float64]
 CYCLE = 4.0 * math.pi
 SAME = 1e-6
 """Crank angles nearer than this are one, rad."""
+_REPEATS = 0.05
+"""Share by which the air in a cylinder may differ from cycle to cycle for a cycle that repeats."""
 
 
 @dataclass(frozen=True)
@@ -110,7 +112,8 @@ def cylinder_figures(
     gross = _work_between(trace, curves, cylinder, row, sums, (-math.pi, math.pi)) / swept
     net = float(change[layout.WORK]) / swept
     # What was noted last before the firing top centre: a suction valve may open again after it.
-    event = trace.events[int(order[np.searchsorted(local, 0.0) - 1]), row]
+    fires = int(order[np.searchsorted(local, 0.0) - 1])
+    event = trace.events[fires, row]
     full = swept * spec.ambient_pressure / (air(spec.water).gas_constant * spec.ambient_temperature)
     went_in, went_back = _through_inlets(spec, engines, trace, row)
     mass, fuel = float(event["reference_mass"]), float(event["reference_fuel"])
@@ -128,7 +131,7 @@ def cylinder_figures(
         pmep=net - gross,
         ca50=_ca50(local, curves.burned_fraction[order, row]) if fired else None,
         volumetric_efficiency=_air_in(spec, engines, trace, row) / full,
-        filling_trapped=(fresh_air - _air_left(curves, row, int(order[0]))) / full,
+        filling_trapped=(fresh_air - _air_left(curves, row, order, fires)) / full,
         inlet_shut=_after_bottom(float(event["reference_angle"]), cylinder.phase),
         spat_back=went_back / went_in if went_in > 0.0 else 0.0,
         trapped_mass=mass,
@@ -227,10 +230,19 @@ def _passed(engines: layout.Records, trace: Trace, passage: int) -> Floats:
     return change
 
 
-def _air_left(curves: CycleTrace, row: int, at: int) -> float:
-    """Air in a cylinder at a row of the trace, kg."""
-    burned, fuel = curves.mass_burned[at, row], curves.mass_fuel[at, row]
-    return float(curves.mass[at, row] - burned - fuel)
+def _air_left(curves: CycleTrace, row: int, order: NDArray[np.intp], fires: int) -> float:
+    """Air in a cylinder at the top centre of gas exchange before its compression, kg.
+
+    Where a cycle does not repeat and the trace begins after that top centre (a first combustion
+    after turning without fire), a clearance volume as dense as when the inlet shut.
+    """
+    air = curves.mass[:, row] - curves.mass_fuel[:, row] - curves.mass_burned[:, row]
+    top = int(order[0])
+    repeats = abs(air[-1] - air[0]) < _REPEATS * float(air.max())
+    if repeats or curves.angle[top] < curves.angle[fires]:
+        return float(air[top])
+    volume = curves.volume[:, row]
+    return float(air[fires] * volume.min() / volume.max())
 
 
 def _after_bottom(angle: float, phase: float) -> float:

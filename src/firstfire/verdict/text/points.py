@@ -31,17 +31,16 @@ def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
 def filling_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
     """How each cylinder fills, burns, loses heat and leaks."""
     yield (
-        f"  {'':<18}{'cyl.':>4} {'came in':>8} {'trapped':>8} {'back':>5} {'residual':>9} "
-        f"{'half burned':>12} {'heat lost':>10} {'leaked':>6}"
+        f"  {'':<18}{'no.':>3} {'came in':>7} {'trapped':>7} {'back':>4} {'residual':>8} "
+        f"{'half burned':>11} {'heat lost':>9} {'leak':>4}"
     )
     for line in filling(points):
         label = line.label if line.cylinder == 1 else ""
         yield (
-            f"  {label:<18}{line.cylinder:>4} {line.filling:>8} {line.trapped:>8} "
-            f"{line.back:>5} {line.residual:>9} {line.half_burned:>12} {line.heat_lost:>10} "
-            f"{line.leaked:>6}"
+            f"  {label:<18}{line.cylinder:>3} {line.filling:>7} {line.trapped:>7} {line.back:>4} "
+            f"{line.residual:>8} {line.half_burned:>11} {line.heat_lost:>9} {line.leaked:>4}"
         )
-    yield "  came in, trapped: air over a swept volume of it; back: out again through the inlet"
+    yield "  came in, trapped: air over a swept volume of it; back: out again by the inlet"
 
 
 def pressure_curve(point: OperatingPoint, engine: PlainEngine) -> list[str]:
