@@ -8,7 +8,7 @@ import pytest
 from firstfire import catalog
 
 PAGE = (Path(__file__).parents[2] / "docs" / "catalog.md").read_text(encoding="utf-8")
-ROWS, CURVE = re.findall(r"```toml\n(.*?)```", PAGE, re.DOTALL)
+ROWS, CURVE, FUELS = re.findall(r"```toml\n(.*?)```", PAGE, re.DOTALL)
 (PYTHON,) = re.findall(r"```python\n(.*?)```", PAGE, re.DOTALL)
 
 
@@ -23,6 +23,17 @@ def test_own_rows_of_the_page(tmp_path):
     first, shipped = mine.curve("modulus")[0], kind.curve("modulus")[0]
     assert first.temperature - 296.15 == pytest.approx((shipped.temperature - 296.15) * 48 / 52)
     assert rows.row("tube", "scrap").origin == "yours"
+
+
+def test_own_fuels_of_the_page(tmp_path):
+    path = tmp_path / "catalog.toml"
+    path.write_text(FUELS, encoding="utf-8")
+    rows = catalog.load([path])
+    petrol, ethanol = rows.row("fuel", "petrol"), rows.row("fuel", "ethanol")
+    mixed, old = rows.row("fuel", "E20 from the pump"), rows.row("fuel", "old_can")
+    for name in ("heating_value", "air_fuel_ratio"):
+        assert ethanol.si(name) < mixed.si(name) < petrol.si(name)
+    assert old.si("heating_value_vapour") == pytest.approx(42.6e6 + 0.35e6)
 
 
 def test_python_of_the_page():
