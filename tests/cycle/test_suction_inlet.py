@@ -211,29 +211,29 @@ def _mass_at_top(curves: CycleTrace) -> float:
 
 
 def test_where_no_cycle_repeats_figures_are_the_mean_of_the_last_ones() -> None:
-    """Means of eight cycles hardly depend on which eight; single cycles do: they alternate.
+    """Two or three kinds of cycle take turns: of eight, two more or less are of one kind.
 
-    So they do on a dry day when all of the charge burns; else three and more kinds of cycle take
-    turns, and the mean of eight then wanders by some 3 % with which of them it holds.
+    So the mean of eight moves by a quarter of what single cycles are apart at the most.
     """
-    alternating = {
+    flutters = {
         "case.lubrication": "dry",
         "doubt.combustion_loss": 0.0,
         "surroundings.humidity": 0.0,
     }
-    dry = ff.resolve(ff.with_values(PLOVER, alternating))
+    dry = ff.resolve(ff.with_values(PLOVER, flutters))
     walls, burns = assumed_warm(dry), [BurnSpec(-10 * DEG, 60 * DEG)] * 2
     spec = network(dry, walls, burns)
     runs = [limit_cycle(spec, 2000 * RPM, most_cycles=n) for n in (23, 24, 25, 26)]
     assert not any(run.converged for run in runs)
-    # Every other cycle fills alike, so one more or less is as different as can be.
     single = [_mass_at_top(run.curves) for run in runs]
     mean = [run.cylinders[0].trapped_mass for run in runs]
     assert np.ptp(single) > 0.1 * np.mean(single)
-    assert np.ptp(mean) < 0.01 * np.mean(mean)
-    torques = [np.trapezoid(r.curves.gas_torque, r.curves.angle) / CYCLE for r in runs[-2:]]
-    assert abs(torques[1] / torques[0] - 1) > 0.1
-    assert runs[-1].mean_gas_torque == pytest.approx(float(np.mean(torques)), rel=0.01)
+    assert np.ptp(mean) < 0.25 * np.ptp(single)
+    torques = [np.trapezoid(r.curves.gas_torque, r.curves.angle) / CYCLE for r in runs]
+    assert np.ptp(torques) > 0.1 * abs(np.mean(torques))
+    told = [run.mean_gas_torque for run in runs]
+    assert np.ptp(told) < 0.25 * np.ptp(torques)
+    assert min(torques) < min(told) < max(told) < max(torques)
 
 
 def test_both_cylinders_breathe_alike(points: dict[int, Fired]) -> None:
