@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.joint_room import no_room
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
@@ -180,7 +181,7 @@ def larger_bearing(moment: Moment, *, thicker: bool = False) -> tuple[Raise, ...
 
 def _has_room(moment: Moment, bore: float) -> bool:
     """Whether holes for thicker journals leave a wall to the crankpins' and to the cheek's edge."""
-    crank, throw = moment.engine.crank, moment.parts.cylinder.stroke / 2
+    crank, throw = moment.engine.crank, mechanism(moment.parts)[0]
     solid = "solid" in (crank.joint.kind, crank.journal.joint.kind)
     beside = solid or throw - (bore + crank.crankpin_diameter) / 2 > 1e-3
     joint = crank.journal.joint.model_copy(update={"diameter": bore})

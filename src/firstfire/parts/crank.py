@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from firstfire.engine.geometry import mechanism
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Array, Line, Raise, Way
 from firstfire.formulas import combined_stress, plain_bearing, shaft
@@ -303,7 +304,7 @@ def _thicker(moment: Moment) -> tuple[Raise, ...]:
 
     None where its hole would run into the journal's.
     """
-    crank, throw = moment.engine.crank, moment.parts.cylinder.stroke / 2
+    crank, throw = moment.engine.crank, mechanism(moment.parts)[0]
     thick = mm(1.2 * crank.crankpin_diameter)
     size = 1.2 * crank.crankpin_diameter + 0.5e-3
     solid = "solid" in (crank.joint.kind, crank.journal.joint.kind)
