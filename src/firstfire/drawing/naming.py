@@ -78,7 +78,8 @@ PARTS: dict[str, Named] = {
     "joint-plate": Named("plate on the crank cheek", ("crank.plate.slip",), shared=True),
     "shaft": Named(
         "main journal",
-        ("crank.journal.break", "crank.journal.split", "crank.journal.slip", "crank.journal.rock"),
+        ("crank.journal.break", "crank.journal.split", "crank.journal.slip", "crank.journal.rock",
+         "crank.starter_end.twist"),
         shared=True,
     ),
     "main-bearing": Named(
