@@ -16,7 +16,7 @@ from firstfire.catalog.temperature import joined
 from firstfire.errors import CatalogError, Problem
 
 FILES: Mapping[str, tuple[str, ...]] = {
-    "material": ("materials.toml", "materials-bought.toml"),
+    "material": ("materials.toml", "materials-bought.toml", "materials-stock.toml"),
     "bearing": ("bearings.toml", "bearings-more.toml"),
     "oring": ("orings.toml", "orings-metric.toml"),
     "thread": ("threads.toml",),

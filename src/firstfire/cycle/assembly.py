@@ -26,6 +26,9 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
 from firstfire.formulas import atmosphere, cam_law
 
+# Roof over the pocket of side valves, and its floor round them, over the valves' own faces (common
+# practice, no source).
+POCKET = 1.8
 _LIFT_STEPS = 181
 
 # Loss of a pipe as a share of its dynamic pressure: friction factor of a rough short pipe, and a
@@ -261,6 +264,7 @@ def _cylinder(
     heads = (
         math.pi / 4 * (parts.valves.inlet.head_diameter**2 + parts.valves.exhaust.head_diameter**2)
     )
+    side = parts.valves.placed == "side"
     return CylinderSpec(
         name=f"cylinder {number}",
         bore=parts.cylinder.bore,
@@ -276,8 +280,8 @@ def _cylinder(
         crankcase="case",
         burns=burning_share(engine, parts),
         crown_area=bore_area,
-        head_area=max(bore_area - heads, 0.0),
-        valves_area=min(heads, bore_area),
+        head_area=bore_area + POCKET * heads if side else max(bore_area - heads, 0.0),
+        valves_area=heads if side else min(heads, bore_area),
     )
 
 

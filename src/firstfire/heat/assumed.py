@@ -121,6 +121,9 @@ narrow that the gas leaves at wall temperature (about ten transfer units)."""
 TOP_BAND = 0.25
 """Upper part of the stroke taken as one band in a bore that conducts badly."""
 
+POCKET_ROOF = 1.4
+"""Roof over the pocket of side valves over the valves' own faces (common practice, no source)."""
+
 PORT_WALL = 6e-3
 """Wall round the exhaust port, m (common practice, no source)."""
 

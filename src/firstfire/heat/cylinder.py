@@ -5,8 +5,8 @@ from __future__ import annotations
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.case import case_lump, case_stack, foot
 from firstfire.heat.crown import crown_stack, screw_links, screw_lump
-from firstfire.heat.head import head_stack, port_stack, seats, valve_stack
-from firstfire.heat.joints import head_on_cylinder, port_in_head
+from firstfire.heat.head import beside, head_stack, port_stack, seats, valve_stack
+from firstfire.heat.joints import head_on_cylinder, port_in_metal
 from firstfire.heat.liner import bands, liner_stack
 from firstfire.heat.network import Network
 from firstfire.heat.piston_body import piston_links, piston_lumps
@@ -28,16 +28,17 @@ def network(engine: PlainEngine, cylinder: int) -> Network:
     bore_bands = bands(engine, parts)
     crown, head = crown_stack(engine, parts), head_stack(engine, parts)
     valves = valve_stack(engine, parts)
-    seat, seat_links = seats(engine, parts, valves, head)
     eyes = rod_stacks(engine, parts)
     liners = tuple(liner_stack(engine, parts, band) for band in bore_bands)
+    holder = liners[0] if beside(parts) else head
+    seat, seat_links = seats(engine, parts, valves, holder)
     port, case = port_stack(engine, parts), case_stack(engine)
     joints = [
         head_on_cylinder(engine, parts, head, liners[0]),
         foot(engine, parts, liners[-1], case),
     ]
     if port.layers[-1].metal:
-        joints.append(port_in_head(engine, parts, port, head))
+        joints.append(port_in_metal(port, holder))
     return Network(
         stacks=(crown, head, valves, *liners, port, case, *eyes),
         lumps=(*piston_lumps(engine, parts), *screw_lump(parts), seat, case_lump(engine, parts),

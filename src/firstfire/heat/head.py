@@ -19,6 +19,11 @@ def valve_area(valve: Inlet | Exhaust) -> float:
     return math.pi / 4 * valve.head_diameter**2
 
 
+def beside(parts: CylinderParts) -> bool:
+    """Whether the valves stand beside the bore, in the cylinder's own metal."""
+    return parts.valves.placed == "side"
+
+
 def _valves(parts: CylinderParts) -> tuple[Inlet, Exhaust]:
     return parts.valves.inlet, parts.valves.exhaust
 
@@ -30,7 +35,11 @@ def head_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     """
     head = parts.head
     roof = math.pi / 4 * parts.cylinder.bore**2
-    fire = max(roof - sum(valve_area(valve) for valve in _valves(parts)), 0.2 * roof)
+    heads = sum(valve_area(valve) for valve in _valves(parts))
+    fire = max(roof - heads, 0.2 * roof)
+    if beside(parts):
+        roof += assumed.POCKET_ROOF * heads
+        fire = roof
     if head.chamber_plate is not None and head.chamber_plate_thickness > 0:
         plate = engine.materials[head.chamber_plate]
         layers: tuple[Layer, ...] = (layer("chamber_plate", plate, head.chamber_plate_thickness),)
@@ -75,9 +84,9 @@ def valve_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
 
 
 def seats(
-    engine: PlainEngine, parts: CylinderParts, valves: Stack, head: Stack
+    engine: PlainEngine, parts: CylinderParts, valves: Stack, holder: Stack
 ) -> tuple[Lump, tuple[Link, ...]]:
-    """The seat rings: heat from the closed valves, handed on to the head.
+    """The seat rings: heat from the closed valves, handed on to what holds them: head or body.
 
     A ring is as wide and twice as high as a tenth of its bore (common practice, no source).
     """
@@ -89,23 +98,25 @@ def seats(
         capacity += material["density"] * material["specific_heat"] * ring * 2.0 * width**2
         touching += ring * 0.05 * valve.head_diameter
         outside += ring * 2.0 * width
-    holding = head.starts[0] if head.parts[0] == "chamber_plate" else head.starts[-2]
+    holding = holder.starts[0] if holder.parts[0] == "chamber_plate" else holder.starts[-2]
     links = (
         Link("valves", valves.cells - 1, "seats", assumed.VALVE_ON_SEAT * touching),
-        Link("head", holding, "seats", outside / _seated(engine, parts)),
+        Link(holder.name, holding, "seats", outside / _seated(engine, parts)),
     )
     return Lump("seats", capacity, outside, 0.1 * parts.valves.exhaust.head_diameter), links
 
 
 def _seated(engine: PlainEngine, parts: CylinderParts) -> float:
     """Between seat rings and what they are pressed into, m² K/W."""
-    conducts = engine.materials[parts.head.material]["conductivity"]
+    holder = parts.body if beside(parts) else parts.head
+    conducts = engine.materials[holder.material]["conductivity"]
     return assumed.CONTACT_METAL_FIT if conducts > assumed.METAL else assumed.CONTACT_SEATED
 
 
 def port_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
     """The exhaust port: hot gas inside, head round it, open air outside."""
     bore = parts.valves.exhaust.throat_diameter
-    wall = layer("exhaust_port", engine.materials[parts.head.material], assumed.PORT_WALL,
-                 made=parts.head)  # fmt: skip
+    holder = parts.body if beside(parts) else parts.head
+    wall = layer("exhaust_port", engine.materials[holder.material], assumed.PORT_WALL,
+                 made=holder)  # fmt: skip
     return round_stack("exhaust_port", (wall,), bore, assumed.PORT_LENGTH * bore)

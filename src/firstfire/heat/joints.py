@@ -69,9 +69,8 @@ def head_on_cylinder(engine: PlainEngine, parts: CylinderParts, head: Stack, lin
                   max(capacity, LEAST_CAPACITY))  # fmt: skip
 
 
-def port_in_head(engine: PlainEngine, parts: CylinderParts, port: Stack, head: Stack) -> Joint:
-    """A port cast or bored in a metal head, over about its own wall once more of metal."""
-    conductivity = engine.materials[parts.head.material]["conductivity"]
-    through = conductivity * port.back_area / assumed.PORT_WALL
-    middle = (head.starts[-2] + head.cells) // 2
-    return joined("port_joint", (port, port.cells - 1), (head, middle), through)
+def port_in_metal(port: Stack, holder: Stack) -> Joint:
+    """A port cast or bored in a metal head or body, over about its own wall once more of metal."""
+    through = port.layers[-1].solid.conductivity * port.back_area / assumed.PORT_WALL
+    middle = (holder.starts[-2] + holder.cells) // 2
+    return joined("port_joint", (port, port.cells - 1), (holder, middle), through)

@@ -69,6 +69,7 @@ def piston_lumps(engine: PlainEngine, parts: CylinderParts) -> tuple[Lump, ...]:
     """
     shape, piston, bore = piston_shape(parts), parts.piston, parts.cylinder.bore
     material, pin_metal = engine.materials[piston.material], engine.materials[parts.pin.material]
+    below = engine.materials[piston.skirt_material or piston.material]
     heat = material["density"] * material["specific_heat"]
     belt = math.pi * (bore - shape.belt_wall) * shape.belt_wall * shape.belt
     skirt = math.pi * (bore - piston.skirt_thickness) * piston.skirt_thickness * shape.skirt
@@ -78,7 +79,12 @@ def piston_lumps(engine: PlainEngine, parts: CylinderParts) -> tuple[Lump, ...]:
     inside = math.pi * (bore - 2 * piston.skirt_thickness)
     lumps = [
         Lump("land", heat * belt, inside * shape.belt, shape.belt_wall),
-        Lump("skirt", heat * skirt, inside * shape.skirt, piston.skirt_thickness),
+        Lump(
+            "skirt",
+            below["density"] * below["specific_heat"] * skirt,
+            inside * shape.skirt,
+            piston.skirt_thickness,
+        ),
         Lump(
             "boss",
             heat * boss + pin_heat,
@@ -134,6 +140,9 @@ def piston_links(
     shape, piston, bore = piston_shape(parts), parts.piston, parts.cylinder.bore
     solid = layer("crown", engine.materials[piston.material], piston.crown_thickness, made=piston)
     conductivity = solid.solid.conductivity
+    lower = conductivity
+    if piston.skirt_material is not None:
+        lower = min(conductivity, engine.materials[piston.skirt_material]["conductivity"])
     belt_area = math.pi * (bore - shape.belt_wall) * shape.belt_wall
     skirt_area = math.pi * (bore - piston.skirt_thickness) * piston.skirt_thickness
     pillar = 1.8 * parts.pin.diameter * piston.boss_width
@@ -144,8 +153,8 @@ def piston_links(
     links = [
         Link("crown", max(halfway, first), "land", conductivity * belt_area / to_belt),
         Link("crown", last, "boss", conductivity * pillar / below),
-        Link("land", 0, "skirt", conductivity * skirt_area / (0.5 * (shape.belt + shape.skirt))),
-        Link("boss", 0, "skirt", conductivity * pillar / (0.25 * bore)),
+        Link("land", 0, "skirt", lower * skirt_area / (0.5 * (shape.belt + shape.skirt))),
+        Link("boss", 0, "skirt", lower * pillar / (0.25 * bore)),
     ]
     oiled = engine.case.lubrication in assumed.FLOODED
     gap = (assumed.OILED_CREVICE if oiled else assumed.CREVICE_CONDUCTIVITY) / shape.gap

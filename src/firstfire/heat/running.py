@@ -197,7 +197,8 @@ def _friction(
         into_ring = own / (own + rings.count * into_bore(width))
         sources["ring"] = ring_power * into_ring
     shape, piston = piston_shape(parts), parts.piston
-    skirt = layer("skirt", engine.materials[piston.material], piston.skirt_thickness, made=piston,
+    of = engine.materials[piston.skirt_material or piston.material]
+    skirt = layer("skirt", of, piston.skirt_thickness, made=piston,
                   flow="radial")  # fmt: skip
     own = skirt.solid.conductivity / (0.5 * piston.skirt_thickness) * circle * shape.skirt
     into_skirt = own / (own + into_bore(shape.skirt))

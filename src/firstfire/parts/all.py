@@ -21,6 +21,7 @@ from firstfire.parts import (
     flywheel,
     head,
     head_heat,
+    intake,
     journal,
     journal_joint,
     lands,
@@ -34,6 +35,8 @@ from firstfire.parts import (
     seal,
     shield_hold,
     swell,
+    valve_gear,
+    valve_seats,
     valves,
 )
 from firstfire.parts.events import going_on
@@ -42,6 +45,7 @@ from firstfire.parts.failure import Failure, Judgement
 JUDGEMENTS: tuple[Judgement, ...] = (
     *head.JUDGEMENTS,
     *head_heat.JUDGEMENTS,
+    *valve_seats.JUDGEMENTS,
     *fasteners.JUDGEMENTS,
     *seal.JUDGEMENTS,
     *liner.JUDGEMENTS,
@@ -56,6 +60,8 @@ JUDGEMENTS: tuple[Judgement, ...] = (
     *rod.JUDGEMENTS,
     *rod_ends.JUDGEMENTS,
     *valves.JUDGEMENTS,
+    *valve_gear.JUDGEMENTS,
+    *intake.JUDGEMENTS,
     *crank_joint.JUDGEMENTS,
     *crank.JUDGEMENTS,
     *crank_cheek.JUDGEMENTS,

@@ -87,6 +87,9 @@ MOST_SQUEEZE = 0.30
 SOFT = 0.5
 """Share of its strength at 23 °C at which a material is called soft here (our own choice)."""
 
+RETAINER_HEIGHT = 1.5
+"""Height of a spring retainer over the stem's diameter (common practice, no source)."""
+
 SEAT_DEPTH = 2e-3
 """Depth to which a valve seat's ring sits in the head, m (common practice, no source)."""
 

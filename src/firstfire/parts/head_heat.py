@@ -1,4 +1,4 @@
-"""Heat in the head: its skin, its plate, its seats, its exhaust port."""
+"""Heat in the head: its skin, its plate, its exhaust port."""
 
 from __future__ import annotations
 
@@ -9,8 +9,9 @@ from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import MADE, has_plate, is_plastic, material_of, metal_plate
 from firstfire.parts.lines import AIR, rises
-from firstfire.parts.section import depth_beyond, folded_share
-from firstfire.parts.softness import softens_at
+from firstfire.parts.valve_seats import holder, what_is_left
+from firstfire.parts.section import depth_beyond
+from firstfire.parts.softness import is_metal, softens_at
 
 _HALF = "strength curve of the material (catalog); the half is our own choice"
 CHARS = Failure(
@@ -50,22 +51,6 @@ PLATE_MELTS = Failure(
     depends_on=("head.chamber_plate", "head.chamber_plate_thickness", "doubt.wall_heat"),
     during=WARM,
     working=rises("plate_face", "melting", "the plate's face", "it melts"),
-)
-SEATS_LOOSEN = Failure(
-    id="head.seat.loosen",
-    part="head",
-    failure="lets go of its valve seats",
-    unit="K",
-    formula=(
-        "print round the seats, against where half of its strength is left; both as rises over "
-        "the air"
-    ),
-    source=_HALF,
-    depends_on=(*MADE, "valves.exhaust.seat_material", "doubt.wall_heat"),
-    during=WARM,
-    working=rises(
-        "round_the_seats", "softens_at", "the print round the seats", "half of its strength is left"
-    ),
 )
 PORT_SOFTENS = Failure(
     id="exhaust_port.soften",
@@ -108,7 +93,7 @@ def chars(moment: Moment) -> Way:
             "decomposition": limit,
             AIR: air,
             "depth_charred_in_the_mean": 0.0 if heat is None else depth_beyond(heat, limit),
-            **_what_is_left(moment),
+            **what_is_left(moment),
         },
         raise_by=metal_plate(moment),
     )
@@ -125,7 +110,7 @@ def face_softens(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=face,
-        inputs={"face": face, "softens_at": limit, AIR: air, **_what_is_left(moment)},
+        inputs={"face": face, "softens_at": limit, AIR: air, **what_is_left(moment)},
         raise_by=metal_plate(moment),
     )
 
@@ -151,34 +136,13 @@ def plate_melts(moment: Moment) -> Way:
     )  # fmt: skip
 
 
-@judges(SEATS_LOOSEN)
-def seats_loosen(moment: Moment) -> Way:
-    """The print round the seat rings, against where its strength is halved."""
-    limit, air = softens_at(material_of(moment), assumed.SOFT), warmth.ambient(moment)
-    there = _round_the_seats(moment)
-    return SEATS_LOOSEN.way(
-        moment,
-        demand=warmth.rise(moment, there),
-        capacity=limit - air,
-        governs="temperature",
-        temperature=there,
-        inputs={"round_the_seats": there, "softens_at": limit, AIR: air,
-                **_what_is_left(moment)},
-        raise_by=(
-            *metal_plate(moment),
-            *raising.other_plastic("head.material", material_of(moment), "head", "hdt_180",
-                                   "reprint_head"),
-        ),
-    )  # fmt: skip
-
-
-@judges(PORT_SOFTENS, where=is_plastic)
+@judges(PORT_SOFTENS, where=lambda moment: not is_metal(holder(moment)))
 def port_softens(moment: Moment) -> Way:
     """2 mm below the exhaust port's face against where the head's strength is halved.
 
     Of plastic: a metal port hands its heat to the whole head and stands for hours.
     """
-    material = material_of(moment)
+    material = holder(moment)
     limit = softens_at(material, assumed.SOFT)
     air, wall = warmth.ambient(moment), warmth.below(moment, assumed.PORT_DEPTH, "exhaust_port")
     return PORT_SOFTENS.way(
@@ -201,26 +165,6 @@ def port_softens(moment: Moment) -> Way:
     )
 
 
-def _round_the_seats(moment: Moment) -> float:
-    """Plastic that touches a steel ring is as warm as the ring; K.
-
-    Behind a chamber plate, or where the rings are not followed, as warm as 2 mm below the face.
-    """
-    if not has_plate(moment) and warmth.part(moment, "seats") is not None:
-        return warmth.mean(moment, "seats")
-    return warmth.below(moment, assumed.SEAT_DEPTH, "head")
-
-
-def _what_is_left(moment: Moment) -> dict[str, float]:
-    heat, material = warmth.part(moment, "head"), material_of(moment)
-    soft = softens_at(material, assumed.SOFT)
-    return {
-        "depth_softened": 0.0 if heat is None else depth_beyond(heat, soft),
-        "share_of_folding_strength_left":
-            folded_share(material, heat, moment.parts.head.thickness),
-    }  # fmt: skip
-
-
 def metal_head(moment: Moment) -> tuple[Raise, ...]:
     """A head of aluminium, where it is of plastic."""
     if not is_plastic(moment):
@@ -237,4 +181,4 @@ def _fan(moment: Moment) -> tuple[Raise, ...]:
                   "add_fan"),)  # fmt: skip
 
 
-JUDGEMENTS = (chars, face_softens, plate_melts, seats_loosen, port_softens)
+JUDGEMENTS = (chars, face_softens, plate_melts, port_softens)

@@ -29,7 +29,8 @@ SWELLS = Failure(
     source="linear expansion, shared by stiffness where a metal liner is pressed in metal; bare "
            "plastic pistons end so: press reports of nylon ones, 2021",
     depends_on=("piston.skirt_clearance", "piston.top_clearance", "piston.land_clearance",
-                "piston.ovality", "piston.material", "liner.material", "cylinder.bore",
+                "piston.ovality", "piston.material", "piston.skirt_material", "liner.material",
+                "cylinder.bore",
                 "liner.fit_interference", "piston.layers_stacked", "printing.moisture"),
     during=WARM,
     working=(
@@ -49,12 +50,25 @@ SWELLS = Failure(
 
 
 class Place(NamedTuple):
-    """Where a piston may touch: its name, rise there, K, cold clearance there and its path."""
+    """Where a piston may touch.
+
+    Attributes
+    ----------
+    name
+        The place.
+    rise, clearance
+        K, and cold clearance there, m.
+    path
+        What the clearance is said by.
+    material
+        What the piston is of there.
+    """
 
     name: str
     rise: float
     clearance: float
     path: str
+    material: Material
 
 
 @judges(SWELLS)
@@ -65,18 +79,17 @@ def swells(moment: Moment) -> Way:
     as the crown. A warm skin pulls with its own stiffness only: the crown's rise is weighed by
     its modulus. Lands of plastic are not counted: a soft one gives way.
     """
-    parts, engine = moment.parts, moment.engine
-    piston, bore = parts.piston, parts.cylinder.bore
-    material = engine.materials[piston.material]
-    grows, swelling = across_the_bore(piston, material), _soaked(moment, material)
+    bore = moment.parts.cylinder.bore
     opened, told = _bore_grows(moment)
 
     def taken(place: Place) -> float:
+        grows, swelling = _growth(moment, place)
         grown = (bore - place.clearance) * (swelling + grows * place.rise)
         return max(grown - opened, 0.0)
 
-    place = max(_places(moment, material), key=lambda one: taken(one) / max(one.clearance, 1e-6))
+    place = max(_places(moment), key=lambda one: taken(one) / max(one.clearance, 1e-6))
     left = place.clearance - taken(place)
+    grows, swelling = _growth(moment, place)
     return SWELLS.way(
         moment,
         demand=taken(place),
@@ -86,24 +99,32 @@ def swells(moment: Moment) -> Way:
         inputs={"cylinder.bore": bore, "clearance_there": place.clearance,
                 "rise_there": place.rise, "piston_expansion": grows, "swelling": swelling, **told,
                 "clearance_left": left},
-        raise_by=_more_room(moment, material, place, left),
+        raise_by=_more_room(moment, place, left),
     )  # fmt: skip
 
 
-def _places(moment: Moment, material: Material) -> tuple[Place, ...]:
-    piston = moment.parts.piston
+def _growth(moment: Moment, place: Place) -> tuple[float, float]:
+    """Expansion across the bore, 1/K, and swelling by water, as a strain, of what is there."""
+    return across_the_bore(moment.parts.piston, place.material), _soaked(moment, place.material)
+
+
+def _places(moment: Moment) -> tuple[Place, ...]:
+    piston, materials = moment.parts.piston, moment.engine.materials
+    top, below = materials[piston.material], materials[piston.skirt_material or piston.material]
     skirt = warmth.rise(moment, warmth.mean(moment, "skirt", "crown"))
-    crown = warmth.rise(moment, _working_mean(moment, material))
+    crown = warmth.rise(moment, _working_mean(moment, top))
     boss = warmth.rise(moment, warmth.mean(moment, "boss", "skirt", "crown"))
     places = [
-        Place("skirt", skirt, piston.skirt_clearance, "piston.skirt_clearance"),
+        Place("skirt", skirt, piston.skirt_clearance, "piston.skirt_clearance", below),
         Place("top of the skirt", (skirt + crown) / 2, piston.top_clearance,
-              "piston.top_clearance"),
+              "piston.top_clearance", below),
     ]  # fmt: skip
-    if is_metal(material):
+    if is_metal(top):
         along = piston.skirt_clearance + piston.ovality
-        places.append(Place("skirt along the pin", max(boss, skirt), along, "piston.ovality"))
-        places.append(Place("lands", crown, piston.land_clearance, "piston.land_clearance"))
+        places += [
+            Place("skirt along the pin", max(boss, skirt), along, "piston.ovality", below),
+            Place("lands", crown, piston.land_clearance, "piston.land_clearance", top),
+        ]
     return tuple(places)
 
 
@@ -155,8 +176,8 @@ def _soaked(moment: Moment, material: Material) -> float:
     return assumed.SWELLING_PER_UPTAKE * material["water_uptake"]
 
 
-def _more_room(moment: Moment, material: Material, place: Place, left: float) -> tuple[Raise, ...]:
-    piston = moment.parts.piston
+def _more_room(moment: Moment, place: Place, left: float) -> tuple[Raise, ...]:
+    piston, material = moment.parts.piston, place.material
     if left >= place.clearance:
         return ()
     raised = [_freed(moment, place)]

@@ -11,6 +11,8 @@ from firstfire.engine.values import Values
 
 
 def _valves_in_bore(ask: Values) -> Iterator[Fault]:
+    if ask["valves.placed"] == "side":
+        return
     bore = ask.number("cylinder.bore")
     inlet = ask.number("valves.inlet.head_diameter")
     exhaust = ask.number("valves.exhaust.head_diameter")

@@ -57,6 +57,9 @@ RULES = (
     Rule("intake.throttle_diameter", _throttle, "0.7 mm × √(litres × rpm)",
          "carburettor makers' rule, constant as in small utility engines; from memory"),
     Rule("intake.throttle_opening", 1.0, "wide open"),
+    Rule("intake.material", lambda ask: str(ask["printing.material"]), "as most parts"),
+    Rule("intake.wall", "3 mm", "usual of a printed pipe"),
+    Rule("intake.suction", "0.7 bar", "behind a shut throttle; before it some hundredths"),
     Rule("intake.air_cleaner", "none", "nothing was said of one"),
     Rule("intake.air_cleaner_loss",
          lambda ask: {"none": 0.0, "foam": 60.0, "paper": 150.0, "gauze": 30.0}[

@@ -67,7 +67,14 @@ def _valve(valve: str, share: float) -> tuple[Rule, ...]:
         ),
         Rule(here + "seat_angle", "45 deg", "the usual seat"),
         Rule(here + "seat_material", "steel_mild", "a turned or bought ring"),
+        Rule(
+            here + "seat_interference",
+            lambda ask: 0.0035 * 1.1 * ask.number(here + "head_diameter"),
+            "3 to 4 ‰ of the ring in light metal",
+        ),
         Rule(here + "guide_material", "brass", "runs dry for a while"),
+        Rule(here + "retainer_material", "steel_mild", "turned from bar"),
+        Rule(here + "tappet_material", "steel_mild", "a steel finger or button"),
         _lift(valve),
         _mass(valve),
         Rule(
@@ -108,6 +115,7 @@ def _wheel_seat(ask: Asked) -> float:
 
 
 RULES = (
+    Rule("valves.placed", "overhead", "a compact chamber burns fastest"),
     *_valve("inlet", 0.42),
     *_valve("exhaust", 0.37),
     Rule("valves.inlet.opens_before_top", "10 deg", "mild timing for low speeds", _TEXTBOOK),

@@ -45,6 +45,9 @@ class Piston(Made):
     ovality: Length = said(
         "how much smaller the skirt is along the pin than across it", low="0 mm", high="2 mm"
     )
+    skirt_material: MaterialName | None = said(
+        "skirt's material where it is another than the crown's", optional=True
+    )
     skirt_thickness: Length = said("thickness of the skirt", low="0.5 mm", high="20 mm")
     top_land: Length = said("height of the land above the first ring", low="0.5 mm", high="30 mm")
     boss_width: Length = said("length of pin borne by the two bosses", low="2 mm", high="100 mm")

@@ -12,6 +12,7 @@ from firstfire.engine.fields import (
     FuelName,
     Inertia,
     Length,
+    MaterialName,
     Pressure,
     Ratio,
     Section,
@@ -55,6 +56,15 @@ class Intake(Section):
     air_cleaner: Literal["none", "foam", "paper", "gauze"] = said("air cleaner")
     air_cleaner_loss: Pressure = said(
         "pressure lost in it at 10 m/s in the throttle", low="0 Pa", high="20000 Pa"
+    )
+    material: MaterialName = said("elbow's or manifold's material, a row of the catalog")
+    wall: Length = said("its wall", low="0.3 mm", high="20 mm")
+    suction: Pressure = said("largest suction in it", low="0 bar", high="1 bar")
+    bay_temperature: Temperature | None = said(
+        "air round it, where it is warmer than the surroundings",
+        low="-40 °C",
+        high="200 °C",
+        optional=True,
     )
     mixture_by: Literal["carburettor", "injector", "gas_mixer"] = said("what meters the fuel")
     fuel: FuelName = said("fuel, a row of the catalog", example="petrol")

@@ -32,7 +32,12 @@ class Valve(Section):
     stem_diameter: Length = said("stem diameter", low="1.5 mm", high="12 mm")
     seat_angle: Angle = said("angle of the seat to the head's plane", low="0 deg", high="60 deg")
     seat_material: MaterialName = said("seat material, a row of the catalog")
+    seat_interference: Length = said(
+        "how much larger the seat ring is than its hole", low="0 mm", high="0.5 mm"
+    )
     guide_material: MaterialName = said("guide material, a row of the catalog")
+    retainer_material: MaterialName = said("spring retainer's material, a row of the catalog")
+    tappet_material: MaterialName = said("tappet's or finger's material, a row of the catalog")
     lift: Length = said("largest lift", low="0.3 mm", high="20 mm", example="5 mm")
     mass: Mass = said("moving mass at the valve, spring's third included", low="0.5 g", high="1 kg")
     spring_rate: SpringRate = said("spring rate", low="0.005 N/mm", high="200 N/mm")
@@ -94,6 +99,9 @@ class Exhaust(CamValve):
 class Valves(Section):
     """Both valves of a cylinder."""
 
+    placed: Literal["overhead", "side"] = said(
+        "overhead in the head, or beside the bore in the cylinder under a wider head"
+    )
     inlet: Inlet
     exhaust: Exhaust
 

@@ -1,0 +1,112 @@
+"""The intake's elbow or manifold: softened by the air round it, folded in by suction."""
+
+from __future__ import annotations
+
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line, Raise, Way
+from firstfire.formulas import tube_collapse
+from firstfire.parts import assumed, warmth
+from firstfire.parts.events import WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.lines import AIR, rises
+from firstfire.parts.softness import modulus_left, softens_at
+from firstfire.parts.written import mm
+
+_PATHS = ("intake.material", "intake.bay_temperature", "surroundings.air_temperature")
+
+SOFTENS = Failure(
+    id="intake.soften",
+    part="intake",
+    failure="softens in the warm air round it",
+    unit="K",
+    formula="air round it, against where half of its strength is left; both as rises over the air",
+    source="strength curve of the material (catalog); the half is our own choice; that intakes end "
+           "so: AAIB report G-BYLZ, 2025",
+    depends_on=_PATHS,
+    shared=True,
+    during=WARM,
+    working=rises("bay", "softens_at", "the air round it", "half of its strength is left"),
+)  # fmt: skip
+
+FOLDS = Failure(
+    id="intake.fold",
+    part="intake",
+    failure="is folded in by suction",
+    unit="Pa",
+    formula=(
+        "largest suction, against warm stiffness/(4 (1-ν²)) × (wall/middle radius)³ of a tube as "
+        "wide as the throttle"
+    ),
+    source="M. Bresse; Timoshenko, Gere, Theory of Elastic Stability, 2nd ed., section 7.5",
+    depends_on=("intake.suction", "intake.wall", "intake.throttle_diameter", *_PATHS),
+    shared=True,
+    during=WARM,
+    working=(
+        Line("middle_radius", "(intake.throttle_diameter + intake.wall) / 2", "m",
+             "radius of the middle of its wall"),
+        Line("demand", "intake.suction", "Pa", "suction"),
+        Line("capacity",
+             "intake_modulus / (4 * (1 - poisson**2)) * (intake.wall / middle_radius)**3", "Pa",
+             "suction that folds it"),
+    ),
+)  # fmt: skip
+
+
+@judges(SOFTENS)
+def softens(moment: Moment) -> Way:
+    """Air round the intake against where its strength is halved: all of it gets as warm."""
+    limit, air, bay = (
+        softens_at(_material(moment), assumed.SOFT),
+        warmth.ambient(moment),
+        _bay(moment),
+    )
+    return SOFTENS.way(
+        moment,
+        demand=warmth.rise(moment, bay),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=bay,
+        inputs={"bay": bay, "softens_at": limit, AIR: air},
+        raise_by=() if bay <= air else (
+            Raise("Make the intake of aluminium", {"intake.material": "aluminium_6061_t6"},
+                  "other_material"),
+        ),
+    )  # fmt: skip
+
+
+@judges(FOLDS)
+def folds(moment: Moment) -> Way:
+    """Suction against what folds the warm tube."""
+    intake, material = moment.engine.intake, _material(moment)
+    modulus = material["modulus_in_plane"] * modulus_left(material, _bay(moment))
+    bears = tube_collapse.folding_pressure(
+        intake.throttle_diameter, intake.wall, modulus, material["poisson"]
+    )
+    thicker = mm(1.5 * intake.wall)
+    return FOLDS.way(
+        moment,
+        demand=intake.suction,
+        capacity=bears,
+        governs="temperature" if modulus < 0.8 * material["modulus_in_plane"] else "wall",
+        temperature=_bay(moment),
+        inputs={"intake.suction": intake.suction, "intake.wall": intake.wall,
+                "intake.throttle_diameter": intake.throttle_diameter, "intake_modulus": modulus,
+                "poisson": material["poisson"]},
+        raise_by=(Raise(f"Make the intake's wall {thicker}", {"intake.wall": thicker},
+                        "thicker_walls"),),
+    )  # fmt: skip
+
+
+def _material(moment: Moment) -> Material:
+    return moment.engine.materials[moment.engine.intake.material]
+
+
+def _bay(moment: Moment) -> float:
+    """Air round the intake, K."""
+    said = moment.engine.intake.bay_temperature
+    return warmth.ambient(moment) if said is None else said
+
+
+JUDGEMENTS = (softens, folds)
+"""What `firstfire.parts.all` lists."""

@@ -1,0 +1,145 @@
+"""The valve seats: rings that come loose in a metal hole, or in a print that softens."""
+
+from __future__ import annotations
+
+from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line, Raise, Way
+from firstfire.parts import assumed, raising, warmth
+from firstfire.parts.events import WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.head import MADE, has_plate, material_of, metal_plate
+from firstfire.parts.lines import AIR, rises
+from firstfire.parts.section import depth_beyond, folded_share
+from firstfire.parts.softness import is_metal, softens_at
+from firstfire.parts.written import mm
+
+HALF = "strength curve of the material (catalog); the half is our own choice"
+"""Source of a softening limit."""
+
+SEATS_LOOSEN = Failure(
+    id="head.seat.loosen",
+    part="head",
+    failure="lets go of its valve seats",
+    unit="K",
+    formula=(
+        "print round the seats, against where half of its strength is left; both as rises over "
+        "the air"
+    ),
+    source=HALF,
+    depends_on=(*MADE, "valves.exhaust.seat_material", "doubt.wall_heat"),
+    during=WARM,
+    working=rises(
+        "round_the_seats", "softens_at", "the print round the seats", "half of its strength is left"
+    ),
+)
+SEATS_FALL = Failure(
+    id="head.seat.fall",
+    part="valve seat",
+    failure="comes loose in its hole",
+    unit="m",
+    formula=(
+        "seat ring × (expansion of what holds it × its rise - own expansion × own rise), against "
+        "the cold interference"
+    ),
+    source="linear expansion; ring outside taken as 1.1 × the valve's head (common practice)",
+    depends_on=("valves.exhaust.seat_interference", "valves.exhaust.seat_material",
+                "valves.exhaust.head_diameter", "head.material", "surroundings.cooling",
+                "doubt.wall_heat"),
+    during=WARM,
+    working=(
+        Line("ring_diameter", "1.1 * valves.exhaust.head_diameter", "m", "ring's outside"),
+        Line("demand",
+             "max(ring_diameter * (holder_expansion * holder_rise - seat_expansion * "
+             "seat_rise), 0)", "m", "what its hole grows more than the ring"),
+        Line("capacity", "valves.exhaust.seat_interference", "m", "interference when cold"),
+    ),
+)  # fmt: skip
+
+
+@judges(SEATS_FALL, where=lambda moment: is_metal(holder(moment)))
+def seats_fall(moment: Moment) -> Way:
+    """Growth of a metal hole over its seat ring against the cold fit; the hotter valve's.
+
+    The metal round a ring is as warm as the wall it is in; the ring as warm as it is followed.
+    """
+    valve, metal = moment.parts.valves.exhaust, holder(moment)
+    ring = moment.engine.materials[valve.seat_material]
+    wall = "body" if beside(moment) else "head"
+    there = warmth.rise(moment, warmth.mean(moment, wall, "liner"))
+    own = warmth.rise(moment, warmth.mean(moment, "seats", wall))
+    grown = 1.1 * valve.head_diameter * (metal["expansion"] * there - ring["expansion"] * own)
+    tighter = mm(1.5 * valve.seat_interference, 0.01)
+    return SEATS_FALL.way(
+        moment,
+        demand=max(grown, 0.0),
+        capacity=valve.seat_interference,
+        governs="expansion",
+        temperature=warmth.ambient(moment) + there,
+        inputs={"valves.exhaust.head_diameter": valve.head_diameter,
+                "valves.exhaust.seat_interference": valve.seat_interference,
+                "holder_expansion": metal["expansion"], "holder_rise": there,
+                "seat_expansion": ring["expansion"], "seat_rise": own},
+        raise_by=(
+            Raise(f"Press seat rings {tighter} larger than their holes",
+                  {"valves.exhaust.seat_interference": tighter}, "machined_head"),
+        ),
+    )  # fmt: skip
+
+
+@judges(SEATS_LOOSEN, where=lambda moment: not is_metal(holder(moment)))
+def seats_loosen(moment: Moment) -> Way:
+    """The print round the seat rings, against where its strength is halved."""
+    limit, air = softens_at(holder(moment), assumed.SOFT), warmth.ambient(moment)
+    there = _round_the_seats(moment)
+    return SEATS_LOOSEN.way(
+        moment,
+        demand=warmth.rise(moment, there),
+        capacity=limit - air,
+        governs="temperature",
+        temperature=there,
+        inputs={"round_the_seats": there, "softens_at": limit, AIR: air,
+                **what_is_left(moment)},
+        raise_by=(
+            *metal_plate(moment),
+            *raising.other_plastic("head.material", material_of(moment), "head", "hdt_180",
+                                   "reprint_head"),
+        ),
+    )  # fmt: skip
+
+
+def beside(moment: Moment) -> bool:
+    """Whether the valves stand beside the bore."""
+    return moment.parts.valves.placed == "side"
+
+
+def holder(moment: Moment) -> Material:
+    """What the seats are pressed into."""
+    parts = moment.parts
+    return moment.engine.materials[(parts.body if beside(moment) else parts.head).material]
+
+
+def _round_the_seats(moment: Moment) -> float:
+    """Plastic that touches a steel ring is as warm as the ring; K.
+
+    Behind a chamber plate, or where the rings are not followed, as warm as 2 mm below the face.
+    """
+    followed = warmth.part(moment, "seats") is not None
+    if followed and (beside(moment) or not has_plate(moment)):
+        return warmth.mean(moment, "seats")
+    return warmth.below(moment, assumed.SEAT_DEPTH, "head")
+
+
+def what_is_left(moment: Moment) -> dict[str, float]:
+    """How deep the head is soft, m, and what share of its folding strength that leaves."""
+    heat, material = warmth.part(moment, "head"), material_of(moment)
+    soft = softens_at(material, assumed.SOFT)
+    return {
+        "depth_softened": 0.0 if heat is None else depth_beyond(heat, soft),
+        "share_of_folding_strength_left":
+            folded_share(material, heat, moment.parts.head.thickness),
+    }  # fmt: skip
+
+
+JUDGEMENTS = (seats_fall, seats_loosen)
+"""What `firstfire.parts.all` lists."""
