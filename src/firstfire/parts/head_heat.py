@@ -9,9 +9,9 @@ from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import MADE, has_plate, is_plastic, material_of, metal_plate
 from firstfire.parts.lines import AIR, rises
-from firstfire.parts.valve_seats import holder, what_is_left
 from firstfire.parts.section import depth_beyond
 from firstfire.parts.softness import is_metal, softens_at
+from firstfire.parts.valve_seats import holder, what_is_left
 
 _HALF = "strength curve of the material (catalog); the half is our own choice"
 CHARS = Failure(
