@@ -5,6 +5,7 @@ import pytest
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.engine.unknowns import unknowns
+from firstfire.errors import EngineFileError
 
 
 def ring(engine):
@@ -63,3 +64,27 @@ def test_set_and_measured_values_take_its_place(say):
     low, high, shape = span(built)
     assert shape == "normal"
     assert high - low < 0.05
+
+
+def test_a_span_that_is_said_is_kept(say):
+    engine = say("[leak]\nring = { value = '0.1 mm^2', low = '0.05 mm^2', high = '0.2 mm^2' }\n")
+    low, high, shape = span(engine)
+    assert (low, high, shape) == (pytest.approx(0.05), pytest.approx(0.2), "lognormal")
+
+
+def test_a_span_down_to_nothing_is_even_in_itself(say):
+    engine = say("[leak]\nring = { value = '0.1 mm^2', low = '0.001 mm^2', high = '0.15 mm^2' }\n")
+    assert span(engine) == (pytest.approx(0.05), pytest.approx(0.15), "normal")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("[leak]\nring = { value = '0.1 mm^2', low = '0.2 mm^2', high = '0.3 mm^2' }\n", "between"),
+        ("[leak]\nring = { value = '0.1 mm^2', low = '0.05 mm^2' }\n", "one end"),
+        ("[pin]\ndiameter = { value = '9 mm', low = '8 mm', high = '10 mm' }\n", "leaks alone"),
+    ],
+)
+def test_a_span_that_makes_no_sense_is_refused(say, text, said):
+    with pytest.raises(EngineFileError, match=said):
+        say(text)

@@ -123,6 +123,7 @@ _CONTRACTS = {
     "result": ("firstfire.verdict.contract", "ResultTold"),
     "parts": ("firstfire.setup.contract", "PartsTold"),
     "compare": ("firstfire.verdict.compare_contract", "CompareTold"),
+    "leak": ("firstfire.bench.contract", "LeakTold"),
     "explanation": ("firstfire.verdict.explain_contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain_contract", "JudgementsTold"),
 }

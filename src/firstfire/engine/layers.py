@@ -39,6 +39,8 @@ class Entry:
         Line in that file; 0 where there is none.
     error
         Half width (about 95 %) of the instrument's error in SI, for a measured value.
+    low, high
+        5 and 95 % in SI, where whoever speaks says them.
     """
 
     path: str
@@ -50,6 +52,8 @@ class Entry:
     note: str = ""
     line: int = 0
     error: float | None = None
+    low: float | None = None
+    high: float | None = None
 
 
 @dataclass(frozen=True)

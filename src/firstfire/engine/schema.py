@@ -118,6 +118,8 @@ def _spoken() -> dict[str, Any]:
             "kind": {"enum": ["given", "measured", "learned", "assumed"]},
             "source": {"type": "string"},
             "note": {"type": "string"},
+            "low": {"type": "string", "description": "of a leak: 5 %; goes with high"},
+            "high": {"type": "string", "description": "of a leak: 95 %; goes with low"},
         },
         "required": ["value"],
         "additionalProperties": False,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, cast
 
 from firstfire import units
@@ -15,9 +15,10 @@ from firstfire.engine.quantity import NotAQuantity
 from firstfire.errors import CatalogError, Problem
 from firstfire.toml_text import TOO_LONG, too_long
 
-_SPOKEN = {"value", "with", "kind", "source", "note"}
+_SPOKEN = {"value", "with", "kind", "source", "note", "low", "high"}
 _KINDS = ("given", "measured", "learned", "assumed")
 _DEEPEST = 12
+_NO_SPAN = NotAQuantity("has a low and a high, which are read for leaks alone", "Leave them out.")
 
 
 @dataclass
@@ -101,11 +102,30 @@ class Reader:
         try:
             spoken = self._spoken(raw)
             value = read_leaf(leaves()[plain], spoken["value"], self.catalog, comma=self.comma)
+            low, high = self._span(plain, value, spoken)
         except NotAQuantity as why:
             found.faulty.add(path)
             return why
-        found.entries[path] = self._entry(path, value, spoken)
+        found.entries[path] = replace(self._entry(path, value, spoken), low=low, high=high)
         return None
+
+    def _span(
+        self, plain: str, value: Any, spoken: dict[str, Any]
+    ) -> tuple[float | None, float | None]:
+        """What is said to be 5 and 95 % of a quantity."""
+        said = spoken["low"], spoken["high"]
+        if said == (None, None):
+            return None, None
+        if not plain.startswith("leak."):
+            raise _NO_SPAN
+        if None in said:
+            raise NotAQuantity("has one end of a span", 'Write both: low = "...", high = "...".')
+        low, high = (
+            float(read_leaf(leaves()[plain], end, self.catalog, comma=self.comma)) for end in said
+        )
+        if not low <= value <= high or low == high:
+            raise NotAQuantity("does not lie between its low and high", "low <= value <= high.")
+        return low, high
 
     def _entry(self, path: str, value: Any, spoken: dict[str, Any]) -> Entry:
         return Entry(
@@ -122,7 +142,8 @@ class Reader:
 
     def _spoken(self, raw: Any) -> dict[str, Any]:
         """A bare value, or ``{ value = ..., with = "caliper", note = ... }``, in full."""
-        told: dict[str, Any] = {"kind": self.kind, "source": self.source, "note": "", "error": None}
+        told: dict[str, Any] = {"kind": self.kind, "source": self.source, "note": "", "error": None,
+                                "low": None, "high": None}  # fmt: skip
         if not isinstance(raw, dict):
             return {**told, "value": raw}
         if "value" not in raw:
@@ -142,6 +163,7 @@ class Reader:
             )
         told["source"] = raw.get("source", self.source)
         told["note"] = raw.get("note", "")
+        told["low"], told["high"] = raw.get("low"), raw.get("high")
         if "with" in raw:
             told["error"], name = self._instrument(raw["with"])
             told["note"] = ", ".join(filter(None, (f"measured with {name}", told["note"])))
@@ -164,6 +186,8 @@ class Reader:
                 known = ", ".join(sorted(row.data))
                 raise NotAQuantity(f"is not a property of {row.name}", f"Known: {known}.")
             spoken = self._spoken(raw)
+            if (spoken["low"], spoken["high"]) != (None, None):
+                raise _NO_SPAN
             datum = row.data[parts[2]]
             value = _plausible(units.read_in(spoken["value"], datum.unit), datum, spoken["value"])
         except CatalogError as why:

@@ -188,11 +188,23 @@ def _leak(values: Values, path: str, prefix: str) -> Iterator[Unknown]:
     shape: Distribution = "loguniform"
     span = _leak_span(values, path)
     low, high, source = centre * span.low, centre * span.high, span.why
-    if entry.kind in ("measured", "learned"):
+    if entry.low is not None and entry.high is not None:
+        shape, low, high = _said_span(centre, entry.low, entry.high)
+        source = entry.note or "as measured"
+    elif entry.kind in ("measured", "learned"):
         error = entry.error if entry.error is not None else 0.3 * centre
         shape, low, high = "normal", max(centre - error, 0.05 * centre), centre + error
         source = entry.note or "as measured"
     yield Unknown(prefix + path, shape, centre, low, high, _origin(entry), source)
+
+
+def _said_span(centre: float, low: float, high: float) -> tuple[Distribution, float, float]:
+    """The shape of a span that was said: even in its logarithm, or, where it reaches down towards
+    nothing, even in itself.
+    """
+    if low > 0 and centre / low < (high / centre) ** 2:
+        return "lognormal", low, high
+    return "normal", max(2 * centre - high, 0.05 * centre), high
 
 
 def _leak_span(values: Values, path: str) -> Span:

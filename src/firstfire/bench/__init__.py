@@ -1,0 +1,1 @@
+"""What a test on the bench teaches: readings turned into numbers of the engine file."""
