@@ -7,9 +7,11 @@ import numpy as np
 import pytest
 from tests.parts.moments import engine, moment
 
+from firstfire.engine.records import Raise
 from firstfire.engine.resolve import resolve
 from firstfire.parts.valves import EXHAUST_FLOATS
 from firstfire.runs.turning_over import turned_over
+from firstfire.verdict import raising
 from firstfire.verdict.compare_words import judged_words
 from firstfire.verdict.explain_words import sentence, span_text
 from firstfire.verdict.ledger import line
@@ -62,3 +64,23 @@ def test_a_starter_without_torque_or_speed_gives_nothing(without):
     assert not over.over
     assert over.speed == 0.0
     assert math.isfinite(over.lacking_torque)
+
+
+def tried_when(monkeypatch, ways_after):
+    """What a change comes to when these are the ways after it; nothing is run."""
+    plain = resolve(engine(WREN))
+    for name in ("judged_peak", "loads_at", "moment"):
+        monkeypatch.setattr(raising, name, lambda *_: None)
+    monkeypatch.setattr(raising, "ways", lambda _: ways_after)
+    again = SimpleNamespace(horizon=1.0, gases=[None])
+    change = Raise("Fit another", {"valves.exhaust.mass": "9 g"}, "lap_valves")
+    return raising._judged(engine(WREN), margin(0.5), change, (again, plain))
+
+
+def test_a_change_after_which_it_can_not_be_judged_is_no_help(monkeypatch):
+    """It had counted as a failure that the change takes away: *it no longer applies*."""
+    untold = EXHAUST_FLOATS.unjudged(moment(WREN), "its row tells no such number")
+    assert tried_when(monkeypatch, (untold,)) is None
+    gone = tried_when(monkeypatch, ())
+    assert gone is not None
+    assert gone.factor_after == 1e6

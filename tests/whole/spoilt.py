@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Iterator
 from functools import cache
@@ -86,7 +87,16 @@ def lift_table(chance: random.Random) -> list[list[str]]:
         angle += chance.choice((1e-9, 0.1, chance.uniform(0, 40), 200.0 / count))
     if chance.random() < 0.5:
         table[0][1] = table[-1][1] = "0 mm"
-    return table
+    return _uneven_table(chance) if chance.random() < 0.3 else table
+
+
+def _uneven_table(chance: random.Random) -> list[list[str]]:
+    """A table that can be followed, read off a cam by eye: steps and lifts as they came."""
+    wide, count = chance.uniform(150, 300), chance.randint(5, 40)
+    shares = sorted(chance.uniform(0.02, 0.98) for _ in range(count))
+    lifts = [6 * math.sin(math.pi * x) ** 2 + chance.uniform(0, 0.3) for x in shares]
+    inside = [[f"{wide * x} deg", f"{y} mm"] for x, y in zip(shares, lifts, strict=True)]
+    return [["0 deg", "0 mm"], *inside, [f"{wide} deg", "0 mm"]]
 
 
 def changed(engine: Engine, changes: dict[str, object]) -> Engine | None:
