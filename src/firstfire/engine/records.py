@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -188,10 +189,14 @@ class PartTemperature:
         """Temperature at a depth below the hot face, K."""
         return float(np.interp(depth, self.depth, self.profile))
 
-    @property
+    @cached_property
     def mean(self) -> float:
         """Mean through the thickness, K."""
-        return float(np.trapezoid(self.profile, self.depth) / (self.depth[-1] - self.depth[0]))
+        depth, profile = self.depth, self.profile
+        if depth[-1] <= depth[0]:
+            return float(profile[0])
+        area = (profile[1:] + profile[:-1]) @ (depth[1:] - depth[:-1]) / 2
+        return float(area / (depth[-1] - depth[0]))
 
 
 @dataclass(frozen=True)

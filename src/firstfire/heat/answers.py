@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -9,7 +10,16 @@ import numpy as np
 from firstfire.engine.records import PartTemperature, Temperatures, Walls
 from firstfire.heat.char import char_depth
 from firstfire.heat.history import HeatHistory
-from firstfire.heat.profiles import Rows, all_rows, profile, profiles, row_at, surface
+from firstfire.heat.profiles import (
+    Profile,
+    Rows,
+    all_rows,
+    profile,
+    profiles,
+    row_at,
+    rows_at,
+    surface,
+)
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -48,6 +58,41 @@ def temperatures_at(history: HeatHistory, seconds: float) -> Temperatures:
         for name, found in profiles(rows).items()
     }
     return Temperatures(seconds, parts)
+
+
+def temperatures_through(
+    history: HeatHistory, seconds: Sequence[float]
+) -> Callable[[int], Temperatures]:
+    """As `temperatures_at`, of many moments at once: what gives the one asked for, by its place.
+
+    Moments before the history begins or after it ends are taken at its ends.
+
+    Parameters
+    ----------
+    history
+        Of one cylinder.
+    seconds
+        Rising.
+    """
+    found: dict[int, tuple[dict[str, Profile], int]] = {}
+    for places, rows in rows_at(history, seconds):
+        known = profiles(rows)
+        found |= {place: (known, row) for row, place in enumerate(places)}
+
+    def at(place: int) -> Temperatures:
+        known, row = found[place]
+        parts = {
+            name: PartTemperature(
+                surface=float(one.temperature[row, 0]),
+                peak=float(one.peak[row]),
+                depth=one.depth,
+                profile=one.temperature[row],
+            )
+            for name, one in known.items()
+        }
+        return Temperatures(seconds[place], parts)
+
+    return at
 
 
 def walls(history: HeatHistory, seconds: float) -> Walls:

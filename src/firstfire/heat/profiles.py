@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -85,6 +85,29 @@ def row_at(history: HeatHistory, seconds: float) -> Rows:
         (low + part * (high - low))[None, :],
         charred[None, :],
     )
+
+
+def rows_at(history: HeatHistory, seconds: Sequence[float]) -> Iterator[tuple[list[int], Rows]]:
+    """Many moments at once, straight between the moments kept: those of a stretch together.
+
+    Gives the places of the moments in `seconds`, and their rows. Moments beyond the history are
+    taken at its ends.
+    """
+    kept = history.seconds
+    asked = np.clip(np.asarray(seconds, dtype=np.float64), kept[0], kept[-1])
+    index = np.minimum(np.searchsorted(kept, asked), kept.size - 1)
+    before = np.maximum(index - 1, 0)
+    span = kept[index] - kept[before]
+    part = np.where(span > 0, (asked - kept[before]) / np.where(span > 0, span, 1.0), 1.0)
+    low, high = history.temperatures[before], history.temperatures[index]
+    temperatures = low + part[:, None] * (high - low)
+    charred = history.charred[np.where(part >= 1.0, index, before)]
+    firsts = np.array([phase.first for phase in history.phases], dtype=np.int64)
+    stretch = np.where(index > 0, np.searchsorted(firsts, index, side="right"), 0)
+    for one in np.unique(stretch):
+        here = np.flatnonzero(stretch == one)
+        phase = history.phases[int(one) - 1] if one else None
+        yield here.tolist(), Rows(history.network, phase, temperatures[here], charred[here])
 
 
 def all_rows(history: HeatHistory) -> Iterator[Rows]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import PartTemperature
-from firstfire.parts.once import once
 
 
 def ambient(moment: Moment) -> float:
@@ -25,32 +24,14 @@ def part(moment: Moment, *names: str) -> PartTemperature | None:
     return None
 
 
-@once
-def means(moment: Moment) -> dict[str, float]:
-    """Mean through each part that is followed, K."""
-    return {name: _mean(heat) for name, heat in moment.temperatures.parts.items()}
-
-
 def mean(moment: Moment, *names: str) -> float:
     """Mean through the first of these parts that is followed, K; the air's where none is.
 
     Besides the names of `Temperatures`, heat follows ``land`` (the ring belt), ``valves`` and
     ``seats`` where it can.
     """
-    found = means(moment)
-    for name in names:
-        if name in found:
-            return found[name]
-    return ambient(moment)
-
-
-def _mean(heat: PartTemperature) -> float:
-    """As `PartTemperature.mean`, quicker: this is asked for every part of every trial."""
-    depth, profile = heat.depth, heat.profile
-    if depth[-1] <= depth[0]:
-        return float(profile[0])
-    area = (profile[1:] + profile[:-1]) @ (depth[1:] - depth[:-1]) / 2
-    return float(area / (depth[-1] - depth[0]))
+    found = part(moment, *names)
+    return ambient(moment) if found is None else found.mean
 
 
 def surface(moment: Moment, *names: str) -> float:

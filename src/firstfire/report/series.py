@@ -14,7 +14,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.bout import Bout
 from firstfire.runs.moments import judged_peak, loads_at
 from firstfire.runs.run import EventResult
-from firstfire.verdict.judge import judge_bout
+from firstfire.verdict.judge import doubt_of, judge_bout
 from firstfire.verdict.ledger import base
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.result import Result
@@ -185,15 +185,14 @@ class Fading:
 
 def fading(held: Held, most: int) -> list[Fading]:
     """The ways that are lowest at some second of a bout, each of its worst cylinder."""
-    bout, spreads = held.bout, held.event.spreads
-    spread = spreads[held.number] if spreads else None
+    bout, doubt = held.bout, doubt_of(held.event, held.number)
     seconds = tuple(s for s in _SECONDS if s <= bout.horizon)
-    if spread is None or not seconds:
+    if not held.event.spreads or not seconds:
         return []
     rows: dict[str, list[float]] = {}
     ways: dict[str, Way] = {}
     for second in seconds:
-        for margin in judge_bout(held.event, bout, spread, second):
+        for margin in judge_bout(held.event, bout, doubt, second):
             if margin.factor is not None and not margin.reported:
                 rows.setdefault(margin.way.id, []).append(margin.factor)
                 ways[margin.way.id] = margin.way

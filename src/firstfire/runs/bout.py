@@ -23,6 +23,7 @@ from firstfire.heat.gas_side import GasSide
 from firstfire.heat.history import HeatHistory, cold
 from firstfire.heat.running import running
 from firstfire.runs.free_rev import highest
+from firstfire.runs.gas_change import GasChange
 from firstfire.runs.idling import Idle
 from firstfire.runs.point import OperatingPoint, displacement_of, operating_point, spark_angle
 from firstfire.runs.traces import gas_cycles
@@ -153,6 +154,7 @@ def warmed(
     horizon: float,
     *,
     heat: float = 1.0,
+    exhausts: Sequence[GasSide | None] | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> tuple[HeatHistory, ...]:
     """How each cylinder's walls warm from the air's temperature under a point's gas.
@@ -165,6 +167,8 @@ def warmed(
         s.
     heat
         Multiplier on the coefficient from gas to wall.
+    exhausts
+        What each cylinder's exhaust port feels; None: what the point's own gas makes it feel.
     stop
         Asked now and then.
     """
@@ -183,7 +187,7 @@ def warmed(
             pin_power=small * point.speed,
             big_end_power=big * point.speed,
             case_power=_carried(plain, power["bearings"] - (big + small) * point.speed),
-            exhaust=_exhaust(plain, point, row),
+            exhaust=exhaust_felt(plain, point, row) if exhausts is None else exhausts[row],
         )
         begun = cold(walls, plain.surroundings.air_temperature)
         found.append(advance(begun, exposure, horizon, stop=stop))
@@ -195,7 +199,7 @@ def _carried(plain: PlainEngine, bearings: float) -> float:
     return bearings if plain.case.lubrication in FLOODED else 0.0
 
 
-def _exhaust(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide | None:
+def exhaust_felt(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide | None:
     """What the exhaust port feels: mean flow out and its flow-weighted temperature."""
     curves, cycle = point.fired.cycle.curves, point.fired.cycle
     flow = curves.flow[:, cycle.passages.index(f"exhaust {row + 1}")]
@@ -207,6 +211,20 @@ def _exhaust(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide | N
     period = float(curves.time[-1] - curves.time[0])
     temperature = min(max(carried, _COOLEST_EXHAUST), _HOTTEST_EXHAUST)
     return exhaust_side(mass / period, temperature, plain.cylinders[row].stub.diameter)
+
+
+def exhaust_changed(
+    plain: PlainEngine, point: OperatingPoint, changes: Sequence[GasChange]
+) -> list[GasSide | None]:
+    """What each exhaust port feels once each cylinder's gas is changed; no changes: as it is."""
+    found = [exhaust_felt(plain, point, row) for row in range(len(plain.cylinders))]
+    for row, (felt, change) in enumerate(zip(found, changes, strict=False)):
+        if felt is not None:
+            film, warmth = change.exhaust
+            found[row] = replace(
+                felt, coefficient=felt.coefficient * film, temperature=felt.temperature * warmth
+            )
+    return found
 
 
 def first_fired(

@@ -52,3 +52,19 @@ EVENTS = MappingProxyType(
         )
     }
 )
+
+HORIZON = {"full_throttle": 600.0, "idle": 600.0, "free_rev": 3.0}
+"""How long an event of running is followed, s."""
+
+JUDGED_AT = {
+    "cranking": 10.0,
+    "first_fire": 0.0,
+    "idle": 1.0,
+    "full_throttle": 1.0,
+    "free_rev": 3.0,
+}
+"""When the margins of an event are judged, s: its first second; a run's later limits follow the
+clock and stand in the run times."""
+
+CLOCKED = ("idle", "full_throttle")
+"""Events that are held until heat ends them or their horizon is reached."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,7 +13,8 @@ from firstfire.engine.records import GasCycle
 
 Floats = NDArray[np.float64]
 
-_ANGLE: Floats = np.linspace(-2 * math.pi, 2 * math.pi, 721)
+ANGLE: Floats = np.linspace(-2 * math.pi, 2 * math.pi, 721)
+_OF_PRESSURE = 0.8
 _MOST = 4.0
 """A ratio beyond this, or below one over it, is of a coefficient at a change of sign."""
 
@@ -29,6 +31,12 @@ class GasChange:
         Ratios at each whole degree of the cycle; (721).
     leak
         Ratio of what leaks past the rings on balance outwards.
+    speed
+        Ratio of mean speeds.
+    exhaust
+        Ratios of what the exhaust port feels: its coefficient, and its temperature.
+    work
+        Ratio of the work that a cycle gives.
     """
 
     peak: float
@@ -37,12 +45,31 @@ class GasChange:
     gas_temperature: Floats
     coefficient: Floats
     leak: float
+    speed: float = 1.0
+    exhaust: tuple[float, float] = (1.0, 1.0)
+    work: float = 1.0
+
+    def charged(self, share: float) -> GasChange:
+        """The same with so much more charge: pressure follows it, and the coefficient to 0.8.
+
+        References
+        ----------
+        G. Woschni, SAE 670931, 1967: the coefficient over pressure.
+        """
+        return replace(
+            self,
+            peak=self.peak * share,
+            pressure=self.pressure * share,
+            coefficient=self.coefficient * share**_OF_PRESSURE,
+            exhaust=(self.exhaust[0] * share**_OF_PRESSURE, self.exhaust[1]),
+            work=self.work * share,
+        )
 
     def changed(self, gas: GasCycle) -> GasCycle:
         """A like cycle, changed as this one was."""
 
         def share(ratio: Floats) -> Floats:
-            return np.asarray(np.interp(gas.angle, _ANGLE, ratio), dtype=np.float64)
+            return np.asarray(np.interp(gas.angle, ANGLE, ratio), dtype=np.float64)
 
         return replace(
             gas,
@@ -51,10 +78,71 @@ class GasChange:
             gas_temperature=gas.gas_temperature * share(self.gas_temperature),
             coefficient=gas.coefficient * share(self.coefficient),
             leak_to_crankcase=gas.leak_to_crankcase * self.leak,
+            speed=gas.speed * self.speed,
         )
 
 
-def gas_change(before: GasCycle, after: GasCycle, peak: float) -> GasChange:
+@dataclass(frozen=True)
+class BothWays:
+    """What an unknown does to each cylinder's cycle, a deviation to one side and to the other.
+
+    Attributes
+    ----------
+    forth
+        To the side that slopes are taken on.
+    back
+        To the other; None where it can't be run there.
+    """
+
+    forth: tuple[GasChange, ...]
+    back: tuple[GasChange, ...] | None
+
+    def towards(self, row: int, places: float) -> tuple[GasChange, float]:
+        """The change of a cylinder on the side asked for, and how many times over."""
+        if places < 0 and self.back is not None:
+            return self.back[row], -places
+        return self.forth[row], places
+
+
+def all_at_once(moves: Sequence[tuple[GasChange, float]]) -> GasChange:
+    """Several changes at once, each so many times over.
+
+    Ratios multiply; no cycle is changed beyond what one change may do to it.
+    """
+
+    def ratio(name: str) -> Floats:
+        total = np.zeros(ANGLE.size)
+        for change, times in moves:
+            total += times * np.log(getattr(change, name))
+        return np.asarray(np.clip(np.exp(total), 1 / _MOST, _MOST), dtype=np.float64)
+
+    def product(name: str) -> float:
+        total = math.fsum(t * math.log(max(getattr(change, name), 1e-3)) for change, t in moves)
+        return math.exp(total)
+
+    over = [
+        math.exp(math.fsum(t * math.log(change.exhaust[at]) for change, t in moves))
+        for at in (0, 1)
+    ]
+    return GasChange(
+        peak=product("peak"),
+        pressure=ratio("pressure"),
+        crankcase_pressure=ratio("crankcase_pressure"),
+        gas_temperature=ratio("gas_temperature"),
+        coefficient=ratio("coefficient"),
+        leak=product("leak"),
+        speed=product("speed"),
+        exhaust=(over[0], over[1]),
+        work=product("work"),
+    )
+
+
+def gas_change(
+    before: GasCycle,
+    after: GasCycle,
+    peak: float,
+    exhaust: tuple[float, float] = (1.0, 1.0),
+) -> GasChange:
     """What makes one cycle the other.
 
     Parameters
@@ -63,10 +151,12 @@ def gas_change(before: GasCycle, after: GasCycle, peak: float) -> GasChange:
         Of the same cylinder, each on its own angles.
     peak
         Ratio of their peaks, found more finely than the cycles are laid out.
+    exhaust
+        Ratios of what the exhaust port feels.
     """
 
     def ratio(name: str) -> Floats:
-        old, new = (np.interp(_ANGLE, g.angle, getattr(g, name)) for g in (before, after))
+        old, new = (np.interp(ANGLE, g.angle, getattr(g, name)) for g in (before, after))
         sound = (old > 0) & (new > 0)
         found = np.where(sound, new / np.where(sound, old, 1.0), 1.0)
         return np.asarray(np.clip(found, 1 / _MOST, _MOST), dtype=np.float64)
@@ -78,7 +168,14 @@ def gas_change(before: GasCycle, after: GasCycle, peak: float) -> GasChange:
         gas_temperature=ratio("gas_temperature"),
         coefficient=ratio("coefficient"),
         leak=_outwards(after) / _outwards(before) if _outwards(before) > 0 else 1.0,
+        speed=float(np.mean(after.speed) / np.mean(before.speed)),
+        exhaust=exhaust,
+        work=_work(after) / _work(before) if _work(after) > 0 < _work(before) else 1.0,
     )
+
+
+def _work(gas: GasCycle) -> float:
+    return float(np.trapezoid(gas.pressure, gas.volume))
 
 
 def _outwards(gas: GasCycle) -> float:

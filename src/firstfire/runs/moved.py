@@ -19,7 +19,7 @@ from firstfire.runs.bout import Bout
 NINETY = 1.6449
 """Standard deviations that 5-95 % spans each way."""
 
-_NEITHER = ("doubt.friction.", "leak.")
+_NEITHER = ("leak.",)
 _FIT_BEGINS = 800 * math.pi / 30
 _FITTED = (0.7, 1.4)
 """Burn duration within the speeds its law was fitted on, 5-95 % of its doubt."""
@@ -51,8 +51,30 @@ def one_up(unknown: Unknown) -> tuple[float, float]:
     return unknown.centre + size, size
 
 
-def one_step(unknown: Unknown) -> float:
-    """The unknown a standard deviation from its centre, up or down as `direction` says."""
+def value_at(unknown: Unknown, deviations: float) -> float:
+    """The unknown so many standard deviations above its centre.
+
+    Examples
+    --------
+    >>> half = Unknown("doubt.wall_heat", "lognormal", 1.0, 0.5, 2.0, "", "")
+    >>> round(value_at(half, -1.6449), 3)
+    0.5
+    """
+    up, size = one_up(unknown)
+    if unknown.distribution in ("lognormal", "loguniform") and unknown.low > 0:
+        return unknown.centre * math.exp(deviations * size)
+    return max(unknown.centre + deviations * (up - unknown.centre), _least(unknown))
+
+
+def _least(unknown: Unknown) -> float:
+    """No size, pressure or mass falls below a twentieth of what it should be."""
+    return 0.05 * unknown.centre if unknown.centre > 0 else -math.inf
+
+
+def one_step(unknown: Unknown, *, back: bool = False) -> float:
+    """The unknown a standard deviation from its centre, up or down as `direction` says, or back."""
+    if back:
+        return value_at(unknown, -direction(unknown.path))
     up, size = one_up(unknown)
     if direction(unknown.path) > 0:
         return up
@@ -79,11 +101,18 @@ class Trials:
             for u in self.unknowns
         )
 
-    def moved(self, unknown: Unknown, *, half: float | None = None) -> PlainEngine:
-        """The engine with `unknown` moved; `half` overrides its 5-95 % half width, upwards."""
-        key = f"{unknown.path} {half} {unknown.high}"
+    def moved(
+        self, unknown: Unknown, *, half: float | None = None, back: bool = False
+    ) -> PlainEngine:
+        """The engine with `unknown` moved; `half` overrides its 5-95 % half width, upwards.
+
+        `back` moves it to the other side.
+        """
+        key = f"{unknown.path} {half} {unknown.high} {back}"
         if key not in self._plain:
-            to = one_step(unknown) if half is None else unknown.centre + half / NINETY
+            to = one_step(unknown, back=back)
+            if half is not None:
+                to = unknown.centre + (-half if back else half) / NINETY
             self._plain[key] = with_one(self.engine, self.centre, unknown.path, to)
         return self._plain[key]
 

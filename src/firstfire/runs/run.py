@@ -13,7 +13,8 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
 from firstfire.errors import FirstfireError
 from firstfire.runs.bout import Bout, first_fired, held, turned
-from firstfire.runs.events import EVENTS
+from firstfire.runs.ensemble import COUNT, Ensemble, ensembles
+from firstfire.runs.events import EVENTS, HORIZON, JUDGED_AT
 from firstfire.runs.free_rev import FreeSpeed, free_speed
 from firstfire.runs.idling import throttled
 from firstfire.runs.point import OperatingPoint, spark_angle
@@ -22,19 +23,8 @@ from firstfire.runs.turning_over import speed_before_top
 
 Progress = Callable[[str, float], None]
 _RPM = math.pi / 30
-_HORIZON = {"full_throttle": 600.0, "idle": 600.0, "free_rev": 3.0}
 # A point of one of these can start a point of another: all are warm and fired.
 _ALIKE = ("idle", "full_throttle", "free_rev")
-
-#: When the margins of an event are judged, s: its first second; a run's later limits follow the
-#: clock and stand in the run times.
-JUDGED_AT = {
-    "cranking": 10.0,
-    "first_fire": 0.0,
-    "idle": 1.0,
-    "full_throttle": 1.0,
-    "free_rev": 3.0,
-}
 
 
 @dataclass(frozen=True)
@@ -56,6 +46,8 @@ class EventResult:
         a like event takes it over.
     notes
         What isn't answered of it: subject, and why.
+    ensembles
+        For each bout, what became of the engines drawn; empty where none were asked for.
     """
 
     event: str
@@ -64,6 +56,7 @@ class EventResult:
     spreads: tuple[Spread, ...] = ()
     gas_changes: Changes = field(default_factory=dict)
     notes: tuple[tuple[str, str], ...] = ()
+    ensembles: tuple[Ensemble, ...] = ()
 
     @property
     def points(self) -> tuple[OperatingPoint, ...]:
@@ -86,6 +79,7 @@ def run(
     *,
     speeds: Sequence[float] | None = None,
     trials: Trials | None = None,
+    drawn: int = COUNT,
 ) -> EventResult:
     """Run one event of an engine.
 
@@ -107,6 +101,8 @@ def run(
     trials
         The engine's uncertain inputs, made once for several events; None leaves the spread out
         of nothing: it is made here.
+    drawn
+        How many engines like it are followed through the event, for its spans, times and odds.
 
     Raises
     ------
@@ -137,9 +133,17 @@ def run(
         told(name, number / (len(asked) + 1))
         bouts.append(_bout(plain, event, name, speed, (*bouts, *known), stop))
     told(f"spread of {words}", len(asked) / (len(asked) + 1))
-    spreads, changes = _spreads(trials, bouts, _changes_of(start_from, event, plain), stop)
+    spreads, changes, strongest = _spreads(
+        trials, bouts, _changes_of(start_from, event, plain), stop
+    )
+    drawing = len(asked) / (len(asked) + 1)
+
+    def further(share: float) -> None:
+        told(f"{words}, other engines like it", drawing + (1 - drawing) * share)
+
+    found = ensembles(trials, bouts, changes, stop=stop, on_progress=further, count=drawn)
     told("", 1.0)
-    return EventResult(event, plain, tuple(bouts), spreads, changes, notes)
+    return EventResult(event, plain, tuple(bouts), spreads, changes[strongest], notes, found)
 
 
 def _silent(what: str, share: float) -> None:
@@ -187,8 +191,10 @@ def _changes_of(start_from: EventResult | None, event: str, plain: PlainEngine) 
 
 def _spreads(
     trials: Trials, bouts: Sequence[Bout], like: Changes | None, stop: Callable[[], bool] | None
-) -> tuple[tuple[Spread, ...], Changes]:
-    """Slopes of each bout; the gas's part is run once, at the point with the highest peak.
+) -> tuple[tuple[Spread, ...], list[Changes], int]:
+    """Slopes of each bout, how its gas changes, and the place of the point with the highest peak.
+
+    The gas's part is run there, and elsewhere only what does something else at another speed.
 
     An idle and a free rev may take over the gas's part of full throttle. It is the wider one for an
     idle: that gets the charge it needs whatever the doubt about heat, burn or flow.
@@ -197,12 +203,12 @@ def _spreads(
     at = JUDGED_AT.get(bouts[0].point.event, 1.0)
     opening = bouts[strongest].point.throttle
     trials = trials if opening is None else Throttled(trials, opening)
-    first, changes = spread(trials, bouts[strongest], at, like=like, stop=stop)
-    spreads = tuple(
-        first if n == strongest else spread(trials, bout, at, like=changes, stop=stop)[0]
+    first = spread(trials, bouts[strongest], at, like=like, stop=stop)
+    each = [
+        first if n == strongest else spread(trials, bout, at, like=first[1], stop=stop)
         for n, bout in enumerate(bouts)
-    )
-    return spreads, changes
+    ]
+    return tuple(slopes for slopes, _ in each), [changes for _, changes in each], strongest
 
 
 class Throttled(Trials):
@@ -213,9 +219,11 @@ class Throttled(Trials):
         self.centre = throttled(trials.centre, opening)
         self._trials, self._opening = trials, opening
 
-    def moved(self, unknown: Unknown, *, half: float | None = None) -> PlainEngine:
+    def moved(
+        self, unknown: Unknown, *, half: float | None = None, back: bool = False
+    ) -> PlainEngine:
         """As `Trials.moved`, throttled."""
-        return throttled(self._trials.moved(unknown, half=half), self._opening)
+        return throttled(self._trials.moved(unknown, half=half, back=back), self._opening)
 
 
 def _bout(
@@ -237,7 +245,7 @@ def _bout(
         spark = spark_angle(plain, left, starting=True)
         return first_fired(plain, named, left, spark, stop=stop)
     spark = spark_angle(plain, speed, starting=False)
-    return held(plain, event, name, speed, spark, _HORIZON[event], start=start, stop=stop)
+    return held(plain, event, name, speed, spark, HORIZON[event], start=start, stop=stop)
 
 
 def _nearest(plain: PlainEngine, event: str, speed: float, known: Sequence[Bout]) -> State | None:

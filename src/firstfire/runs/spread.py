@@ -18,10 +18,12 @@ from firstfire.errors import OutsideValidity
 from firstfire.heat.cylinder import network as heat_network
 from firstfire.heat.history import cold
 from firstfire.parts.all import ways
-from firstfire.runs.bout import Bout, warmed
-from firstfire.runs.gas_change import GasChange, gas_change
+from firstfire.runs.bout import Bout, exhaust_changed, exhaust_felt, warmed
+from firstfire.runs.drawn import MIXTURE_AT_START, SPEED, SPEED_SPREAD
+from firstfire.runs.gas_change import BothWays, GasChange, gas_change
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.moved import Trials, direction, one_up
+from firstfire.runs.point import OperatingPoint
 from firstfire.runs.readers import readers, watched
 from firstfire.runs.together import together
 from firstfire.runs.traces import gas_cycles
@@ -29,7 +31,7 @@ from firstfire.runs.traces import gas_cycles
 __all__ = ["Changes", "Spread", "Trials", "one_up", "spread"]
 
 Stop = Callable[[], bool]
-Changes = Mapping[str, tuple[GasChange, ...]]
+Changes = Mapping[str, BothWays]
 """What each unknown that moves the gas does to each cylinder's cycle, by path."""
 
 # What moves the gas; what moves the walls' temperature, besides conductivities that they ask for.
@@ -39,15 +41,14 @@ _GAS = (
     "intake.equivalence_ratio", "surroundings.air_temperature", "surroundings.air_pressure",
     "leak.ring",
 )  # fmt: skip
+# What does another thing to the gas at another speed; the rest is taken over from a like bout.
+_BY_SPEED = ("doubt.wall_heat", "doubt.burn_duration", "intake.equivalence_ratio")
 _OF_FIRE = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
 _HEAT = ("doubt.wall_heat", "doubt.outside_cooling", "surroundings.air_temperature")
 # What leaves the mechanism's sizes and masses as they are.
 _SAME_MECHANISM = ("materials.", "doubt.")
-_MIXTURE_AT_START = 0.35
-"""Half width, 5-95 %, of the mixture at a first combustion: 0.7 to 1.4 about 1.05."""
-_SPEED_SPREAD = 1.4
-"""Speed before top centre, a standard deviation up: a guess until the shaft is free."""
-_SPEED = "speed before top"
+# What rubs warms too slowly to tell in the first second, at which slopes are taken.
+_SLOW = "doubt.friction."
 _BEYOND = 1.25
 """Three steps of a march of walls, each a twelfth of the time gone."""
 
@@ -110,7 +111,7 @@ def spread(
     *,
     like: Changes | None = None,
     stop: Stop | None = None,
-) -> tuple[Spread, dict[str, tuple[GasChange, ...]]]:
+) -> tuple[Spread, dict[str, BothWays]]:
     """Slopes of every way of a bout, and the gas's part of them.
 
     Parameters
@@ -131,18 +132,26 @@ def spread(
     spread, changes
         The changes of the gas by unknown can serve a like bout.
     """
-    unknowns = trials.for_bout(bout)
+    unknowns = [u for u in trials.for_bout(bout) if not u.path.startswith(_SLOW)]
     moved = {u.path: trials.moved(u, half=_half(bout, u)) for u in unknowns}
-    changes = _gas_changes(trials, bout, moved, like or {}, stop)
+    back = {
+        u.path: partial(trials.moved, u, half=_half(bout, u), back=True)
+        for u in unknowns
+        if split(u.path)[1] in _GAS
+    }
+    like = _like(like or {}, bout)
+    changes = _gas_changes(trials, bout, moved, back, like, stop)
     centre = _Centre(bout, trials.centre, at_seconds)
     slopes: dict[str, list[float]] = {way: [] for way in centre.factors}
     for unknown in unknowns:
-        found = centre.moved(unknown, moved[unknown.path], changes.get(unknown.path), stop)
+        change = changes.get(unknown.path)
+        forth = change.forth if change else None
+        found = centre.moved(unknown, moved[unknown.path], forth, stop)
         _note(slopes, centre.factors, found, direction(unknown.path))
     names = list(moved)
-    if _SPEED in changes:
-        names.append(_SPEED)
-        _note(slopes, centre.factors, centre.changed(trials.centre, changes[_SPEED]))
+    if SPEED in changes:
+        names.append(SPEED)
+        _note(slopes, centre.factors, centre.changed(trials.centre, changes[SPEED].forth))
     strength = tuple(at for at, name in enumerate(names) if "strength" in name)
     return Spread(tuple(names), {w: tuple(s) for w, s in slopes.items()}, strength), changes
 
@@ -150,7 +159,7 @@ def spread(
 def _half(bout: Bout, unknown: Unknown) -> float | None:
     """The half width of the mixture at a first combustion; else the unknown's own."""
     first = bout.point.event == "first_fire" and unknown.path == "intake.equivalence_ratio"
-    return _MIXTURE_AT_START if first else None
+    return MIXTURE_AT_START if first else None
 
 
 def _note(
@@ -208,7 +217,8 @@ class _Centre:
         peaks, felt, bout = self.peaks, self.felt, self.bout
         if change:
             peaks = [p * c.peak for p, c in zip(peaks, change, strict=True)]
-            bout = replace(bout, gases=self._gases(change))
+            point = replace(bout.point, speed=bout.point.speed * change[0].speed)
+            bout = replace(bout, point=point, gases=self._gases(change))
         if change is not None:
             felt = loads_at(bout, plain, peaks)
         warm = self.warmth if warmth is None else warmth
@@ -271,7 +281,13 @@ class _Centre:
             lone = unknown.path == "doubt.wall_heat" and not change
             heat = one_up(unknown)[0] if lone else 1.0
             histories = warmed(
-                plain, self.bout.point, self._gases(change), self._horizon, heat=heat, stop=stop
+                plain,
+                self.bout.point,
+                self._gases(change),
+                self._horizon,
+                heat=heat,
+                exhausts=exhaust_changed(plain, self.bout.point, change or ()),
+                stop=stop,
             )
         else:
             air = plain.surroundings.air_temperature
@@ -285,27 +301,43 @@ def _factors(moments: Sequence[Moment]) -> dict[str, float]:
     return {way.id: way.factor for at in moments for way in ways(at) if way.judged}
 
 
+def _like(like: Changes, bout: Bout) -> Changes:
+    """What can be taken over: at another throttle the same holds, at another speed not all."""
+    if bout.point.event != "full_throttle":
+        return like
+    return {path: change for path, change in like.items() if split(path)[1] not in _BY_SPEED}
+
+
 def _gas_changes(
     trials: Trials,
     bout: Bout,
     moved: Mapping[str, PlainEngine],
+    back: Mapping[str, Callable[[], PlainEngine]],
     like: Changes,
     stop: Stop | None,
-) -> dict[str, tuple[GasChange, ...]]:
+) -> dict[str, BothWays]:
     """How the gas changes by unknown; what isn't known of a like bout is run, side by side."""
     moving = {path: plain for path, plain in moved.items() if split(path)[1] in _GAS}
     if bout.point.spark is None:
         moving = {path: plain for path, plain in moving.items() if path not in _OF_FIRE}
+    speed = bout.point.speed
     works = {
-        path: partial(_gas_change, bout, bout.point.speed, plain)
+        (path, side): partial(_gas_change, bout, speed, plain if side > 0 else back[path]())
         for path, plain in moving.items()
         if path not in like
+        for side in (1, -1)
     }
     if bout.point.event == "first_fire":
-        works[_SPEED] = partial(_gas_change, bout, bout.point.speed * _SPEED_SPREAD, trials.centre)
+        for side in (1, -1):
+            quicker = speed * SPEED_SPREAD**side
+            works[SPEED, side] = partial(_gas_change, bout, quicker, trials.centre)
     run = dict(zip(works, together(list(works.values()), stop), strict=True))
-    known = {path: like[path] for path in moving if path in like}
-    return known | {path: change for path, change in run.items() if change is not None}
+    found = {path: like[path] for path in moving if path in like}
+    for path, side in works:
+        forth = run[path, 1]
+        if side > 0 and forth is not None:
+            found[path] = BothWays(forth, run[path, -1])
+    return found
 
 
 def _gas_change(
@@ -325,10 +357,25 @@ def _gas_change(
             )  # fmt: skip
     except OutsideValidity:
         return None
-    gases = gas_cycles(replace(point, fired=new), plain)
+    moved = replace(point, fired=new)
+    gases = gas_cycles(moved, plain)
+    exhausts = [_exhaust_over(bout, moved, plain, row) for row in range(len(gases))]
     return tuple(
-        gas_change(before, after, b.peak_pressure / a.peak_pressure)
-        for before, after, a, b in zip(
-            bout.gases, gases, old.cycle.cylinders, new.cycle.cylinders, strict=True
+        gas_change(before, after, b.peak_pressure / a.peak_pressure, exhaust)
+        for before, after, a, b, exhaust in zip(
+            bout.gases, gases, old.cycle.cylinders, new.cycle.cylinders, exhausts, strict=True
         )
+    )
+
+
+def _exhaust_over(
+    bout: Bout, moved: OperatingPoint, plain: PlainEngine, row: int
+) -> tuple[float, float]:
+    """What the exhaust port feels of the moved gas over what it felt: coefficient, temperature."""
+    old, new = (exhaust_felt(plain, point, row) for point in (bout.point, moved))
+    if old is None or new is None:
+        return 1.0, 1.0
+    return (
+        new.mean_coefficient / old.mean_coefficient,
+        new.mean_temperature / old.mean_temperature,
     )

@@ -10,8 +10,9 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import geometry
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import Interrupted, OutsideValidity, Stopped
+from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.point import OperatingPoint
-from firstfire.runs.run import JUDGED_AT, EventResult, Progress, events, run
+from firstfire.runs.run import EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
 from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.cautions import cautions
@@ -29,9 +30,8 @@ _NOT_YET = (
     ("rests between runs", "not computed in this version"),
 )
 _RPM = math.pi / 30
-# Started from full throttle, so run after it; followed by the clock.
+# Started from full throttle, so run after it.
 _AFTER_FULL_THROTTLE = ("idle", "free_rev")
-_CLOCKED = ("idle", "full_throttle")
 
 
 def check(
@@ -111,7 +111,7 @@ def _result(
     unjudged: Sequence[Unjudged],
 ) -> Result:
     """All that events and their margins come to, but for the sentence."""
-    limits = tuple(run_times(*(results[event] for event in _CLOCKED if event in results)))
+    limits = tuple(run_times(*(results[event] for event in CLOCKED if event in results)))
     points = [point for r in results.values() for point in r.points]
     cranked = next((point for point in points if point.event == "cranking"), None)
     return Result(

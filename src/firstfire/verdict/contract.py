@@ -201,12 +201,13 @@ class RunTimeTold(Told):
     id: str
     part: str
     limit: str
-    seconds: float | None = Field(description="null beyond the horizon")
-    seconds_low: float | None
-    seconds_high: float | None
+    seconds: float | None = Field(description="by then it is even; null beyond the horizon")
+    seconds_low: float | None = Field(description="by then 1 in 20 is past it")
+    seconds_high: float | None = Field(description="by then 19 in 20 are past it")
     depth_m: float | None
     strength_left: float | None
     reported: bool
+    chance_not_reached: float = Field(description="that it isn't reached within the horizon")
 
 
 class HelpTold(Told):

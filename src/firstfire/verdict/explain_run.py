@@ -13,7 +13,8 @@ from firstfire.engine.geometry import geometry
 from firstfire.errors import OutsideValidity
 from firstfire.parts.all import failures
 from firstfire.parts.events import going_on
-from firstfire.runs.run import JUDGED_AT, EventResult, Progress, events, run
+from firstfire.runs.events import JUDGED_AT
+from firstfire.runs.run import EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
 from firstfire.verdict.cautions import cautions
 from firstfire.verdict.decide import verdict

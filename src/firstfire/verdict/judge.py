@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence, Set
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
@@ -12,15 +13,18 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Temperatures, Way
 from firstfire.parts.all import REPORTED, ways
 from firstfire.runs.bout import Bout
+from firstfire.runs.drawn import SCATTER, piece_of
+from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.readers import judged_during
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import Dependence, Margin, Word
+from firstfire.verdict.spans import Span, bend, span
 
-_NINETY = 1.6449
 _RARE = 3.0902  # 1 in 1000
 _DRAWS = 20_000
+_NOTHING = 1e-4
 _MOST_TOLD = 6
 
 
@@ -36,28 +40,50 @@ def judge(result: EventResult, at_seconds: float) -> list[Margin]:
     """
     found = []
     for number, bout in enumerate(result.bouts):
-        spread = result.spreads[number] if result.spreads else Spread((), {}, ())
-        found += judge_bout(result, bout, spread, at_seconds)
+        found += judge_bout(result, bout, doubt_of(result, number), at_seconds)
     return sorted(found, key=lambda margin: margin.rank)
 
 
-def judge_bout(result: EventResult, bout: Bout, spread: Spread, at_seconds: float) -> list[Margin]:
-    """Every way to fail of one bout at one second."""
+@dataclass(frozen=True)
+class Doubt:
+    """What is known of how far a bout's factors may be off: slopes, and engines drawn."""
+
+    spread: Spread = field(default_factory=lambda: Spread((), {}, ()))
+    ensemble: Ensemble | None = None
+
+    def span(self, way: Way) -> Span:
+        """The span of a way that is judged."""
+        return span(self.spread, self.ensemble, way.id, way.factor)
+
+
+def doubt_of(result: EventResult, number: int) -> Doubt:
+    """What is known of how far the factors of one of an event's bouts may be off."""
+    return Doubt(
+        result.spreads[number] if result.spreads else Spread((), {}, ()),
+        result.ensembles[number] if result.ensembles else None,
+    )
+
+
+def judge_bout(result: EventResult, bout: Bout, doubt: Doubt, at_seconds: float) -> list[Margin]:
+    """Every way to fail of one bout at one second.
+
+    How far a factor may be off is what it is at the second that the event is judged.
+    """
     seconds = min(at_seconds, bout.horizon)
     peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
     warmth = [temperatures(bout, row, seconds) for row in range(len(bout.gases))]
     found = [way for at in _moments(result, bout, seconds, peaks, warmth) for way in ways(at)]
-    asked = {way.id for way in found if way.hazard and _low(way, spread) >= 1}
+    asked = {way.id for way in found if way.hazard and _low(way, doubt) >= 1}
     rare: dict[str, float] = {}
     if asked:
         for at in _moments(result, bout, seconds, _rare(bout, peaks), warmth):
             rare |= {way.id: way.factor for way in _hazards(at, asked)}
-    return [_margin(way, bout, seconds, spread, rare.get(way.id, math.nan)) for way in found]
+    return [_margin(way, bout, seconds, doubt, rare.get(way.id, math.nan)) for way in found]
 
 
-def _low(way: Way, spread: Spread) -> float:
+def _low(way: Way, doubt: Doubt) -> float:
     """The factor's 5 % end; not a number where the way isn't judged."""
-    return way.factor * math.exp(-_NINETY * spread.deviation(way.id))
+    return way.factor * math.exp(doubt.span(way).low) if way.judged else math.nan
 
 
 def _rare(bout: Bout, peaks: Sequence[float]) -> list[float]:
@@ -91,13 +117,13 @@ def _hazards(at: Moment, asked: Set[str]) -> list[Way]:
     ]
 
 
-def _margin(way: Way, bout: Bout, seconds: float, spread: Spread, rare: float) -> Margin:
+def _margin(way: Way, bout: Bout, seconds: float, doubt: Doubt, rare: float) -> Margin:
     reported = way.id.partition("#")[0] in REPORTED
     place = (way, bout.point.event, bout.point.name, seconds)
     if not way.judged:
         return Margin(*place, None, None, None, "not judged", None, (), reported=reported)
-    size, low = spread.deviation(way.id), _low(way, spread)
-    high = way.factor * math.exp(_NINETY * size)
+    spread, found = doubt.spread, doubt.span(way)
+    low, high = (way.factor * math.exp(end) for end in (found.low, found.high))
     least = rare * math.exp(-_RARE * spread.strength_deviation(way.id))
     return Margin(
         *place,
@@ -105,7 +131,7 @@ def _margin(way: Way, bout: Bout, seconds: float, spread: Spread, rare: float) -
         factor_low=low,
         factor_high=high,
         word=word(way, low, least),
-        survival=_survival(way.factor, size),
+        survival=found.survival(way.factor),
         depends_on=_dependences(spread.telling.get(way.id, ())),
         reported=reported,
     )
@@ -124,16 +150,6 @@ def word(way: Way, low: float, least: float) -> Word:
     return "holds"
 
 
-def _survival(factor: float, size: float) -> float:
-    if not math.isfinite(factor):
-        return 1.0
-    if factor <= 0:
-        return 0.0
-    if size <= 0:
-        return 1.0 if factor >= 1 else 0.0
-    return 0.5 * math.erfc(-math.log(factor) / size / math.sqrt(2))
-
-
 @lru_cache(maxsize=4096)
 def _dependences(told: tuple[tuple[str, float], ...]) -> tuple[Dependence, ...]:
     """What moves a way most: the same at every second of a bout."""
@@ -144,25 +160,46 @@ def joint_odds(results: Sequence[EventResult], margins: Sequence[Margin]) -> flo
     """Probability that nothing judged breaks, all unknowns drawn together.
 
     Margins of one engine share its unknowns, so their survivals are never multiplied: each draw
-    moves every factor by the same unknowns.
+    moves every factor by the same unknowns, and each piece's by its own strength.
     """
-    by_point = {
-        bout.point.name: spread
+    doubts = {
+        bout.point.name: doubt_of(result, number)
         for result in results
-        for bout, spread in zip(result.bouts, result.spreads, strict=False)
+        for number, bout in enumerate(result.bouts)
     }
-    names = sorted({name for spread in by_point.values() for name in spread.names})
-    place = {name: at for at, name in enumerate(names)}
     counted = [m for m in margins if m.factor is not None and not m.reported]
     if not counted:
         return 1.0
-    slopes = np.zeros((len(counted), len(names)))
-    logs = np.zeros(len(counted))
-    for row, margin in enumerate(counted):
-        factor = margin.factor or 0.0
-        logs[row] = math.log(factor) if 0 < factor < math.inf else (60.0 if factor else -60.0)
-        spread = by_point.get(margin.point, Spread((), {}, ()))
-        for name, slope in zip(spread.names, spread.slopes.get(margin.way.id, ()), strict=False):
-            slopes[row, place[name]] = slope
-    draws = np.random.default_rng(20).standard_normal((_DRAWS, len(names)))
-    return float(np.mean(np.all(logs + draws @ slopes.T >= 0, axis=1)))
+    bells = _Bells()
+    holds = np.ones(_DRAWS, dtype=bool)
+    for margin in counted:
+        doubt, factor, way = doubts[margin.point], margin.factor or 0.0, margin.way.id
+        if not 0 < factor < math.inf:
+            holds &= factor > 0
+            continue
+        summed = bells.summed(doubt.spread, way)
+        found = bend(doubt.spread, doubt.ensemble, way, factor)
+        rest = bells.of(f"rest of {way}") if found.rest > 0 else np.zeros(1)
+        holds &= math.log(factor) + found.over(summed, rest) >= 0
+    return float(np.mean(holds))
+
+
+class _Bells:
+    """Draws of whatever is asked for, by name: the same name gives the same draws."""
+
+    def __init__(self) -> None:
+        self._known: dict[str, np.ndarray] = {}
+
+    def of(self, name: str) -> np.ndarray:
+        if name not in self._known:
+            seed = [20, *name.encode()]
+            self._known[name] = np.random.default_rng(seed).standard_normal(_DRAWS)
+        return self._known[name]
+
+    def summed(self, spread: Spread, way: str) -> np.ndarray:
+        """First-order sum of a way in each draw."""
+        total = np.zeros(_DRAWS)
+        for name, slope in zip(spread.names, spread.slopes.get(way, ()), strict=False):
+            if abs(slope) > _NOTHING:
+                total += slope * self.of(f"{name} of {piece_of(way)}" if name == SCATTER else name)
+        return total

@@ -117,6 +117,8 @@ class RunTime:
         Capacity then over capacity cold; None where it is a temperature.
     reported
         Told, but not the part's end.
+    chance_not_reached
+        Share of the engines drawn in which it isn't reached within the horizon.
     """
 
     event: str
@@ -128,6 +130,7 @@ class RunTime:
     depth: float | None
     strength_left: float | None
     reported: bool
+    chance_not_reached: float = 0.0
 
 
 @dataclass(frozen=True)

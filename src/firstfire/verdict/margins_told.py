@@ -125,4 +125,5 @@ def told_run_time(limit: RunTime) -> RunTimeTold:
         depth_m=limit.depth,
         strength_left=limit.strength_left,
         reported=limit.reported,
+        chance_not_reached=limit.chance_not_reached,
     )

@@ -1,28 +1,35 @@
-"""When each limit of a run is reached: the clock on every way to fail."""
+"""When each limit of a run is reached: the clock on every way to fail.
+
+Times are those of the engines drawn: half of them are past the time given, one in twenty past its
+high and nineteen in twenty past its low end. What a limit looks like when it comes is told of the
+engine at its centre.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from firstfire.engine.records import Way
 from firstfire.heat.answers import char_depths
-from firstfire.parts.all import REPORTED, ways
+from firstfire.parts.all import REPORTED
+from firstfire.parts.failure import Judgement
 from firstfire.runs.bout import Bout
-from firstfire.runs.moments import judged_peak, loads_at, moment
+from firstfire.runs.ensemble import Ensemble
+from firstfire.runs.fate import COARSE, Following, gives_way, ways_of
 from firstfire.runs.run import EventResult
-from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import RunTime
 
-_TIMES = (0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0,
-          1200.0, 2400.0, 3600.0)  # fmt: skip
-_NINETY = 1.6449
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
+
 # A way belongs to the clock where heat takes more than this share of its factor within the run.
 _FADES = 0.97
-# Never surer of a time than this: heat of small plastic walls is known to half and twice.
-_LEAST_DEVIATION = math.log(2.0) / _NINETY
 
 
 def run_times(*results: EventResult) -> list[RunTime]:
@@ -30,77 +37,73 @@ def run_times(*results: EventResult) -> list[RunTime]:
     found = []
     for result in results:
         for number, bout in enumerate(result.bouts):
-            spread = result.spreads[number] if result.spreads else Spread((), {}, ())
-            found += _of_bout(result, bout, spread)
+            drawn = result.ensembles[number] if result.ensembles else None
+            found += _of_bout(result, bout, drawn)
     return sorted(found, key=lambda r: math.inf if r.seconds is None else r.seconds)
 
 
-def _of_bout(result: EventResult, bout: Bout, spread: Spread) -> list[RunTime]:
-    times = [t for t in _TIMES if t <= bout.horizon]
-    rows: dict[str, list[Way]] = {}
-    for seconds in times:
-        peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
-        felt = loads_at(bout, result.engine, peaks)
-        for row in range(len(bout.gases)):
-            for way in ways(moment(bout, result.engine, row, seconds, peaks, felt)):
-                if way.judged:
-                    rows.setdefault(way.id, []).append(way)
-    kept = {way: found for way, found in rows.items() if len(found) == len(times)}
-    return [_limit(bout, found, times, spread) for found in kept.values() if _fades(found)]
+def _of_bout(result: EventResult, bout: Bout, drawn: Ensemble | None) -> list[RunTime]:
+    following = Following(bout, {"": result.engine})
+    last = len(following.seconds) - 1
+    asked = (*range(0, last, COARSE), last)
+    limits = []
+    for name, judge, row in ways_of(bout):
+        logs = [following.log_factor(name, judge, row, at) for at in asked]
+        if any(math.isnan(one) for one in logs) or not _fades(logs):
+            continue
+        centre = gives_way(following, name, judge, row)
+        seconds = np.array([centre]) if drawn is None else np.sort(drawn.seconds(name))
+        limits.append(_limit(following, judge, row, seconds))
+    return limits
 
 
-def _fades(found: Sequence[Way]) -> bool:
-    factors = [way.factor for way in found]
-    return min(factors) < _FADES * min(factors[0], 1e9)
+def _fades(logs: Sequence[float]) -> bool:
+    return min(logs) < math.log(_FADES) + logs[0]
 
 
-def _limit(bout: Bout, found: Sequence[Way], times: Sequence[float], spread: Spread) -> RunTime:
-    """The moment one way's factor passes 1, and the moments its span does."""
-    base, _, number = found[0].id.partition("#")
-    cylinder = int(number or 1) - 1
-    logs = [math.log(min(max(way.factor, 1e-9), 1e9)) for way in found]
-    size = max(spread.deviation(found[0].id), _slope_floor(logs, times))
-    seconds = _crossing(logs, times, 0.0)
-    at = found[-1] if seconds is None else found[int(np.searchsorted(times, seconds)) % len(found)]
-    depths = char_depths(bout.histories[cylinder], bout.horizon if seconds is None else seconds)
+def _limit(following: Following, judge: Judgement, row: int, seconds: Floats) -> RunTime:
+    """One way's times, and how it looks at the middle one."""
+    bout = following.bout
+    middle = share_past(seconds, 0.5)
+    then = bout.horizon if middle is None else middle
+    first = judge(following.moment(row, 0, ""))
+    at = judge(following.moment(row, following.at(then), ""))
+    depths = char_depths(bout.histories[row], then)
+    base = judge.failure.id
     part = {"piston": "crown", "head": "head", "liner": "liner"}.get(base.split(".")[0], "")
     return RunTime(
         event=bout.point.event,
         point=bout.point.name,
         way=at,
-        seconds=seconds,
-        seconds_low=_crossing(logs, times, _NINETY * size),
-        seconds_high=_crossing(logs, times, -_NINETY * size),
+        seconds=middle,
+        seconds_low=share_past(seconds, 0.05),
+        seconds_high=share_past(seconds, 0.95),
         depth=depths.get(part),
-        strength_left=_left(found, at),
+        strength_left=_left(first, at),
         reported=base in REPORTED,
+        chance_not_reached=float(np.mean(np.isinf(seconds))),
     )
 
 
-def _slope_floor(logs: Sequence[float], times: Sequence[float]) -> float:
-    """Deviation of the factor that answers to half and twice the time, where it falls steepest."""
-    falls = [
-        (a - b) / math.log(t / s)
-        for a, b, s, t in zip(logs, logs[1:], times, times[1:], strict=False)
-        if -3.0 < b <= a
-    ]
-    return _LEAST_DEVIATION * max(falls, default=0.0)
+def share_past(rising: Floats, share: float) -> float | None:
+    """The time by which a share of the engines is past its limit, s; None beyond the horizon.
+
+    Between two engines straight, the k-th of n standing for ``(k - 1/2)/n`` of all.
+
+    Examples
+    --------
+    >>> share_past(np.array([1.0, 2.0, 3.0, math.inf]), 0.5), share_past(np.array([1.0]), 0.05)
+    (2.5, 1.0)
+    """
+    place = min(max(share * rising.size - 0.5, 0.0), rising.size - 1.0)
+    low, high = float(rising[math.floor(place)]), float(rising[math.ceil(place)])
+    if math.isinf(high):
+        return None if math.isinf(low) or place > math.floor(place) + 0.5 else low
+    return low + (place - math.floor(place)) * (high - low)
 
 
-def _crossing(logs: Sequence[float], times: Sequence[float], level: float) -> float | None:
-    """First time at which a falling logarithm passes `level`, s; None if it never does."""
-    if logs[0] < level:
-        return 0.0
-    for at in range(1, len(logs)):
-        if logs[at] < level:
-            share = (logs[at - 1] - level) / (logs[at - 1] - logs[at])
-            before, after = math.log(times[at - 1]), math.log(times[at])
-            return math.exp(before + share * (after - before))
-    return None
-
-
-def _left(found: Sequence[Way], at: Way) -> float | None:
+def _left(first: Way, at: Way) -> float | None:
     """Capacity then over capacity at the start, of a strength; None for a temperature."""
-    if at.unit == "K" or found[0].capacity <= 0:
+    if at.unit == "K" or first.capacity <= 0:
         return None
-    return min(at.capacity / found[0].capacity, 1.0)
+    return min(at.capacity / first.capacity, 1.0)

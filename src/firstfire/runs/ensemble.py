@@ -1,0 +1,219 @@
+"""Engines drawn from one engine's unknowns, each followed through a bout: gas by its response.
+
+Every unknown is moved at once. What it does to the gas is known from the runs that the slopes were
+taken from, so a drawn engine's cycle is the centre's, changed as each of them changes it; its walls
+are really warmed and its parts really judged, each piece with its own strength.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from firstfire.cycle.friction_along import Friction
+from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.unknowns import Unknown
+from firstfire.heat.cylinder import network as heat_network
+from firstfire.heat.history import cold
+from firstfire.runs.bout import Bout, exhaust_changed, warmed
+from firstfire.runs.drawn import SCATTER, Draw, by_piece, drawn, engines, seed_of, unknowns_of
+from firstfire.runs.events import CLOCKED
+from firstfire.runs.fate import Fate, fate, lowest
+from firstfire.runs.gas_change import BothWays, GasChange, all_at_once
+from firstfire.runs.hands import shared_out
+from firstfire.runs.moved import Trials, direction, value_at
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
+
+Changes = Mapping[str, BothWays]
+
+COUNT = 64
+"""Engines drawn for a check."""
+
+
+_RUBBING = {
+    "ring": "rings",
+    "skirt": "skirts",
+    "bearings": "bearings",
+    "valve_gear": "valve gear",
+    "belt": "cam drive",
+}
+"""By the name of its doubt, the contact that rubs."""
+
+AHEAD = 6
+"""Of them, those that are looked at ahead, coarsely, to see which ways are worth following."""
+_FAR, _NEAR = 3.0, 0.2
+"""What comes no nearer to giving way than this, in deviations seen and in logarithms, isn't."""
+
+
+@dataclass(frozen=True, eq=False)
+class Ensemble:
+    """What became of the engines drawn, at one bout.
+
+    Attributes
+    ----------
+    draws
+        Which engines.
+    fates
+        Of each, in that order.
+    """
+
+    draws: tuple[Draw, ...]
+    fates: tuple[Fate, ...]
+
+    def logs(self, way: str) -> Floats:
+        """Logarithms of a way's factor at the second judged; not a number where not judged."""
+        return np.array([fate.factors.get(way, math.nan) for fate in self.fates])
+
+    def seconds(self, way: str) -> Floats:
+        """When a way gives way in each, s; infinite where it holds to the horizon."""
+        return np.array([fate.seconds.get(way, math.inf) for fate in self.fates])
+
+    def places(self, names: Sequence[str], piece: str) -> Floats:
+        """Where each engine's unknowns stand, in deviations, for one piece; (engines, names)."""
+        return np.array(
+            [
+                [d.pieces[piece] if name == SCATTER else d.shared[name] for name in names]
+                for d in self.draws
+            ]
+        ).reshape(len(self.draws), len(names))
+
+
+def ensembles(
+    trials: Trials,
+    bouts: Sequence[Bout],
+    changes: Sequence[Changes],
+    *,
+    stop: Callable[[], bool] | None = None,
+    on_progress: Callable[[float], None] | None = None,
+    count: int = COUNT,
+    hands: int | None = None,
+) -> tuple[Ensemble, ...]:
+    """For each bout of an event, what became of each engine drawn.
+
+    Parameters
+    ----------
+    trials
+        The engine and its unknowns.
+    bouts
+        At the centre.
+    changes
+        For each bout, what each unknown does to each cylinder's gas.
+    stop, on_progress
+        Asked every 0.05 s; told the share done.
+    count, hands
+        How many engines; how many processes share them (which changes nothing else).
+
+    Raises
+    ------
+    Stopped
+        If ``stop`` said so.
+    """
+    draws = drawn(trials, count, seed_of(trials.centre))
+    plains = engines(trials, draws, stop)
+    responses = [Response(trials, *each) for each in zip(bouts, changes, strict=True)]
+    clocked = bouts[0].point.event in CLOCKED
+
+    def ahead(number: int) -> list[dict[str, float]]:
+        return [response.lowest(plains[number], draws[number]) for response in responses]
+
+    looked = shared_out(ahead, min(AHEAD, count), stop=stop, hands=hands) if clocked else []
+    follow = [_worth_following([one[at] for one in looked]) for at in range(len(bouts))]
+
+    def work(number: int) -> list[Fate]:
+        return [
+            response.fate(plains[number], draws[number], asked)
+            for response, asked in zip(responses, follow, strict=True)
+        ]
+
+    found = shared_out(work, count, stop=stop, on_progress=on_progress, hands=hands)
+    return tuple(Ensemble(draws, tuple(one[at] for one in found)) for at in range(len(bouts)))
+
+
+def _worth_following(looked: Sequence[Mapping[str, float]]) -> frozenset[str]:
+    """Ways that give way in some engine looked at ahead, or may in another."""
+    found = set()
+    for way in {way for one in looked for way in one}:
+        seen = np.array([one[way] for one in looked if way in one])
+        if seen.min() - _FAR * seen.std() < _NEAR:
+            found.add(way)
+    return frozenset(found)
+
+
+class Response:
+    """How a bout's gas and walls answer to all unknowns at once.
+
+    Parameters
+    ----------
+    trials, bout, changes
+        As `ensembles` takes them, of one bout.
+    """
+
+    def __init__(self, trials: Trials, bout: Bout, changes: Changes) -> None:
+        self.trials, self.bout = trials, bout
+        self.unknowns: tuple[Unknown, ...] = unknowns_of(trials, bout)
+        self.changes = changes
+        self.warm = bout.point.spark is not None and bout.horizon > 0
+
+    def fate(self, plain: PlainEngine, draw: Draw, follow: Collection[str]) -> Fate:
+        """What becomes of one engine drawn, the times of some ways among it."""
+        return fate(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw), follow)
+
+    def lowest(self, plain: PlainEngine, draw: Draw) -> dict[str, float]:
+        """How near each way comes to giving way in one engine drawn."""
+        return lowest(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw))
+
+    def bout_of(self, plain: PlainEngine, draw: Draw) -> Bout:
+        """The bout as that engine has it."""
+        moved = self._gas(draw)
+        point = replace(
+            self.bout.point,
+            speed=self.bout.point.speed * moved[0].speed,
+            peaks=tuple(
+                replace(p, mean=p.mean * c.peak, strong=p.strong * c.peak, rare=p.rare * c.peak)
+                for p, c in zip(self.bout.point.peaks, moved, strict=True)
+            ),
+            friction=self._friction(draw),
+        )
+        gases = tuple(c.changed(gas) for c, gas in zip(moved, self.bout.gases, strict=True))
+        if self.warm:
+            lone = "doubt.wall_heat" not in self.changes
+            heat = plain.doubt.wall_heat / self.trials.centre.doubt.wall_heat if lone else 1.0
+            exhausts = exhaust_changed(plain, point, moved)
+            histories = warmed(plain, point, gases, self.bout.horizon, heat=heat, exhausts=exhausts)
+        else:
+            air = plain.surroundings.air_temperature
+            histories = tuple(cold(heat_network(plain, row), air) for row in range(len(gases)))
+        return replace(self.bout, point=point, gases=gases, histories=histories)
+
+    def _gas(self, draw: Draw) -> list[GasChange]:
+        """What all unknowns at once do to each cylinder's cycle."""
+        known = [path for path in self.changes if path in draw.shared]
+        places = {path: direction(path) * draw.shared[path] for path in known}
+        found = [
+            all_at_once([self.changes[path].towards(row, z) for path, z in places.items()])
+            for row in range(len(self.bout.gases))
+        ]
+        if self.bout.point.event != "idle":
+            return found
+        # Its throttle gives it the charge that turns what rubs, whatever else is uncertain.
+        wanted = self._friction(draw).mean_torque / self.bout.point.friction.mean_torque
+        return [change.charged(wanted / change.work) for change in found]
+
+    def _friction(self, draw: Draw) -> Friction:
+        """What rubs harder or softer heats more or less."""
+        friction = self.bout.point.friction
+        told = dict(friction.by_contact)
+        for name, contact in _RUBBING.items():
+            unknown = next((u for u in self.unknowns if u.path == f"doubt.friction.{name}"), None)
+            if unknown is not None:
+                told[contact] *= value_at(unknown, draw.shared[unknown.path]) / unknown.centre
+        more = math.fsum(told.values()) - math.fsum(friction.by_contact.values())
+        return replace(friction, by_contact=told, mean_torque=friction.mean_torque + more)
