@@ -18,6 +18,7 @@ from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.cautions import cautions
 from firstfire.verdict.decide import verdict
 from firstfire.verdict.judge import judge
+from firstfire.verdict.lasting import lasting_of
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.raising import with_changes
 from firstfire.verdict.result import Result, Unjudged
@@ -121,6 +122,7 @@ def _result(
         events=tuple(results.values()),
         margins=tuple(margins),
         run_times=limits,
+        lasting=lasting_of(list(results.values())),
         verdict=verdict(list(results.values()), margins, limits),
         unjudged=(*unjudged, *_notes(results), *_not_modelled(margins), *_beyond(plain, points)),
         cautions=cautions(engine, plain),

@@ -236,6 +236,32 @@ class StartingTold(Told):
     would_help: list[HelpTold] = Field(description="empty where it comes over")
 
 
+class EnderTold(Told):
+    """One thing that takes engines away."""
+
+    id: str
+    part: str
+    limit: str
+    probability: float = Field(description="that it is the first to give way, within the horizon")
+    seconds: float = Field(description="when it is, in the middle one of those engines")
+
+
+class RunCurveTold(Told):
+    """How long an event lasts: joint over engines drawn from all that is uncertain."""
+
+    event: str
+    engines_drawn: int
+    horizon_s: float
+    seconds: list[float] = Field(description="of the curve, rising from 0")
+    probability: list[float] = Field(description="that nothing judged has given way by then")
+    seconds_19_in_20: float | None = Field(
+        description="until then 19 in 20 hold; null beyond the horizon"
+    )
+    seconds_even: float | None = Field(description="until then half of them hold")
+    seconds_1_in_20: float | None = Field(description="until then 1 in 20 holds")
+    takes_away: list[EnderTold] = Field(description="what gives way first, most often first")
+
+
 class VerdictTold(Told):
     """What decides, in a word and a sentence."""
 
@@ -280,6 +306,7 @@ class ResultTold(Told):
     operating_points: list[PointTold] = Field(description="empty where nothing is run")
     margins: list[MarginTold] = Field(description="worst first; empty where nothing is judged")
     run_time: list[RunTimeTold] = Field(description="soonest first")
+    run_curve: list[RunCurveTold] = Field(description="one an event that is held; empty if none is")
     verdict: VerdictTold
     starting: StartingTold | None = Field(
         default=None, description="null where cranking wasn't run"

@@ -10,11 +10,14 @@ from firstfire.engine.quantity import DIMENSIONS
 from firstfire.verdict.contract import (
     DependenceTold,
     EffortTold,
+    EnderTold,
     MarginTold,
     RaiseTold,
+    RunCurveTold,
     RunTimeTold,
     WorkingTold,
 )
+from firstfire.verdict.lasting import Lasting
 from firstfire.verdict.margin import Margin, Raised, RunTime
 
 
@@ -126,4 +129,28 @@ def told_run_time(limit: RunTime) -> RunTimeTold:
         strength_left=limit.strength_left,
         reported=limit.reported,
         chance_not_reached=limit.chance_not_reached,
+    )
+
+
+def told_lasting(one: Lasting) -> RunCurveTold:
+    """How long an event lasts, as the contract has it."""
+    return RunCurveTold(
+        event=one.event,
+        engines_drawn=one.engines,
+        horizon_s=one.horizon,
+        seconds=list(one.seconds),
+        probability=list(one.chance),
+        seconds_19_in_20=one.nineteen,
+        seconds_even=one.even,
+        seconds_1_in_20=one.one,
+        takes_away=[
+            EnderTold(
+                id=ender.id,
+                part=ender.part,
+                limit=ender.failure,
+                probability=ender.share,
+                seconds=ender.seconds,
+            )
+            for ender in one.takes
+        ],
     )

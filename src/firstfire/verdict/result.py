@@ -25,8 +25,9 @@ from firstfire.verdict.contract import (
     UnjudgedTold,
     VerdictTold,
 )
+from firstfire.verdict.lasting import Lasting
 from firstfire.verdict.margin import Margin, RunTime, Verdict
-from firstfire.verdict.margins_told import told_margin, told_run_time
+from firstfire.verdict.margins_told import told_lasting, told_margin, told_run_time
 from firstfire.verdict.points import told_point
 
 
@@ -68,6 +69,8 @@ class Result:
         The verdict in words.
     starting
         What the starter makes of it; None where cranking wasn't run.
+    lasting
+        For an idle and for full throttle, the chance that nothing has given way by each second.
     """
 
     engine: Engine = field(repr=False)
@@ -82,6 +85,7 @@ class Result:
     version: str
     sentence: str = ""
     starting: TurnOver | None = field(default=None, repr=False)
+    lasting: tuple[Lasting, ...] = ()
 
     def __str__(self) -> str:
         """The whole check as text of 80 columns."""
@@ -107,6 +111,7 @@ class Result:
             operating_points=[told_point(point) for point in self.points],
             margins=[told_margin(margin, self.engine) for margin in self.margins],
             run_time=[told_run_time(limit) for limit in self.run_times],
+            run_curve=[told_lasting(one) for one in self.lasting],
             verdict=VerdictTold(
                 word=self.verdict.word,
                 first_to_fail=self.verdict.first.way.id if self.verdict.first else None,

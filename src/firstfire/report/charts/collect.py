@@ -9,6 +9,7 @@ import numpy as np
 
 from firstfire.cycle.figures import CylinderFigures
 from firstfire.report.charts.fading import fading_chart
+from firstfire.report.charts.lasting import lasting_chart
 from firstfire.report.charts.loop import loop_chart
 from firstfire.report.charts.plot import Chart
 from firstfire.report.charts.pressure import pressure_chart
@@ -45,7 +46,12 @@ def charts(result: Result) -> Charts:
     cycle += [force] if force else []
     faded = fading_chart(held, plain)
     hottest = _hottest(bout.point.fired.cycle.cylinders)
-    heat = [*([faded] if faded else []), *wall_charts(bout, plain, hottest)]
+    lasts = lasting_chart(result.lasting)
+    heat = [
+        *([lasts] if lasts else []),
+        *([faded] if faded else []),
+        *wall_charts(bout, plain, hottest),
+    ]
     points = [p for p in result.points if p.event == "full_throttle"]
     return Charts(tuple(cycle), tuple(heat), tuple(speed_charts(points)))
 

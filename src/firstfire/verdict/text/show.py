@@ -7,6 +7,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
+from firstfire.verdict.lasting_words import curve_words
 from firstfire.verdict.ledger import next_moves
 from firstfire.verdict.made import breathing_words, friction_words, spark_words
 from firstfire.verdict.numbers import shown
@@ -68,10 +69,12 @@ def _verdict(result: Result) -> list[str]:
     ending = list(run_time_lines(result.run_times, plain))
     if ending:
         lines += [*heading("How long full throttle may be held from cold"), *ending]
+        lines += _curve(result, "full_throttle")
         lines += [line for said in brake_words(result) for line in wrapped(said, 2)]
     idling = list(run_time_lines(result.run_times, plain, "idle", most=_MOST_IDLE))
     if idling:
         lines += [*heading("How long it may idle from cold"), *idling]
+        lines += _curve(result, "idle")
     worst = next_moves(result.margins, plain)[:_MOST_RAISED]
     if worst:
         lines += heading("The next move: changes that were tried, with the factor then")
@@ -81,6 +84,12 @@ def _verdict(result: Result) -> list[str]:
         for line in rest:
             lines += wrapped(line, 4)
     return lines
+
+
+def _curve(result: Result, event: str) -> list[str]:
+    """How long an event lasts as three times, and what ends it."""
+    told = [curve_words(one) for one in result.lasting if one.event == event]
+    return [line for said in told for line in wrapped(said, 2)]
 
 
 def _points(result: Result) -> list[str]:

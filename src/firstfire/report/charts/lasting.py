@@ -1,0 +1,52 @@
+"""The chance that nothing has given way, against seconds: one curve an event."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from firstfire.report.charts.plot import Axis, Chart, plot
+from firstfire.verdict.lasting import Ender, Lasting
+from firstfire.verdict.lasting_words import curve_words, taken
+from firstfire.verdict.words import lasting
+
+_KINDS = {"full_throttle": "strong", "idle": "strong dashed"}
+_TICKS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0)
+_MOST = 4
+_LEVELS = ((0.95, "19 in 20"), (0.5, "even"), (0.05, "1 in 20"))
+
+
+def lasting_chart(curves: Sequence[Lasting]) -> Chart | None:
+    """How long it lasts and what ends it; None where no engines were drawn."""
+    if not curves:
+        return None
+    last = max(one.horizon for one in curves)
+    first = min(one.seconds[1] for one in curves)
+    across = Axis(
+        first, last, "seconds held, from cold", "s", True,
+        ticks=tuple(t for t in _TICKS if t <= last),
+    )  # fmt: skip
+    paper = plot(across, Axis(0.0, 1.0, "chance that nothing has given way", "", False), right=60)
+    for level, words in _LEVELS:
+        paper = paper.level(level).text(last, level, words, shift=(6, 4))
+    keys = []
+    number = 0
+    for one in curves:
+        kind = _KINDS[one.event]
+        paper = paper.curve(one.seconds[1:], one.chance[1:], kind, one.event.replace("_", " "))
+        keys.append((kind, curve_words(one)))
+        for ender in [e for e in one.takes if e.seconds >= first][:_MOST]:
+            number += 1
+            paper = paper.dot(ender.seconds, _at(one, ender)).text(
+                ender.seconds, _at(one, ender), f"{number}", shift=(6, -6), kind="label strongly"
+            )
+            keys.append(("", f"{number}: {taken(ender)}, about {lasting(ender.seconds)}"))
+    title = "How long it lasts, and what ends it"
+    said = " ".join(curve_words(one) for one in curves)
+    return Chart("lasting", title, said, paper.svg("lasting", title, said), tuple(keys), wide=True)
+
+
+def _at(one: Lasting, ender: Ender) -> float:
+    """Where an ender stands on its curve."""
+    return float(np.interp(ender.seconds, one.seconds, one.chance))

@@ -1,0 +1,41 @@
+"""How long an event lasts, in words."""
+
+from __future__ import annotations
+
+from firstfire.verdict.lasting import Ender, Lasting
+from firstfire.verdict.words import lasting, listed
+
+_MOST = 3
+_NAMES = {"full_throttle": "Held at full throttle", "idle": "Idling"}
+
+
+def curve_words(one: Lasting) -> str:
+    """The curve as three times, and what takes engines away.
+
+    Examples
+    --------
+    >>> crown = Ender("piston.crown.break", "piston crown", "breaks", 0.75, 31.0)
+    >>> print(curve_words(Lasting("idle", 600.0, 64, (), (), 20.0, 31.0, None, (crown,))))
+    Idling from cold, 19 in 20 engines like it hold for 20 s, half of them for 31 s, 1 in 20 for \
+over 10 min; first to go: piston crown breaks (75 in 100).
+    """
+    times = (
+        f"19 in 20 engines like it hold {_for(one.nineteen, one)}, half of them "
+        f"{_for(one.even, one)}, 1 in 20 {_for(one.one, one)}"
+    )
+    ends = listed([taken(ender) for ender in one.takes[:_MOST]])
+    first = f"; first to go: {ends}" if ends else ""
+    return f"{_NAMES[one.event]} from cold, {times}{first}."
+
+
+def taken(ender: Ender) -> str:
+    """What takes engines away and how many."""
+    _, _, number = ender.id.partition("#")
+    place = f" of cylinder {number}" if number else ""
+    return f"{ender.part}{place} {ender.failure} ({round(100 * ender.share)} in 100)"
+
+
+def _for(seconds: float | None, one: Lasting) -> str:
+    if seconds is None:
+        return f"for over {lasting(one.horizon)}"
+    return "for no second" if seconds <= 0 else f"for {lasting(seconds)}"
