@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firstfire.catalog import CurvePoint
 from firstfire.catalog.properties import properties
@@ -105,15 +105,39 @@ def material(values: Values, key: str) -> Material:
     """The material of that key with a person's own values on top of the catalog's."""
     row = values.catalog.row("material", key)
     over = dict(_overlaid(values.stack, key))
+    properties = {**{prop: datum.si for prop, datum in row.data.items()}, **over}
+    softer = values.number("doubt.softening")
     return Material(
         key=row.key,
         name=row.name,
-        properties={**{prop: datum.si for prop, datum in row.data.items()}, **over},
-        curves=row.curves,
+        properties=_softened(properties, softer),
+        curves={
+            name: _later(curve, softer) if name in _OF_WARMTH else curve
+            for name, curve in row.curves.items()
+        },
         yours=row.origin != "catalog" or bool(over),
         structure=row.texts.get("structure", ""),
         fibres="fibres" in row.texts or "expansion_across" in row.data,
     )
+
+
+_ROOM = 296.15
+_OF_WARMTH = ("strength", "modulus")
+
+
+def _later(curve: tuple[CurvePoint, ...], doubt: float) -> tuple[CurvePoint, ...]:
+    """A curve against temperature whose rises over 23 °C are so many times as large."""
+    if doubt == 1.0:
+        return curve
+    return tuple(replace(point, at=_ROOM + doubt * (point.at - _ROOM)) for point in curve)
+
+
+def _softened(properties: Mapping[str, float], doubt: float) -> Mapping[str, float]:
+    """The same of a glass transition, which an amorphous plastic without a curve follows."""
+    glass = properties.get("glass_transition")
+    if doubt == 1.0 or glass is None:
+        return properties
+    return {**properties, "glass_transition": _ROOM + doubt * (glass - _ROOM)}
 
 
 def _overlaid(stack: Stack, key: str) -> Iterator[tuple[str, float]]:

@@ -76,6 +76,14 @@ _DOUBTS = {
     "doubt.flow": _Spread(0.85, 1.12, "published discharge coefficients of poppet valves"),
     "doubt.outside_cooling": _Spread(0.5, 2.0, "free and forced convection from a body with fins "
                                      "and bolts, handbooks' +-25 % widened"),
+    "doubt.port_film": _Spread(0.6, 1.7, "turbulent tube flow in a port that pulses and bends: "
+                               "handbooks' +-25 % widened"),
+    "doubt.contact": _Spread(0.4, 2.5, "handbooks' contact resistances of pressed and screwed "
+                             "faces, 2e-4 to 2e-3 m² K/W"),
+    "doubt.softening": _Spread(0.9, 1.1, "temperature of half strength: published curves of one "
+                               "plastic lie 10 K apart in a rise of 100"),
+    "doubt.nut_factor": _Spread(0.7, 1.35, "preload by torque wrench scatters by +-25 to 30 %: "
+                                "Shigley 9, section 8-8, and VDI 2230-1 Table A8, from memory"),
     "doubt.press_friction": _Spread(0.6, 1.5, "steel on plastic 0.12 to 0.3, handbooks"),
     "doubt.strength_scatter": _Spread(0.82, 1.22, "part to part: coefficients of variation of "
                                       "0.05 along and 0.16 across the layers, as materials say"),
@@ -138,7 +146,11 @@ def _surroundings(values: Values) -> Iterator[Unknown]:
         )
 
 
-_STRENGTHS = ("strength_in_plane", "strength_across", "modulus_in_plane", "conductivity")
+_STRENGTHS = ("strength_in_plane", "strength_across", "modulus_in_plane", "conductivity",
+              "yield_strength", "density")  # fmt: skip
+# A bought metal may be off its row by so much, 5-95 %, where the row itself gives no span.
+_METALS_OWN = {"yield_strength": 0.1}
+_NO_SOURCE = "common practice, no source"
 
 
 def _materials(values: Values) -> Iterator[Unknown]:
@@ -152,11 +164,18 @@ def _materials(values: Values) -> Iterator[Unknown]:
         row = values.catalog.row("material", key)
         for prop in _STRENGTHS:
             datum = row.get(prop)
-            if datum is None or datum.si_low <= 0 or datum.si_high <= datum.si_low:
+            if datum is None or datum.si_low <= 0:
                 continue
             path = f"materials.{key}.{prop}"
             said = values.stack.top(path)
             centre = float(said.value) if said else datum.si
+            origin = _origin(said) if said else "catalog, catalog"
+            if datum.si_high <= datum.si_low:
+                if prop in _METALS_OWN:
+                    off = 1 + _METALS_OWN[prop]
+                    yield Unknown(path, "lognormal", centre, centre / off, centre * off, origin,
+                                  f"from bar to bar; {_NO_SOURCE}")  # fmt: skip
+                continue
             share = TABLE_TO_5_95 if said is None else 0.5 * TABLE_TO_5_95
             yield Unknown(
                 path,
@@ -164,7 +183,7 @@ def _materials(values: Values) -> Iterator[Unknown]:
                 centre,
                 centre * (datum.si_low / datum.si) ** share,
                 centre * (datum.si_high / datum.si) ** share,
-                _origin(said) if said else "catalog, catalog",
+                origin,
                 f"{datum.source} ({datum.sure}); shared by one printer and spool",
             )
 
@@ -178,6 +197,31 @@ def _cylinder(values: Values, cylinder: int, count: int) -> Iterator[Unknown]:
         yield from _leak(values, f"leak.{name}", prefix)
     for path in ("cylinder.bore", "piston.skirt_clearance", "rings.groove_depth"):
         yield _printed_size(values, path, prefix)
+    if values["rings.kind"] == "o_ring" and values["rings.count"]:
+        yield _by_share(values, "rings.section", 0.035, "ISO 3601-1 class B, from memory", prefix)
+    for valve in ("inlet", "exhaust"):
+        for size, share in _OF_A_VALVE.items():
+            yield from _of_valve(values, f"valves.{valve}.{size}", share, prefix)
+
+
+_OF_A_VALVE = {"spring_rate": 0.1, "spring_preload": 0.15, "mass": 0.1}
+"""Share that wound springs and weighed valves may be off by, 5-95 %."""
+
+
+def _of_valve(values: Values, path: str, share: float, prefix: str) -> Iterator[Unknown]:
+    if float(values.spoken(path).value) > 0:
+        yield _by_share(values, path, share, _NO_SOURCE, prefix)
+
+
+def _by_share(values: Values, path: str, share: float, source: str, prefix: str) -> Unknown:
+    """What a bought part may be off by, as a share of its size."""
+    entry = values.spoken(path)
+    centre = float(entry.value)
+    half = share * centre
+    if entry.error is not None:
+        half, source = entry.error, entry.note
+    return Unknown(prefix + path, "normal", centre, centre - half, centre + half,
+                   _origin(entry), source)  # fmt: skip
 
 
 def _leak(values: Values, path: str, prefix: str) -> Iterator[Unknown]:

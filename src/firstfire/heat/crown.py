@@ -43,9 +43,10 @@ def _behind_shield(engine: PlainEngine, parts: CylinderParts) -> float:
     shield = parts.piston.shield
     if shield.air_gap > 0:
         return gap_resistance(shield.air_gap)
+    held = assumed.CONTACT_HELD if shield.screws else assumed.CONTACT_BONDED
     if shield.screws and engine.materials[parts.piston.material]["conductivity"] > assumed.METAL:
-        return assumed.CONTACT_METAL_HELD
-    return assumed.CONTACT_HELD if shield.screws else assumed.CONTACT_BONDED
+        held = assumed.CONTACT_METAL_HELD
+    return held / engine.doubt.contact
 
 
 def screw_lump(parts: CylinderParts) -> tuple[Lump, ...]:
@@ -69,7 +70,7 @@ def screw_links(engine: PlainEngine, parts: CylinderParts, crown: Stack) -> tupl
     count, diameter = piston.shield.screws, assumed.SCREW_DIAMETER
     section = math.pi / 4 * diameter**2
     down = assumed.SCREW_CONDUCTIVITY * section / (0.5 * engaged)
-    under_head = 3.0 * section / assumed.CONTACT_IN_METAL
+    under_head = 3.0 * section / assumed.CONTACT_IN_METAL * engine.doubt.contact
     plastic = layer("crown", engine.materials[piston.material], piston.crown_thickness,
                     made=piston)  # fmt: skip
     out = 2.0 * math.pi * plastic.solid.conductivity * engaged / math.log(3.0)

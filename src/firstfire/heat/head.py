@@ -47,6 +47,7 @@ def head_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:
                      for one in (head.chamber_plate, head.material))  # fmt: skip
         metal = metals > assumed.METAL
         contact = assumed.CONTACT_METAL_HELD if metal else assumed.CONTACT_HELD
+        contact /= engine.doubt.contact
     else:
         layers, contact = coating("head", head.coating), 0.0
     block = layer(
@@ -99,8 +100,9 @@ def seats(
         touching += ring * 0.05 * valve.head_diameter
         outside += ring * 2.0 * width
     holding = holder.starts[0] if holder.parts[0] == "chamber_plate" else holder.starts[-2]
+    closed = assumed.VALVE_ON_SEAT * engine.doubt.contact
     links = (
-        Link("valves", valves.cells - 1, "seats", assumed.VALVE_ON_SEAT * touching),
+        Link("valves", valves.cells - 1, "seats", closed * touching),
         Link(holder.name, holding, "seats", outside / _seated(engine, parts)),
     )
     return Lump("seats", capacity, outside, 0.1 * parts.valves.exhaust.head_diameter), links
@@ -110,7 +112,8 @@ def _seated(engine: PlainEngine, parts: CylinderParts) -> float:
     """Between seat rings and what they are pressed into, m² K/W."""
     holder = parts.body if beside(parts) else parts.head
     conducts = engine.materials[holder.material]["conductivity"]
-    return assumed.CONTACT_METAL_FIT if conducts > assumed.METAL else assumed.CONTACT_SEATED
+    pressed = assumed.CONTACT_METAL_FIT if conducts > assumed.METAL else assumed.CONTACT_SEATED
+    return pressed / engine.doubt.contact
 
 
 def port_stack(engine: PlainEngine, parts: CylinderParts) -> Stack:

@@ -98,6 +98,7 @@ def _on_body(engine: PlainEngine, parts: CylinderParts) -> float:
     liner, body = parts.liner, parts.body
     conducts = min(engine.materials[one.material]["conductivity"] for one in (liner, body))
     pressed = assumed.CONTACT_METAL_FIT if conducts > assumed.METAL else assumed.CONTACT_PRESSED
+    pressed /= engine.doubt.contact
     if liner.kind == "bare_print" and liner.material == body.material:
         return 0.0
     if liner.fit_interference >= 0:

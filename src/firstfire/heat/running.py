@@ -78,7 +78,7 @@ def running(
         gas["exhaust_port"] = exhaust
     # two turns a cycle
     cooling = _cooling(engine, parts, walls, speed=4.0 * math.pi / chamber.period)
-    cooling["valves"] = _ports(parts, air, exhaust)
+    cooling["valves"] = _ports(parts, air, exhaust, engine.doubt.port_film)
     speed = parts.cylinder.stroke * 2.0 / (chamber.period / 2.0)
     return Exposure(
         gas=gas,
@@ -132,10 +132,10 @@ def _open_bore(parts: CylinderParts, cycle: GasCycle) -> Floats:
     return np.asarray((cycle.volume - cycle.volume.min()) / area + deck, dtype=np.float64)
 
 
-def _ports(parts: CylinderParts, air: float, exhaust: GasSide | None) -> Cooling:
+def _ports(parts: CylinderParts, air: float, exhaust: GasSide | None, doubt: float) -> Cooling:
     """Behind the valves: fresh charge on the inlet, burned gas on the exhaust."""
     inlet, outlet = valve_area(parts.valves.inlet), valve_area(parts.valves.exhaust)
-    films = [(assumed.PORT_FILM * inlet, air)]
+    films = [(assumed.PORT_FILM * doubt * inlet, air)]
     if exhaust is not None:
         films.append((exhaust.mean_coefficient * outlet, exhaust.mean_temperature))
     total = sum(film for film, _ in films)

@@ -146,11 +146,16 @@ def head_joint(moment: Moment) -> HeadJoint:
 def preload_inputs(moment: Moment) -> dict[str, float]:
     """Numbers put in for the preload as tightened."""
     fasteners = moment.parts.head.fasteners
-    told = {"head.fasteners.torque": fasteners.torque, "nut_factor": assumed.NUT_FACTOR,
+    told = {"head.fasteners.torque": fasteners.torque, "nut_factor": nut_factor(moment),
             "thread_diameter": rows.thread(fasteners.thread).diameter}  # fmt: skip
     if moment.event == "overtighten":
         told["overtightened"] = assumed.OVERTIGHTENED
     return told
+
+
+def nut_factor(moment: Moment) -> float:
+    """Torque over preload and diameter of the head's fasteners."""
+    return assumed.NUT_FACTOR * moment.engine.doubt.nut_factor
 
 
 def gas_inputs(moment: Moment) -> dict[str, float]:
@@ -167,7 +172,9 @@ def tightened_preload(moment: Moment) -> float:
     if moment.event == "overtighten":
         torque *= assumed.OVERTIGHTENED
     return tightening.preload_from_torque(
-        torque, rows.thread(fasteners.thread).diameter, assumed.NUT_FACTOR
+        torque,
+        rows.thread(fasteners.thread).diameter,
+        nut_factor(moment),
     )
 
 

@@ -210,7 +210,8 @@ def exhaust_felt(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide
     carried = float(np.trapezoid(out * curves.temperature[:, row], curves.time)) / mass
     period = float(curves.time[-1] - curves.time[0])
     temperature = min(max(carried, _COOLEST_EXHAUST), _HOTTEST_EXHAUST)
-    return exhaust_side(mass / period, temperature, plain.cylinders[row].stub.diameter)
+    felt = exhaust_side(mass / period, temperature, plain.cylinders[row].stub.diameter)
+    return replace(felt, coefficient=felt.coefficient * plain.doubt.port_film)
 
 
 def exhaust_changed(

@@ -215,5 +215,9 @@ class Response:
             unknown = next((u for u in self.unknowns if u.path == f"doubt.friction.{name}"), None)
             if unknown is not None:
                 told[contact] *= value_at(unknown, draw.shared[unknown.path]) / unknown.centre
+        ends = told["bearings"] / max(friction.by_contact["bearings"], 1e-12)
+        rods = tuple((big * ends, small * ends) for big, small in friction.rod_ends)
         more = math.fsum(told.values()) - math.fsum(friction.by_contact.values())
-        return replace(friction, by_contact=told, mean_torque=friction.mean_torque + more)
+        return replace(
+            friction, by_contact=told, mean_torque=friction.mean_torque + more, rod_ends=rods
+        )

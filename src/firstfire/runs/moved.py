@@ -120,7 +120,8 @@ class Trials:
 def with_one(engine: Engine, centre: PlainEngine, path: str, value: float) -> PlainEngine:
     """``resolve(engine, {path: value})``, cheaply where no other value follows from that one.
 
-    No rule of thumb asks a doubt, nor a property of a material other than its density.
+    No rule of thumb asks a doubt, nor a property of a material other than its density; but the
+    doubt about softening is in the materials' own curves.
 
     Parameters
     ----------
@@ -130,7 +131,7 @@ def with_one(engine: Engine, centre: PlainEngine, path: str, value: float) -> Pl
         What is moved; SI.
     """
     names = path.split(".")
-    if path.startswith("doubt."):
+    if path.startswith("doubt.") and path != "doubt.softening":
         moved = _with(centre, names, value)
     elif names[0] == "materials" and names[1] in centre.materials and names[2] != "density":
         old = centre.materials[names[1]]

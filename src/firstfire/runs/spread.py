@@ -44,7 +44,10 @@ _GAS = (
 # What does another thing to the gas at another speed; the rest is taken over from a like bout.
 _BY_SPEED = ("doubt.wall_heat", "doubt.burn_duration", "intake.equivalence_ratio")
 _OF_FIRE = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
-_HEAT = ("doubt.wall_heat", "doubt.outside_cooling", "surroundings.air_temperature")
+_HEAT = (
+    "doubt.wall_heat", "doubt.outside_cooling", "doubt.port_film", "doubt.contact",
+    "surroundings.air_temperature",
+)  # fmt: skip
 # What leaves the mechanism's sizes and masses as they are.
 _SAME_MECHANISM = ("materials.", "doubt.")
 # What rubs warms too slowly to tell in the first second, at which slopes are taken.

@@ -20,7 +20,7 @@ from firstfire.runs.readers import judged_during
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import Dependence, Margin, Word
-from firstfire.verdict.spans import Span, bend, span
+from firstfire.verdict.spans import Bend, Span, bend, span
 
 _RARE = 3.0902  # 1 in 1000
 _DRAWS = 20_000
@@ -179,8 +179,7 @@ def joint_odds(results: Sequence[EventResult], margins: Sequence[Margin]) -> flo
             continue
         summed = bells.summed(doubt.spread, way)
         found = bend(doubt.spread, doubt.ensemble, way, factor)
-        rest = bells.of(f"rest of {way}") if found.rest > 0 else np.zeros(1)
-        holds &= math.log(factor) + found.over(summed, rest) >= 0
+        holds &= math.log(factor) + found.over(summed, bells.rest(found)) >= 0
     return float(np.mean(holds))
 
 
@@ -189,12 +188,21 @@ class _Bells:
 
     def __init__(self) -> None:
         self._known: dict[str, np.ndarray] = {}
+        self._engine: np.ndarray | None = None
 
     def of(self, name: str) -> np.ndarray:
         if name not in self._known:
             seed = [20, *name.encode()]
             self._known[name] = np.random.default_rng(seed).standard_normal(_DRAWS)
         return self._known[name]
+
+    def rest(self, found: Bend) -> np.ndarray:
+        """What scatters about a parabola, in deviations: that of the same engine in every way."""
+        if not found.left or found.rest <= 0:
+            return np.zeros(1)
+        if self._engine is None:
+            self._engine = np.random.default_rng(21).integers(len(found.left), size=_DRAWS)
+        return np.asarray(np.array(found.left)[self._engine] / found.rest)
 
     def summed(self, spread: Spread, way: str) -> np.ndarray:
         """First-order sum of a way in each draw."""

@@ -47,7 +47,9 @@ class Bend:
     size
         Standard deviation s of the sum u.
     rest
-        Of what scatters about the parabola.
+        Standard deviation of what scatters about the parabola.
+    left
+        That scatter of each engine drawn; what scatters in one way scatters in others with it.
     """
 
     centre: float
@@ -55,9 +57,10 @@ class Bend:
     bend: float
     size: float
     rest: float
+    left: tuple[float, ...] = ()
 
     def over(self, summed: Floats, scattered: Floats) -> Floats:
-        """Logarithm of the factor over that of the centre, for sums and standard scatter."""
+        """Logarithm of the factor over that of the centre, for sums and scatter in deviations."""
         along = self.centre + self.slope * summed + self.bend * (summed**2 - self.size**2)
         return np.asarray(along + self.rest * scattered, dtype=np.float64)
 
@@ -107,7 +110,8 @@ def span(spread: Spread, ensemble: Ensemble | None, way: str, factor: float) -> 
 def _read_off(found: Bend) -> Span:
     bell = _bell()
     if found.rest > 0:
-        over = found.over(found.size * bell[:, None], bell[None, :]).ravel()
+        scattered = np.array(found.left) / found.rest
+        over = found.over(found.size * bell[:, None], scattered[None, :]).ravel()
     else:
         over = found.over(found.size * _fine_bell(), np.zeros(1))
     rising = np.sort(over)
@@ -154,13 +158,22 @@ def _fitted(spread: Spread, ensemble: Ensemble, way: str, centre: float) -> Bend
     over = logs[known] - centre
     size = spread.deviation(way)
     if size < _NO_SLOPE:
-        return Bend(float(over.mean()), 0.0, 0.0, size, float(over.std(ddof=1)))
+        about = over - over.mean()
+        middle, rest = float(over.mean()), float(over.std(ddof=1))
+        return Bend(middle, 0.0, 0.0, size, rest, _of_all(about, known))
     summed = _sums(spread, ensemble, way)[known]
     terms = np.column_stack([np.ones(over.size), summed, summed**2 - size**2])
     found, *_ = np.linalg.lstsq(terms, over, rcond=None)
     left = over - terms @ found
     rest = math.sqrt(float(left @ left) / (over.size - 3))
-    return Bend(float(found[0]), float(found[1]), float(found[2]), size, rest)
+    return Bend(float(found[0]), float(found[1]), float(found[2]), size, rest, _of_all(left, known))
+
+
+def _of_all(left: Floats, known: NDArray[np.bool_]) -> tuple[float, ...]:
+    """What is left over of every engine; nothing where the way isn't judged."""
+    found = np.zeros(known.size)
+    found[known] = left
+    return tuple(found.tolist())
 
 
 def _sums(spread: Spread, ensemble: Ensemble, way: str) -> Floats:

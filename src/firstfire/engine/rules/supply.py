@@ -110,7 +110,8 @@ RULES = (
          "owner's manuals of small engines"),
     *(Rule(f"doubt.{name}", 1.0, "centre; the spread is what published correlations differ by")
       for name in ("wall_heat", "burn_duration", "combustion_loss", "flow", "outside_cooling",
-                   "press_friction", "strength_bias", "strength_scatter", "friction.ring",
-                   "friction.skirt", "friction.bearings", "friction.valve_gear", "friction.belt")),
+                   "port_film", "contact", "softening", "nut_factor", "press_friction",
+                   "strength_bias", "strength_scatter", "friction.ring", "friction.skirt",
+                   "friction.bearings", "friction.valve_gear", "friction.belt")),
     Rule("doubt.burn_phase", "0 deg", "centre"),
 )  # fmt: skip

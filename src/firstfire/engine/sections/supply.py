@@ -179,6 +179,10 @@ class Doubt(Section):
     combustion_loss: Ratio = said("on the share of a charge left unburned", low="0", high="20")
     flow: Ratio = said("on valve and throttle flow coefficients", low="0.2", high="2")
     outside_cooling: Ratio = said("on cooling by air or water", low="0.05", high="20")
+    port_film: Ratio = said("on heat from gas in the ports to their walls", low="0.05", high="20")
+    contact: Ratio = said("on what touching faces conduct", low="0.05", high="20")
+    softening: Ratio = said("on rises over 23 degC that soften", low="0.3", high="3")
+    nut_factor: Ratio = said("on torque over preload and diameter of a screw", low="0.2", high="5")
     press_friction: Ratio = said("on friction in pressed and clamped joints", low="0.05", high="20")
     strength_bias: Ratio = said(
         "on strength, shared by this printer and spool", low="0.05", high="20"
