@@ -19,7 +19,7 @@ IMPORTS = [sys.executable, "-c", "import numpy, scipy.integrate"]
 
 
 def measure() -> list[Figure]:
-    return [_command("single", "wren", 15), _command("twin", "heron", 25), *_judging()]
+    return [_command("single", "wren", 10), _command("twin", "heron", 16), *_judging()]
 
 
 def _command(kind: str, name: str, limit: float) -> Figure:

@@ -1,0 +1,54 @@
+"""Work shared out among processes: the same answers in the same order, faults and stops told."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+
+from firstfire.errors import OutsideValidity, Stopped
+from firstfire.runs.hands import shared_out
+
+
+@pytest.mark.parametrize("hands", [1, 2, 3])
+def test_answers_come_in_order_whoever_gave_them(hands):
+    assert shared_out(lambda n: n**3, 10, hands=hands) == [n**3 for n in range(10)]
+
+
+def test_no_work_is_no_answer():
+    assert shared_out(lambda n: n, 0) == []
+
+
+@pytest.mark.parametrize("hands", [1, 2])
+def test_the_first_fault_is_raised(hands):
+    def work(number):
+        if number > 1:
+            raise OutsideValidity(f"number {number} can't be done")
+        return number
+
+    with pytest.raises(OutsideValidity, match="number 2"):
+        shared_out(work, 6, hands=hands)
+
+
+def test_a_large_answer_comes_whole():
+    found = shared_out(lambda n: bytes(1_000_000 + n), 4, hands=2)
+    assert [len(one) for one in found] == [1_000_000 + n for n in range(4)]
+
+
+@pytest.mark.parametrize("hands", [1, 2])
+def test_it_stops_when_asked_and_leaves_nobody_working(hands):
+    asked = []
+
+    def stop():
+        asked.append(1)
+        return len(asked) > 2
+
+    with pytest.raises(Stopped):
+        shared_out(lambda n: time.sleep(0.1), 200, hands=hands, stop=stop)
+
+
+def test_progress_rises_to_the_whole():
+    told = []
+    shared_out(lambda n: n, 8, hands=2, on_progress=told.append)
+    assert told == sorted(told)
+    assert told[-1] == 1.0
