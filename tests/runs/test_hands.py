@@ -44,7 +44,7 @@ def test_it_stops_when_asked_and_leaves_nobody_working(hands):
         return len(asked) > 2
 
     with pytest.raises(Stopped):
-        shared_out(lambda n: time.sleep(0.1), 200, hands=hands, stop=stop)
+        shared_out(lambda _: time.sleep(0.1), 200, hands=hands, stop=stop)
 
 
 def test_progress_rises_to_the_whole():

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from firstfire.report.charts.plot import Axis, Chart, plot
-from firstfire.verdict.lasting import Ender, Lasting
+from firstfire.report.charts.plot import Axis, Chart, Plot, plot
+from firstfire.verdict.lasting import Lasting
 from firstfire.verdict.lasting_words import curve_words, taken
 from firstfire.verdict.words import lasting
 
@@ -30,23 +30,22 @@ def lasting_chart(curves: Sequence[Lasting]) -> Chart | None:
     paper = plot(across, Axis(0.0, 1.0, "chance that nothing has given way", "", False), right=60)
     for level, words in _LEVELS:
         paper = paper.level(level).text(last, level, words, shift=(6, 4))
-    keys = []
-    number = 0
+    keys: list[tuple[str, str]] = []
     for one in curves:
         kind = _KINDS[one.event]
         paper = paper.curve(one.seconds[1:], one.chance[1:], kind, one.event.replace("_", " "))
         keys.append((kind, curve_words(one)))
+        if one.even is not None:
+            paper = _numbered(paper, one.even, 0.5, len(keys))
         for ender in [e for e in one.takes if e.seconds >= first][:_MOST]:
-            number += 1
-            paper = paper.dot(ender.seconds, _at(one, ender)).text(
-                ender.seconds, _at(one, ender), f"{number}", shift=(6, -6), kind="label strongly"
-            )
-            keys.append(("", f"{number}: {taken(ender)}, about {lasting(ender.seconds)}"))
+            keys.append((kind, f"{taken(ender)}, at about {lasting(ender.seconds)}"))
+            at = float(np.interp(ender.seconds, one.seconds, one.chance))
+            paper = _numbered(paper.dot(ender.seconds, at), ender.seconds, at, len(keys))
     title = "How long it lasts, and what ends it"
     said = " ".join(curve_words(one) for one in curves)
     return Chart("lasting", title, said, paper.svg("lasting", title, said), tuple(keys), wide=True)
 
 
-def _at(one: Lasting, ender: Ender) -> float:
-    """Where an ender stands on its curve."""
-    return float(np.interp(ender.seconds, one.seconds, one.chance))
+def _numbered(paper: Plot, seconds: float, chance: float, number: int) -> Plot:
+    """A number of the key beside a place of a curve."""
+    return paper.text(seconds, chance, f"{number}", shift=(6, -6), kind="label strongly")
