@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
 from firstfire.errors import OutsideValidity
-from firstfire.runs.bout import Bout, first_fired, held, speed_before_top, turned
+from firstfire.runs.bout import Bout, first_fired, held, turned
 from firstfire.runs.drawn import SPEED, SPEED_SPREAD, Draw, by_piece, engine_at, unknowns_of
 from firstfire.runs.events import HORIZON
 from firstfire.runs.fate import Fate, fate
@@ -19,6 +19,7 @@ from firstfire.runs.free_rev import free_speed
 from firstfire.runs.moved import Trials
 from firstfire.runs.point import spark_angle
 from firstfire.runs.run import EventResult
+from firstfire.runs.turning_over import speed_before_top
 
 
 def whole(
