@@ -61,7 +61,12 @@ def test_what_is_beyond_the_horizon_is_no_number():
     one = lasting_of([event([{"rod.tear": 3.0}, *[{"rod.tear": math.inf}] * 9])])[0]
     assert one.even is None
     assert one.one is None
-    assert "1 in 20 for over 10 min" in curve_words(one)
+    assert "1 in 20 hold for over 10 min" in curve_words(one)
+
+
+def test_what_goes_at_once_is_said_so():
+    one = lasting_of([event([{"rod.tear": 0.0}, *[{"rod.tear": 8.0}] * 9])])[0]
+    assert "fewer than 19 in 20 engines like it hold at all" in curve_words(one)
 
 
 def test_a_share_between_two_engines_is_between_their_times():

@@ -16,12 +16,15 @@ def curve_words(one: Lasting) -> str:
     --------
     >>> crown = Ender("piston.crown.break", "piston crown", "breaks", 0.75, 31.0)
     >>> print(curve_words(Lasting("idle", 600.0, 64, (), (), 20.0, 31.0, None, (crown,))))
-    Idling from cold, 19 in 20 engines like it hold for 20 s, half of them for 31 s, 1 in 20 for \
-over 10 min; first to go: piston crown breaks (75 in 100).
+    Idling from cold, 19 in 20 engines like it hold for 20 s, half of them hold for 31 s and \
+1 in 20 hold for over 10 min; first to go: piston crown breaks (75 in 100).
     """
-    times = (
-        f"19 in 20 engines like it hold {_for(one.nineteen, one)}, half of them "
-        f"{_for(one.even, one)}, 1 in 20 {_for(one.one, one)}"
+    times = listed(
+        [
+            _held("19 in 20 engines like it", one.nineteen, one),
+            _held("half of them", one.even, one),
+            _held("1 in 20", one.one, one),
+        ]
     )
     ends = listed([taken(ender) for ender in one.takes[:_MOST]])
     first = f"; first to go: {ends}" if ends else ""
@@ -35,7 +38,10 @@ def taken(ender: Ender) -> str:
     return f"{ender.part}{place} {ender.failure} ({round(100 * ender.share)} in 100)"
 
 
-def _for(seconds: float | None, one: Lasting) -> str:
+def _held(engines: str, seconds: float | None, one: Lasting) -> str:
+    """How long a share of the engines holds."""
     if seconds is None:
-        return f"for over {lasting(one.horizon)}"
-    return "for no second" if seconds <= 0 else f"for {lasting(seconds)}"
+        return f"{engines} hold for over {lasting(one.horizon)}"
+    if seconds <= 0:
+        return f"fewer than {engines} hold at all"
+    return f"{engines} hold for {lasting(seconds)}"
