@@ -10,10 +10,9 @@ from firstfire.engine.read import with_values
 from firstfire.engine.records import Way
 from firstfire.engine.resolve import resolve
 from firstfire.parts.all import ways
-from firstfire.runs.bout import held
 from firstfire.runs.moments import judged_peak, loads_at, moment, strongest_of
-from firstfire.runs.point import spark_angle
 from firstfire.runs.spread import Trials
+from firstfire.verdict import raising
 from firstfire.verdict.decide import verdict
 from firstfire.verdict.judge import joint_odds, judge, word
 from firstfire.verdict.run_time import run_times
@@ -148,11 +147,8 @@ def test_every_change_offered_does_what_it_says(wren, result):
             changed = resolve(with_values(wren, raised.set))
             event = next(e for e in result.events if e.event == margin.event)
             bout = next(b for b in event.bouts if b.point.name == margin.point)
-            if margin.event == "full_throttle" and any(
-                path.startswith(("piston", "head", "surroundings", "liner")) for path in raised.set
-            ):
-                spark = spark_angle(changed, bout.point.speed, starting=False)
-                bout = held(changed, margin.event, margin.point, bout.point.speed, spark, 600.0)
+            if not all(path.startswith(raising._APART) for path in raised.set):
+                bout = raising._again(changed, bout, None)  # gas or walls feel it
             peaks = [judged_peak(bout, 0, margin.at_seconds)]
             felt = loads_at(bout, changed, peaks)
             after = ways(moment(bout, changed, 0, margin.at_seconds, peaks, felt))

@@ -48,8 +48,6 @@ _HEAT = (
     "doubt.wall_heat", "doubt.outside_cooling", "doubt.port_film", "doubt.contact",
     "surroundings.air_temperature",
 )  # fmt: skip
-# What leaves the mechanism's sizes and masses as they are.
-_SAME_MECHANISM = ("materials.", "doubt.")
 # What rubs warms too slowly to tell in the first second, at which slopes are taken.
 _SLOW = "doubt.friction."
 _BEYOND = 1.25
@@ -178,6 +176,11 @@ def _note(
         found.append(sign * math.log(after / before) if usable else 0.0)
 
 
+def same_mechanism(path: str) -> bool:
+    """Whether an unknown leaves the mechanism's sizes and masses as they are."""
+    return path.startswith(("materials.", "doubt.")) and not path.endswith(".density")
+
+
 class _Centre:
     """A bout at its centre and one second, from which one unknown at a time is moved."""
 
@@ -202,9 +205,10 @@ class _Centre:
         """Factors with one unknown moved: of those ways that it can move, at the least."""
         path = unknown.path
         warmed_anew = split(path)[1] in _HEAT or path in self._asked_by_walls
-        if change is None and path.startswith("materials.") and not warmed_anew:
+        same = same_mechanism(path)
+        if change is None and path.startswith("materials.") and same and not warmed_anew:
             return self._of_readers(path, plain)
-        if change is None and not path.startswith(_SAME_MECHANISM):
+        if change is None and not same:
             change = ()
         if warmed_anew or (change and self.warm):
             return self.changed(plain, change, self._warmed(plain, unknown, change, stop))
