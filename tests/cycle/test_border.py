@@ -70,6 +70,13 @@ def set_row(rows: str, name: str, value: int) -> Any:
     return change
 
 
+def set_row_of(name: str, value: int) -> Any:
+    def change(call: Call) -> None:
+        call.engines[name][0, 0] = value
+
+    return change
+
+
 def set_engine(name: str, value: int) -> Any:
     def change(call: Call) -> None:
         call.engines[name][0] = value
@@ -114,13 +121,18 @@ WRONG: dict[str, tuple[Any, type[Exception], str]] = {
     ),
     "a count below nothing": (set_engine("valve_count", -1), ValueError, "must be 0 to 16"),
     "a size that its counts don't make": (set_engine("size", 10_000), ValueError, "make it"),
-    "a passage to nowhere": (set_row("passages", "end", 1000), ValueError, "passages.end"),
-    "a way from nowhere": (set_row("ways", "start", -7), ValueError, "ways.start"),
+    "a passage to nowhere": (
+        set_row("passages", "end", 1000), ValueError, "a passage that names a row",
+    ),
+    "a way from nowhere": (set_row("ways", "start", -7), ValueError, "a way that names a row"),
     "a valve of another cylinder": (
-        set_row("valves", "cylinder", 1), ValueError, "valves.cylinder",
+        set_row("valves", "cylinder", 1), ValueError, "a valve that names a row",
     ),
     "a crankcase that isn't there": (
-        set_row("cylinders", "crankcase", 3), ValueError, "cylinders.crankcase",
+        set_row("cylinders", "crankcase", 3), ValueError, "a cylinder that names a row",
+    ),
+    "a moving volume that isn't there": (
+        set_row_of("moving_volumes", 24), ValueError, "a moving volume that names a row",
     ),
     "factors of no cycle": (spoilt("factors", lambda f: f[:0]), ValueError, "of no cycle"),
     "factors of two cylinders": (

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 import operator
 
-from firstfire.cycle.border import require_engine, require_factors, require_rows, require_state
+from firstfire.cycle.border import (
+    require_engine,
+    require_factors,
+    require_rows,
+    require_rows_there,
+    require_state,
+)
 from firstfire.cycle.kernel import step_on
 from firstfire.cycle.layout import Floats, Records, State
 from firstfire.cycle.work import new_work
@@ -63,8 +69,9 @@ def advance(
     require_factors(engines, factors)
     require_rows(engines, trace, trace_events, before=1)
     new = State(*(array.copy() for array in state))
-    rows, end = step_on(
+    rows, end, wrong = step_on(
         engines, new_work(), factors, new.time, new.step, new.values, new.cylinders,
         float(until_time), float(until_angle), trace, trace_events, operator.index(most_steps),
     )  # fmt: skip
+    require_rows_there(wrong)
     return new, rows, end

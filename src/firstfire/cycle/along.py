@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
-from firstfire.cycle.border import require_engine, require_rows, require_table
+from firstfire.cycle.border import (
+    astray,
+    require_engine,
+    require_rows,
+    require_rows_there,
+    require_table,
+)
 from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.kernel import book_sums, fill_fixed
 from firstfire.cycle.layout import Floats, Records
@@ -34,7 +40,7 @@ def rates_along(
     require_rows(engines, values, events)
     require_table("rates", rates, len(values), int(engines[0]["size"]))
     require_table("volumes", volumes, len(values), int(engines[0]["volume_count"]))
-    fill_rates(engines, new_work(), values, events, rates, volumes)
+    require_rows_there(fill_rates(engines, new_work(), values, events, rates, volumes))
 
 
 @kernel_entry
@@ -45,9 +51,15 @@ def fill_rates(
     events: Records,
     rates: Floats,
     volumes: Floats,
-) -> None:
-    """Fill in the rates and volumes; `works` is fresh space, held by the caller."""
+) -> int:
+    """Fill in the rates and volumes; `works` is fresh space, held by the caller.
+
+    Returns what of the engine is :func:`firstfire.cycle.border.astray`, with nothing done, or 0.
+    """
     engine, work = engines[0], works[0]
+    wrong = astray(engine)
+    if wrong > 0:
+        return wrong
     lay_out(engine, work)
     # A stage that is not the first; written as 1 and 1.0, each would be compiled anew.
     apart, whole = engines.shape[0], float(engines.shape[0])
@@ -64,3 +76,4 @@ def fill_rates(
         book_sums(engine, work, rates[row], whole)
         for volume in range(engine.volume_count):
             volumes[row, volume] = work.volume[volume]
+    return wrong

@@ -1,7 +1,7 @@
 """What may be handed to the kernel.
 
 Compiled code reads and writes where shapes and indices say, without looking. All that is handed
-over is therefore looked at first, in some tens of microseconds; what doesn't fit raises here
+over is therefore looked at first, in some ten or twenty microseconds; what doesn't fit raises here
 instead of ending the process there.
 """
 
@@ -14,6 +14,7 @@ import numpy as np
 
 from firstfire.arrays import require_array
 from firstfire.cycle import layout
+from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import Floats, Records, State
 
 _MOST = {
@@ -27,23 +28,11 @@ _MOST = {
     "event_count": 2 * layout.MOST_VALVES,
 }
 
-_POINTS_AT = (
-    ("passages", "passage_count", "start", 0, "volume_count"),
-    ("passages", "passage_count", "end", 0, "volume_count"),
-    ("passages", "passage_count", "valve", -1, "valve_count"),
-    ("passages", "passage_count", "way", 0, "way_count"),
-    ("ways", "way_count", "start", 0, "volume_count"),
-    ("ways", "way_count", "end", 0, "volume_count"),
-    ("ways", "way_count", "valve", -1, "valve_count"),
-    ("valves", "valve_count", "cylinder", 0, "cylinder_count"),
-    ("valves", "valve_count", "suction", -1, "suction_count"),
-    ("cylinders", "cylinder_count", "crankcase", -1, "volume_count"),
-)
-"""Rows, how many, what in them points at a row elsewhere, its least, and how many there are."""
+_ROWS = ("", "a passage", "a way", "a valve", "a cylinder", "a moving volume")
 
 
 def require_engine(engines: Any) -> None:
-    """Raise unless this is one whole engine, all of whose rows point at rows that are there.
+    """Raise unless this is one engine, whose counts have room and whose values stand in order.
 
     Raises
     ------
@@ -61,15 +50,63 @@ def require_engine(engines: Any) -> None:
     for name, at in places.items():
         if at != int(engine[name]):
             raise ValueError(f"engines has {name} {int(engine[name])}: its counts make it {at}.")
-    for rows, how_many, name, least, of in _POINTS_AT:
-        _require_rows(f"{rows}.{name}", engine[rows][name][: counts[how_many]], least, counts[of])
-    moving = engine["moving_volumes"][: counts["moving_count"]]
-    _require_rows("moving_volumes", moving, 0, counts["volume_count"])
 
 
-def _require_rows(name: str, found: Any, least: int, count: int) -> None:
-    if found.size and not (found.min() >= least and found.max() < count):
-        raise ValueError(f"engines has {name} {found.tolist()}: there are rows 0 to {count - 1}.")
+@kernel_part
+def is_row(row: int, least: int, count: int) -> bool:
+    """Whether there is such a row; `least` is -1 where there need be none."""
+    return least <= row < count
+
+
+@kernel
+def astray(engine: Any) -> int:
+    """What in an engine names a row that isn't there, for :func:`require_rows_there`; 0: nothing.
+
+    Compiled, as it is asked at each advance.
+    """
+    for row in range(engine.passage_count):
+        passage = engine.passages[row]
+        if not (
+            is_row(passage.start, 0, engine.volume_count)
+            and is_row(passage.end, 0, engine.volume_count)
+            and is_row(passage.valve, -1, engine.valve_count)
+            and is_row(passage.way, 0, engine.way_count)
+        ):
+            return 1
+    for row in range(engine.way_count):
+        way = engine.ways[row]
+        if not (
+            is_row(way.start, 0, engine.volume_count)
+            and is_row(way.end, 0, engine.volume_count)
+            and is_row(way.valve, -1, engine.valve_count)
+        ):
+            return 2
+    for row in range(engine.valve_count):
+        valve = engine.valves[row]
+        if not (
+            is_row(valve.cylinder, 0, engine.cylinder_count)
+            and is_row(valve.suction, -1, engine.suction_count)
+        ):
+            return 3
+    for row in range(engine.cylinder_count):
+        if not is_row(engine.cylinders[row].crankcase, -1, engine.volume_count):
+            return 4
+    for row in range(engine.moving_count):
+        if not is_row(engine.moving_volumes[row], 0, engine.volume_count):
+            return 5
+    return 0
+
+
+def require_rows_there(what: int) -> None:
+    """Raise if `astray` found something.
+
+    Raises
+    ------
+    ValueError
+        If it did.
+    """
+    if what:
+        raise ValueError(f"engines has {_ROWS[what]} that names a row which isn't there.")
 
 
 def require_state(engines: Records, state: State) -> None:

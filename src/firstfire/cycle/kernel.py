@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from firstfire.cycle.border import astray
 from firstfire.cycle.burning import BURNED_OUT, ignite, join_zones
 from firstfire.cycle.compile import kernel, kernel_entry, kernel_part
 from firstfire.cycle.layout import (
@@ -254,7 +255,7 @@ def step_on(
     trace: Floats,
     trace_events: Records,
     most_steps: int,
-) -> tuple[int, int]:
+) -> tuple[int, int, int]:
     """Carry a state on, in place; to be called through :func:`firstfire.cycle.advance.advance`.
 
     Parameters
@@ -268,11 +269,15 @@ def step_on(
 
     Returns
     -------
-    rows, end
-        Rows of the trace filled, and ``REACHED``, ``PAUSED`` or ``FAILED``.
+    rows, end, wrong
+        Rows of the trace filled, and ``REACHED``, ``PAUSED`` or ``FAILED``; what of the engine
+        is :func:`firstfire.cycle.border.astray`, with nothing done, or 0.
     """
     time, step = clock[0], next_step[0]
     engine, work = engines[0], works[0]
+    wrong = astray(engine)
+    if wrong > 0:
+        return 0, FAILED, wrong
     lay_out(engine, work)
     values = work.now
     for i in range(engine.moving):
@@ -317,4 +322,4 @@ def step_on(
     for i in range(engine.moving):
         final[i] = values[i]
     clock[0], next_step[0] = time, step
-    return rows, end
+    return rows, end, wrong

@@ -12,6 +12,7 @@ coefficients from memory; a test checks the order conditions and the observed or
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
@@ -197,13 +198,11 @@ def error_of(engine: Any, events: Records, work: Any) -> float:
         if engine.valves[row].suction >= 0:
             at = engine.suctions_at + engine.valves[row].suction * SUCTION_SIZE
             worst = max(worst, miss[at] / engine.valves[row].max_lift)
+            # max() hides a NaN, and pressures tell of one in a lift only once the valve is open.
+            if not abs(miss[at]) < math.inf:
+                worst = math.inf
     total: float = worst / engine.step.relative
     # max() hides a NaN; the new state must also be whole and above zero.
-    whole = 0.0
-    for i in range(engine.moving):
-        whole += 0.0 * work.trial[i]
-    if whole != 0.0:
-        total = 1e6
     for i in range(engine.moving_count):
         at = SHAFT_SIZE + engine.moving_volumes[i] * VOLUME_SIZE
         if not (work.trial[at + PRESSURE] > 0.0 and work.trial[at + TEMPERATURE] > 0.0):
