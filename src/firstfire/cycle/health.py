@@ -199,36 +199,54 @@ def both_sides(trace: Trace) -> Trace:
     return Trace(trace.time[order], trace.values[order], doubled)
 
 
+EVEN = 10.0
+"""How many times as long as its neighbour a step may be for a parabola through both.
+
+Beyond it the weights grow as the ratio and tell of nothing but the rounding of their difference.
+"""
+
+
 def integral_weights(time: Floats) -> Floats:
     """Weights of Simpson's rule for uneven steps, each smooth stretch by itself, s.
 
     Stretches part where a time stands twice. An odd step at the end of one is integrated along
-    the parabola through its last three points.
+    the parabola through its last three points. Where one of two steps is more than ten times as
+    long as the other, both are integrated along chords.
 
     Examples
     --------
     >>> time = np.array([0.0, 1.0, 2.0, 2.0, 2.5, 4.0])
     >>> [round(float(weight), 4) for weight in integral_weights(time)]
     [0.3333, 1.3333, 0.3333, -0.3333, 1.7778, 0.5556]
+    >>> [round(float(weight), 4) for weight in integral_weights(np.array([0.0, 1.0, 1.001]))]
+    [0.5, 0.5005, 0.0005]
     """
     weights = np.zeros(len(time))
     ends = [0, *(np.flatnonzero(np.diff(time) == 0.0) + 1), len(time)]
     for begin, end in itertools.pairwise(ends):
-        step = np.diff(time[begin:end])
-        here = weights[begin:end]
-        if len(step) == 1:
-            here += 0.5 * step[0]
-        if len(step) < 2:
-            continue
-        pairs = len(step) // 2 * 2
-        first, second = step[0:pairs:2], step[1:pairs:2]
-        both = first + second
-        here[0:pairs:2] += both / 6.0 * (2.0 - second / first)
-        here[1:pairs:2] += both**3 / (6.0 * first * second)
-        here[2 : pairs + 1 : 2] += both / 6.0 * (2.0 - first / second)
-        if pairs < len(step):
-            before, last = step[-2], step[-1]
-            here[-3] -= last**3 / (6.0 * before * (before + last))
-            here[-2] += last / 6.0 * (3.0 + last / before)
-            here[-1] += last / 6.0 * (3.0 - last / (before + last))
+        _weigh(np.diff(time[begin:end]), weights[begin:end])
     return weights
+
+
+def _weigh(step: Floats, here: Floats) -> None:
+    """Add the weights of one smooth stretch, by its steps, in place."""
+    pairs = len(step) // 2 * 2
+    first, second = step[0:pairs:2], step[1:pairs:2]
+    both, even = first + second, _alike(first, second)
+    here[0:pairs:2] += np.where(even, both / 6.0 * (2.0 - second / first), 0.5 * first)
+    here[1:pairs:2] += np.where(even, both**3 / (6.0 * first * second), 0.5 * both)
+    here[2 : pairs + 1 : 2] += np.where(even, both / 6.0 * (2.0 - first / second), 0.5 * second)
+    if pairs == len(step):
+        return
+    last = step[-1]
+    if pairs == 0 or not _alike(step[-2], last):
+        here[-2:] += 0.5 * last
+        return
+    before = step[-2]
+    here[-3] -= last**3 / (6.0 * before * (before + last))
+    here[-2] += last / 6.0 * (3.0 + last / before)
+    here[-1] += last / 6.0 * (3.0 - last / (before + last))
+
+
+def _alike(first: Floats, second: Floats) -> NDArray[np.bool_]:
+    return (first <= EVEN * second) & (second <= EVEN * first)

@@ -17,7 +17,7 @@ from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.health import closure
 from firstfire.cycle.layout import Records, State
 from firstfire.cycle.records import EngineSpec
-from firstfire.cycle.run import Trace, run_traced
+from firstfire.cycle.run import MOST_TRACED, Trace, run_traced
 from firstfire.errors import OutsideValidity
 
 Floats = NDArray[np.float64]
@@ -86,7 +86,12 @@ Adapt = Callable[[Records, State, Trace], tuple[State, float]]
 the engine: up to 1 is as good as not at all."""
 
 MEANT_OVER = 8
-"""Cycles that figures are the mean of where no cycle repeats."""
+"""Cycles that figures are the mean of where no cycle repeats; fewer if they have more steps than
+fit into the room for one trace."""
+
+SLOW, CARE_WHEN_SLOW = 100.0 * math.pi / 30.0, 0.1
+"""Below this speed, rad/s, so much of the usual error is allowed a step: a cycle's work is small
+there, and takes so long that what steps leave over adds up."""
 
 
 def limit_cycle(
@@ -123,13 +128,16 @@ def limit_cycle(
     Raises
     ------
     OutsideValidity
-        A speed not above 0, or a start of another network.
+        A speed not above 0, or so low that a cycle's steps don't fit into the room for them; a
+        start of another network.
     Stopped
         If ``stop`` said so.
     """
     if not speed > 0.0:
         raise OutsideValidity(f"speed is {speed:g} rad/s: a steady point needs it above 0.")
     engines = build_engine(spec)
+    if speed < SLOW:
+        engines["step"]["relative"] *= CARE_WHEN_SLOW
     state = begin(spec, engines, speed, start)
     end = FIRST_ANGLE
     before = _marks(engines, state)
@@ -145,11 +153,21 @@ def limit_cycle(
         if cycles > 1:
             moved = float(np.max(np.abs(marks - before)))
         before = marks
-        last_traces = [*last_traces[1 - MEANT_OVER :], trace]
+        last_traces = _kept([*last_traces[1 - MEANT_OVER :], trace])
         if adapt is not None and not (cycles > 1 and cycles == most_cycles):
             state, off = adapt(engines, state, trace)
     converged = moved <= change and off <= 1.0
     return _told(spec, engines, state, last_traces, converged, cycles, moved)
+
+
+def _kept(traces: Sequence[Trace]) -> list[Trace]:
+    """As many of the last traces as fit into the room for one, the last at least."""
+    kept: list[Trace] = []
+    for trace in reversed(traces):
+        if kept and sum(t.values.nbytes for t in [*kept, trace]) > MOST_TRACED:
+            break
+        kept.insert(0, trace)
+    return kept
 
 
 def _told(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 
 from firstfire.cycle.advance import advance
 from firstfire.cycle.kernel import FAILED, REACHED
-from firstfire.cycle.layout import ANGLE, CYLINDER_EVENT, Records, State
-from firstfire.errors import FirstfireError, Stopped
+from firstfire.cycle.layout import ANGLE, CYLINDER_EVENT, SPEED, Records, State
+from firstfire.errors import FirstfireError, OutsideValidity, Stopped
 
 Floats = NDArray[np.float64]
 
@@ -21,6 +21,10 @@ CHUNK_STEPS = 4000
 
 TRACE_ROWS = 2000
 """Steps traced between two looks at the outside."""
+
+MOST_TRACED = 16_000_000
+"""Bytes of one trace; some three times as much is held beside it while it is read. A twin with
+suction valves takes the most, 15 MB at 30 rpm; everything else takes under 4 MB."""
 
 
 @dataclass(frozen=True)
@@ -100,7 +104,13 @@ def run_traced(
     stop: Callable[[], bool] | None = None,
     factors: Floats | None = None,
 ) -> tuple[State, Trace]:
-    """As :func:`run_to`, with every step: the last state, and the trace from the first on."""
+    """As :func:`run_to`, with every step: the last state, and the trace from the first on.
+
+    Raises
+    ------
+    OutsideValidity
+        Where so many steps don't fit into :data:`MOST_TRACED`.
+    """
     factors = steady_factors(engines) if factors is None else factors
     rows = [np.concatenate([state.time, state.values])[None, :]]
     events = [state.cylinders[None, :]]
@@ -113,10 +123,22 @@ def run_traced(
         rows.append(room[:count])
         events.append(event_room[:count])
         _look(state, end, stop)
-    table = np.concatenate(rows)
+        _require_room(state, rows)
     # Whole rows of their own: one layout of arrays, one compilation of what reads them.
-    values = np.ascontiguousarray(table[:, 1:])
-    return state, Trace(table[:, 0].copy(), values, np.concatenate(events))
+    values = np.concatenate([part[:, 1:] for part in rows])
+    time = np.concatenate([part[:, 0] for part in rows])
+    return state, Trace(time, values, np.concatenate(events))
+
+
+def _require_room(state: State, rows: Sequence[Floats]) -> None:
+    """Refuse a trace that has grown too long."""
+    if sum(part.nbytes for part in rows) > MOST_TRACED:
+        rpm = abs(state.values[SPEED]) * 30.0 / math.pi
+        raise OutsideValidity(
+            f"At {rpm:.2g} rpm a cycle takes the gas side more than "
+            f"{sum(len(part) for part in rows):,} steps: it turns too slowly to be followed. "
+            "Ask for 30 rpm or more."
+        )
 
 
 def _room(state: State, rows: int) -> tuple[Floats, Records]:
