@@ -66,9 +66,7 @@ def test_an_integral_does_not_hang_on_the_shortest_step(shortest: float) -> None
 
 
 def test_a_shaft_too_slow_to_be_followed_is_refused() -> None:
-    with pytest.raises(
-        OutsideValidity, match=r"At 0\.01 rpm .* turns too slowly .* 30 rpm"
-    ):
+    with pytest.raises(OutsideValidity, match=r"At 0\.01 rpm .* turns too slowly .* 30 rpm"):
         turned("engines/wren.toml", 0.01)
 
 

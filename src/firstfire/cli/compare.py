@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -17,7 +17,12 @@ _OPENING, _CLOSING = "[{", "]}"
 
 
 def compared(
-    files: Sequence[Path], groups: Sequence[str], tried: Sequence[str], *, as_json: bool
+    files: Sequence[Path],
+    groups: Sequence[str],
+    tried: Sequence[str],
+    *,
+    as_json: bool,
+    stop: Callable[[], bool],
 ) -> str:
     """The comparison that was asked for, as text or JSON.
 
@@ -31,6 +36,8 @@ def compared(
         Changes made to all of them.
     as_json
         For machines.
+    stop
+        Asked at least every 0.1 s; true stops, and shows what was finished.
 
     Raises
     ------
@@ -39,17 +46,14 @@ def compared(
     """
     engines = asked(files, groups, tried)
     from firstfire.cli.progress import Working
+    from firstfire.cli.stopped import showing_what_is_finished
     from firstfire.setup.parts_list import parts_list
     from firstfire.verdict.compare import compare
 
     masses = [parts_list(engine).printed_mass for _, engine in engines]
-    with Working() as working:
-        found = compare(engines, printed_masses=masses, on_progress=working)
-    if as_json:
-        from firstfire.verdict.compare_contract import comparison_json
-
-        return comparison_json(found)
-    return str(found)
+    with showing_what_is_finished(as_json=as_json), Working() as working:
+        found = compare(engines, printed_masses=masses, stop=stop, on_progress=working)
+    return found.to_json() if as_json else str(found)
 
 
 def asked(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from pathlib import Path
 from typing import Literal
 
@@ -30,6 +31,7 @@ def draw(
     forces: bool,
     paper: str,
     overwrite: bool,
+    stop: Callable[[], bool],
 ) -> str:
     """Write a drawing of `engine` into `out` and say what was written.
 
@@ -49,6 +51,8 @@ def draw(
         Of a PDF: A4 or Letter.
     overwrite
         Whether a file that is there may be replaced.
+    stop
+        Asked at least every 0.1 s while it is run for its forces; true stops.
 
     Raises
     ------
@@ -61,7 +65,7 @@ def draw(
     if along:
         drawing = along_crank(plain, crank_angle=turned)
     else:
-        pushing = _forces(engine, turned) if forces else None
+        pushing = _forces(engine, turned, stop) if forces else None
         drawing = section(plain, crank_angle=turned, forces=pushing)
     write_bytes(out, _written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
     return f"{out}: {drawing.title}."
@@ -94,7 +98,7 @@ def _written(drawing: Drawing, end: str, paper: str) -> bytes:
     return to_svg(drawing).encode()
 
 
-def _forces(engine: Engine, angle: float) -> Forces:
+def _forces(engine: Engine, angle: float, stop: Callable[[], bool]) -> Forces:
     """Of the mean cycle at full throttle, at the fastest speed the file asks for."""
     from firstfire.cli.progress import Working
     from firstfire.drawing.forces import forces_at
@@ -104,7 +108,7 @@ def _forces(engine: Engine, angle: float) -> Forces:
     plain = resolve(engine)
     with Working() as working:
         held = run(
-            engine, "full_throttle", on_progress=working,
+            engine, "full_throttle", stop=stop, on_progress=working,
             speeds=(max(plain.use.full_throttle_speeds),),
         )  # fmt: skip
     return forces_at(loads(plain, held.bouts[0].gases), plain, angle)

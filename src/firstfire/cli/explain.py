@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,6 +21,7 @@ def explain_engine(
     event: str | None,
     *,
     as_json: bool,
+    stop: Callable[[], bool],
 ) -> str:
     """What was asked for, as text or JSON.
 
@@ -34,11 +35,13 @@ def explain_engine(
         Only this event.
     as_json
         For machines.
+    stop
+        Asked at least every 0.1 s; true stops.
 
     Raises
     ------
     FirstfireError
-        Where the file, the id or the event is not known.
+        Where the file, the id or the event is not known; `Stopped` if ``stop`` said so.
     """
     from firstfire.verdict.explain_find import known_event, known_id, listed
     from firstfire.verdict.explain_run import look_into
@@ -48,9 +51,9 @@ def explain_engine(
     ident = None if wanted is None else known_id(wanted)
     with Working() as working:
         base = None if ident is None else ident.partition("#")[0]
-        result = look_into(engine, base, event=event, on_progress=working)
+        result = look_into(engine, base, event=event, stop=stop, on_progress=working)
         if ident is not None:
-            return _opened(result, ident, event, as_json=as_json)
+            return _opened(result, ident, event, as_json=as_json, stop=stop)
     found = listed(result.margins)
     if as_json:
         from firstfire.verdict import explain_contract
@@ -59,7 +62,9 @@ def explain_engine(
     return list_text(found, result.plain)
 
 
-def _opened(result: Result, ident: str, event: str | None, *, as_json: bool) -> str:
+def _opened(
+    result: Result, ident: str, event: str | None, *, as_json: bool, stop: Callable[[], bool]
+) -> str:
     """One judgement where it is worst, with the changes that raise it tried."""
     from firstfire.verdict.explain import explanation
     from firstfire.verdict.explain_find import elsewhere, the_one
@@ -67,7 +72,7 @@ def _opened(result: Result, ident: str, event: str | None, *, as_json: bool) -> 
     from firstfire.verdict.text.explain import explain_text
 
     margin = the_one(result.margins, ident, event, result.run_times)
-    one = explanation(result, with_its_changes(result, margin))
+    one = explanation(result, with_its_changes(result, margin, stop))
     if as_json:
         from firstfire.verdict import explain_contract
 

@@ -12,7 +12,12 @@ from typing import Annotated, NoReturn
 
 import typer
 
-from firstfire.cli.stopped import stopped_as_by_hand
+from firstfire.cli.stopped import (
+    BY_HAND,
+    showing_what_is_finished,
+    stoppable,
+    stopped_as_by_hand,
+)
 from firstfire.errors import FirstfireError
 
 _HELP = """Says before printing what a small home-printed four-stroke engine will do,
@@ -90,19 +95,19 @@ def check(
         from firstfire.cli.reporting import report_wanted
 
         report_wanted(report, overwrite=overwrite)
-    from firstfire.cli.stopped import showing_what_is_finished
     from firstfire.verdict.check import check as checked
     from firstfire.verdict.starting import too_weak
 
-    with showing_what_is_finished(as_json=as_json), Working() as working:
-        result = checked(engine, speeds=speeds, on_progress=working)
-    if traces is not None:
-        write_traces(traces, result, overwrite=overwrite)
-    if report is not None:
-        from firstfire.cli.reporting import reported
+    with stoppable() as stop:
+        with showing_what_is_finished(as_json=as_json), Working() as working:
+            result = checked(engine, speeds=speeds, stop=stop, on_progress=working)
+        if traces is not None:
+            write_traces(traces, result, overwrite=overwrite)
+        if report is not None:
+            from firstfire.cli.reporting import reported
 
-        reported(result, report, overwrite=overwrite, show=open_it)
-    typer.echo(result.to_json() if as_json else str(result))
+            reported(result, report, overwrite=overwrite, show=open_it)
+        typer.echo(result.to_json() if as_json else str(result))
     if strict and (result.verdict.word == "fails" or too_weak(result)):
         raise typer.Exit(1)
 
@@ -124,7 +129,12 @@ def explain(
     """Open one judgement of the engine in FILE down to its arithmetic, or list them all."""
     from firstfire.cli.explain import explain_engine
 
-    typer.echo(explain_engine(file, ident, tried or [], layers or [], event, as_json=as_json))
+    with stoppable() as stop:
+        typer.echo(
+            explain_engine(
+                file, ident, tried or [], layers or [], event, as_json=as_json, stop=stop
+            )
+        )
 
 
 @app.command()
@@ -198,7 +208,8 @@ def compare(
     """Engines side by side: what differs, what that did, which is better at what."""
     from firstfire.cli.compare import compared
 
-    typer.echo(compared(files, groups or [], tried or [], as_json=as_json))
+    with stoppable() as stop:
+        typer.echo(compared(files, groups or [], tried or [], as_json=as_json, stop=stop))
 
 
 @app.command()
@@ -245,12 +256,13 @@ def draw(
     from firstfire.cli.draw import draw as drawn
 
     engine = asked_engine(file, tried or [], layers or [])
-    typer.echo(
-        drawn(
-            engine, out, angle=angle, along=along_crank, forces=forces, paper=paper,
-            overwrite=overwrite,
-        )
-    )  # fmt: skip
+    with stoppable() as stop:
+        typer.echo(
+            drawn(
+                engine, out, angle=angle, along=along_crank, forces=forces, paper=paper,
+                overwrite=overwrite, stop=stop,
+            )
+        )  # fmt: skip
 
 
 @app.command()
@@ -320,10 +332,6 @@ def _hung(text: str) -> str:
     return "\n".join(lines)
 
 
-_BY_HAND = 130
-"""Exit code of what was stopped with Ctrl-C, as shells have it."""
-
-
 def _say_stopped() -> None:
     sys.stdout.flush()
     print("Stopped.", file=sys.stderr)
@@ -346,10 +354,10 @@ def run() -> NoReturn:
         sys.exit(2)
     except KeyboardInterrupt:
         _say_stopped()
-        sys.exit(_BY_HAND)
+        sys.exit(BY_HAND)
     except SystemExit as end:
         # Typer turns Ctrl-C into this, without a word.
-        if end.code == _BY_HAND:
+        if end.code == BY_HAND:
             _say_stopped()
         raise
     except OSError as why:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from weakref import ref
 
 import numpy as np
 
@@ -12,7 +14,7 @@ from firstfire.cycle.friction_along import friction_along
 from firstfire.cycle.layout import State
 from firstfire.cycle.scatter import peaks
 from firstfire.engine.geometry import firing_angles
-from firstfire.engine.records import GasCycle, Walls
+from firstfire.engine.records import GasCycle, Loads, Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.advance import advance
 from firstfire.heat.answers import walls as walls_of
@@ -38,6 +40,9 @@ _AGREED_KELVIN = 10.0
 # A hold longer than that of an event, of a metal engine say: gas and walls agree after this part.
 _USUAL_HORIZON, _LONG_SHARE = 600.0, 1 / 4
 _MOST_ROUNDS = 3
+# Loads that a bout keeps: of the mean and the rare cycle, and of some seconds judged last.
+_FELT = 6
+Felt = tuple[ref[PlainEngine], tuple[float, ...], Loads]
 # Exhaust gas that a port's law covers, K.
 _COOLEST_EXHAUST, _HOTTEST_EXHAUST = 500.0, 1800.0
 
@@ -56,12 +61,18 @@ class Bout:
         How each cylinder's walls warm; at the air's temperature throughout where no fire does.
     horizon
         s.
+    felt
+        The last few loads that were asked of it, with their engine and peaks; see
+        :func:`firstfire.runs.moments.loads_at`. A bout made of another begins without.
     """
 
     point: OperatingPoint
     gases: tuple[GasCycle, ...]
     histories: tuple[HeatHistory, ...]
     horizon: float
+    felt: deque[Felt] = field(
+        init=False, repr=False, compare=False, default_factory=lambda: deque(maxlen=_FELT)
+    )
 
 
 def held(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Sequence
 from dataclasses import replace
 from math import pi
@@ -70,20 +69,18 @@ def stronger(gas: GasCycle, peak: float) -> GasCycle:
 def loads_at(bout: Bout, plain: PlainEngine, peaks: Sequence[float]) -> Loads:
     """What the mechanism feels when each cylinder has the cycle that peaks so.
 
-    The last few answers are kept as long as bout and engine live: the rare cycle is the same at
-    every second, and the first second is judged several times over.
+    The bout keeps the last few answers: the rare cycle is the same at every second, and the first
+    second is judged several times over. Safe from many threads: what is kept is never changed,
+    only put behind the others.
     """
     asked = tuple(peaks)
-    for known_bout, known_plain, known_peaks, known in _KEPT:
-        if known_peaks == asked and known_bout() is bout and known_plain() is plain:
+    for known_plain, known_peaks, known in tuple(bout.felt):
+        if known_peaks == asked and known_plain() is plain:
             return known
     scaled = [stronger(gas, peak) for gas, peak in zip(bout.gases, peaks, strict=True)]
     found = loads(plain, scaled)
-    _KEPT.append((ref(bout), ref(plain), asked, found))
+    bout.felt.append((ref(plain), asked, found))
     return found
-
-
-_KEPT: deque[tuple[ref[Bout], ref[PlainEngine], tuple[float, ...], Loads]] = deque(maxlen=24)
 
 
 def temperatures(bout: Bout, cylinder: int, seconds: float) -> Temperatures:

@@ -99,14 +99,26 @@ def gas_cycles(point: OperatingPoint, engine: PlainEngine) -> tuple[GasCycle, ..
     return tuple(found)
 
 
+_TOLD_APART = 1.0
+"""Kelvin between gas and wall above which heat tells its coefficient."""
+
+
 def _coefficient(point: OperatingPoint, row: int) -> NDArray[np.float64]:
-    """Heat transfer coefficient worked back from the heat to the head: q = h A (T - Tw)."""
+    """Heat transfer coefficient worked back from the heat to the head: q = h A (T - Tw).
+
+    Where gas and wall are too near one another it is drawn through from both sides; gas that
+    leaks so fast that it is never far from its wall tells by what little it warms. A coefficient
+    of 0 is one that no heat ever shows.
+    """
     cylinder = point.fired.spec.cylinders[row]
     curves = point.fired.cycle.curves
-    area = cylinder.head_area if cylinder.head_area is not None else 0.0
+    area, heat = cylinder.head_area or 0.0, curves.wall_heat[:, row, 1]
     over = curves.temperature[:, row] - cylinder.walls.head
-    safe = np.where(np.abs(over) < 1.0, np.nan, over)
-    found = curves.wall_heat[:, row, 1] / (area * safe)
-    good = np.isfinite(found)
-    filled: NDArray[np.float64] = np.interp(curves.angle, curves.angle[good], found[good])
+    apart = np.abs(over)
+    least = min(_TOLD_APART, 0.1 * float(apart.max()))
+    good = (apart >= least) & (apart * area > 0.0)
+    if not good.any():
+        return np.zeros(len(over))
+    found = heat[good] / (area * over[good])
+    filled: NDArray[np.float64] = np.interp(curves.angle, curves.angle[good], found)
     return filled

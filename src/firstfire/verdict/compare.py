@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from firstfire.engine.engine import Engine
+from firstfire.errors import Stopped
 from firstfire.verdict.check import check
 from firstfire.verdict.compare_pairs import pair
 from firstfire.verdict.compare_records import Column, Comparison, Figure, Pair, Sense, Shift
@@ -45,7 +46,8 @@ def compare(
     ValueError
         With fewer than two engines.
     Stopped
-        If ``stop`` said so.
+        If ``stop`` said so; its ``partial`` is the comparison of those that were finished, the
+        result of the only one, or what the first had finished.
     OutsideValidity
         Where not even the geometry of one can be answered.
     """
@@ -56,13 +58,36 @@ def compare(
     for place, (label, engine) in enumerate(engines):
         telling = _telling(on_progress, label, place, len(engines))
         again = next((result for known, result in done if _same_words(known, engine)), None)
-        result = again or check(engine, stop=stop, on_progress=telling)
+        try:
+            result = again or check(engine, stop=stop, on_progress=telling)
+        except Stopped as halted:
+            finished = _finished(engines, done, masses) if done else halted.partial
+            raise Stopped(str(halted), finished) from None
         done.append((engine, replace(result, engine=engine)))
-    columns = tuple(
-        Column(letter(place), label, engine, done[place][1], masses[place])
-        for place, (label, engine) in enumerate(engines)
+    return side_by_side(_columns(engines, done, masses))
+
+
+def _columns(
+    engines: Sequence[tuple[str, Engine]],
+    done: Sequence[tuple[Engine, Result]],
+    masses: Sequence[float | None],
+) -> tuple[Column, ...]:
+    """Those that are done."""
+    return tuple(
+        Column(letter(place), engines[place][0], engine, result, masses[place])
+        for place, (engine, result) in enumerate(done)
     )
-    return side_by_side(columns)
+
+
+def _finished(
+    engines: Sequence[tuple[str, Engine]],
+    done: Sequence[tuple[Engine, Result]],
+    masses: Sequence[float | None],
+) -> Comparison | Result:
+    """What a stopped comparison had finished: of those that are done, or the only one's result."""
+    if len(done) == 1:
+        return done[0][1]
+    return side_by_side(_columns(engines, done, masses))
 
 
 def side_by_side(columns: Sequence[Column]) -> Comparison:

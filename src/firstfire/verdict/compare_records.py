@@ -167,3 +167,9 @@ class Comparison:
         from firstfire.verdict.text.compare import compare_text
 
         return compare_text(self)
+
+    def to_json(self) -> str:
+        """The comparison as JSON text, schema ``firstfire.compare/1``."""
+        from firstfire.verdict.compare_contract import comparison_json
+
+        return comparison_json(self)
