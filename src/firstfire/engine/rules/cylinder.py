@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.rules.rule import Asked, Rule
+from firstfire.engine.rules.stock import to_step
 from firstfire.formulas import thread
 
 METAL_WORDS = ("aluminium", "steel", "iron", "brass", "bronze", "copper", "stainless")
@@ -179,7 +180,10 @@ RULES = (
     Rule("gasket.width", "4 mm", "wide enough to cut, narrow enough to press"),
     Rule("gasket.cure_time", "24 h", "what sealants ask for"),
     Rule("gasket.cure_temperature", "20 °C", "room temperature"),
-    Rule("head.thickness", lambda ask: 0.35 * ask.number("cylinder.bore"), "0.35 × bore, plastic"),
+    Rule("head.thickness",
+         lambda ask: to_step((0.35 if is_metal(ask, "head.material") else 0.45)
+                             * ask.number("cylinder.bore"), 0.5e-3),
+         "0.45 × bore in plastic, 0.35 in metal"),
     Rule("head.diameter", lambda ask: 1.8 * ask.number("cylinder.bore"), "room for the bolts"),
     Rule(
         "head.chamber_plate_thickness",
@@ -215,9 +219,11 @@ RULES = (
          "Shigley's Mechanical Engineering Design, 9th ed., Eq. 8-27; share common practice"),
     Rule(
         "head.fasteners.washer_diameter",
-        lambda ask: 2.2 * _thread_diameter(ask),
-        "a plain washer to ISO 7089 is about 2 to 2.2 diameters",
-        "ISO 7089, from memory",
+        lambda ask: to_step((2.0 if is_metal(ask, "head.material") else 3.0)
+                            * _thread_diameter(ask), 0.5e-3),
+        "a large washer (ISO 7093) is 3 diameters and sinks less into print; on metal a plain one "
+        "(ISO 7089) does, 2",
+        "ISO 7089 and ISO 7093, from memory",
     ),
     Rule("plug.thread", "M10x1", "the small plug of garden engines"),
     Rule("plug.gap", "0.6 mm", "0.5 to 0.7 mm for small coils"),

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import partial
 
 from firstfire.engine.rules.cylinder import is_metal
 from firstfire.engine.rules.rule import Asked, Rule
+from firstfire.engine.rules.stock import next_rod, strong_force, to_step, up_to_step
 
 _SEAL_HANDBOOK = "seal handbooks, dynamic glands (squeeze 10 to 18 % at 2.62 mm)"
 _MODEL_PRACTICE = "Gas Engine Magazine, O-ring Ramblings, February/March 2004 (squeeze 5 to 16 %)"
@@ -106,6 +108,50 @@ def _groove_width(ask: Asked) -> float:
     return ask.number("rings.axial_height") + 0.05e-3
 
 
+_SHIGLEY = (
+    "beam on two supports; R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, "
+    "9th ed., Eq. 3-24"
+)
+_PIN_STRESS = 150e6
+
+
+def _pin(ask: Asked) -> float:
+    """Force times a quarter of the span between the bosses' middles, less an eighth of the eye."""
+    bore = ask.number("cylinder.bore")
+    eye, bosses = 0.3 * bore, ask.number("piston.boss_width")
+    moment = strong_force(ask) * ((eye + bosses / 2) / 4 - eye / 8)
+    bends = (32 * moment / (math.pi * _PIN_STRESS)) ** (1 / 3)
+    return min(next_rod(max(bends, 0.22 * bore)), 0.36 * bore)
+
+
+def _pin_length(ask: Asked) -> float:
+    bore = ask.number("cylinder.bore")
+    between = ask.number("piston.boss_width") + ask.number("rod.small_end_width") + 1e-3
+    return to_step(min(max(0.85 * bore, between), bore - 2e-3), 0.5e-3)
+
+
+def _bears(ask: Asked) -> float:
+    """Short-time strength of the rod's material, Pa; a metal's yield where it has one."""
+    try:
+        return ask.material("rod.material", "strength_in_plane")
+    except LookupError:
+        return ask.material("rod.material", "yield_strength")
+
+
+def _shank_thickness(ask: Asked) -> float:
+    """As thick as its section asks at a strong first combustion, within the small end's width."""
+    bore = ask.number("cylinder.bore")
+    section = strong_force(ask) / (0.4 * _bears(ask))
+    wanted = max(section / ask.number("rod.shank_width"), 0.25 * bore)
+    return to_step(min(wanted, max(ask.number("rod.small_end_width"), 0.25 * bore)), 0.5e-3)
+
+
+def _eye_width(ask: Asked, pin: str) -> float:
+    bore = ask.number("cylinder.bore")
+    wanted = strong_force(ask) / (ask.number(pin) * 0.55 * _bears(ask))
+    return up_to_step(min(max(0.3 * bore, wanted), 0.42 * bore), 0.5e-3)
+
+
 def _rod_mass(ask: Asked) -> float:
     """A bar between two eyes of the rod's material."""
     eyes = 0.0
@@ -202,22 +248,24 @@ RULES = (
         "ring makers' handbooks, from memory",
     ),
     Rule("pin.material", "steel_mild", "ground rod from the hardware store"),
-    Rule("pin.diameter", lambda ask: 0.24 * ask.number("cylinder.bore"), "0.22 to 0.27 × bore"),
+    Rule("pin.diameter", _pin, "the next rod that bends at no more than 0.6 of mild steel's "
+         "strength at a strong first combustion; 0.22 × bore at least", _SHIGLEY),
     Rule("pin.inside_diameter", "0 mm", "solid rod"),
-    Rule("pin.length", lambda ask: 0.85 * ask.number("cylinder.bore"), "clear of the bore"),
+    Rule("pin.length", _pin_length, "eye, bosses and their play, clear of the bore"),
     Rule("pin.retention", "circlips", "a loose pin scores the bore"),
     Rule("rod.length", lambda ask: 1.8 * ask.number("cylinder.stroke"), "1.7 to 2 × stroke"),
-    Rule("rod.shank_width", lambda ask: 0.30 * ask.number("cylinder.bore"), "0.3 × bore, plastic"),
-    Rule(
-        "rod.shank_thickness",
-        lambda ask: 0.25 * ask.number("cylinder.bore"),
-        "0.25 × bore in plastic",
-    ),
+    Rule("rod.shank_width", lambda ask: to_step(0.3 * ask.number("cylinder.bore"), 0.5e-3),
+         "0.3 × bore: it swings clear of liner and skirt"),
+    Rule("rod.shank_thickness", _shank_thickness, "0.25 × bore, or what keeps a strong first "
+         "combustion to 0.4 of its strength; no more than the small end's width"),
     Rule("rod.big_end", "plain", "what a print has unless a bearing is pressed in"),
     Rule("rod.small_end", "plain", "what a print has unless a bush is pressed in"),
     Rule("rod.split", False, "a built-up crank takes a whole rod"),
-    Rule("rod.big_end_width", lambda ask: 0.3 * ask.number("cylinder.bore"), "0.3 × bore"),
-    Rule("rod.small_end_width", lambda ask: 0.3 * ask.number("cylinder.bore"), "0.3 × bore"),
+    *(
+        Rule(f"rod.{end}_width", partial(_eye_width, pin=pin), "0.3 × bore, or what keeps the "
+             "pin's pressure at a strong first combustion to 0.55 of its strength; 0.42 at most")
+        for end, pin in (("big_end", "crank.crankpin_diameter"), ("small_end", "pin.diameter"))
+    ),
     Rule(
         "rod.eye_wall",
         lambda ask: max(3e-3, 0.1 * ask.number("cylinder.bore")),

@@ -6,13 +6,14 @@ import math
 
 from firstfire.engine.rules.cylinder import swept
 from firstfire.engine.rules.rule import Asked, Rule
+from firstfire.engine.rules.stock import to_step
 
 
 def _throttle(ask: Asked) -> float:
     """0.7 mm × √(litres × rpm): what small utility engines have."""
     litres = 1e3 * swept(ask)
     rpm = max(ask["use.full_throttle_speeds"]) * 30 / math.pi
-    return 0.7e-3 * math.sqrt(litres * rpm)
+    return to_step(0.7e-3 * math.sqrt(litres * rpm), 0.5e-3)
 
 
 def _intake_kind(ask: Asked) -> str:
@@ -51,6 +52,13 @@ def _gas(ask: Asked) -> bool:
     return row is not None and row.texts.get("state") == "gas"
 
 
+def _limit(ask: Asked) -> float | None:
+    """To a hundred turns a minute; None where breaker points fire."""
+    if ask["spark.source"] != "sensor":
+        return None
+    return to_step(1.25 * max(ask["use.full_throttle_speeds"]), 100 * math.pi / 30)
+
+
 RULES = (
     Rule("intake.kind", _intake_kind, "one runner; twins share a Y"),
     Rule("intake.plenum_volume", _plenum, "the carburettor's throat; a plenum one swept volume"),
@@ -84,6 +92,8 @@ RULES = (
     Rule("spark.wasted", _wasted, "one coil fires both plugs where pistons move together"),
     Rule("spark.coil_energy", "30 mJ", "a small car or moped coil", "10 to 100 mJ, J. B. Heywood, "
          "Internal Combustion Engine Fundamentals, 1988, section 9.5, from memory"),
+    Rule("spark.limit_speed", _limit, "a quarter above full throttle: a controller has it for "
+         "nothing, and springs and rods are sized for it; points have none"),
     Rule("spark.limited_by", lambda ask: "nothing" if ask["spark.limit_speed"] is None else "spark",
          "no limiter was said"),
     Rule("starter.kind", "cordless_low", "at hand, strong and slow"),

@@ -6,6 +6,7 @@ import math
 
 from firstfire.engine.rules.joint import seat_rules
 from firstfire.engine.rules.rule import Asked, Rule
+from firstfire.engine.rules.stock import to_step, top_speed, up_to_step
 
 _TEXTBOOK = "J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 6.3, from memory"
 _STEEL = 7850.0
@@ -28,10 +29,27 @@ def _mass(valve: str) -> Rule:
     )
 
 
+_CAM = (
+    "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed.: greatest slowing of a 3-4-5 "
+    "rise is 5.77 lift/duration², at 0.93 of the lift"
+)
+_OPENS = {"inlet": ("opens_before_top", "closes_after_bottom"),
+          "exhaust": ("opens_before_bottom", "closes_after_top")}  # fmt: skip
+
+
+def _held_down(ask: Asked, valve: str) -> float:
+    """Spring force that keeps a valve on its cam at its greatest slowing, N, at 1.2 top speed."""
+    here = f"valves.{valve}."
+    before, after = (ask.number(here + name) for name in _OPENS[valve])
+    half = 0.5 * (before + math.pi + after)
+    slowing = 5.77 * ask.number(here + "lift") / half**2
+    return ask.number(here + "mass") * slowing * (1.2 * top_speed(ask)) ** 2
+
+
 def _lift(valve: str) -> Rule:
     def quarter(ask: Asked) -> float:
         share = 0.2 if _suction(ask, valve) else 0.25
-        return share * ask.number(f"valves.{valve}.head_diameter")
+        return to_step(share * ask.number(f"valves.{valve}.head_diameter"), 0.1e-3)
 
     return Rule(
         f"valves.{valve}.lift",
@@ -49,20 +67,20 @@ def _valve(valve: str, share: float) -> tuple[Rule, ...]:
         Rule(here + "material", "stainless_304", "stands the heat"),
         Rule(
             here + "head_diameter",
-            lambda ask: share * ask.number("cylinder.bore"),
-            f"{share:g} × bore leaves a bridge between two seats",
+            lambda ask: to_step(share * ask.number("cylinder.bore"), 0.5e-3),
+            f"{share:g} × bore leaves a bridge between two seats; to half a millimetre",
             _TEXTBOOK,
         ),
         Rule(
             here + "throat_diameter",
-            lambda ask: 0.87 * ask.number(here + "head_diameter"),
-            "0.85 to 0.9 × head diameter",
+            lambda ask: to_step(0.87 * ask.number(here + "head_diameter"), 0.5e-3),
+            "0.85 to 0.9 × head diameter, to half a millimetre",
             _TEXTBOOK,
         ),
         Rule(
             here + "stem_diameter",
-            lambda ask: max(3e-3, 0.22 * ask.number(here + "head_diameter")),
-            "0.2 to 0.25 × head diameter, 3 mm at least",
+            lambda ask: max(3e-3, to_step(0.22 * ask.number(here + "head_diameter"), 0.5e-3)),
+            "0.2 to 0.25 × head diameter, 3 mm at least, to half a millimetre",
             _TEXTBOOK,
         ),
         Rule(here + "seat_angle", "45 deg", "the usual seat"),
@@ -79,13 +97,21 @@ def _valve(valve: str, share: float) -> tuple[Rule, ...]:
         _mass(valve),
         Rule(
             here + "spring_rate",
-            lambda ask: 150.0 if _suction(ask, valve) else 2500.0,
-            "2.5 N/mm closes a small valve to 4000 rpm; a suction valve wants a tenth or less",
+            lambda ask: 150.0 if _suction(ask, valve) else up_to_step(
+                max(0.6 * _held_down(ask, valve) / ask.number(here + "lift"), 1500.0), 500.0
+            ),
+            "keeps it on a 3-4-5 cam to 1.2 times its limiter, or full throttle and a quarter; a "
+            "suction valve wants a tenth or less",
+            _CAM,
         ),
         Rule(
             here + "spring_preload",
-            lambda ask: 0.5 if _suction(ask, valve) else 20.0,
-            "holds it shut against the cylinder's suction; a suction valve hardly",
+            lambda ask: 0.5 if _suction(ask, valve) else up_to_step(
+                max(0.45 * _held_down(ask, valve), 20.0), 5.0
+            ),
+            "the rest of that force, and 20 N against the cylinder's suction; a suction valve "
+            "hardly",
+            _CAM,
         ),
         Rule(
             here + "lash",
