@@ -32,7 +32,8 @@ def smallest(bore, stroke, material):
 
 @pytest.mark.slow
 @pytest.mark.parametrize(
-    ("bore", "stroke", "material"), [(34, 30, "petg"), (44, 40, "petg"), (54, 46, "pa12_cf"), (64, 52, "pet_cf")]
+    ("bore", "stroke", "material"),
+    [(34, 30, "petg"), (44, 40, "petg"), (54, 46, "pa12_cf"), (64, 52, "pet_cf")],
 )
 def test_a_first_engine_of_defaults_breaks_nothing_at_its_first_fire(bore, stroke, material):
     engine = smallest(bore, stroke, material)

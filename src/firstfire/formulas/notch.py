@@ -203,7 +203,7 @@ def corner_in_bending(fillet: float, thickness: float) -> float:
     share = fillet / thickness
     require_within(0.0, 0.3, because="the charts end there", fillet_over_thickness=share)
     scale, power = _STEEPEST
-    return scale * max(share, 0.01) ** power
+    return float(scale * max(share, 0.01) ** power)
 
 
 def _near(radius: float, length: float) -> float:

@@ -100,7 +100,7 @@ FOUND: dict[str, Input] = {
     "gas_pressure": Input("peak gas pressure", "pressure", by=_GAS),
     "force": Input("largest force", "force", by=_FORCES),
     "sheet_pull": Input("pull of the sheet at top centre", "force", by=_FORCES),
-    "screw_diameter": Input("screws of the shield", "length", "assumed", "common practice"),
+    "screw_diameter": Input("diameter of the shield's screws", "length", "assumed", "common practice"),
     "port_wall": Input("wall round the port", "length", "assumed", "common practice"),
     "pull": Input("largest pull in the rod", "force", by=_FORCES),
     "thrust": Input("largest thrust in the rod", "force", by=_FORCES),

@@ -69,6 +69,14 @@ def _gasket_thickness(ask: Asked) -> float:
     return kinds[str(ask["gasket.kind"])]
 
 
+def _thread(ask: Asked) -> str:
+    bore = ask.number("cylinder.bore")
+    for name, largest in (("M4", 32e-3), ("M5", 46e-3), ("M6", 56e-3)):
+        if bore <= largest:
+            return name
+    return "M8"
+
+
 def _thread_diameter(ask: Asked) -> float:
     return float(ask.row("head.fasteners.thread").si("diameter"))
 
@@ -200,7 +208,8 @@ RULES = (
         "long bolts through to the crankcase spare the plastic any pull",
     ),
     Rule("head.fasteners.count", 4, "four at the corners"),
-    Rule("head.fasteners.thread", "M5", "M5 carries the gas of bores to about 45 mm"),
+    Rule("head.fasteners.thread", _thread, "M4, M5, M6 or M8 carry the gas of bores to about 32, "
+         "46, 56 mm and above"),
     Rule("head.fasteners.property_class", "8.8", "the usual black or zinc-plated bolt"),
     Rule("head.fasteners.insert", _insert, "the insert for that thread"),
     Rule("head.fasteners.engaged_length", _engaged, "a nut, or 2 to 2.5 diameters in plastic",
