@@ -51,10 +51,15 @@ def test_each_way_says_what_it_is(file: str) -> None:
 
 @pytest.mark.parametrize("file", FILES)
 def test_a_running_engine_is_not_passed_over(file: str) -> None:
-    """Forty ways or so; of what an engine file can say, little stays unjudged."""
+    """Forty ways or so; of what an engine file can say, little stays unjudged.
+
+    What is loaded and has no size in the file is named with that as its reason.
+    """
     found = judged(file, "full_throttle")
     assert len(found) >= 35
-    assert sum(not way.judged for way in found) <= 8
+    unsaid = [way for way in found if way.why_not.startswith("The file ")]
+    assert {"case.flange.break", "case.joint.open", "case.mount.break"} <= {w.id for w in unsaid}
+    assert sum(not way.judged for way in found) - len(unsaid) <= 8
 
 
 def test_ids_are_told_apart_and_a_second_cylinder_is_numbered() -> None:

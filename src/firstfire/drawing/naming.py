@@ -26,7 +26,8 @@ class Named:
 
 
 PARTS: dict[str, Named] = {
-    "head": Named("head", ("head.break", "head.lift", "head.char", "head.eat", "head.seat.loosen")),
+    "head": Named("head", ("head.break", "head.lift", "head.char", "head.eat", "head.seat.loosen",
+              "head.tighten.crack", "head.crack")),
     "chamber-face": Named("chamber face of the head", ("head.face.soften",)),
     "chamber-plate": Named("chamber plate", ("head.chamber_plate.melt",)),
     "exhaust-port": Named(
@@ -42,7 +43,8 @@ PARTS: dict[str, Named] = {
     "charge": Named("charge in the cylinder"),
     "liner": Named("liner", ("liner.burst", "liner.crush", "liner.ovalise")),
     "bore": Named("bore of the liner", ("liner.bore.soften",)),
-    "body": Named("body round the liner", ("body.split", "body.part")),
+    "body": Named("body round the liner", ("body.split", "body.part", "body.foot.crack",
+                                            "body.foot.hold", "body.boss.split")),
     "piston": Named("piston", ("piston.swell", "ring.none.leak")),
     "piston-crown": Named(
         "piston crown", ("piston.crown.break", "piston.crown.char", "piston.crown.eat")
@@ -88,7 +90,8 @@ PARTS: dict[str, Named] = {
     "bearing-seat": Named(
         "bearing seat in the case", ("case.bearing_seat.crush",), shared=True
     ),
-    "case": Named("crankcase", ("case.burst",), shared=True),
+    "case": Named("crankcase", ("case.burst", "case.tear", "case.flange.break", "case.joint.open",
+                                "case.mount.break"), shared=True),
     "cam-drive": Named(
         "cam drive", ("cam_drive.gear.break", "cam_drive.belt.jump", "cam_drive.belt.tear"),
         shared=True,

@@ -147,7 +147,8 @@ def _surroundings(values: Values) -> Iterator[Unknown]:
 
 
 _STRENGTHS = ("strength_in_plane", "strength_across", "modulus_in_plane", "conductivity",
-              "yield_strength", "density")  # fmt: skip
+              "yield_strength", "density", "fracture_toughness",
+              "fracture_toughness_across")  # fmt: skip
 # A bought metal may be off its row by so much, 5-95 %, where the row itself gives no span.
 _METALS_OWN = {"yield_strength": 0.1}
 _NO_SOURCE = "common practice, no source"

@@ -77,6 +77,12 @@ KNURL_ROOT = 0.1e-3
 """Radius of the grooves that an insert's knurl, or a thread's run-out, leaves in a plastic, m
 (estimate)."""
 
+KNURL_DEPTH = 0.3e-3
+"""Depth of those grooves, m (estimate)."""
+
+CASE_ROOM = 2e-3
+"""Room between what turns in the case and its wall, m (common practice, no source)."""
+
 LEAST_SQUEEZE = 0.02
 """Squeeze below which a running O-ring no longer touches all round; 5 % is the least that
 handbooks and model engineers fit (Gas Engine Magazine 2004)."""

@@ -153,8 +153,12 @@ def spread(
     if SPEED in changes:
         names.append(SPEED)
         _note(slopes, centre.factors, centre.changed(trials.centre, changes[SPEED].forth))
-    strength = tuple(at for at, name in enumerate(names) if "strength" in name)
+    strength = tuple(at for at, name in enumerate(names) if _is_strength(name))
     return Spread(tuple(names), {w: tuple(s) for w, s in slopes.items()}, strength), changes
+
+
+def _is_strength(path: str) -> bool:
+    return "strength" in path or "toughness" in path
 
 
 def _half(bout: Bout, unknown: Unknown) -> float | None:

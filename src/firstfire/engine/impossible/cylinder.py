@@ -76,8 +76,26 @@ def _fins(ask: Values) -> Iterator[Fault]:
             )
 
 
+def _foot(ask: Values) -> Iterator[Fault]:
+    circle, wall = ask.number("body.foot.circle_diameter"), ask.number("body.outside_diameter")
+    if circle <= wall:
+        yield (
+            "body.foot.circle_diameter",
+            f"is {mm(circle)}: its screws would stand in the body's wall ({mm(wall)})",
+            f"Leave room for their heads: {mm(wall + 12e-3)}.",
+        )
+    thick, fillet = ask.number("body.foot.thickness"), ask.number("body.foot.fillet")
+    if fillet > thick:
+        yield (
+            "body.foot.fillet",
+            f"is {mm(fillet)}: larger than the flange is thick ({mm(thick)})",
+            f"A corner is rounded by a tenth to a third of it: {mm(0.2 * thick)}.",
+        )
+
+
 CHECKS: tuple[Check, ...] = (
     _ratio_agrees,
     _walls,
+    _foot,
     _fins,
 )

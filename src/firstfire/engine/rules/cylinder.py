@@ -54,6 +54,10 @@ def _liner_outside(ask: Asked) -> float:
     return ask.number("cylinder.bore") + 2 * wall
 
 
+def _fillet(ask: Asked) -> float:
+    return min(1e-3, 0.1 * ask.number("body.foot.thickness"))
+
+
 def _gasket_material(ask: Asked) -> str:
     return {
         "sheet": "gasket_fibre",
@@ -178,6 +182,14 @@ RULES = (
         "body.outside_diameter",
         lambda ask: ask.number("liner.outside_diameter") + 16e-3,
         "8 mm of body around the liner",
+    ),
+    Rule("body.foot.thickness", "8 mm", "as thick as the wall it carries"),
+    Rule("body.foot.fillet", _fillet, "1 mm, a tenth of the flange at most: what is drawn without "
+         "thinking of it"),
+    Rule(
+        "body.foot.circle_diameter",
+        lambda ask: ask.number("body.outside_diameter") + 2.4 * _thread_diameter(ask),
+        "room for the screw's head beside the wall",
     ),
     Rule("body.sealed", False, "nothing was said of sealing"),
     *_fins("body"),

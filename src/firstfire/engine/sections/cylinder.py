@@ -80,11 +80,20 @@ class Fins(Section):
     gap: Length = said("free space from one to the next", low="0.5 mm", high="100 mm")
 
 
+class Foot(Section):
+    """The flange by which a body is screwed to the case, where the head's screws end in it."""
+
+    thickness: Length = said("thickness of the flange", low="1 mm", high="60 mm", example="8 mm")
+    fillet: Length = said("radius in the corner of flange and wall", low="0.05 mm", high="20 mm")
+    circle_diameter: Length = said("diameter of the circle its screws stand on", low="12 mm")
+
+
 class Body(Made):
-    """What holds the liner and carries the head."""
+    """What holds the liner and carries the head: a cylinder, or a spacer under it."""
 
     outside_diameter: Length = said("outside diameter, without fins", low="12 mm", high="300 mm")
     sealed: bool = said("whether printed walls are sealed against seeping")
+    foot: Foot
     fins: Fins
 
 
