@@ -106,6 +106,20 @@ def test_the_liner_followed_by_hand() -> None:
     assert number(lines["demand"].result_text) == pytest.approx(hoop + p, rel=2e-3)
 
 
+def test_a_brittle_part_is_followed_in_the_units_of_the_bench() -> None:
+    """Every way of an engine of acrylic and resin, held by screws: no unit is without a name."""
+    brittle = {"head.material": "pmma", "body.material": "resin", "case.material": "resin",
+               "head.fasteners.kind": "screws"}  # fmt: skip
+    found = {w.id: w for w in ways(moment(with_values(engine("engines/wren.toml"), brittle)))}
+    assert {"head.crack", "head.tighten.crack", "body.foot.crack", "body.boss.split"} <= set(found)
+    for way in found.values():
+        if way.judged:
+            assert followed(way).lines, way.id
+    lines = {line.name: line for line in followed(found["body.foot.crack"]).lines}
+    # (0.8 MPa·√m/50 MPa)²/π = 0.0815 mm
+    assert number(lines["notch_length"].result_text) == pytest.approx(0.0815, rel=2e-3)
+
+
 def test_no_two_things_of_a_working_go_by_the_same_words() -> None:
     """But for a line that only repeats another: the capacity is the strength."""
     for file in FILES:

@@ -135,7 +135,8 @@ def _row(engine: Engine, key: str, prop: str) -> tuple[str, str, str]:
     datum: Datum = row[prop]
     span = ""
     if datum.low < datum.high:
-        unit = datum.unit.replace("degC", "°C").replace("percent", "%").replace("^", "")
+        unit = datum.unit.replace("*m^0.5", "·√m").replace("degC", "°C").replace("percent", "%")
+        unit = unit.replace("^", "")
         unit = "" if unit == "dimensionless" else f"{THIN}{unit}"
         span = f", {figures(datum.low)}–{figures(datum.high)}{unit}"
     own = "" if row.origin == "catalog" else ", your own row"

@@ -73,6 +73,6 @@ def shown(value: float | None, unit: str, digits: int = 3) -> str:
     text = figures((value - offset) / factor, digits)
     if unit == "deg":
         return f"{text}°"
-    words = {"degC": "°C", "N*m": "N·m", "kg*m^2": "kg·m²"}
+    words = {"degC": "°C", "N*m": "N·m", "kg*m^2": "kg·m²", "MPa*m^0.5": "MPa·√m"}
     name = words.get(unit, unit.replace("^2", "²").replace("^3", "³").replace("*", "·"))
     return f"{text}{THIN}{name}"
