@@ -6,6 +6,8 @@ Each number is worked out beside it by hand, in MPa, N and mm; the laws are held
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from tests.parts.moments import AIR, COLD, FILES, ROOT, engine, moment
 from tests.parts.test_sizes import changed, cold
@@ -128,14 +130,29 @@ def test_the_stranger_in_metal_has_no_brittle_head_case_or_body() -> None:
     assert every["case.tear"].factor > 3
 
 
-def test_a_material_without_toughness_is_not_judged_where_a_notch_decides() -> None:
-    for path, name in (("head.material", "head.crack"), ("head.material", "head.tighten.crack"),
-                       ("body.material", "body.foot.crack"), ("body.material", "body.boss.split"),
-                       ("case.material", "case.tear")):  # fmt: skip
-        described = with_values(changed(), {**BODY, path: "silicone_sealant"})
-        way = of(described)[name]
-        assert not way.judged
-        assert "fracture_toughness" in way.why_not
+@pytest.mark.parametrize(
+    ("part", "names"),
+    [
+        ("head", ("head.crack", "head.tighten.crack")),
+        ("body", ("body.foot.crack", "body.boss.split")),
+        ("case", ("case.tear",)),
+    ],
+)
+def test_a_material_without_toughness_is_not_judged_where_a_notch_decides(
+    part: str, names: tuple[str, ...]
+) -> None:
+    at = cold(
+        with_values(changed(), {**BODY, f"{part}.material": "pmma", f"{part}.made": "bought"}),
+        peak=PEAK,
+    )
+    acrylic = at.engine.materials["pmma"]
+    untold = {k: v for k, v in acrylic.properties.items() if "toughness" not in k}
+    materials = {**at.engine.materials, "pmma": replace(acrylic, properties=untold)}
+    bare = replace(at, engine=at.engine.model_copy(update={"materials": materials}))
+    for name in names:
+        assert found(at)[name].judged, found(at)[name].why_not
+        assert not found(bare)[name].judged
+        assert "fracture toughness" in found(bare)[name].why_not
 
 
 def test_every_plastic_and_metal_that_parts_are_made_of_has_a_toughness() -> None:

@@ -108,8 +108,8 @@ def test_the_liner_followed_by_hand() -> None:
 
 def test_a_brittle_part_is_followed_in_the_units_of_the_bench() -> None:
     """Every way of an engine of acrylic and resin, held by screws: no unit is without a name."""
-    brittle = {"head.material": "pmma", "body.material": "resin", "case.material": "resin",
-               "head.fasteners.kind": "screws"}  # fmt: skip
+    brittle = {"head.material": "pmma", "head.made": "bought", "body.material": "resin",
+               "case.material": "resin", "head.fasteners.kind": "screws"}  # fmt: skip
     found = {w.id: w for w in ways(moment(with_values(engine("engines/wren.toml"), brittle)))}
     assert {"head.crack", "head.tighten.crack", "body.foot.crack", "body.boss.split"} <= set(found)
     for way in found.values():

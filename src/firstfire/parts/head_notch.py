@@ -12,7 +12,7 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import annular_plate, bolt, flange, notch, plate, stress_concentration
-from firstfire.parts import notched, raising, strength, warmth
+from firstfire.parts import notched, raising, rows, strength, warmth
 from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import MADE, has_plate, is_plastic, material_of
@@ -260,13 +260,13 @@ def cracks(moment: Moment) -> Way:
 @once
 def _head(moment: Moment) -> _Head:
     parts, head, poisson = moment.parts, moment.parts.head, material_of(moment)["poisson"]
-    joint, seal = head_joint(moment), moment.parts.gasket
+    seal = moment.parts.gasket
     bolts, ring = head.fasteners.circle_diameter / 2, (seal.inside_diameter + seal.width) / 2
     thickness = min(head.thickness, bolts / 2)
     feels = notched.notched(moment, head, pull=ROUND_THE_BORE, thickness=thickness)
     throats = parts.valves.inlet.throat_diameter, parts.valves.exhaust.throat_diameter
     left = annular_plate.ligament_efficiency(bolts, sum(throats) / 2)
-    hole = joint.thread.clearance_hole
+    hole = rows.thread(head.fasteners.thread).clearance_hole
     edge = max(head.diameter - 2 * bolts, 1.2 * hole)
     at_bolts, raised = 1 - hole / edge, _edge_raises(hole, edge)
     middle_holes, rim_holes, told = 1 / left, 1 / at_bolts, {"share_left_at_bolts": at_bolts}

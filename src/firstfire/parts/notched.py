@@ -8,7 +8,6 @@ from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line
 from firstfire.engine.sections.make import Made
-from firstfire.errors import OutsideValidity
 from firstfire.formulas import notch
 from firstfire.parts.softness import is_metal
 
@@ -92,9 +91,7 @@ def notched(moment: Moment, made: Made, *, pull: tuple[str, ...], thickness: flo
     """
     material = moment.engine.materials[made.material]
     across = made.made == "printed" and made.layers_stacked in pull and not is_metal(material)
-    toughness = material.get("fracture_toughness_across" if across else "fracture_toughness")
-    if toughness is None:
-        raise OutsideValidity(_unknown(material, across=across))
+    toughness = material["fracture_toughness_across" if across else "fracture_toughness"]
     strength = _strength(material, across=across)
     length = notch.material_length(toughness, strength)
     limit = notch.yielding_thickness(toughness, strength)
@@ -108,12 +105,4 @@ def _strength(material: Material, *, across: bool) -> float:
     if is_metal(material):
         return material.get("yield_strength") or material["strength_in_plane"]
     along = material["strength_in_plane"]
-    return (material.get("strength_across") or along) if across else along
-
-
-def _unknown(material: Material, *, across: bool) -> str:
-    prop = "fracture_toughness_across" if across else "fracture_toughness"
-    return (
-        f"{material.name} has no {prop}, so that nobody knows how much a notch takes off it. Add "
-        f"it to your row, from a notched test."
-    )
+    return material["strength_across"] if across else along
