@@ -232,7 +232,7 @@ def cracks(moment: Moment) -> Way:
     steady, counts = joint.number * joint.left, bears.shares.get("fatigue", 1.0)
     each = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
     eased = max(joint.number * each - joint.gas_force, 0.0) - steady
-    gas = moment.gas_pressure
+    gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
     middle = plate.supported_centre_stress(
         gas, shape.bolts, shape.thickness, shape.poisson, loaded_radius=shape.ring
     )
