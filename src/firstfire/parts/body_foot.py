@@ -216,8 +216,8 @@ def boss_splits(moment: Moment) -> Way:
 
 FOOT_HOLDS = Failure(
     id="body.foot.hold",
-    part="screws of the body's foot",
-    failure="let go of the case",
+    part="body round the liner",
+    failure="comes off the case by its foot's screws",
     unit="N",
     formula="pull of the foot's screws",
     source="none",

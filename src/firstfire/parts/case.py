@@ -118,18 +118,18 @@ def _loaded(ident: str, part: str, failure: str, *paths: str, hazard: bool = Fal
 
 
 case_flange = not_judged(
-    _loaded("case.flange.break", "crankcase's flange", "breaks under the bolts' nuts",
+    _loaded("case.flange.break", "crankcase", "breaks at its flange under the bolts",
             "case.material", "head.fasteners.kind", hazard=True),
     "The file has no size of the flange that the head's long bolts, or the foot's screws, pull on. "
     "Make it as thick as the head.",
 )  # fmt: skip
 case_joint = not_judged(
-    _loaded("case.joint.open", "joint of the case's halves", "opens", "case.material",
+    _loaded("case.joint.open", "crankcase", "opens at the joint of its halves", "case.material",
             "case.layers_stacked"),
     "The file does not say what holds the halves of the case together.",
 )  # fmt: skip
 mount = not_judged(
-    _loaded("case.mount.break", "engine's mount", "breaks or shakes loose", "case.material",
+    _loaded("case.mount.break", "crankcase", "breaks or shakes loose at its mount", "case.material",
             "load.kind"),
     "The file does not say how the engine is held down, nor by what: shaking force and the load's "
     "torque go through it.",
