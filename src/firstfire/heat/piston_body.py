@@ -159,16 +159,26 @@ def piston_links(
     oiled = engine.case.lubrication in assumed.FLOODED
     gap = (assumed.OILED_CREVICE if oiled else assumed.CREVICE_CONDUCTIVITY) / shape.gap
     above = assumed.CREVICE_CONDUCTIVITY / max(0.5 * piston.land_clearance, 20e-6)
+    round_it = math.pi * bore
+
+    def across(film: float, height: float, wall: float) -> float:
+        """Through the clearance and a third of the wall, to where its mean temperature is, W/K.
+
+        A slab warmed on one face stands at its mean a third of its thickness below that face
+        (Carslaw and Jaeger, 2nd ed., section 3.8): next to nothing in metal, most of it in print.
+        """
+        return round_it * height / (1.0 / film + wall / (3.0 * conductivity))
+
     to_bore = {
-        "land": above * math.pi * bore * 0.5 * shape.belt,
-        "skirt": gap * math.pi * bore * shape.skirt,
+        "land": across(above, 0.5 * shape.belt, shape.belt_wall),
+        "skirt": across(gap, shape.skirt, piston.skirt_thickness),
     }
     if parts.rings.count:
         onto_bore, onto_groove = ring_film(engine, parts)
         links.append(Link("ring", 0, "groove", onto_groove))
         links += _rim_links(parts, crown, conductivity)
         to_bore["ring"] = onto_bore
-        to_bore["groove"] = gap * math.pi * bore * 0.5 * shape.rim
+        to_bore["groove"] = across(above, 0.5 * shape.rim, shape.rim_wall)
     for band in bore_bands:
         share = band.share_of_stroke(parts.cylinder.stroke)
         links += [Link(band.name, 0, name, share * one) for name, one in to_bore.items()]
