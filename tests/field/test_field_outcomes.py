@@ -156,8 +156,18 @@ def test_an_acrylic_head_bubbles_almost_at_once(acrylic_head: Result) -> None:
 
 
 def test_it_does_not_burst(acrylic_head: Result) -> None:
-    for event in ("cranking", "first_fire", "idle", "full_throttle"):
+    """One head that didn't burst says that bursting is rare, not that 1 in 1000 holds.
+
+    That is what *holds* asks of what bursts. At a first combustion on a starter that dips below
+    200 rpm the model gives it 98 in 100; the reported engine started at once, so it turned faster.
+    """
+    for event in ("cranking", "idle", "full_throttle"):
         assert margin(acrylic_head, event, "head.break").word == "holds"
+    first = margin(acrylic_head, "first_fire", "head.break")
+    assert first.factor is not None
+    assert first.factor > 1.3
+    assert first.survival is not None
+    assert first.survival > 0.95
     assert "head.break" not in ending(acrylic_head, "idle")
 
 
