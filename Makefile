@@ -3,11 +3,12 @@
 
 BIN := .venv/bin
 
-.PHONY: help demo test lint types contract check coverage bench clean set-up-run set-up-dev
+.PHONY: help demo test test-long lint types contract check coverage bench clean set-up-run set-up-dev
 
 help:
 	@echo 'make demo      install what is needed and check the demonstration engine'
-	@echo 'make test      run the whole test suite'
+	@echo 'make test      run the test suite: some ten minutes on two cores'
+	@echo 'make test-long the same with the tests that draw hundreds of engines: some forty'
 	@echo 'make lint      ruff: rules and layout'
 	@echo 'make types     mypy, strict, on src'
 	@echo 'make contract  which room may import from which'
@@ -20,6 +21,9 @@ demo: set-up-run
 	@$(BIN)/firstfire check engines/wren.toml
 
 test: set-up-dev
+	$(BIN)/pytest -n 2 -m "not long" --doctest-modules src/firstfire tests
+
+test-long: set-up-dev
 	$(BIN)/pytest -n 2 --doctest-modules src/firstfire tests
 
 lint: set-up-dev
@@ -35,7 +39,7 @@ contract: set-up-dev
 check: lint types contract test
 
 coverage: set-up-dev
-	$(BIN)/pytest -n 2 --cov=firstfire --cov-report=term:skip-covered --doctest-modules src/firstfire tests
+	$(BIN)/pytest -n 2 -m "not long" --cov=firstfire --cov-report=term:skip-covered --doctest-modules src/firstfire tests
 
 bench: set-up-dev
 	$(BIN)/python -m benchmarks.run

@@ -18,7 +18,7 @@ from firstfire.runs.truth import truth
 from firstfire.verdict.judge import joint_odds, judge
 from firstfire.verdict.run_time import run_times
 
-pytestmark = pytest.mark.slow
+pytestmark = pytest.mark.long
 
 COUNT, SEED = 300, 4711
 #: Factors beyond any doubt, whose spans nobody needs.

@@ -13,7 +13,7 @@ import pytest
 SCRIPT = Path(__file__).with_name("many_checks.py")
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_sixty_checks_with_freed_memory_overwritten() -> None:
     """Three of each of twenty engines, two at a time, each with its own threads.
 

@@ -22,7 +22,7 @@ def ended(how: str, count: int) -> list[str]:
     return done.stdout.splitlines()
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @pytest.mark.parametrize("how", ["check", "compare"])
 def test_the_command_stops_with_130_at_any_moment(how: str) -> None:
     """Nine of 110 interrupted comparisons once ended in a segmentation fault."""
@@ -32,7 +32,7 @@ def test_the_command_stops_with_130_at_any_moment(how: str) -> None:
     assert "130 finished" in found
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_a_check_from_python_is_interrupted_at_any_moment() -> None:
     """Ctrl-C then rises wherever the main thread is, and ends in nothing but itself."""
     assert set(ended("python", 12)) == {"Interrupted"}
