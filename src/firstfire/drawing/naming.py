@@ -26,7 +26,7 @@ class Named:
 
 
 PARTS: dict[str, Named] = {
-    "head": Named("head", ("head.break", "head.lift", "head.char", "head.eat", "head.seat.loosen",
+    "head": Named("head", ("head.break", "head.lift", "head.char", "head.eat", "head.seat.loosen", "head.seat.fall",
               "head.tighten.crack", "head.crack")),
     "chamber-face": Named("chamber face of the head", ("head.face.soften",)),
     "chamber-plate": Named("chamber plate", ("head.chamber_plate.melt",)),
@@ -67,8 +67,8 @@ PARTS: dict[str, Named] = {
     ),
     "rod-ends": Named("rod ends", ("rod.ends.wear",)),
     "rod-cap": Named("big end cap", ("rod.cap.open",)),
-    "inlet-valve": Named("inlet valve", ("valves.inlet.float", "valves.inlet.late")),
-    "exhaust-valve": Named("exhaust valve", ("valves.exhaust.float", "valves.exhaust.overheat")),
+    "inlet-valve": Named("inlet valve", ("valves.inlet.float", "valves.inlet.late", "valves.inlet.retainer", "valves.inlet.tappet")),
+    "exhaust-valve": Named("exhaust valve", ("valves.exhaust.float", "valves.exhaust.overheat", "valves.exhaust.retainer", "valves.exhaust.tappet")),
     "seats": Named("valve seats and guides"),
     "springs": Named("valve springs"),
     "cam": Named("cam", ("cam.face.wear",), shared=True),
@@ -99,7 +99,7 @@ PARTS: dict[str, Named] = {
     "cam-pulleys": Named("cam pulleys", ("cam_drive.wheel.slip",), shared=True),
     "flywheel": Named("flywheel", ("flywheel.burst", "flywheel.hub.slip"), shared=True),
     "load": Named("propeller or fan", ("load.blade.throw", "load.hub.slip"), shared=True),
-    "intake": Named("intake", ("intake.burst",), shared=True),
+    "intake": Named("intake", ("intake.burst", "intake.soften", "intake.fold"), shared=True),
     "exhaust": Named("exhaust", ("exhaust.burst",), shared=True),
 }  # fmt: skip
 """Every kind of part that is drawn, by the slug its id begins with."""

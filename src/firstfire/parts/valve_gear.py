@@ -17,8 +17,8 @@ def _pulls_through(which: str) -> Failure:
     here = f"valves.{which}"
     return Failure(
         id=f"{here}.retainer",
-        part=f"{which} spring retainer",
-        failure="lets its stem pull through",
+        part=f"{which} valve",
+        failure="pulls its stem through the spring retainer",
         unit="Pa",
         formula=(
             "spring force at full lift/(π × stem × height), against the warm retainer's shear "
@@ -74,8 +74,8 @@ def _retainer(which: str) -> Judgement:
 def _tappet(which: str) -> Judgement:
     wears = Failure(
         id=f"valves.{which}.tappet",
-        part=f"{which} tappet",
-        failure="wears away under its cam",
+        part=f"{which} valve",
+        failure="loses its tappet to wear under the cam",
         unit="m",
         formula="wear of a plastic under a sliding cam",
         source="none",

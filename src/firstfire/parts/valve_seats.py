@@ -35,8 +35,8 @@ SEATS_LOOSEN = Failure(
 )
 SEATS_FALL = Failure(
     id="head.seat.fall",
-    part="valve seat",
-    failure="comes loose in its hole",
+    part="head",
+    failure="lets a metal seat come loose in its hole",
     unit="m",
     formula=(
         "seat ring × (expansion of what holds it × its rise - own expansion × own rise), against "
