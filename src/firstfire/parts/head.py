@@ -54,7 +54,7 @@ BREAKS = Failure(
 _ALONE = (STRENGTH,)
 _BACKED = (
     Line("chamber_plate_adds",
-         "plate_strength * (head.chamber_plate_thickness / head.thickness)**2", "Pa",
+         "plate_strength * (head.chamber_plate_thickness / thickness)**2", "Pa",
          "what the chamber plate adds"),
     Line("capacity", "strength + chamber_plate_adds", "Pa", "what both bear"),
 )  # fmt: skip
@@ -100,12 +100,13 @@ def is_plastic(moment: Moment) -> bool:
 def breaks(moment: Moment) -> Way:
     """Bending of the head on its bolt circle, its holes left out, its warm section counted.
 
-    A head thicker than half its bolt circle's radius is no plate: it is counted as thick as that.
+    A head thicker than half its bolt circle's radius is no plate: it is counted as thick as that,
+    by its section, its plate and its gas alike.
     """
     parts, head = moment.parts, moment.parts.head
     radius = head.fasteners.circle_diameter / 2
     loaded = (parts.gasket.inside_diameter + parts.gasket.width) / 2
-    thickness = min(head.thickness, radius / 2)
+    thickness = counted_thickness(moment)
     gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
     throats = parts.valves.inlet.throat_diameter, parts.valves.exhaust.throat_diameter
     left = annular_plate.ligament_efficiency(radius, sum(throats) / 2)
@@ -117,7 +118,7 @@ def breaks(moment: Moment) -> Way:
     told: dict[str, float] = {}
     backed = 0.0
     if plated is not None:
-        backed = plated.value * (head.chamber_plate_thickness / head.thickness) ** 2
+        backed = plated.value * (head.chamber_plate_thickness / thickness) ** 2
         backing = plated.line_as("plate_", "plate_strength")
         told = plated.inputs_as("plate_")
         told["head.chamber_plate_thickness"] = head.chamber_plate_thickness
@@ -137,7 +138,7 @@ def breaks(moment: Moment) -> Way:
         first=bears.line + backing,
         working=BREAKS.working + (_BACKED if backing else _ALONE),
         raise_by=(
-            raising.thicker("head.thickness", head.thickness, "the head {} thick", "reprint_head"),
+            *thicker(moment),
             *metal_plate(moment),
             *raising.other_plastic("head.material", material_of(moment), "head",
                                    "strength_in_plane", "reprint_head"),
@@ -177,12 +178,27 @@ def material_of(moment: Moment) -> Material:
     return moment.engine.materials[moment.parts.head.material]
 
 
+def counted_thickness(moment: Moment) -> float:
+    """Thickness of the head that counts as a plate, m: half its bolt circle's radius at the most."""
+    head = moment.parts.head
+    return min(head.thickness, head.fasteners.circle_diameter / 4)
+
+
+def thicker(moment: Moment) -> tuple[Raise, ...]:
+    """A thicker head, where more of it would count."""
+    head = moment.parts.head
+    if head.thickness >= head.fasteners.circle_diameter / 4:
+        return ()
+    return (
+        raising.thicker("head.thickness", head.thickness, "the head {} thick", "reprint_head"),
+    )
+
+
 def _head_strength(moment: Moment) -> strength.Strength:
     head = moment.parts.head
     warm = folded_share(material_of(moment), warmth.part(moment, "head"), head.thickness)
-    return strength.of(
-        moment, head, pull=ROUND_THE_BORE, warm=warm, section=bent_share(head, head.thickness)
-    )
+    section = bent_share(head, counted_thickness(moment))
+    return strength.of(moment, head, pull=ROUND_THE_BORE, warm=warm, section=section)
 
 
 def _plate_strength(moment: Moment) -> strength.Strength | None:

@@ -12,10 +12,17 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import annular_plate, bolt, flange, notch, plate, stress_concentration
-from firstfire.parts import notched, raising, rows, strength, warmth
+from firstfire.parts import notched, rows, strength, warmth
 from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.head import MADE, has_plate, is_plastic, material_of
+from firstfire.parts.head import (
+    MADE,
+    counted_thickness,
+    has_plate,
+    is_plastic,
+    material_of,
+    thicker,
+)
 from firstfire.parts.head_joint import (
     GAS_FORCE,
     OVERTIGHTENED,
@@ -179,10 +186,9 @@ class _Head(NamedTuple):
 
 def brittle(moment: Moment) -> bool:
     """Whether holes crack this head before it yields; so too where nobody knows."""
-    head, circle = moment.parts.head, moment.parts.head.fasteners.circle_diameter
     try:
         feels = notched.notched(
-            moment, head, pull=ROUND_THE_BORE, thickness=min(head.thickness, circle / 4)
+            moment, moment.parts.head, pull=ROUND_THE_BORE, thickness=counted_thickness(moment)
         )
     except OutsideValidity:
         return True
@@ -197,7 +203,7 @@ def cracks_tight(moment: Moment) -> Way:
     pressed = joint.count * preload
     bears = strength.of(
         moment, head, pull=ROUND_THE_BORE, warm=1.0, load="lasting",
-        section=bent_share(head, head.thickness),
+        section=bent_share(head, counted_thickness(moment)),
     )  # fmt: skip
     first = OVERTIGHTENED if moment.event == "overtighten" else PRELOAD
     return CRACKS_TIGHT.way(
@@ -227,7 +233,7 @@ def cracks(moment: Moment) -> Way:
     shape, joint, head = _head(moment), head_joint(moment), moment.parts.head
     warm = folded_share(material_of(moment), warmth.part(moment, "head"), head.thickness)
     bears = strength.of(
-        moment, head, pull=ROUND_THE_BORE, warm=warm, section=bent_share(head, head.thickness)
+        moment, head, pull=ROUND_THE_BORE, warm=warm, section=bent_share(head, counted_thickness(moment))
     )
     steady, counts = joint.number * joint.left, bears.shares.get("fatigue", 1.0)
     each = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
@@ -262,7 +268,7 @@ def _head(moment: Moment) -> _Head:
     parts, head, poisson = moment.parts, moment.parts.head, material_of(moment)["poisson"]
     seal = moment.parts.gasket
     bolts, ring = head.fasteners.circle_diameter / 2, (seal.inside_diameter + seal.width) / 2
-    thickness = min(head.thickness, bolts / 2)
+    thickness = counted_thickness(moment)
     feels = notched.notched(moment, head, pull=ROUND_THE_BORE, thickness=thickness)
     throats = parts.valves.inlet.throat_diameter, parts.valves.exhaust.throat_diameter
     left = annular_plate.ligament_efficiency(bolts, sum(throats) / 2)
@@ -303,14 +309,12 @@ def _gentler(moment: Moment) -> Raise:
 
 
 def _sturdier(moment: Moment) -> tuple[Raise, ...]:
-    head = moment.parts.head
-    thicker = raising.thicker("head.thickness", head.thickness, "the head {} thick", "reprint_head")
     if not is_plastic(moment) or has_plate(moment):
-        return (thicker,)
+        return thicker(moment)
     metal = Raise("Make the head of aluminium",
                   {"head.material": "aluminium_6061_t6", "head.made": "bought"},
                   "machined_head")  # fmt: skip
-    return thicker, metal
+    return *thicker(moment), metal
 
 
 JUDGEMENTS = (cracks_tight, cracks)
