@@ -58,7 +58,7 @@ def share_around_rod(diameter: float, rod: float, modulus: float, rod_modulus: f
     Examples
     --------
     >>> round(share_around_rod(15e-3, 9e-3, 6e9, 206e9), 3)
-    0.163
+    0.164
     """
     around = modulus * polar_second_moment(diameter, rod)
     return around / (around + rod_modulus * polar_second_moment(rod))

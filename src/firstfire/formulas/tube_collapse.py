@@ -32,7 +32,7 @@ def folding_pressure(bore: float, wall: float, modulus: float, poisson: float) -
     A printed tube of 50 mm with a wall of 2 mm and 2 GPa:
 
     >>> round(folding_pressure(50e-3, 2e-3, 2e9, 0.38) / 1e5, 2)
-    2.65
+    2.66
     """
     require_positive(bore=bore, wall=wall, modulus=modulus)
     require_ordered(zero=0.0, poisson=poisson, half=0.5 + 1e-12)

@@ -179,7 +179,7 @@ def material_of(moment: Moment) -> Material:
 
 
 def counted_thickness(moment: Moment) -> float:
-    """Thickness of the head that counts as a plate, m: half its bolt circle's radius at the most."""
+    """Thickness of the head that counts, m: half its bolt circle's radius at the most."""
     head = moment.parts.head
     return min(head.thickness, head.fasteners.circle_diameter / 4)
 

@@ -233,8 +233,9 @@ def cracks(moment: Moment) -> Way:
     shape, joint, head = _head(moment), head_joint(moment), moment.parts.head
     warm = folded_share(material_of(moment), warmth.part(moment, "head"), head.thickness)
     bears = strength.of(
-        moment, head, pull=ROUND_THE_BORE, warm=warm, section=bent_share(head, counted_thickness(moment))
-    )
+        moment, head, pull=ROUND_THE_BORE, warm=warm,
+        section=bent_share(head, counted_thickness(moment)),
+    )  # fmt: skip
     steady, counts = joint.number * joint.left, bears.shares.get("fatigue", 1.0)
     each = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
     eased = max(joint.number * each - joint.gas_force, 0.0) - steady

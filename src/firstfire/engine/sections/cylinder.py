@@ -85,7 +85,9 @@ class Foot(Section):
 
     thickness: Length = said("thickness of the flange", low="1 mm", high="60 mm", example="8 mm")
     fillet: Length = said("radius in the corner of flange and wall", low="0.05 mm", high="20 mm")
-    circle_diameter: Length = said("diameter of the circle its screws stand on", low="12 mm")
+    circle_diameter: Length = said(
+        "diameter of the circle its screws stand on", low="12 mm", high="400 mm"
+    )
 
 
 class Body(Made):
