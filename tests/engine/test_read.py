@@ -1,11 +1,14 @@
 """Engine files that are understood, and files that are refused with everything wrong at once."""
 
 import os
+from pathlib import Path
 
 import pytest
 
-from firstfire.engine.read import read, understand
+from firstfire.engine.read import read, understand, with_values
 from firstfire.errors import EngineFileError
+
+ENGINES = Path(__file__).resolve().parents[2] / "engines"
 
 
 def refused(say, more="", base=None):
@@ -125,6 +128,19 @@ def test_a_twin_with_one_cylinders_data_is_refused(rows):
 def test_what_cannot_be_built_is_refused(say, more, path):
     problems = refused(say, more).problems
     assert any(p.path == path for p in problems), [str(p) for p in problems]
+
+
+@pytest.mark.parametrize(
+    "tried", [{"cylinder.compression_ratio": 14.0}, {"piston.top_land": "12 mm"}]
+)
+def test_a_piston_left_to_us_is_tall_enough_for_its_rings_and_pin(tried):
+    """A stronger pin, or a land one asked for, must not be refused for a height we chose."""
+    wren = read(ENGINES / "wren.toml")
+    values = with_values(wren, tried).values()
+    above = values["piston.compression_height"] - values["piston.top_land"]
+    grooves = 2 * values["rings.groove_width"] + 1.5e-3
+    assert above >= grooves + values["pin.diameter"] / 2 - 1e-9
+    assert wren.values()["piston.compression_height"] == pytest.approx(20e-3)
 
 
 def test_two_ways_of_saying_one_thing_must_agree(say, small):

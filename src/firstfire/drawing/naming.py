@@ -26,8 +26,8 @@ class Named:
 
 
 PARTS: dict[str, Named] = {
-    "head": Named("head", ("head.break", "head.lift", "head.char", "head.eat", "head.seat.loosen", "head.seat.fall",
-              "head.tighten.crack", "head.crack")),
+    "head": Named("head", ("head.break", "head.lift", "head.char", "head.eat", "head.seat.loosen",
+                           "head.seat.fall", "head.tighten.crack", "head.crack")),
     "chamber-face": Named("chamber face of the head", ("head.face.soften",)),
     "chamber-plate": Named("chamber plate", ("head.chamber_plate.melt",)),
     "exhaust-port": Named(
@@ -67,8 +67,10 @@ PARTS: dict[str, Named] = {
     ),
     "rod-ends": Named("rod ends", ("rod.ends.wear",)),
     "rod-cap": Named("big end cap", ("rod.cap.open",)),
-    "inlet-valve": Named("inlet valve", ("valves.inlet.float", "valves.inlet.late", "valves.inlet.retainer", "valves.inlet.tappet")),
-    "exhaust-valve": Named("exhaust valve", ("valves.exhaust.float", "valves.exhaust.overheat", "valves.exhaust.retainer", "valves.exhaust.tappet")),
+    "inlet-valve": Named("inlet valve", ("valves.inlet.float", "valves.inlet.late",
+                     "valves.inlet.retainer", "valves.inlet.tappet")),
+    "exhaust-valve": Named("exhaust valve", ("valves.exhaust.float", "valves.exhaust.overheat",
+                     "valves.exhaust.retainer", "valves.exhaust.tappet")),
     "seats": Named("valve seats and guides"),
     "springs": Named("valve springs"),
     "cam": Named("cam", ("cam.face.wear",), shared=True),

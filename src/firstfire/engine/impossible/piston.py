@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from firstfire.engine.impossible.fault import Check, Fault, mm
+from firstfire.engine.rules.piston import above_pin
 from firstfire.engine.values import Values
 
 
@@ -85,8 +86,7 @@ def _groove_in_piston(ask: Values) -> Iterator[Fault]:
 
 def _rings_above_pin(ask: Values) -> Iterator[Fault]:
     count = int(ask["rings.count"])
-    land, width = ask.number("piston.top_land"), ask.number("rings.groove_width")
-    needed = land + count * width + max(count - 1, 0) * 1.5e-3 + ask.number("pin.diameter") / 2
+    needed = above_pin(ask)
     height = ask.number("piston.compression_height")
     if needed > height + 1e-6 and count:
         yield (

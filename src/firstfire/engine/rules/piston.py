@@ -17,6 +17,8 @@ _PISTON_MAKERS = (
     "at its top, 6 to 8 ‰ at the lands, oval by 1.5 to 6 ‰; from memory"
 )
 
+_BETWEEN_RINGS = 1.5e-3
+
 
 def _crown(ask: Asked) -> float:
     bore = ask.number("cylinder.bore")
@@ -41,6 +43,18 @@ def _wider(of_bore: float) -> Callable[[Asked], float]:
         return skirt + of_bore * ask.number("cylinder.bore")
 
     return clearance
+
+
+def above_pin(ask: Asked) -> float:
+    """What land, rings and half the pin take between crown and pin axis, m; 0 without rings."""
+    count = int(ask.number("rings.count"))
+    grooves = count * ask.number("rings.groove_width") + max(count - 1, 0) * _BETWEEN_RINGS
+    taken = ask.number("piston.top_land") + grooves + ask.number("pin.diameter") / 2
+    return taken if count else 0.0
+
+
+def _compression_height(ask: Asked) -> float:
+    return max(0.5 * ask.number("cylinder.bore"), up_to_step(above_pin(ask), 0.5e-3))
 
 
 def _piston_mass(ask: Asked) -> float:
@@ -169,11 +183,8 @@ def _rod_mass(ask: Asked) -> float:
 RULES = (
     Rule("piston.crown_thickness", _crown, "0.13 × bore, 4 mm at least; metal 0.08"),
     Rule("piston.length", lambda ask: 0.9 * ask.number("cylinder.bore"), "0.8 to 1.0 × bore"),
-    Rule(
-        "piston.compression_height",
-        lambda ask: 0.5 * ask.number("cylinder.bore"),
-        "rings above the pin need half a bore",
-    ),
+    Rule("piston.compression_height", _compression_height,
+         "half a bore; more where land, rings and half the pin need it"),
     Rule("piston.skirt_clearance", _clearance, "plastic swells: 0.6 % of the bore; metal 0.12 %"),
     Rule("piston.top_clearance", _wider(0.0015), "plastic: straight; metal: 0.15 % of the bore "
          "more than the skirt, which is cooler", _PISTON_MAKERS),
