@@ -87,7 +87,7 @@ the engine: up to 1 is as good as not at all."""
 
 MEANT_OVER = 8
 """Cycles that figures are the mean of where no cycle repeats; fewer if they have more steps than
-fit into the room for one trace."""
+there is room for."""
 
 SLOW, CARE_WHEN_SLOW = 100.0 * math.pi / 30.0, 0.1
 """Below this speed, rad/s, so much of the usual error is allowed a step: a cycle's work is small
@@ -128,7 +128,7 @@ def limit_cycle(
     Raises
     ------
     OutsideValidity
-        A speed not above 0, or so low that a cycle's steps don't fit into the room for them; a
+        A speed not above 0, or so low that a cycle takes too many steps; a
         start of another network.
     Stopped
         If ``stop`` said so.
@@ -161,7 +161,7 @@ def limit_cycle(
 
 
 def _kept(traces: Sequence[Trace]) -> list[Trace]:
-    """As many of the last traces as fit into the room for one, the last at least."""
+    """As many of the last traces as there is room for, the last at least."""
     kept: list[Trace] = []
     for trace in reversed(traces):
         if kept and sum(t.values.nbytes for t in [*kept, trace]) > MOST_TRACED:

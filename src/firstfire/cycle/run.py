@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,8 +23,13 @@ TRACE_ROWS = 2000
 """Steps traced between two looks at the outside."""
 
 MOST_TRACED = 16_000_000
-"""Bytes of one trace; some three times as much is held beside it while it is read. A twin with
-suction valves takes the most, 15 MB at 30 rpm; everything else takes under 4 MB."""
+"""Bytes of the traces kept together for a mean; see `firstfire.cycle.limit_cycle`."""
+
+MOST_STEPS = 16_000
+"""Steps of one cycle, counted and not weighed: an engine of many passages has longer rows, and is
+no slower for it. A twin with suction valves takes the most, 14,000 at 30 rpm while its valves
+flutter: 23 MB, and some three times as much beside it while it is read. All else takes under
+4 MB."""
 
 
 @dataclass(frozen=True)
@@ -109,7 +114,7 @@ def run_traced(
     Raises
     ------
     OutsideValidity
-        Where so many steps don't fit into :data:`MOST_TRACED`.
+        Where it takes more than :data:`MOST_STEPS`.
     """
     factors = steady_factors(engines) if factors is None else factors
     rows = [np.concatenate([state.time, state.values])[None, :]]
@@ -123,20 +128,20 @@ def run_traced(
         rows.append(room[:count])
         events.append(event_room[:count])
         _look(state, end, stop)
-        _require_room(state, rows)
+        _require_few(state, sum(len(part) for part in rows))
     # Whole rows of their own: one layout of arrays, one compilation of what reads them.
     values = np.concatenate([part[:, 1:] for part in rows])
     time = np.concatenate([part[:, 0] for part in rows])
     return state, Trace(time, values, np.concatenate(events))
 
 
-def _require_room(state: State, rows: Sequence[Floats]) -> None:
+def _require_few(state: State, steps: int) -> None:
     """Refuse a trace that has grown too long."""
-    if sum(part.nbytes for part in rows) > MOST_TRACED:
+    if steps > MOST_STEPS:
         rpm = abs(state.values[SPEED]) * 30.0 / math.pi
         raise OutsideValidity(
             f"At {rpm:.2g} rpm a cycle takes the gas side more than "
-            f"{sum(len(part) for part in rows):,} steps: it turns too slowly to be followed. "
+            f"{MOST_STEPS:,} steps: it turns too slowly to be followed. "
             "Ask for 30 rpm or more."
         )
 
