@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import math
-import time
 from dataclasses import replace
 
 import pytest
-from tests.parts.moments import COLD, FILES, engine, moment
+from tests.parts.moments import COLD, FILES, moment
 
 from firstfire.catalog import Catalog
 from firstfire.engine.grammar import leaves
@@ -142,17 +141,3 @@ def test_each_event_asks_what_it_can_break() -> None:
     assert "piston.swell" not in {way.id for way in judged(FILES[0], "first_fire")}
     assert "piston.swell" in {way.id for way in judged(FILES[0], "idle")}
     assert [way.judged for way in judged(FILES[0], "case_fire")] == [False]
-
-
-@pytest.mark.parametrize("file", FILES)
-def test_it_is_quick_enough_for_hundreds_of_trials(file: str) -> None:
-    """A few milliseconds at most, whatever the machine: it is asked hundreds of times a check."""
-    engine(file)
-    here = moment(file)
-    ways(here)
-    best = math.inf
-    for trial in [replace(here) for _ in range(20)]:
-        start = time.perf_counter()
-        ways(trial)
-        best = min(best, time.perf_counter() - start)
-    assert best < 6e-3
