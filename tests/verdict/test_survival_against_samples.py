@@ -1,4 +1,7 @@
-"""First-order spans and odds against 100,000 samples of every unknown, gas and walls included.
+"""Spans and odds against 100,000 samples of every unknown, gas and walls included.
+
+Margins take their spans from engines drawn at random; `test_whole_engines` holds those to whole
+engines. This is a second truth, which shares no drawn engine with them.
 
 The truth sampled is a surface of the logarithm of each factor: the sum of what each unknown does
 alone, at two deviations either way and at one, from real runs of gas, walls and parts; straight
@@ -25,7 +28,7 @@ from firstfire.runs.point import operating_point
 from firstfire.runs.traces import gas_cycles
 from firstfire.verdict.judge import joint_odds, judge
 
-pytestmark = pytest.mark.slow
+pytestmark = pytest.mark.long
 
 AT = 1.0
 PLACES = (-2.0, -1.0, 0.0, 1.0, 2.0)
@@ -137,7 +140,7 @@ def sampled(wren, events):
 
 @pytest.fixture(scope="module")
 def margins(events):
-    """The first order: every judged margin with a number that is in doubt."""
+    """Every judged margin with a number that is in doubt."""
     found = {m.way.id: m for m in judge(events["full_throttle"], AT)}
     return {
         name: m
