@@ -8,6 +8,9 @@ import firstfire as ff
 from firstfire import catalog
 from firstfire.engine.read import understand
 from firstfire.engine.rules.stock import RODS
+from firstfire.engine.wish import wish
+from firstfire.runs.bout import held
+from firstfire.runs.point import spark_angle
 from firstfire.runs.run import JUDGED_AT
 
 SMALLEST = """
@@ -75,3 +78,18 @@ def test_a_controller_limits_and_points_do_not():
     points = ff.resolve(smallest(44, 40, "petg"), {"spark.source": "points"})
     assert points.spark.limit_speed is None
     assert points.spark.limited_by == "nothing"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("power", "rpm"), [(300.0, 4000), (1000.0, 4000), (600.0, 3000)])
+def test_a_wished_power_is_met_within_a_fifth(power, rpm):
+    speed = rpm * math.pi / 30
+    sizes = wish(power, speed)
+    engine = ff.resolve(
+        smallest(round(sizes.bore * 1e3, 1), round(sizes.stroke * 1e3, 1), "petg"),
+        {"use.full_throttle_speeds": [speed]},
+    )
+    spark = spark_angle(engine, speed, starting=False)
+    point = held(engine, "full_throttle", "wish", speed, spark, 1.0).point
+    net = point.fired.cycle.mean_gas_torque - point.friction.mean_torque
+    assert net * speed == pytest.approx(power, rel=0.2)

@@ -26,6 +26,8 @@ def curve_words(one: Lasting) -> str:
             _held("1 in 20", one.one, one),
         ]
     )
+    if one.one is not None and one.one <= 0:
+        times = "hardly one engine like it holds at all"
     ends = listed([taken(ender) for ender in one.takes[:_MOST]])
     first = f"; first to go: {ends}" if ends else ""
     return f"{_NAMES[one.event]} from cold, {times}{first}."
