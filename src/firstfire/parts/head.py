@@ -189,9 +189,7 @@ def thicker(moment: Moment) -> tuple[Raise, ...]:
     head = moment.parts.head
     if head.thickness >= head.fasteners.circle_diameter / 4:
         return ()
-    return (
-        raising.thicker("head.thickness", head.thickness, "the head {} thick", "reprint_head"),
-    )
+    return (raising.thicker("head.thickness", head.thickness, "the head {} thick", "reprint_head"),)
 
 
 def _head_strength(moment: Moment) -> strength.Strength:
