@@ -17,6 +17,10 @@ ENGINES = Path(__file__).resolve().parents[2] / "engines"
 
 pytestmark = pytest.mark.slow
 
+#: Changes offered at the least, lest nothing be tried. Of wren only its journal's plates are left:
+#: all else that is marginal is the head's crack, which a thicker plate doesn't help.
+FEWEST = {"wren": 1, "heron": 3, "plover": 3}
+
 
 @dataclass
 class Changed:
@@ -58,5 +62,5 @@ def test_each_change_does_what_it_says_once_an_engine(name):
                 assert after == pytest.approx(raised.factor_after, rel=0.01), told
                 assert after > margin.factor, told
             tried.add((margin.way.id, raised.text))
-    assert len(tried) >= 3
+    assert len(tried) >= FEWEST[name]
     assert all(math.isfinite(m.factor) for m in result.margins if m.raise_by)
