@@ -2,17 +2,20 @@
 
 import itertools
 import math
+import re
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from firstfire.report.charts.lasting import lasting_chart
 from firstfire.report.charts.plot import spaced
 from firstfire.report.charts.scale import Scale
 from firstfire.report.charts.thin import thinned
 from firstfire.report.charts.ticks import even_ticks, log_ticks
 from firstfire.report.series import fading, joint_curves, open_spans, strongest_held, torque_curves
+from firstfire.verdict.lasting import Lasting
 from firstfire.verdict.ledger import base
 
 
@@ -109,3 +112,16 @@ def test_what_heat_takes_agrees_with_the_ledger(wren):
     for one in found:
         place = one.seconds.index(1.0)
         assert one.factors[place] == pytest.approx(at_one_second[one.way.id], rel=1e-9)
+
+
+def test_what_goes_before_the_axis_begins_is_numbered_on_it():
+    """Half gone in the first instant has no place on an axis of powers of ten."""
+    curves = [
+        Lasting(event, 600.0, 100, (0.0, 0.25, 600.0), (0.3, 0.0, 0.0), 0.0, 0.0, 0.0, ())
+        for event in ("idle", "full_throttle")
+    ]
+    chart = lasting_chart(curves)
+    assert "inf" not in chart.svg.replace("firstfire", "")
+    shown = re.findall(r'strongly" x="([\d.]+)" y="[\d.]+">(\d)<', chart.svg)
+    assert [number for _, number in shown] == ["1", "2"]
+    assert 40.0 < float(shown[0][0]) < float(shown[1][0]) - 8.0

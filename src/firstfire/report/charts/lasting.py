@@ -36,7 +36,7 @@ def lasting_chart(curves: Sequence[Lasting]) -> Chart | None:
         paper = paper.curve(one.seconds[1:], one.chance[1:], kind, one.event.replace("_", " "))
         keys.append((kind, curve_words(one)))
         if one.even is not None:
-            paper = _numbered(paper, one.even, 0.5, len(keys))
+            paper = _even(paper, one, first, len(keys))
         for ender in [e for e in one.takes if e.seconds >= first][:_MOST]:
             keys.append((kind, f"{taken(ender)}, at about {lasting(ender.seconds)}"))
             at = float(np.interp(ender.seconds, one.seconds, one.chance))
@@ -44,6 +44,15 @@ def lasting_chart(curves: Sequence[Lasting]) -> Chart | None:
     title = "How long it lasts, and what ends it"
     said = " ".join(curve_words(one) for one in curves)
     return Chart("lasting", title, said, paper.svg("lasting", title, said), tuple(keys), wide=True)
+
+
+def _even(paper: Plot, one: Lasting, first: float, number: int) -> Plot:
+    """The curve's number where it crosses one half; at its start, side by side, if before that."""
+    even = one.even or 0.0
+    if even >= first:
+        return _numbered(paper, even, 0.5, number)
+    at = float(np.interp(first, one.seconds, one.chance))
+    return paper.text(first, at, f"{number}", shift=(12 * number - 6, -6), kind="label strongly")
 
 
 def _numbered(paper: Plot, seconds: float, chance: float, number: int) -> Plot:
