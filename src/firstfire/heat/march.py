@@ -41,10 +41,7 @@ EXPLICIT = math.sqrt(2.0) / 4.0
 FADES = 20.0
 """Kelvin below its limit over which a source of heat fades to nothing."""
 
-FRONT = 0.02
-"""Longest step over the time gone while something decomposes."""
-
-TRIES, NEAR = 3, 2.0
+TRIES, NEAR = 2, 2.0
 """A step is tried so often, until decomposing cells keep their temperature within so much, K."""
 
 
@@ -249,9 +246,6 @@ def march(
         count += 1
         # the last step is cut short to land on the end: it says nothing about the next
         step = step if last else seconds * growth
-        if not last and taken.max() > 0.0:
-            # what decomposes moves its wall's front: follow it closely
-            step = max(min(step, FRONT * now), seconds / growth)
         if last:
             why = REACHED
         else:

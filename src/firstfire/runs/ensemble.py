@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 Changes = Mapping[str, BothWays]
 
-COUNT = 64
+COUNT = 32
 """Engines drawn for a check."""
 
 

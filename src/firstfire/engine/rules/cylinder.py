@@ -27,7 +27,7 @@ def swept(ask: Asked) -> float:
 def _ratio(ask: Asked) -> float:
     if ask.said("cylinder.chamber_volume"):
         return 1 + swept(ask) / ask.number("cylinder.chamber_volume")
-    return 6.5
+    return 6.5 if is_metal(ask, "head.material") else 6.0
 
 
 def _liner_kind(ask: Asked) -> str:
@@ -148,7 +148,8 @@ RULES = (
     Rule(
         "cylinder.compression_ratio",
         _ratio,
-        "5.5 to 7.5 starts well and is mild on head and screws; from the chamber where you said it",
+        "5.5 to 7.5 starts well and is mild on head and screws, 6 on a printed head; from the "
+        "chamber where you said it",
     ),
     Rule(
         "cylinder.chamber_volume",
