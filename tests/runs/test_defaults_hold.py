@@ -11,7 +11,8 @@ from firstfire.engine.rules.stock import RODS
 from firstfire.engine.wish import wish
 from firstfire.runs.bout import held
 from firstfire.runs.point import spark_angle
-from firstfire.runs.run import JUDGED_AT
+from firstfire.runs.run import JUDGED_AT, run
+from firstfire.runs.spread import Trials
 
 SMALLEST = """
 [layout]
@@ -40,9 +41,10 @@ def smallest(bore, stroke, material):
 )
 def test_a_first_engine_of_defaults_breaks_nothing_at_its_first_fire(bore, stroke, material):
     engine = smallest(bore, stroke, material)
-    known = None
+    known, trials = None, Trials(engine)
+    trials.unknowns = ()  # only factors are asked for
     for event in ("cranking", "first_fire", "full_throttle", "free_rev"):
-        known = ff.run(engine, event, known)
+        known = run(engine, event, known, trials=trials, drawn=0)
         for margin in ff.judge(known, JUDGED_AT[event]):
             if margin.factor is None or margin.reported or margin.way.unit == OF_HEAT:
                 continue

@@ -41,7 +41,7 @@ EXPLICIT = math.sqrt(2.0) / 4.0
 FADES = 20.0
 """Kelvin below its limit over which a source of heat fades to nothing."""
 
-TRIES, NEAR = 2, 2.0
+TRIES, NEAR = 3, 2.0
 """A step is tried so often, until decomposing cells keep their temperature within so much, K."""
 
 
