@@ -155,8 +155,9 @@ def test_gas_that_never_leaves_the_walls_temperature_has_a_coefficient(
 
     By hand: still air of 1 bar about a 40 mm piston at 400 rpm, 0.5 m/s, carries tens of W/(m² K).
     """
-    leak = single.leak.model_copy(update=dict.fromkeys(leaks, 20e-6))
-    engine = single.model_copy(update={"leak": leak})
+    parts = single.cylinders[0]
+    leak = parts.leak.model_copy(update=dict.fromkeys(leaks, 20e-6))
+    engine = single.model_copy(update={"cylinders": (parts.model_copy(update={"leak": leak}),)})
     point = operating_point(engine, "cranking", "400", 400 * RPM, cold(engine), None)
     curves = point.fired.cycle.curves
     warm = curves.temperature[:, 0] - point.fired.spec.cylinders[0].walls.head

@@ -100,11 +100,16 @@ def _number_of(text: str) -> str:
 
 
 def _makers(engine: Engine, margin: Margin) -> Iterator[tuple[str, float]]:
-    """What makes the span: share of the variance of the logarithm of the factor, biggest first."""
+    """What makes the span: share of the variance of the logarithm of the factor, biggest first.
+
+    Of the span's own variance, or of what its makers come to each alone where that is more: drawn
+    together some of them take from one another.
+    """
     low, high = margin.factor_low, margin.factor_high
     if not low or not high or not math.isfinite(high) or high <= low:
         return
-    whole = (math.log(high / low) / (2 * _NINETY)) ** 2
+    alone = sum(dependence.elasticity**2 for dependence in margin.depends_on)
+    whole = max((math.log(high / low) / (2 * _NINETY)) ** 2, alone)
     left = 1.0
     for dependence in margin.depends_on:
         share = dependence.elasticity**2 / whole
