@@ -106,53 +106,70 @@ def _ledger(faces: Faces, felt: Felt, temperatures: Floats, seconds: float, row:
             row[2] += seconds * (into - felt.source[face])
 
 
+class Ready(NamedTuple):
+    """A step worked out up to the heat that decomposing takes: faces, their part of the system
+    (sink, W/K, and source, W, of each node), the share of the step and its elimination."""
+
+    felt: Felt
+    sink: Floats
+    source: Floats
+    shared: float
+    factors: tuple[Floats, Floats, Floats, Floats]
+
+
+@inside
+def _ready(
+    circuit: Circuit, faces: Faces, paths: Paths, old: Floats, seconds: float, temperatures: Floats
+) -> Ready:
+    felt = _faces_at(faces, temperatures, paths, old)
+    sink = np.zeros(temperatures.size)
+    source = np.zeros(temperatures.size)
+    for face in range(faces.node.size):
+        sink[faces.node[face]] += felt.through[face]
+        source[faces.node[face]] += felt.through[face] * felt.outside[face] + felt.inwards[face]
+    shared = IMPLICIT * seconds
+    return Ready(felt, sink, source, shared, factorise(circuit, paths.between, sink, shared))
+
+
 @inside
 def _step(
     circuit: Circuit,
     faces: Faces,
     paths: Paths,
-    old: Floats,
+    ready: Ready,
     seconds: float,
     temperatures: Floats,
     taken: Floats,
     heat: Floats,
-) -> Floats:
-    """One TR-BDF2 step of the temperatures, in place; returns the faces' before it.
+) -> None:
+    """One TR-BDF2 step of the temperatures, in place.
 
     Of each cell an amount of heat, J, is `taken` evenly over the step.
     """
-    felt = _faces_at(faces, temperatures, paths, old)
-    nodes, between = temperatures.size, paths.between
-    sink = np.zeros(nodes)
-    source = np.zeros(nodes)
+    nodes, between, shared = temperatures.size, paths.between, ready.shared
+    source = ready.source.copy()
     for cell in range(taken.size):
-        source[cell] = -taken[cell] / seconds
-    for face in range(faces.node.size):
-        sink[faces.node[face]] += felt.through[face]
-        source[faces.node[face]] += felt.through[face] * felt.outside[face] + felt.inwards[face]
-    shared = IMPLICIT * seconds
-    factors = factorise(circuit, between, sink, shared)
-    first = rates(circuit, between, sink, source, temperatures)
+        source[cell] -= taken[cell] / seconds
+    first = rates(circuit, between, ready.sink, source, temperatures)
     # the trapezoid to the middle
     middle = np.empty(nodes)
     for node in range(nodes):
         middle[node] = circuit.capacity[node] * temperatures[node]
         middle[node] += shared * (first[node] + source[node])
-    solved(factors, between, shared, middle)
+    solved(circuit, ready.factors, shared, middle)
     # backward differences to the end, written as the start plus weighted rates
-    second = rates(circuit, between, sink, source, middle)
+    second = rates(circuit, between, ready.sink, source, middle)
     new = np.empty(nodes)
     for node in range(nodes):
         new[node] = circuit.capacity[node] * temperatures[node] + shared * source[node]
         new[node] += EXPLICIT * seconds * (first[node] + second[node])
-    solved(factors, between, shared, new)
-    _ledger(faces, felt, temperatures, EXPLICIT * seconds, heat)
-    _ledger(faces, felt, middle, EXPLICIT * seconds, heat)
-    _ledger(faces, felt, new, shared, heat)
+    solved(circuit, ready.factors, shared, new)
+    _ledger(faces, ready.felt, temperatures, EXPLICIT * seconds, heat)
+    _ledger(faces, ready.felt, middle, EXPLICIT * seconds, heat)
+    _ledger(faces, ready.felt, new, shared, heat)
     heat[2] -= taken.sum()
     for node in range(nodes):
         temperatures[node] = new[node]
-    return felt.surface
 
 
 @inside
@@ -168,17 +185,18 @@ def _held_step(
     taken: Floats,
     heat: Floats,
 ) -> Floats:
-    """A step that holds what decomposes at its temperature, all in place; as `_step`."""
+    """A step that holds what decomposes at its temperature, all in place; the faces before it."""
     taken[:] = 0.0
     begun, booked = temperatures.copy(), heat.copy()
-    surface = _step(circuit, faces, paths, old, seconds, temperatures, taken, heat)
+    ready = _ready(circuit, faces, paths, old, seconds, temperatures)
+    _step(circuit, faces, paths, ready, seconds, temperatures, taken, heat)
     for _ in range(TRIES):
         if taken_up(circuit, temperatures, charred, decomposed, taken) < NEAR:
             break
         temperatures[:] = begun
         heat[:] = booked
-        surface = _step(circuit, faces, paths, old, seconds, temperatures, taken, heat)
-    return surface
+        _step(circuit, faces, paths, ready, seconds, temperatures, taken, heat)
+    return ready.felt.surface
 
 
 @entry
@@ -299,7 +317,8 @@ def march_cycles(
         sample = count % samples
         faces.film[0] = coefficient[sample]
         faces.temperature[0] = gas_temperature[sample]
-        _step(circuit, faces, paths, old, seconds, temperatures, taken, heat)
+        ready = _ready(circuit, faces, paths, old, seconds, temperatures)
+        _step(circuit, faces, paths, ready, seconds, temperatures, taken, heat)
         old = _faces_at(faces, temperatures, paths, old).surface
         surface[count] = old[0]
         weight = 1.0 / samples if count >= (cycles - 1) * samples else 0.0

@@ -34,8 +34,12 @@ def rates(
 @inside
 def factorise(
     circuit: Circuit, between: Floats, sink: Floats, seconds: float
-) -> tuple[Floats, Floats, Floats, Floats, Floats]:
-    """Elimination of ``C + seconds K``: pivots, ratios, lump columns solved, border, lump block."""
+) -> tuple[Floats, Floats, Floats, Floats]:
+    """Elimination of ``C + seconds K``: inverse pivots, what each cell passes on, lump columns
+    solved (cells, lumps), and the lumps' own block.
+
+    A cell passes the same share of itself to the next, going forth, as it takes of it, coming back.
+    """
     cells = between.size
     lumps = circuit.capacity.size - cells
     diagonal = np.empty(sink.size)
@@ -44,7 +48,7 @@ def factorise(
     for cell in range(cells - 1):
         diagonal[cell] += seconds * between[cell]
         diagonal[cell + 1] += seconds * between[cell]
-    border = np.zeros((lumps, cells))
+    columns = np.zeros((cells, lumps))
     block = np.zeros((lumps, lumps))
     for link in range(circuit.link_from.size):
         a, b = circuit.link_from[link], circuit.link_to[link]
@@ -52,41 +56,52 @@ def factorise(
         diagonal[a] += weight
         diagonal[b] += weight
         if a < cells:
-            border[b - cells, a] -= weight
+            columns[a, b - cells] -= weight
         else:
             block[a - cells, b - cells] -= weight
             block[b - cells, a - cells] -= weight
     for lump in range(lumps):
         block[lump, lump] += diagonal[cells + lump]
-    pivot = np.empty(cells)
-    ratio = np.zeros(cells)
-    pivot[0] = diagonal[0]
+    inverse = np.empty(cells)
+    passed = np.zeros(cells)
+    inverse[0] = 1.0 / diagonal[0]
     for cell in range(1, cells):
-        ratio[cell] = -seconds * between[cell - 1] / pivot[cell - 1]
-        pivot[cell] = diagonal[cell] + ratio[cell] * seconds * between[cell - 1]
-    columns = np.zeros((lumps, cells))
+        flow = seconds * between[cell - 1]
+        passed[cell - 1] = flow * inverse[cell - 1]
+        inverse[cell] = 1.0 / (diagonal[cell] - passed[cell - 1] * flow)
+        for lump in range(lumps):
+            columns[cell, lump] += passed[cell - 1] * columns[cell - 1, lump]
     for lump in range(lumps):
-        for cell in range(cells):
-            columns[lump, cell] = border[lump, cell]
-        along_chains(pivot, ratio, between, seconds, columns[lump])
-    for row in range(lumps):
-        for column in range(lumps):
-            for cell in range(cells):
-                block[row, column] -= border[row, cell] * columns[column, cell]
-    return pivot, ratio, columns, border, block
+        columns[cells - 1, lump] *= inverse[cells - 1]
+    for cell in range(cells - 2, -1, -1):
+        for lump in range(lumps):
+            columns[cell, lump] *= inverse[cell]
+            columns[cell, lump] += passed[cell] * columns[cell + 1, lump]
+    _without_cells(circuit, seconds, columns, block)
+    return inverse, passed, columns, block
 
 
 @inside
-def along_chains(
-    pivot: Floats, ratio: Floats, between: Floats, seconds: float, found: Floats
-) -> None:
+def _without_cells(circuit: Circuit, seconds: float, columns: Floats, block: Floats) -> None:
+    """Take the cells out of the lumps' block, in place: each lump feels others through chains."""
+    cells = columns.shape[0]
+    for link in range(circuit.link_from.size):
+        a, b = circuit.link_from[link], circuit.link_to[link]
+        if a < cells:
+            weight = seconds * circuit.link_conductance[link]
+            for lump in range(columns.shape[1]):
+                block[b - cells, lump] += weight * columns[a, lump]
+
+
+@inside
+def along_chains(inverse: Floats, passed: Floats, found: Floats) -> None:
     """Forward and backward elimination along all chains, in place."""
-    cells = pivot.size
+    cells = inverse.size
     for cell in range(1, cells):
-        found[cell] -= ratio[cell] * found[cell - 1]
-    found[cells - 1] /= pivot[cells - 1]
+        found[cell] += passed[cell - 1] * found[cell - 1]
+    found[cells - 1] *= inverse[cells - 1]
     for cell in range(cells - 2, -1, -1):
-        found[cell] = (found[cell] + seconds * between[cell] * found[cell + 1]) / pivot[cell]
+        found[cell] = found[cell] * inverse[cell] + passed[cell] * found[cell + 1]
 
 
 @inside
@@ -108,19 +123,20 @@ def small_solved(matrix: Floats, found: Floats, first: int) -> None:
 
 @inside
 def solved(
-    factors: tuple[Floats, Floats, Floats, Floats, Floats],
-    between: Floats,
+    circuit: Circuit,
+    factors: tuple[Floats, Floats, Floats, Floats],
     seconds: float,
     found: Floats,
 ) -> None:
     """Solve the bordered system: the right side goes in, the solution comes out in its place."""
-    pivot, ratio, columns, border, block = factors
-    cells = pivot.size
-    along_chains(pivot, ratio, between, seconds, found)
-    for lump in range(found.size - cells):
-        for cell in range(cells):
-            found[cells + lump] -= border[lump, cell] * found[cell]
+    inverse, passed, columns, block = factors
+    cells = inverse.size
+    along_chains(inverse, passed, found)
+    for link in range(circuit.link_from.size):
+        a, b = circuit.link_from[link], circuit.link_to[link]
+        if a < cells:
+            found[b] += seconds * circuit.link_conductance[link] * found[a]
     small_solved(block, found, cells)
-    for lump in range(found.size - cells):
-        for cell in range(cells):
-            found[cell] -= found[cells + lump] * columns[lump, cell]
+    for cell in range(cells):
+        for lump in range(found.size - cells):
+            found[cell] -= columns[cell, lump] * found[cells + lump]
