@@ -101,15 +101,14 @@ def test_coarse_steps_agree_with_fine_ones(demo, monkeypatch):
     fine = advance(cold(one.network, START), one.exposure, 30.0)
     assert fine.seconds.size > 3 * usual.seconds.size
     rise = np.ptp(fine.temperatures[-1])
-    # small parts beside a wall that fire eats follow its front, which long steps know less well
-    assert _apart(usual, fine) < 2e-2 * rise
+    assert _apart(usual, fine) < 5e-3 * rise
 
 
 def _apart(one, other):
     """Largest difference of two ends, K, of all nodes but those of walls that fire eats at.
 
     There the front may stand a cell or two further, and with it a steep profile: how deep it has
-    come is held to a quarter instead, inside the third that its depth is known to.
+    come is held to a tenth and a cell instead, inside the third that its depth is known to.
     """
     ends = one.temperatures[-1], other.temperatures[-1]
     network, apart = other.network, 0.0
@@ -119,7 +118,7 @@ def _apart(one, other):
         if max(counts) and place == 0:
             eaten.add(name)
             found, wanted = (stack.size[:count].sum() for count in counts)
-            assert found == pytest.approx(wanted, rel=0.25, abs=float(stack.size[max(counts)]))
+            assert found == pytest.approx(wanted, rel=0.1, abs=float(stack.size[max(counts)]))
     for stack in network.stacks:
         first = network.first_cells[stack.name]
         if stack.name not in eaten:

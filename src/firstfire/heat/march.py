@@ -41,6 +41,9 @@ EXPLICIT = math.sqrt(2.0) / 4.0
 FADES = 20.0
 """Kelvin below its limit over which a source of heat fades to nothing."""
 
+EATING = 0.02
+"""Longest step over the time that has passed while something decomposes."""
+
 TRIES, NEAR = 3, 2.0
 """A step is tried so often, until decomposing cells keep their temperature within so much, K."""
 
@@ -235,6 +238,7 @@ def march(
         Steps taken, the next step's length in s, and why it ended.
     """
     now, end, step, longest = times
+    first = step
     out_times, out_temperatures, out_ledger, out_charred = room
     paths = paths_now(circuit, charred, decomposed)
     old = _faces_at(faces, temperatures, paths, faces.temperature).surface
@@ -244,6 +248,8 @@ def march(
     why = FULL if end > now else REACHED
     while count < out_times.size and why == FULL:
         seconds = min(step, longest)
+        if taken.sum() > 0.0:
+            seconds = min(seconds, max(EATING * now, first))
         last = now + 1.000001 * seconds >= end
         if last:
             seconds = end - now
