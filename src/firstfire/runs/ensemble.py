@@ -8,7 +8,7 @@ are really warmed and its parts really judged, each piece with its own strength.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -22,7 +22,7 @@ from firstfire.heat.history import cold
 from firstfire.runs.bout import Bout, exhaust_changed, warmed
 from firstfire.runs.drawn import SCATTER, Draw, by_piece, drawn, engines, seed_of, unknowns_of
 from firstfire.runs.events import CLOCKED
-from firstfire.runs.fate import Fate, fate, lowest
+from firstfire.runs.fate import Course, Fate, Known, course, fate, seen
 from firstfire.runs.gas_change import BothWays, GasChange, all_at_once
 from firstfire.runs.hands import shared_out
 from firstfire.runs.moved import Trials, direction, value_at
@@ -121,8 +121,8 @@ def ensembles(
     responses = [Response(trials, *each) for each in zip(bouts, changes, strict=True)]
     clocked = bouts[0].point.event in CLOCKED
 
-    def ahead(number: int) -> list[dict[str, float]]:
-        return [response.lowest(plains[number], draws[number]) for response in responses]
+    def ahead(number: int) -> list[dict[str, tuple[Known, ...]]]:
+        return [response.seen(plains[number], draws[number]) for response in responses]
 
     looked = shared_out(ahead, min(AHEAD, count), stop=stop, hands=hands) if clocked else []
     follow = [_worth_following([one[at] for one in looked]) for at in range(len(bouts))]
@@ -137,14 +137,15 @@ def ensembles(
     return tuple(Ensemble(draws, tuple(one[at] for one in found)) for at in range(len(bouts)))
 
 
-def _worth_following(looked: Sequence[Mapping[str, float]]) -> frozenset[str]:
-    """Ways that give way in some engine looked at ahead, or may in another."""
-    found = set()
-    for way in {way for one in looked for way in one}:
-        seen = np.array([one[way] for one in looked if way in one])
-        if seen.min() - _FAR * seen.std() < _NEAR:
-            found.add(way)
-    return frozenset(found)
+def _worth_following(looked: Sequence[Mapping[str, Sequence[Known]]]) -> dict[str, Course]:
+    """Ways that give way in some engine looked at ahead, or may in another, and how they go."""
+    found = {}
+    for way in sorted({way for one in looked for way in one}):
+        engines = [one[way] for one in looked if way in one]
+        lowest = np.array([min(log for _, log in one) for one in engines])
+        if lowest.min() - _FAR * lowest.std() < _NEAR:
+            found[way] = course(engines)
+    return found
 
 
 class Response:
@@ -162,13 +163,13 @@ class Response:
         self.changes = changes
         self.warm = bout.point.spark is not None and bout.horizon > 0
 
-    def fate(self, plain: PlainEngine, draw: Draw, follow: Collection[str]) -> Fate:
+    def fate(self, plain: PlainEngine, draw: Draw, follow: Mapping[str, Course]) -> Fate:
         """What becomes of one engine drawn, the times of some ways among it."""
         return fate(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw), follow)
 
-    def lowest(self, plain: PlainEngine, draw: Draw) -> dict[str, float]:
-        """How near each way comes to giving way in one engine drawn."""
-        return lowest(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw))
+    def seen(self, plain: PlainEngine, draw: Draw) -> dict[str, tuple[Known, ...]]:
+        """How each way goes in one engine drawn, coarsely."""
+        return seen(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw))
 
     def bout_of(self, plain: PlainEngine, draw: Draw) -> Bout:
         """The bout as that engine has it."""

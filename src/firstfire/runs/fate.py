@@ -8,9 +8,10 @@ straight line in logarithms over a seventh of the time.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Loads, Temperatures
@@ -34,6 +35,9 @@ COARSE = 5
 """Every how many of the fine seconds a coarse one is: twice the time."""
 
 NEVER = math.inf
+
+_AS_GOOD_AS_FALLING = 0.01
+"""A logarithm that rises by less than that still falls: it passes 0 once, or barely."""
 
 
 @cache
@@ -142,24 +146,80 @@ def ways_of(bout: Bout) -> Ways:
     )
 
 
-def gives_way(following: Following, way: str, judge: Judgement, row: int) -> float:
-    """When a way gives way, s: 0 where it has at once, `NEVER` where it holds to the horizon."""
+@dataclass(frozen=True)
+class Course:
+    """How a way's factor goes during a bout, as seen in a few engines.
+
+    Attributes
+    ----------
+    falling
+        Whether it only ever falls, so that it gives way once.
+    start
+        Place among the clock's seconds at which to begin looking for that.
+    """
+
+    falling: bool
+    start: int
+
+
+def gives_way(
+    following: Following, way: str, judge: Judgement, row: int, course: Course | None = None
+) -> float:
+    """When a way gives way, s: 0 where it has at once, `NEVER` where it holds to the horizon.
+
+    Parameters
+    ----------
+    following, way, judge, row
+        Of which bout and cylinder, and which way.
+    course
+        How it goes; None: not known, so that every coarse second is asked.
+    """
 
     def asked(at: int) -> float:
         found = following.log_factor(way, judge, row, at)
         return math.inf if math.isnan(found) else found
 
     seconds = following.seconds
-    before, last = 0, len(seconds) - 1
-    low = asked(0)
-    if low < 0:
-        return 0.0
-    for after in (*range(COARSE, last, COARSE), last):
-        high = asked(after)
-        if high < 0:
-            return _between(seconds, asked, (before, low), (after, high))
-        before, low = after, high
-    return NEVER
+    last = len(seconds) - 1
+    if course is not None and course.falling:
+        bracket = _sought(asked, min(course.start, last), last)
+    else:
+        bracket = _scanned(asked, last)
+    if bracket is None:
+        return NEVER
+    holds, gone = bracket
+    return 0.0 if gone[0] == 0 else _between(seconds, asked, holds, gone)
+
+
+Known = tuple[int, float]
+"""A place on the clock, and the logarithm of a factor there."""
+
+
+def _scanned(asked: Callable[[int], float], last: int) -> tuple[Known, Known] | None:
+    """The first two coarse seconds between which a logarithm passes 0."""
+    before = (0, asked(0))
+    if before[1] < 0:
+        return before, before
+    for at in (*range(COARSE, last, COARSE), last):
+        here = (at, asked(at))
+        if here[1] < 0:
+            return before, here
+        before = here
+    return None
+
+
+def _sought(asked: Callable[[int], float], start: int, last: int) -> tuple[Known, Known] | None:
+    """Two seconds between which a falling logarithm passes 0, sought from where others did."""
+    known = (start, asked(start))
+    gone, stride = known[1] < 0, 1
+    while True:
+        if known[0] == (0 if gone else last):
+            return (known, known) if gone else None
+        at = max(known[0] - stride, 0) if gone else min(known[0] + stride, last)
+        here = (at, asked(at))
+        if gone != (here[1] < 0):
+            return (here, known) if gone else (known, here)
+        known, stride = here, 2 * stride
 
 
 def _between(
@@ -181,8 +241,8 @@ def _between(
     return math.exp(before + share * (after - before))
 
 
-def lowest(bout: Bout, engines: Mapping[str, PlainEngine]) -> dict[str, float]:
-    """The least that each factor comes to during a bout, as its logarithm: looked at coarsely.
+def seen(bout: Bout, engines: Mapping[str, PlainEngine]) -> dict[str, tuple[Known, ...]]:
+    """What each factor comes to during a bout, looked at coarsely.
 
     Parameters
     ----------
@@ -194,15 +254,32 @@ def lowest(bout: Bout, engines: Mapping[str, PlainEngine]) -> dict[str, float]:
     asked = (*range(0, last, 2 * COARSE), last)
     found = {}
     for way, judge, row in ways_of(bout):
-        seen = [following.log_factor(way, judge, row, at) for at in asked]
-        known = [one for one in seen if not math.isnan(one)]
+        each = ((at, following.log_factor(way, judge, row, at)) for at in asked)
+        known = tuple(one for one in each if not math.isnan(one[1]))
         if known:
-            found[way] = min(known)
+            found[way] = known
     return found
 
 
+def course(engines: Sequence[Sequence[Known]]) -> Course:
+    """How a way goes in other engines, as it was seen to in some.
+
+    Examples
+    --------
+    >>> course([[(0, 0.7), (10, 0.1), (20, -0.5)]])
+    Course(falling=True, start=20)
+    """
+    falling = all(
+        after[1] <= before[1] + _AS_GOOD_AS_FALLING
+        for one in engines
+        for before, after in pairwise(one)
+    )
+    first = [next((at for at, log in one if log < 0), one[-1][0]) for one in engines]
+    return Course(falling, sorted(first)[len(first) // 2])
+
+
 def fate(
-    bout: Bout, engines: Mapping[str, PlainEngine], follow: Collection[str] | None = None
+    bout: Bout, engines: Mapping[str, PlainEngine], follow: Mapping[str, Course] | None = None
 ) -> Fate:
     """What became of an engine during one bout.
 
@@ -213,7 +290,8 @@ def fate(
     engines
         By piece, as `firstfire.runs.drawn.by_piece` gives them.
     follow
-        Ids of the ways whose time is looked for; None: all. The others hold to the horizon.
+        Course of each way whose time is looked for; the others hold to the horizon. None: all
+        are looked for, at every coarse second.
     """
     following = Following(bout, engines)
     asked = ways_of(bout)
@@ -222,9 +300,8 @@ def fate(
     judged = {way: found for way, found in factors.items() if not math.isnan(found)}
     if bout.point.event not in CLOCKED:
         return Fate(judged, {})
-    seconds = {
-        way: gives_way(following, way, judge, row) if follow is None or way in follow else NEVER
-        for way, judge, row in asked
-        if way in judged
-    }
+    seconds = dict.fromkeys(judged, NEVER)
+    for way, judge, row in asked:
+        if way in judged and (follow is None or way in follow):
+            seconds[way] = gives_way(following, way, judge, row, follow and follow[way])
     return Fate(judged, seconds)
