@@ -109,8 +109,9 @@ def test_series_go_on_over_a_stop(demo, histories):
     series = part_series(history, "crown", "surface")
     assert series.size == history.seconds.size
     fired = history.seconds <= 60.0
-    # where char is eaten away its face cools a little: the hottest moment is among the last
-    assert series[fired].argmax() >= fired.sum() - 5
+    # where char is eaten away its face cools a little now and then: it ends at its hottest or
+    # within a hundredth of that
+    assert series[fired][-1] - series[0] > 0.99 * (series[fired].max() - series[0])
     assert series[-1] < series[fired].max()
     peaks = part_series(history, "crown", "peak")
     assert (peaks[~fired] == series[~fired]).all()
@@ -121,9 +122,10 @@ def test_char_is_a_depth_of_the_part(histories, demo):
     assert 0 < char_depths(histories["heron"], 5.0)["crown"] < deep["crown"] < 6e-3
     assert "shield" not in char_depths(histories["wren"], 60.0)
     crown = temperatures_at(histories["heron"], 60.0).parts["crown"]
-    # PETG decomposes at 653 K and stays there till it has: char behind the front, none a cell on
+    # PETG decomposes at 653 K and stays there till it has: all char a cell behind the front (the
+    # next one may only be on its way there), none a cell on
     cell = demo("heron").network.stack("crown").size.max()
-    assert crown.at(deep["crown"]) >= 650.0
+    assert crown.at(deep["crown"] - cell) >= 653.0
     assert crown.at(deep["crown"] + cell) <= 656.0
 
 

@@ -15,6 +15,9 @@ from firstfire.heat.compile import inside
 ALL_BUT = 0.999
 """Share from which a cell counts as decomposed."""
 
+LEAST_ANSWER = 0.01
+"""Of a cell's temperature to heat taken from it, over that of a cell without neighbours."""
+
 NOTHING_LEFT = 1e-3
 """Resistance of a cell that has been eaten away over that of what it was."""
 
@@ -63,23 +66,38 @@ def paths_now(circuit: Circuit, charred: Ints, decomposed: Floats) -> Paths:
 
 @inside
 def taken_up(
-    circuit: Circuit, temperatures: Floats, charred: Ints, decomposed: Floats, taken: Floats
+    circuit: Circuit,
+    temperatures: Floats,
+    charred: Ints,
+    decomposed: Floats,
+    taken: Floats,
+    before: Floats,
+    above: Floats,
 ) -> float:
     """Heat that decomposing takes up in a step, J, by cell, in place: what would hold each cell at
     its decomposition temperature, as long as it has something left to decompose.
 
-    Returns the largest change of a cell's temperature from what was taken so far, K.
+    `before` and `above` keep what was tried last and how far above that temperature, K, it left
+    each cell: together with now they tell how a cell answers to heat that is taken from it, which
+    in a long step is far less than by its own capacity, since its neighbours make up for it.
+
+    Returns how far from held a cell is, K, at the most.
     """
     furthest = 0.0
     for layer in range(charred.size):
         limit = circuit.layer_limit[layer]
         for cell in range(circuit.layer_first[layer] + charred[layer], circuit.layer_past[layer]):
-            above = circuit.capacity[cell] * (temperatures[cell] - limit)
-            if above <= 0.0 and taken[cell] == 0.0:
+            over = temperatures[cell] - limit
+            if over <= 0.0 and taken[cell] == 0.0:
                 break
+            answer = 1.0 / circuit.capacity[cell]
+            if taken[cell] != before[cell]:
+                told = (above[cell] - over) / (taken[cell] - before[cell])
+                answer = min(max(told, LEAST_ANSWER * answer), answer)
             left = (1.0 - decomposed[cell]) * circuit.decomposing[cell]
-            wanted = min(max(taken[cell] + above, 0.0), left)
-            furthest = max(furthest, abs(wanted - taken[cell]) / circuit.capacity[cell])
+            wanted = min(max(taken[cell] + over / answer, 0.0), left)
+            furthest = max(furthest, abs(wanted - taken[cell]) * answer)
+            before[cell], above[cell] = taken[cell], over
             taken[cell] = wanted
     return furthest
 

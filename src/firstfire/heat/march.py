@@ -26,7 +26,7 @@ import numpy as np
 from firstfire.heat.circuit import INNER_HALF, OUTER_HALF, Circuit, Faces, Floats, Ints
 from firstfire.heat.compile import entry, inside
 from firstfire.heat.decomposing import Paths, charred_now, paths_now, taken_up
-from firstfire.heat.solved import factorise, rates, solved
+from firstfire.heat.solved import Eliminated, factorise, rates, solved
 
 REACHED, FULL, CHARRED = 0, 1, 2
 """Why a march ended: the time was reached, the room for steps is full, char passed a limit."""
@@ -41,7 +41,7 @@ EXPLICIT = math.sqrt(2.0) / 4.0
 FADES = 20.0
 """Kelvin below its limit over which a source of heat fades to nothing."""
 
-EATING = 0.02
+EATING = 0.04
 """Longest step over the time that has passed while something decomposes."""
 
 TRIES, NEAR = 3, 2.0
@@ -117,7 +117,7 @@ class Ready(NamedTuple):
     sink: Floats
     source: Floats
     shared: float
-    factors: tuple[Floats, Floats, Floats, Floats]
+    system: Eliminated
 
 
 @inside
@@ -159,14 +159,14 @@ def _step(
     for node in range(nodes):
         middle[node] = circuit.capacity[node] * temperatures[node]
         middle[node] += shared * (first[node] + source[node])
-    solved(circuit, ready.factors, shared, middle)
+    solved(circuit, ready.system, shared, middle)
     # backward differences to the end, written as the start plus weighted rates
     second = rates(circuit, between, ready.sink, source, middle)
     new = np.empty(nodes)
     for node in range(nodes):
         new[node] = circuit.capacity[node] * temperatures[node] + shared * source[node]
         new[node] += EXPLICIT * seconds * (first[node] + second[node])
-    solved(circuit, ready.factors, shared, new)
+    solved(circuit, ready.system, shared, new)
     _ledger(faces, ready.felt, temperatures, EXPLICIT * seconds, heat)
     _ledger(faces, ready.felt, middle, EXPLICIT * seconds, heat)
     _ledger(faces, ready.felt, new, shared, heat)
@@ -190,11 +190,12 @@ def _held_step(
 ) -> Floats:
     """A step that holds what decomposes at its temperature, all in place; the faces before it."""
     taken[:] = 0.0
+    before, above = taken.copy(), taken.copy()
     begun, booked = temperatures.copy(), heat.copy()
     ready = _ready(circuit, faces, paths, old, seconds, temperatures)
     _step(circuit, faces, paths, ready, seconds, temperatures, taken, heat)
     for _ in range(TRIES):
-        if taken_up(circuit, temperatures, charred, decomposed, taken) < NEAR:
+        if taken_up(circuit, temperatures, charred, decomposed, taken, before, above) < NEAR:
             break
         temperatures[:] = begun
         heat[:] = booked

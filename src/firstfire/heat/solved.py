@@ -5,6 +5,8 @@ A part of the compiled march (`firstfire.heat.march`).
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 
 from firstfire.heat.circuit import Circuit, Floats
@@ -31,37 +33,29 @@ def rates(
     return heat
 
 
-@inside
-def factorise(
-    circuit: Circuit, between: Floats, sink: Floats, seconds: float
-) -> tuple[Floats, Floats, Floats, Floats]:
-    """Elimination of ``C + seconds K``: inverse pivots, what each cell passes on, lump columns
-    solved (cells, lumps), and the lumps' own block.
+class Eliminated(NamedTuple):
+    """A system with its elimination done: inverse pivots of the cells, what each cell passes on to
+    the next (and takes of it, coming back), and the lumps' own block as its factors L D L'."""
 
-    A cell passes the same share of itself to the next, going forth, as it takes of it, coming back.
-    """
+    inverse: Floats
+    passed: Floats
+    block: Floats
+
+
+@inside
+def factorise(circuit: Circuit, between: Floats, sink: Floats, seconds: float) -> Eliminated:
+    """Elimination of ``C + seconds K``: along the chains, then of what is left of the lumps."""
     cells = between.size
-    lumps = circuit.capacity.size - cells
     diagonal = np.empty(sink.size)
     for node in range(sink.size):
         diagonal[node] = circuit.capacity[node] + seconds * sink[node]
     for cell in range(cells - 1):
         diagonal[cell] += seconds * between[cell]
         diagonal[cell + 1] += seconds * between[cell]
-    columns = np.zeros((cells, lumps))
-    block = np.zeros((lumps, lumps))
     for link in range(circuit.link_from.size):
-        a, b = circuit.link_from[link], circuit.link_to[link]
         weight = seconds * circuit.link_conductance[link]
-        diagonal[a] += weight
-        diagonal[b] += weight
-        if a < cells:
-            columns[a, b - cells] -= weight
-        else:
-            block[a - cells, b - cells] -= weight
-            block[b - cells, a - cells] -= weight
-    for lump in range(lumps):
-        block[lump, lump] += diagonal[cells + lump]
+        diagonal[circuit.link_from[link]] += weight
+        diagonal[circuit.link_to[link]] += weight
     inverse = np.empty(cells)
     passed = np.zeros(cells)
     inverse[0] = 1.0 / diagonal[0]
@@ -69,28 +63,60 @@ def factorise(
         flow = seconds * between[cell - 1]
         passed[cell - 1] = flow * inverse[cell - 1]
         inverse[cell] = 1.0 / (diagonal[cell] - passed[cell - 1] * flow)
-        for lump in range(lumps):
-            columns[cell, lump] += passed[cell - 1] * columns[cell - 1, lump]
-    for lump in range(lumps):
-        columns[cells - 1, lump] *= inverse[cells - 1]
-    for cell in range(cells - 2, -1, -1):
-        for lump in range(lumps):
-            columns[cell, lump] *= inverse[cell]
-            columns[cell, lump] += passed[cell] * columns[cell + 1, lump]
-    _without_cells(circuit, seconds, columns, block)
-    return inverse, passed, columns, block
+    block = _lumps(circuit, inverse, passed, seconds, diagonal)
+    return Eliminated(inverse, passed, block)
 
 
 @inside
-def _without_cells(circuit: Circuit, seconds: float, columns: Floats, block: Floats) -> None:
-    """Take the cells out of the lumps' block, in place: each lump feels others through chains."""
-    cells = columns.shape[0]
+def _lumps(
+    circuit: Circuit, inverse: Floats, passed: Floats, seconds: float, diagonal: Floats
+) -> Floats:
+    """What the lumps feel of each other, directly and through chains, factorised in place."""
+    cells = inverse.size
+    lumps = diagonal.size - cells
+    block = np.zeros((lumps, lumps))
+    for lump in range(lumps):
+        block[lump, lump] = diagonal[cells + lump]
+    answer = np.empty(cells)
     for link in range(circuit.link_from.size):
-        a, b = circuit.link_from[link], circuit.link_to[link]
-        if a < cells:
-            weight = seconds * circuit.link_conductance[link]
-            for lump in range(columns.shape[1]):
-                block[b - cells, lump] += weight * columns[a, lump]
+        a, b = circuit.link_from[link], circuit.link_to[link] - cells
+        weight = seconds * circuit.link_conductance[link]
+        if a >= cells:
+            block[a - cells, b] -= weight
+            block[b, a - cells] -= weight
+            continue
+        first, past = _chain_warmed(inverse, passed, a, answer)
+        for other in range(circuit.link_from.size):
+            felt = circuit.link_from[other]
+            if first <= felt < past:
+                other_weight = seconds * circuit.link_conductance[other]
+                block[circuit.link_to[other] - cells, b] -= weight * other_weight * answer[felt]
+    for pivot in range(lumps):
+        for row in range(pivot + 1, lumps):
+            ratio = block[row, pivot] / block[pivot, pivot]
+            for column in range(pivot + 1, lumps):
+                block[row, column] -= ratio * block[pivot, column]
+            block[row, pivot] = ratio
+    return block
+
+
+@inside
+def _chain_warmed(inverse: Floats, passed: Floats, at: int, answer: Floats) -> tuple[int, int]:
+    """What a unit of heat at one cell does to all of its chain, put in `answer`; the chain's first
+    cell and the one past its last."""
+    past = at + 1
+    answer[at] = 1.0
+    while passed[past - 1] > 0.0:
+        answer[past] = passed[past - 1] * answer[past - 1]
+        past += 1
+    answer[past - 1] *= inverse[past - 1]
+    for cell in range(past - 2, at - 1, -1):
+        answer[cell] = answer[cell] * inverse[cell] + passed[cell] * answer[cell + 1]
+    first = at
+    while first > 0 and passed[first - 1] > 0.0:
+        first -= 1
+        answer[first] = passed[first] * answer[first + 1]
+    return first, past
 
 
 @inside
@@ -105,38 +131,32 @@ def along_chains(inverse: Floats, passed: Floats, found: Floats) -> None:
 
 
 @inside
-def small_solved(matrix: Floats, found: Floats, first: int) -> None:
-    """Solve a small, symmetric and positive definite system in place, from `first` on."""
-    size = matrix.shape[0]
-    rows = matrix.copy()
-    for pivot in range(size):
-        for row in range(pivot + 1, size):
-            ratio = rows[row, pivot] / rows[pivot, pivot]
-            for column in range(pivot, size):
-                rows[row, column] -= ratio * rows[pivot, column]
-            found[first + row] -= ratio * found[first + pivot]
+def _along_lumps(block: Floats, found: Floats, first: int) -> None:
+    """Solve for the lumps, in place, from `first` on."""
+    size = block.shape[0]
+    for row in range(1, size):
+        for column in range(row):
+            found[first + row] -= block[row, column] * found[first + column]
     for row in range(size - 1, -1, -1):
         for column in range(row + 1, size):
-            found[first + row] -= rows[row, column] * found[first + column]
-        found[first + row] /= rows[row, row]
+            found[first + row] -= block[row, column] * found[first + column]
+        found[first + row] /= block[row, row]
 
 
 @inside
-def solved(
-    circuit: Circuit,
-    factors: tuple[Floats, Floats, Floats, Floats],
-    seconds: float,
-    found: Floats,
-) -> None:
+def solved(circuit: Circuit, system: Eliminated, seconds: float, found: Floats) -> None:
     """Solve the bordered system: the right side goes in, the solution comes out in its place."""
-    inverse, passed, columns, block = factors
-    cells = inverse.size
-    along_chains(inverse, passed, found)
+    cells = system.inverse.size
+    right = found[:cells].copy()
+    along_chains(system.inverse, system.passed, found)
     for link in range(circuit.link_from.size):
         a, b = circuit.link_from[link], circuit.link_to[link]
         if a < cells:
             found[b] += seconds * circuit.link_conductance[link] * found[a]
-    small_solved(block, found, cells)
-    for cell in range(cells):
-        for lump in range(found.size - cells):
-            found[cell] -= columns[cell, lump] * found[cells + lump]
+    _along_lumps(system.block, found, cells)
+    found[:cells] = right
+    for link in range(circuit.link_from.size):
+        a, b = circuit.link_from[link], circuit.link_to[link]
+        if a < cells:
+            found[a] += seconds * circuit.link_conductance[link] * found[b]
+    along_chains(system.inverse, system.passed, found)
