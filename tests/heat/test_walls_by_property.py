@@ -18,7 +18,7 @@ from firstfire.heat.gas_side import gas_side, steady_gas
 from firstfire.heat.history import cold
 from firstfire.heat.layers import Layer
 from firstfire.heat.network import Network
-from firstfire.heat.profiles import all_rows, profile, row_at
+from firstfire.heat.profiles import Profiles, all_rows, row_at
 from firstfire.heat.stack import flat_stack
 
 AIR = 293.15
@@ -43,7 +43,7 @@ def run(network, gas=GAS, film=60.0, seconds=5.0):
 
 
 def hottest(history, part="crown"):
-    return max(profile(rows, part).peak.max() for rows in all_rows(history))
+    return max(Profiles(rows)[part].peak.max() for rows in all_rows(history))
 
 
 @FEW
@@ -52,7 +52,7 @@ def test_a_thicker_shield_never_warms_the_plastic(plastic, shield, times):
     thin = run(crown(plastic, shield), seconds=8.0)
     thick = run(crown(plastic, shield * times), seconds=8.0)
     assert hottest(thick) <= hottest(thin) + 0.1
-    back = [profile(row_at(one, 8.0), "crown").temperature[0, -1] for one in (thin, thick)]
+    back = [Profiles(row_at(one, 8.0))["crown"].temperature[0, -1] for one in (thin, thick)]
     assert back[1] <= back[0] + 0.01
 
 
@@ -97,7 +97,7 @@ def test_char_only_grows_and_only_above_decomposition(plastic):
     charred = history.charred[:, 0]
     assert (np.diff(charred) >= 0).all()
     for index in np.flatnonzero(np.diff(charred)):
-        found = profile(row_at(history, history.seconds[index + 1]), "crown")
+        found = Profiles(row_at(history, history.seconds[index + 1]))["crown"]
         # the peak in depth is drawn as a straight line over the surface's mean
         assert max(found.peak[0], found.temperature.max()) > 620.0 - 1.0
     assert charred[-1] == charred[history.seconds < 200.0][-1]
@@ -108,7 +108,9 @@ def test_char_keeps_heat_from_what_is_behind_it():
     charring = run(crown(plastic, decomposition=620.0), seconds=60.0)
     lasting = run(crown(plastic), seconds=60.0)
     assert charring.charred[-1, 0] > 0
-    behind = [profile(row_at(one, 60.0), "crown").temperature[0, -1] for one in (charring, lasting)]
+    behind = [
+        Profiles(row_at(one, 60.0))["crown"].temperature[0, -1] for one in (charring, lasting)
+    ]
     assert behind[0] < behind[1]
     # what decomposes takes up heat, so that less of it is stored though more came
     assert charring.stored[-1] < lasting.stored[-1]
@@ -134,7 +136,7 @@ def test_swept_char_goes_as_fast_as_heat_comes():
     history = run(network, gas, seconds=120.0)
     depth = [char_depths(history, t)["crown"] for t in (60.0, 120.0)]
     speed = (depth[1] - depth[0]) / 60.0
-    face = profile(row_at(history, 120.0), "crown").temperature[0, 0]
+    face = Profiles(row_at(history, 120.0))["crown"].temperature[0, 0]
     flux = gas.mean_coefficient * (1300.0 - face)
     wanted = 1700.0 * (573.15 - AIR) + assumed.DECOMPOSITION_HEAT
     char = 1700.0 * (face - 573.15)  # what has charred is warmed on before it goes

@@ -23,7 +23,7 @@ from firstfire.heat.gas_side import GasSide, gas_side, steady_gas
 from firstfire.heat.history import begin, cold
 from firstfire.heat.layers import Layer
 from firstfire.heat.network import Network
-from firstfire.heat.profiles import profile, row_at
+from firstfire.heat.profiles import Profiles, row_at
 from firstfire.heat.stack import flat_stack, round_stack
 from firstfire.heat.swing import swing
 
@@ -42,7 +42,7 @@ def rise_at(history, seconds, depth=0.0, part="wall"):
     """Rise over the start at a depth, K; a cubic between cells, as theirs are exact points."""
     from scipy.interpolate import CubicSpline
 
-    found = profile(row_at(history, seconds), part)
+    found = Profiles(row_at(history, seconds))[part]
     return float(CubicSpline(found.depth, found.temperature[0])(depth)) - START
 
 
@@ -95,7 +95,7 @@ def test_two_bodies_that_touch_meet_at_the_mean_of_their_effusivities():
     for seconds in (0.2, 1.0):
         rows = row_at(history, seconds)
         for part, at in (("steel", -1), ("petg", 0)):
-            face = profile(rows, part).temperature[0, at]
+            face = Profiles(rows)[part].temperature[0, at]
             assert face == pytest.approx(144.8 + 273.15, abs=0.125)  # 0.1 % of 125 K
 
 
@@ -107,7 +107,7 @@ def test_pipe_wall_warmed_by_oil():
     oil = steady_gas(500.0, 333.15)
     network = wall(steel, 40e-3)
     history = advance(cold(network, 253.15), Exposure(gas={"wall": oil}), 480.0)
-    found = profile(row_at(history, 480.0), "wall").temperature[0]
+    found = Profiles(row_at(history, 480.0))["wall"].temperature[0]
     outside, inside = found[-1] - 273.15, found[0] - 273.15
     assert outside == pytest.approx(42.9, abs=0.15)
     assert inside == pytest.approx(45.2, abs=0.2)  # the print rounds its root
@@ -181,7 +181,7 @@ def test_layers_of_a_flat_wall_when_settled():
     )
     history = advance(cold(network, 303.15), exposure, 20_000.0)
     rows = row_at(history, 20_000.0)
-    plate, head = profile(rows, "plate").temperature[0], profile(rows, "head").temperature[0]
+    plate, head = Profiles(rows)["plate"].temperature[0], Profiles(rows)["head"].temperature[0]
     faces = np.array([plate[0], plate[-1], head[0], head[-1]]) - 273.15
     assert faces == pytest.approx([378.27, 378.19, 377.75, 203.88], abs=0.37)
     assert 200.0 * (400.0 - faces[0]) == pytest.approx(4347.0, rel=1e-3)
@@ -195,7 +195,7 @@ def test_layers_of_a_round_wall_when_settled():
         cooling={"liner": Cooling(300.0, constant=20.0)},
     )
     history = advance(cold(network, 300.0), exposure, 40_000.0)
-    inner = profile(row_at(history, 40_000.0), "liner").temperature[0, 0]
+    inner = Profiles(row_at(history, 40_000.0))["liner"].temperature[0, 0]
     assert 250.0 * math.pi * 44e-3 * (600.0 - inner) == pytest.approx(513.5, rel=1e-3)
 
 
@@ -211,7 +211,7 @@ def test_back_that_radiates_and_is_cooled_by_rising_air():
         return 1.9 * rise**1.25 + 0.9 * 5.670374e-8 * (back**4 - 293.15**4)
 
     back = brentq(lambda back: lost(back) - 1500.0, 300.0, 900.0)
-    found = profile(row_at(history, 40_000.0), "wall").temperature[0]
+    found = Profiles(row_at(history, 40_000.0))["wall"].temperature[0]
     assert found[-1] == pytest.approx(back, abs=1e-3 * (back - 293.15))
     assert found[0] - found[-1] == pytest.approx(1500.0 * 3e-3 / 167.0, rel=2e-3)
 
@@ -260,7 +260,7 @@ def test_shielded_crown_under_flux_on_and_off_against_scipy():
         sources = {"crown": power} if power else {}
         history = advance(history, Exposure(sources=sources, cooling=cooling), end)
         rows = row_at(history, end)
-        shield, crown = profile(rows, "shield"), profile(rows, "crown")
+        shield, crown = Profiles(rows)["shield"], Profiles(rows)["crown"]
         middles = (np.arange(120) + 0.5) / 120
         rise = temperatures.max() - START
         # 0.2 % of the largest rise: both grids together
@@ -326,7 +326,7 @@ def test_mean_and_swing_after_some_cycles_against_scipy(cycles_by_scipy):
     exposure = Exposure(gas={"wall": gas})
     history = advance(cold(wall(PETG, 3e-3), START), exposure, CYCLES * gas.period)
     last = moments > (CYCLES - 1) * gas.period
-    found = profile(row_at(history, (CYCLES - 0.5) * gas.period), "wall")
+    found = Profiles(row_at(history, (CYCLES - 0.5) * gas.period))["wall"]
     mean, peak = found.temperature[0, 0], found.peak[0]
     # the swing is worked out as if cycles had repeated for ever: 2 % after a dozen from cold
     assert mean - START == pytest.approx(surface[last].mean() - START, rel=0.02)

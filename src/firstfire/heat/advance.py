@@ -17,8 +17,8 @@ from firstfire.heat.history import FIRST_STEP, HeatHistory, Phase
 from firstfire.heat.march import CHARRED, REACHED
 from firstfire.heat.network import Network
 
-CHUNK = 64
-"""Steps between two looks at the outside: some milliseconds."""
+CHUNK = 256
+"""Steps between two looks at the outside: some tens of milliseconds."""
 
 STEP_GROWTH = 1.08
 """Of one step over the one before: each step is a twelfth of the time that has passed."""
@@ -49,7 +49,7 @@ def advance(
     until
         Seconds since the run began, at or after its end.
     stop
-        Asked every few milliseconds; true ends the run.
+        Asked every few hundred steps, tens of milliseconds; true ends the run.
     on_progress
         Told the share done, 0 to 1, as often.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -10,16 +10,7 @@ import numpy as np
 from firstfire.engine.records import PartTemperature, Temperatures, Walls
 from firstfire.heat.char import char_depth
 from firstfire.heat.history import HeatHistory
-from firstfire.heat.profiles import (
-    Profile,
-    Rows,
-    all_rows,
-    profile,
-    profiles,
-    row_at,
-    rows_at,
-    surface,
-)
+from firstfire.heat.profiles import Profiles, Rows, all_rows, row_at, rows_at, surface
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -47,17 +38,34 @@ def temperatures_at(history: HeatHistory, seconds: float) -> Temperatures:
     OutsideValidity
         For a moment the history does not have.
     """
-    rows = row_at(history, seconds)
-    parts = {
-        name: PartTemperature(
-            surface=float(found.temperature[0, 0]),
-            peak=float(found.peak[0]),
-            depth=found.depth,
-            profile=found.temperature[0],
-        )
-        for name, found in profiles(rows).items()
-    }
-    return Temperatures(seconds, parts)
+    return Temperatures(seconds, _Parts(Profiles(row_at(history, seconds)), 0))
+
+
+class _Parts(Mapping[str, PartTemperature]):
+    """Every part at one of the moments of some profiles, worked out as it is asked for."""
+
+    def __init__(self, profiles: Profiles, row: int) -> None:
+        self._profiles, self._row = profiles, row
+        self._known: dict[str, PartTemperature] = {}
+
+    def __getitem__(self, name: str) -> PartTemperature:
+        found = self._known.get(name)
+        if found is None:
+            whole, row = self._profiles[name], self._row
+            temperature = whole.temperature[row]
+            found = self._known[name] = PartTemperature(
+                surface=float(temperature[0]),
+                peak=float(whole.peak[row]),
+                depth=whole.depth,
+                profile=temperature,
+            )
+        return found
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._profiles)
+
+    def __len__(self) -> int:
+        return len(self._profiles)
 
 
 def temperatures_through(
@@ -74,23 +82,13 @@ def temperatures_through(
     seconds
         Rising.
     """
-    found: dict[int, tuple[dict[str, Profile], int]] = {}
+    found: dict[int, tuple[Profiles, int]] = {}
     for places, rows in rows_at(history, seconds):
-        known = profiles(rows)
+        known = Profiles(rows)
         found |= {place: (known, row) for row, place in enumerate(places)}
 
     def at(place: int) -> Temperatures:
-        known, row = found[place]
-        parts = {
-            name: PartTemperature(
-                surface=float(one.temperature[row, 0]),
-                peak=float(one.peak[row]),
-                depth=one.depth,
-                profile=one.temperature[row],
-            )
-            for name, one in known.items()
-        }
-        return Temperatures(seconds[place], parts)
+        return Temperatures(seconds[place], _Parts(*found[place]))
 
     return at
 
@@ -184,7 +182,7 @@ def part_series(history: HeatHistory, part: str, place: Place | float) -> Floats
 
 
 def _series(rows: Rows, part: str, place: Place | float) -> Floats:
-    found = profile(rows, part)
+    found = Profiles(rows)[part]
     if place == "surface":
         return found.temperature[:, 0]
     if place == "peak":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -120,36 +120,47 @@ def all_rows(history: HeatHistory) -> Iterator[Rows]:
             yield Rows(history.network, phase, history.temperatures[here], history.charred[here])
 
 
-def profiles(rows: Rows) -> dict[str, Profile]:
-    """Every part in depth, by name: of walls from the fire outwards, then of small parts."""
-    network = rows.network
-    found: dict[str, Profile] = {}
-    for stack in network.stacks:
-        wall = _Wall(rows, stack)
-        for part in stack.parts:
-            found[part] = wall.part(part)
-    for lump in network.lumps:
-        found[lump.name] = _of_lump(rows, lump)
-    return found
+class Profiles(Mapping[str, Profile]):
+    """Every part in depth, by name: of walls from the fire outwards, then of small parts.
 
+    Each is worked out when it is first asked for: few are at most moments.
 
-def profile(rows: Rows, part: str) -> Profile:
-    """One part in depth.
-
-    Raises
-    ------
-    KeyError
-        If there is no such part.
+    Parameters
+    ----------
+    rows
+        The moments.
     """
-    network = rows.network
-    for stack in network.stacks:
-        if part in stack.parts:
-            return _Wall(rows, stack).part(part)
-    for lump in network.lumps:
-        if lump.name == part:
-            return _of_lump(rows, lump)
-    known = [one for stack in network.stacks for one in stack.parts] + list(network.lump_nodes)
-    raise KeyError(f"no part {part!r}; there are: {', '.join(known)}")
+
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
+        self._walls: dict[str, _Wall] = {}
+        self._known: dict[str, Profile] = {}
+
+    def __getitem__(self, part: str) -> Profile:
+        found = self._known.get(part)
+        if found is None:
+            found = self._known[part] = self._worked_out(part)
+        return found
+
+    def _worked_out(self, part: str) -> Profile:
+        network = self._rows.network
+        for stack in network.stacks:
+            if part in stack.parts:
+                if stack.name not in self._walls:
+                    self._walls[stack.name] = _Wall(self._rows, stack)
+                return self._walls[stack.name].part(part)
+        for lump in network.lumps:
+            if lump.name == part:
+                return _of_lump(self._rows, lump)
+        raise KeyError(f"no part {part!r}; there are: {', '.join(self)}")
+
+    def __iter__(self) -> Iterator[str]:
+        network = self._rows.network
+        names = [part for stack in network.stacks for part in stack.parts]
+        return iter(dict.fromkeys([*names, *network.lump_nodes]))
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
 
 
 def surface(rows: Rows, stack: Stack) -> Floats:
