@@ -122,8 +122,11 @@ class Following:
         return self._warm_then[row, at]
 
     def _loads(self, at: int) -> tuple[list[float], Loads]:
-        """Under the strongest cycle of twice the time at the most, so that few are asked for."""
-        at = min(-(-at // COARSE) * COARSE, len(self.seconds) - 1)
+        """Under the strongest cycle of half to twice the time, so that few are asked for.
+
+        The strongest grows by a fifth of a deviation as the time doubles.
+        """
+        at = min((at + COARSE) // (2 * COARSE) * 2 * COARSE, len(self.seconds) - 1)
         if at not in self._felt:
             bout = self.bout
             peaks = [judged_peak(bout, row, self.seconds[at]) for row in range(len(bout.gases))]
@@ -303,5 +306,5 @@ def fate(
     seconds = dict.fromkeys(judged, NEVER)
     for way, judge, row in asked:
         if way in judged and (follow is None or way in follow):
-            seconds[way] = gives_way(following, way, judge, row, follow and follow[way])
+            seconds[way] = gives_way(following, way, judge, row, follow[way] if follow else None)
     return Fate(judged, seconds)

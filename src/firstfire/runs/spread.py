@@ -21,11 +21,11 @@ from firstfire.parts.all import ways
 from firstfire.runs.bout import Bout, exhaust_changed, exhaust_felt, warmed
 from firstfire.runs.drawn import MIXTURE_AT_START, SPEED, SPEED_SPREAD
 from firstfire.runs.gas_change import BothWays, GasChange, gas_change
+from firstfire.runs.hands import shared_out
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.moved import Trials, direction, one_up
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.readers import readers, watched
-from firstfire.runs.together import together
 from firstfire.runs.traces import gas_cycles
 
 __all__ = ["Changes", "Spread", "Trials", "one_up", "spread"]
@@ -144,10 +144,13 @@ def spread(
     changes = _gas_changes(trials, bout, moved, back, like, stop)
     centre = _Centre(bout, trials.centre, at_seconds)
     slopes: dict[str, list[float]] = {way: [] for way in centre.factors}
-    for unknown in unknowns:
-        change = changes.get(unknown.path)
-        forth = change.forth if change else None
-        found = centre.moved(unknown, moved[unknown.path], forth, stop)
+
+    def work(number: int) -> dict[str, float]:
+        path = unknowns[number].path
+        change = changes.get(path)
+        return centre.moved(unknowns[number], moved[path], change.forth if change else None, None)
+
+    for unknown, found in zip(unknowns, shared_out(work, len(unknowns), stop=stop), strict=True):
         _note(slopes, centre.factors, found, direction(unknown.path))
     names = list(moved)
     if SPEED in changes:
@@ -342,7 +345,9 @@ def _gas_changes(
         for side in (1, -1):
             quicker = speed * SPEED_SPREAD**side
             works[SPEED, side] = partial(_gas_change, bout, quicker, trials.centre)
-    run = dict(zip(works, together(list(works.values()), stop), strict=True))
+    asked = list(works.values())
+    answers = shared_out(lambda number: asked[number](stop), len(asked), stop=stop)
+    run = dict(zip(works, answers, strict=True))
     found = {path: like[path] for path in moving if path in like}
     for path, side in works:
         forth = run[path, 1]
