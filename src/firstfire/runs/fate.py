@@ -1,8 +1,8 @@
 """What becomes of one engine during one bout: every factor at a second, and when each gives way.
 
 The bout's walls are known at any second, so a time is found where it is and not read off a coarse
-clock: the first of some coarse seconds after which a way has given way, then halving, last a
-straight line in logarithms over a seventh of the time.
+clock: a way that only falls is sought from where others give way, any other is looked at every
+coarse second and then halved; between two near seconds its logarithm is taken as straight.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from typing import Literal
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Loads, Temperatures
@@ -35,6 +36,12 @@ COARSE = 5
 """Every how many of the fine seconds a coarse one is: twice the time."""
 
 NEVER = math.inf
+
+_NEAR = 2
+"""Places on the clock between which a logarithm is taken as straight: a third of the time."""
+
+_LEAST_SLOPE = 0.005
+"""Fall of a logarithm a place below which it isn't told where it leads."""
 
 _AS_GOOD_AS_FALLING = 0.01
 """A logarithm that rises by less than that still falls: it passes 0 once, or barely."""
@@ -149,20 +156,27 @@ def ways_of(bout: Bout) -> Ways:
     )
 
 
+Going = Literal["falls", "rises", "either"]
+"""How a factor goes with time: only down until it is gone for good, only up, or as it likes."""
+
+
 @dataclass(frozen=True)
 class Course:
     """How a way's factor goes during a bout, as seen in a few engines.
 
     Attributes
     ----------
-    falling
-        Whether it only ever falls, so that it gives way once.
+    going
+        What falls gives way once, what rises at once or never.
     start
         Place among the clock's seconds at which to begin looking for that.
+    slope
+        By how much its logarithm falls from one of the clock's seconds to the next, about there.
     """
 
-    falling: bool
+    going: Going
     start: int
+    slope: float
 
 
 def gives_way(
@@ -184,14 +198,17 @@ def gives_way(
 
     seconds = following.seconds
     last = len(seconds) - 1
-    if course is not None and course.falling:
-        bracket = _sought(asked, min(course.start, last), last)
+    going = "either" if course is None else course.going
+    if going == "rises":
+        return 0.0 if asked(0) < 0 else NEVER
+    if course is not None and going == "falls":
+        bracket = _sought(asked, course, last)
     else:
         bracket = _scanned(asked, last)
     if bracket is None:
         return NEVER
     holds, gone = bracket
-    return 0.0 if gone[0] == 0 else _between(seconds, asked, holds, gone)
+    return 0.0 if gone[0] == 0 else _between(seconds, *_halved(asked, holds, gone))
 
 
 Known = tuple[int, float]
@@ -211,34 +228,56 @@ def _scanned(asked: Callable[[int], float], last: int) -> tuple[Known, Known] | 
     return None
 
 
-def _sought(asked: Callable[[int], float], start: int, last: int) -> tuple[Known, Known] | None:
-    """Two seconds between which a falling logarithm passes 0, sought from where others did."""
-    known = (start, asked(start))
-    gone, stride = known[1] < 0, 1
-    while True:
-        if known[0] == (0 if gone else last):
-            return (known, known) if gone else None
-        at = max(known[0] - stride, 0) if gone else min(known[0] + stride, last)
+def _sought(asked: Callable[[int], float], course: Course, last: int) -> tuple[Known, Known] | None:
+    """Two near seconds between which a falling logarithm passes 0, sought from where others do."""
+    holds: Known | None = None
+    gone: Known | None = None
+    at = min(course.start, last)
+    for tried in range(last + 2):
         here = (at, asked(at))
-        if gone != (here[1] < 0):
-            return (here, known) if gone else (known, here)
-        known, stride = here, 2 * stride
-
-
-def _between(
-    seconds: Sequence[float],
-    asked: Callable[[int], float],
-    holds: tuple[int, float],
-    gone: tuple[int, float],
-) -> float:
-    """The moment between two at which a logarithm passes 0, by halving."""
-    while gone[0] - holds[0] > 1:
-        middle = (holds[0] + gone[0]) // 2
-        found = asked(middle)
-        if found < 0:
-            gone = (middle, found)
+        if here[1] < 0:
+            gone = here
         else:
-            holds = (middle, found)
+            holds = here
+        if gone is not None and gone[0] == 0:
+            return gone, gone
+        if holds is not None and holds[0] == last:
+            return None
+        if holds is not None and gone is not None and gone[0] - holds[0] <= _NEAR:
+            return holds, gone
+        at = _next_place(holds, gone, here, course.slope, tried, last)
+    return None
+
+
+def _next_place(
+    holds: Known | None, gone: Known | None, here: Known, slope: float, tried: int, last: int
+) -> int:
+    """Where to ask next: where a straight line passes 0, now and then in the middle."""
+    low = 0 if holds is None else holds[0] + 1
+    high = last if gone is None else gone[0] - 1
+    if holds is None or gone is None:
+        steps = math.ceil(min(abs(here[1]) / slope, last)) + 1
+        found = here[0] + (steps if gone is None else -steps)
+    elif tried % 3 == 2 or math.isinf(holds[1]):
+        found = (holds[0] + gone[0]) // 2
+    else:
+        found = round(holds[0] + holds[1] / (holds[1] - gone[1]) * (gone[0] - holds[0]))
+    return min(max(found, low), high)
+
+
+def _halved(asked: Callable[[int], float], holds: Known, gone: Known) -> tuple[Known, Known]:
+    """Two near seconds, by halving, between which a logarithm passes 0."""
+    while gone[0] - holds[0] > _NEAR:
+        middle = ((holds[0] + gone[0]) // 2, asked((holds[0] + gone[0]) // 2))
+        if middle[1] < 0:
+            gone = middle
+        else:
+            holds = middle
+    return holds, gone
+
+
+def _between(seconds: Sequence[float], holds: Known, gone: Known) -> float:
+    """The moment between two near ones at which a logarithm passes 0, on a straight line."""
     share = 0.0 if math.isinf(holds[1]) else holds[1] / (holds[1] - gone[1])
     before, after = math.log(seconds[holds[0]]), math.log(seconds[gone[0]])
     return math.exp(before + share * (after - before))
@@ -269,16 +308,42 @@ def course(engines: Sequence[Sequence[Known]]) -> Course:
 
     Examples
     --------
-    >>> course([[(0, 0.7), (10, 0.1), (20, -0.5)]])
-    Course(falling=True, start=20)
+    >>> course([[(0, 0.7), (10, 0.1), (20, -0.5), (30, -0.2)]])
+    Course(going='falls', start=12, slope=0.06)
+    >>> course([[(0, -0.1), (10, 0.1), (20, 0.5)]])
+    Course(going='rises', start=20, slope=0.005)
     """
-    falling = all(
-        after[1] <= before[1] + _AS_GOOD_AS_FALLING
-        for one in engines
-        for before, after in pairwise(one)
-    )
-    first = [next((at for at, log in one if log < 0), one[-1][0]) for one in engines]
-    return Course(falling, sorted(first)[len(first) // 2])
+    starts, slopes = zip(*(_passing(one) for one in engines), strict=True)
+    going: Going = "either"
+    if all(_falls(one) for one in engines):
+        going = "falls"
+    elif all(_steady(one[::-1]) for one in engines):
+        going = "rises"
+    start, slope = (sorted(found)[len(found) // 2] for found in (starts, slopes))
+    return Course(going, round(start), round(max(slope, _LEAST_SLOPE), 3))
+
+
+def _passing(seen: Sequence[Known]) -> tuple[float, float]:
+    """Place on the clock where a logarithm passes 0, and how steeply; the end if it doesn't."""
+    for before, after in pairwise(seen):
+        if after[1] < 0 or after is seen[-1]:
+            slope = (before[1] - after[1]) / (after[0] - before[0])
+            if before[1] < 0:
+                return before[0], slope
+            if after[1] >= 0:
+                return after[0], slope
+            return before[0] + before[1] / slope, slope
+    return seen[0][0], 0.0
+
+
+def _falls(seen: Sequence[Known]) -> bool:
+    """Whether it falls until it is below 0, and stays there."""
+    count = next((place for place, (_, log) in enumerate(seen) if log < 0), len(seen))
+    return _steady(seen[: count + 1]) and all(log < 0 for _, log in seen[count:])
+
+
+def _steady(seen: Sequence[Known]) -> bool:
+    return all(after[1] <= before[1] + _AS_GOOD_AS_FALLING for before, after in pairwise(seen))
 
 
 def fate(
