@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,6 +14,7 @@ from firstfire.formulas.wall_heat import STEFAN_BOLTZMANN
 from firstfire.heat import assumed
 from firstfire.heat.circuit import INNER_HALF, NO_HALF, OUTER_HALF, Faces
 from firstfire.heat.exposure import Cooling, Exposure, Film
+from firstfire.heat.gas_side import GasSide
 from firstfire.heat.layers import Layer
 from firstfire.heat.network import Network
 from firstfire.heat.stack import Stack
@@ -39,9 +41,28 @@ def wall_swing(stack: Stack, exposure: Exposure, charred: float, char_ratio: flo
     if gas.steady:
         return no_swing(gas)
     back = exposure.cooling.get(stack.name, Cooling(COLD_SURFACE)).constant
-    return swing(
-        gas, _with_char(stack.layers, charred, char_ratio), _depths(stack, gas.period), back
+    return _known_swing(
+        gas.period,
+        gas.coefficient.tobytes(),
+        gas.temperature.tobytes(),
+        _with_char(stack.layers, charred, char_ratio),
+        _depths(stack, gas.period).tobytes(),
+        back,
     )
+
+
+@lru_cache(maxsize=64)
+def _known_swing(
+    period: float,
+    coefficient: bytes,
+    temperature: bytes,
+    layers: tuple[Layer, ...],
+    depth: bytes,
+    back: float,
+) -> Swing:
+    """The swing of a wall: where one thing is moved, the other walls' are known from before."""
+    gas = GasSide(period, np.frombuffer(coefficient), np.frombuffer(temperature))
+    return swing(gas, layers, np.frombuffer(depth), back)
 
 
 def _with_char(layers: tuple[Layer, ...], depth: float, ratio: float) -> tuple[Layer, ...]:

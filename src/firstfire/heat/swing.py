@@ -154,15 +154,17 @@ def _impedance(
     """Surface temperature a flux, K m²/W; and temperature at each depth over the surface's."""
     loads: list[Complex] = []
     reflections: list[Complex] = []
+    waves: list[Complex] = []
     behind = np.full(frequency.size, INSULATED if back_film <= 0 else 1.0 / back_film, complex)
     for place in range(len(layers) - 1, -1, -1):
         layer = layers[place]
-        own, waves = _of_layer(layer, frequency)
+        own, number = _of_layer(layer, frequency)
         reflected = (behind - own) / (behind + own)
-        echo = reflected * np.exp(-2.0 * waves * layer.thickness)
+        echo = reflected * np.exp(-2.0 * number * layer.thickness)
         front = own * (1.0 + echo) / (1.0 - echo)
         loads.insert(0, front)
         reflections.insert(0, reflected)
+        waves.insert(0, number)
         behind = front + layer.contact
     through = np.zeros((depth.size, frequency.size), complex)
     entered = np.ones(frequency.size, complex)
@@ -171,12 +173,9 @@ def _impedance(
         if place:
             entered = entered * loads[place] / (loads[place] + layer.contact)
         here = (depth >= reached) & (depth < reached + layer.thickness)
-        through[here] = entered * _within(
-            layer, frequency, reflections[place], depth[here] - reached
-        )
-        entered = (
-            entered * _within(layer, frequency, reflections[place], np.array([layer.thickness]))[0]
-        )
+        asked = np.append(depth[here] - reached, layer.thickness)
+        within = entered * _within(waves[place], layer.thickness, reflections[place], asked)
+        through[here], entered = within[:-1], within[-1]
         reached += layer.thickness
     return loads[0], through
 
@@ -187,10 +186,8 @@ def _of_layer(layer: Layer, frequency: Floats) -> tuple[Complex, Complex]:
     return 1.0 / (layer.solid.conductivity * waves), waves
 
 
-def _within(layer: Layer, frequency: Floats, reflected: Complex, depth: Floats) -> Complex:
+def _within(waves: Complex, thickness: float, reflected: Complex, depth: Floats) -> Complex:
     """Temperature at depths of a layer over that of its front, (depths, frequencies)."""
-    waves = _of_layer(layer, frequency)[1]
-    left = layer.thickness - depth[:, None]
     onwards = np.exp(-waves * depth[:, None])
-    back = 1.0 + reflected * np.exp(-2.0 * waves * left)
-    return np.asarray(onwards * back / (1.0 + reflected * np.exp(-2.0 * waves * layer.thickness)))
+    back = 1.0 + reflected * np.exp(-2.0 * waves * (thickness - depth)[:, None])
+    return np.asarray(onwards * back / (1.0 + reflected * np.exp(-2.0 * waves * thickness)))

@@ -204,7 +204,7 @@ def gives_way(
     if course is not None and going == "falls":
         bracket = _sought(asked, course, last)
     else:
-        bracket = _scanned(asked, last)
+        bracket = _scanned(asked, last, COARSE if course is None else 2 * COARSE)
     if bracket is None:
         return NEVER
     holds, gone = bracket
@@ -215,12 +215,14 @@ Known = tuple[int, float]
 """A place on the clock, and the logarithm of a factor there."""
 
 
-def _scanned(asked: Callable[[int], float], last: int) -> tuple[Known, Known] | None:
+def _scanned(
+    asked: Callable[[int], float], last: int, stride: int
+) -> tuple[Known, Known] | None:
     """The first two coarse seconds between which a logarithm passes 0."""
     before = (0, asked(0))
     if before[1] < 0:
         return before, before
-    for at in (*range(COARSE, last, COARSE), last):
+    for at in (*range(stride, last, stride), last):
         here = (at, asked(at))
         if here[1] < 0:
             return before, here
