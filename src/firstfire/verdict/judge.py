@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from functools import lru_cache
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from firstfire.parts.all import REPORTED, ways
 from firstfire.runs.bout import Bout
 from firstfire.runs.drawn import SCATTER, piece_of
 from firstfire.runs.ensemble import Ensemble
+from firstfire.runs.events import JUDGED_AT
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.readers import judged_during
 from firstfire.runs.run import EventResult
@@ -50,18 +52,38 @@ class Doubt:
 
     spread: Spread = field(default_factory=lambda: Spread((), {}, ()))
     ensemble: Ensemble | None = None
+    centre: Mapping[str, float] = field(default_factory=dict)
+    """Factors of the engine at its centre, at the second that those drawn were judged."""
 
-    def span(self, way: Way) -> Span:
-        """The span of a way that is judged."""
-        return span(self.spread, self.ensemble, way.id, way.factor)
+    def span(self, way: str) -> Span:
+        """The span of a way that is judged: the same at whatever second it is asked."""
+        return span(self.spread, self.ensemble, way, self.centre.get(way, math.nan))
+
+    def bend(self, way: str) -> Bend:
+        """How a way's factor lies over its first-order sum."""
+        return bend(self.spread, self.ensemble, way, self.centre.get(way, math.nan))
+
+
+_NO_SLOPES = Spread((), {}, ())
+_CENTRES: WeakKeyDictionary[Ensemble, dict[str, float]] = WeakKeyDictionary()
 
 
 def doubt_of(result: EventResult, number: int) -> Doubt:
     """What is known of how far the factors of one of an event's bouts may be off."""
-    return Doubt(
-        result.spreads[number] if result.spreads else Spread((), {}, ()),
-        result.ensembles[number] if result.ensembles else None,
-    )
+    spread = result.spreads[number] if result.spreads else _NO_SLOPES
+    if not result.ensembles:
+        return Doubt(spread)
+    drawn = result.ensembles[number]
+    if drawn not in _CENTRES:
+        _CENTRES[drawn] = _centre(result, result.bouts[number])
+    return Doubt(spread, drawn, _CENTRES[drawn])
+
+
+def _centre(result: EventResult, bout: Bout) -> dict[str, float]:
+    """Factors of the ways judged, at the second that engines drawn are judged."""
+    seconds = min(JUDGED_AT[bout.point.event], bout.horizon)
+    here = _moments(result, bout, seconds, _peaks(bout, seconds), _warmth(bout, seconds))
+    return {way.id: way.factor for at in here for way in ways(at) if way.judged}
 
 
 def judge_bout(result: EventResult, bout: Bout, doubt: Doubt, at_seconds: float) -> list[Margin]:
@@ -70,8 +92,7 @@ def judge_bout(result: EventResult, bout: Bout, doubt: Doubt, at_seconds: float)
     How far a factor may be off is what it is at the second that the event is judged.
     """
     seconds = min(at_seconds, bout.horizon)
-    peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
-    warmth = [temperatures(bout, row, seconds) for row in range(len(bout.gases))]
+    peaks, warmth = _peaks(bout, seconds), _warmth(bout, seconds)
     found = [way for at in _moments(result, bout, seconds, peaks, warmth) for way in ways(at)]
     asked = {way.id for way in found if way.hazard and _low(way, doubt) >= 1}
     rare: dict[str, float] = {}
@@ -83,7 +104,17 @@ def judge_bout(result: EventResult, bout: Bout, doubt: Doubt, at_seconds: float)
 
 def _low(way: Way, doubt: Doubt) -> float:
     """The factor's 5 % end; not a number where the way isn't judged."""
-    return way.factor * math.exp(doubt.span(way).low) if way.judged else math.nan
+    return way.factor * math.exp(doubt.span(way.id).low) if way.judged else math.nan
+
+
+def _peaks(bout: Bout, seconds: float) -> list[float]:
+    """Each cylinder's peak that is judged."""
+    return [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
+
+
+def _warmth(bout: Bout, seconds: float) -> list[Temperatures]:
+    """How warm each cylinder's parts are."""
+    return [temperatures(bout, row, seconds) for row in range(len(bout.gases))]
 
 
 def _rare(bout: Bout, peaks: Sequence[float]) -> list[float]:
@@ -122,7 +153,7 @@ def _margin(way: Way, bout: Bout, seconds: float, doubt: Doubt, rare: float) -> 
     place = (way, bout.point.event, bout.point.name, seconds)
     if not way.judged:
         return Margin(*place, None, None, None, "not judged", None, (), reported=reported)
-    spread, found = doubt.spread, doubt.span(way)
+    spread, found = doubt.spread, doubt.span(way.id)
     low, high = (way.factor * math.exp(end) for end in (found.low, found.high))
     least = rare * math.exp(-_RARE * spread.strength_deviation(way.id))
     return Margin(
@@ -178,7 +209,7 @@ def joint_odds(results: Sequence[EventResult], margins: Sequence[Margin]) -> flo
             holds &= factor > 0
             continue
         summed = bells.summed(doubt.spread, way)
-        found = bend(doubt.spread, doubt.ensemble, way, factor)
+        found = doubt.bend(way)
         holds &= math.log(factor) + found.over(summed, bells.rest(found)) >= 0
     return float(np.mean(holds))
 
