@@ -185,7 +185,7 @@ def test_every_reason_at_once():
         (["check", "{wren}", "--set", "cylinder.bor=4 mm"], "Did you mean cylinder.bore?"),
         (["catalog", "materials"], "nearest: material"),
         (["catalog", "material", "ABS+"], "nearest: ABS"),
-        (["schema", "motor"], "compare, explanation, judgements."),
+        (["schema", "motor"], "compare, leak, explanation, judgements."),
         (["new", "x.toml"], "--bore"),
         (["new", "x.toml", "--power", "3 mm", "--material", "petg"], "not a power"),
         (["new", "x.toml", "--power", "-3 kW", "--material", "petg"], "not more than zero"),
@@ -221,8 +221,11 @@ def test_a_wish_is_said_to_be_rough(tmp_path):
     done = firstfire("new", "w.toml", "--power", "0.5 kW", "--material", "petg", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "rough" in done.stdout
-    # 2 P / (p n): 0.5 kW, 66.7 turns a second, 1.5 and 5 bar: 100 and 30 cm³, by hand.
-    assert "30 to 100 cm³" in done.stdout
+    # 2 P / (p n): 0.5 kW, 66.7 turns a second; 2.5, 4.9 and 7 bar: 60, 31 and 21 cm³, by hand.
+    said = " ".join(done.stdout.split())
+    assert "21 to 60 cm³" in said
+    assert "2.5 to 7 bar" in said
+    assert "starts from 31 cm³, at 4.9 bar" in said
 
 
 def test_a_file_that_is_there_is_replaced_only_when_told(tmp_path):

@@ -17,7 +17,7 @@ from firstfire.engine.leaf import read_leaf
 from firstfire.engine.quantity import NotAQuantity, read_quantity, write_quantity
 from firstfire.engine.read import read, understand
 from firstfire.engine.values import written
-from firstfire.engine.wish import wish
+from firstfire.engine.wish import CENTRE_BMEP, HIGH_BMEP, LOW_BMEP, wish
 from firstfire.engine.write import full_file, rounded_length, small_file
 from firstfire.errors import EngineFileError, FirstfireError, Problem
 from firstfire.files import write_text
@@ -135,9 +135,10 @@ def _wished(answers: Answers, given: dict[str, object]) -> list[str]:
     litres = [f"{v * 1e6:.0f}" for v in (sizes.displacement_low, sizes.displacement_high)]
     low, high = sorted(litres, key=float)
     return [
-        f"{answers.power} at {answers.speed} takes {low} to {high} cm³: printed engines give 1.5 "
-        f"to 5 bar of brake mean effective pressure (rough, common practice). "
-        f"This file starts from {sizes.displacement * 1e6:.0f} cm³, at 3 bar."
+        f"{answers.power} at {answers.speed} takes {low} to {high} cm³: at that speed the model "
+        f"makes {LOW_BMEP / 1e5:g} to {HIGH_BMEP / 1e5:g} bar of brake mean effective pressure of "
+        "engines of defaults (rough; little is published of printed ones). "
+        f"This file starts from {sizes.displacement * 1e6:.0f} cm³, at {CENTRE_BMEP / 1e5:g} bar."
     ]
 
 
