@@ -36,7 +36,7 @@ class Changed:
             trials = Trials(changed)
             trials.unknowns = ()  # the factor alone is wanted, not its span
             speeds = [speed] if event == "full_throttle" else None
-            self.known[key] = ff.run(changed, event, speeds=speeds, trials=trials)
+            self.known[key] = ff.run(changed, event, speeds=speeds, trials=trials, drawn=1)
         return {m.way.id: m.factor for m in ff.judge(self.known[key], at_seconds)}
 
 

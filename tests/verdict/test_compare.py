@@ -91,13 +91,18 @@ def columns(result, *changed):
 
 
 def scaled(result, by, only=None):
-    """A result whose factors (of one way to fail, or of all) are `by` times as large."""
+    """A result whose factors (of one way to fail, or of all) are `by` times as large.
+
+    What bursts and is marginal for its 1-in-1000 cycle alone stays so: a margin doesn't keep by
+    how much that cycle passes it.
+    """
 
     def scale(margin):
         if margin.factor is None or (only and margin.way.id != only):
             return margin
         low = margin.factor_low * by
-        word = "fails" if margin.factor * by < 1 else "marginal" if low < 1 else "holds"
+        rare = margin.way.hazard and margin.word == "marginal" and margin.factor_low >= 1
+        word = "fails" if margin.factor * by < 1 else "marginal" if low < 1 or rare else "holds"
         return replace(margin, factor=margin.factor * by, factor_low=low,
                        factor_high=margin.factor_high * by, word=word)  # fmt: skip
 

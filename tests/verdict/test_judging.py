@@ -139,14 +139,18 @@ def test_run_times_bracket_their_centre(events):
     assert {"piston.shield.loosen", "piston.land.break"} <= ids
 
 
-def test_every_change_offered_does_what_it_says(wren, result):
-    """Each is made anew with the file's own path=value and judged at its own event and second."""
+def test_every_change_offered_does_what_it_says(wren, result, events):
+    """Each is made anew with the file's own path=value and judged at its own event and second.
+
+    Besides what is offered of wren, of which little is left to raise, the changes that would be
+    were all that holds marginal.
+    """
+    doubted = [replace(m, word="marginal") if m.word == "holds" else m for m in result.margins]
     tried = 0
-    for margin in result.margins:
+    for margin in (*result.margins, *raising.with_changes(wren, events, doubted)):
         for raised in margin.raise_by:
             changed = resolve(with_values(wren, raised.set))
-            event = next(e for e in result.events if e.event == margin.event)
-            bout = next(b for b in event.bouts if b.point.name == margin.point)
+            bout = next(b for b in events[margin.event].bouts if b.point.name == margin.point)
             if not all(path.startswith(raising._APART) for path in raised.set):
                 bout = raising._again(changed, bout, None)  # gas or walls feel it
             peaks = [judged_peak(bout, 0, margin.at_seconds)]
@@ -157,7 +161,8 @@ def test_every_change_offered_does_what_it_says(wren, result):
                 assert same.factor == pytest.approx(raised.factor_after, rel=0.01)
                 assert same.factor > margin.factor
             tried += 1
-    assert tried >= 3
+    assert any(margin.raise_by for margin in result.margins)
+    assert tried >= 8
 
 
 def test_the_sentence_tells_what_decides_and_promises_nothing(result):

@@ -12,9 +12,9 @@ from firstfire.verdict.words import strongest
 
 _WORDS: tuple[Word, ...] = ("fails", "marginal", "holds")
 _NOISE = 0.01
+"""Share by which a factor must move to be told: repeated cycles agree to a few thousandths."""
 _CLOCK_NOISE = 0.03
 """Share by which a limit's time must move to be told: it lies between steps of a factor of two."""
-"""Share by which a factor must move to be told: repeated cycles agree to a few thousandths."""
 _AMPLE = 99.0
 """Factors beyond this are told as *99+*, and a change among them as none."""
 
