@@ -4,6 +4,7 @@ import math
 import threading
 import time
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -16,6 +17,7 @@ from firstfire.loads import loads
 from firstfire.parts.all import ways
 from firstfire.runs import spread as spreading
 from firstfire.runs.gas_change import gas_change
+from firstfire.runs.hands import shared_out
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.moved import Trials, direction, one_step, one_up, with_one
 from firstfire.runs.readers import readers
@@ -48,7 +50,7 @@ def test_moving_one_value_cheaply_is_resolving_with_it(file):
     for unknown in moved:
         to = one_step(unknown)
         cheap = with_one(engine, trials.centre, unknown.path, to)
-        whole = resolve(engine, {unknown.path: to})
+        whole = resolve(engine, {unknown.path: to}, as_built=True)
         digests.add(cheap.sha256)
         assert cheap.model_copy(update={"sha256": ""}) == whole.model_copy(update={"sha256": ""})
     # Each is another engine, and none is the centre.
@@ -104,9 +106,9 @@ def test_doubts_and_materials_leave_the_mechanism_as_it_is(wren, full):
 
 
 def test_slopes_are_the_same_one_after_the_other(wren, full, monkeypatch):
-    """However many processors there are and whichever thread ends first."""
+    """However many processors there are and whichever ends first."""
     side_by_side = full.spreads[0]
-    monkeypatch.setattr(spreading, "together", lambda works, stop: [w(stop) for w in works])
+    monkeypatch.setattr(spreading, "shared_out", partial(shared_out, hands=1))
     alone, _ = spread(Trials(wren), full.bouts[0], 1.0)
     assert alone == side_by_side
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from firstfire.catalog import Catalog
+from firstfire.engine.grammar import leaves
 from firstfire.engine.layers import Layer, Stack
 from firstfire.engine.values import Unsaid, Values
 
@@ -47,9 +50,19 @@ class Engine:
         except Unsaid:
             return 1
 
-    def values(self, cylinder: int = 1) -> Values:
-        """What holds for one cylinder, counted from 1."""
-        return Values(self.stack, self.catalog, cylinder, self.faulty)
+    def values(self, cylinder: int = 1, built: Values | None = None) -> Values:
+        """What holds for one cylinder, counted from 1; `built` as `Values` takes it."""
+        return Values(self.stack, self.catalog, cylinder, self.faulty, built)
+
+    @cached_property
+    def built(self) -> tuple[Values, ...]:
+        """What holds for each cylinder, all of it asked for already."""
+        found = tuple(self.values(cylinder) for cylinder in range(1, self.cylinders + 1))
+        for values in found:
+            for path in leaves():
+                with suppress(Unsaid):
+                    values.spoken(path)
+        return found
 
     def with_layer(self, layer: Layer) -> Engine:
         """This engine with one more layer."""

@@ -44,7 +44,9 @@ class PlainEngine(SharedParts):
     sha256: str
 
 
-def resolve(engine: Engine, sample: Mapping[str, Any] | None = None) -> PlainEngine:
+def resolve(
+    engine: Engine, sample: Mapping[str, Any] | None = None, *, as_built: bool = False
+) -> PlainEngine:
     """The plain engine at the centre of every value, or at a sample of some.
 
     Parameters
@@ -53,15 +55,20 @@ def resolve(engine: Engine, sample: Mapping[str, Any] | None = None) -> PlainEng
         As written down.
     sample
         SI values by path that stand in for what the layers say.
+    as_built
+        Whether what rules of thumb chose stays as it is without the sample: one engine that turns
+        out otherwise, not another that would be built.
 
     Raises
     ------
     Unsaid
         Where a value that must be given isn't; a reader never returns such an engine.
     """
+    numbers = range(1, engine.cylinders + 1)
+    built = engine.built if as_built else [None for _ in numbers]
     if sample:
         engine = engine.with_layer(_sampled(sample))
-    each = [engine.values(cylinder) for cylinder in range(1, engine.cylinders + 1)]
+    each = [engine.values(*pair) for pair in zip(numbers, built, strict=True)]
     shared = _filled(each[0], own=False)
     cylinders = [_filled(values, own=True) for values in each]
     materials: dict[str, Material] = {}

@@ -34,6 +34,8 @@ class Values:
     faulty
         Paths whose value couldn't be read: asking for one raises `Unsaid`, so that nothing
         is concluded from a value that is wrong.
+    built
+        The same engine as it was built: what rules of thumb chose there isn't chosen anew.
     """
 
     def __init__(
@@ -42,9 +44,10 @@ class Values:
         catalog: Catalog,
         cylinder: int = 1,
         faulty: frozenset[str] = frozenset(),
+        built: Values | None = None,
     ) -> None:
         self.stack, self.catalog, self.cylinder = stack, catalog, cylinder
-        self._faulty = faulty
+        self._faulty, self._built = faulty, built
         self._found: dict[str, Entry] = {}
         self._asking: list[str] = []
 
@@ -124,6 +127,8 @@ class Values:
             if optional:
                 return Entry(path, None, "", "defaults", "default", note="not said")
             raise Unsaid(path)
+        if self._built is not None and not rule.follows:
+            return self._built.spoken(path)
         value = self._by(rule)
         return Entry(
             path, value, written(path, value), "defaults", "default",

@@ -225,6 +225,19 @@ def exhaust_felt(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide
     return replace(felt, coefficient=felt.coefficient * plain.doubt.port_film)
 
 
+def exhaust_over(
+    bout: Bout, moved: OperatingPoint, plain: PlainEngine, row: int
+) -> tuple[float, float]:
+    """What the exhaust port feels of the moved gas over what it felt: coefficient, temperature."""
+    old, new = (exhaust_felt(plain, point, row) for point in (bout.point, moved))
+    if old is None or new is None:
+        return 1.0, 1.0
+    return (
+        new.mean_coefficient / old.mean_coefficient,
+        new.mean_temperature / old.mean_temperature,
+    )
+
+
 def exhaust_changed(
     plain: PlainEngine, point: OperatingPoint, changes: Sequence[GasChange]
 ) -> list[GasSide | None]:

@@ -146,6 +146,7 @@ def engine_at(trials: Trials, unknowns: Sequence[Unknown], draw: Draw) -> PlainE
     return resolve(
         trials.engine,
         {u.path: value_at(u, draw.shared[u.path]) for u in unknowns if u.path != SCATTER},
+        as_built=True,
     )
 
 

@@ -22,6 +22,7 @@ from firstfire.heat.history import cold
 from firstfire.runs.bout import Bout, exhaust_changed, warmed
 from firstfire.runs.drawn import SCATTER, Draw, by_piece, drawn, engines, seed_of, unknowns_of
 from firstfire.runs.events import CLOCKED
+from firstfire.runs.falling_short import Slower
 from firstfire.runs.fate import Course, Fate, Known, course, fate, seen
 from firstfire.runs.gas_change import BothWays, GasChange, all_at_once
 from firstfire.runs.hands import shared_out
@@ -91,6 +92,7 @@ def ensembles(
     bouts: Sequence[Bout],
     changes: Sequence[Changes],
     *,
+    slower: Slower | None = None,
     stop: Callable[[], bool] | None = None,
     on_progress: Callable[[float], None] | None = None,
     count: int = COUNT,
@@ -106,6 +108,8 @@ def ensembles(
         At the centre.
     changes
         For each bout, what each unknown does to each cylinder's gas.
+    slower
+        Of a free rev, how it changes where an engine doesn't come so far.
     stop, on_progress
         Asked every 0.05 s; told the share done.
     count, hands
@@ -118,7 +122,7 @@ def ensembles(
     """
     draws = drawn(trials, count, seed_of(trials.centre))
     plains = engines(trials, draws, stop)
-    responses = [Response(trials, *each) for each in zip(bouts, changes, strict=True)]
+    responses = [Response(trials, *each, slower) for each in zip(bouts, changes, strict=True)]
     clocked = bouts[0].point.event in CLOCKED
 
     def ahead(number: int) -> list[dict[str, tuple[Known, ...]]]:
@@ -153,12 +157,14 @@ class Response:
 
     Parameters
     ----------
-    trials, bout, changes
+    trials, bout, changes, slower
         As `ensembles` takes them, of one bout.
     """
 
-    def __init__(self, trials: Trials, bout: Bout, changes: Changes) -> None:
-        self.trials, self.bout = trials, bout
+    def __init__(
+        self, trials: Trials, bout: Bout, changes: Changes, slower: Slower | None = None
+    ) -> None:
+        self.trials, self.bout, self.slower = trials, bout, slower
         self.unknowns: tuple[Unknown, ...] = unknowns_of(trials, bout)
         self.changes = changes
         self.warm = bout.point.spark is not None and bout.horizon > 0
@@ -173,7 +179,8 @@ class Response:
 
     def bout_of(self, plain: PlainEngine, draw: Draw) -> Bout:
         """The bout as that engine has it."""
-        moved = self._gas(draw)
+        friction = self._friction(draw)
+        moved = self._gas(draw, friction)
         point = replace(
             self.bout.point,
             speed=self.bout.point.speed * moved[0].speed,
@@ -181,7 +188,7 @@ class Response:
                 replace(p, mean=p.mean * c.peak, strong=p.strong * c.peak, rare=p.rare * c.peak)
                 for p, c in zip(self.bout.point.peaks, moved, strict=True)
             ),
-            friction=self._friction(draw),
+            friction=self._loaded(friction, moved),
         )
         gases = tuple(c.changed(gas) for c, gas in zip(moved, self.bout.gases, strict=True))
         if self.warm:
@@ -194,7 +201,7 @@ class Response:
             histories = tuple(cold(heat_network(plain, row), air) for row in range(len(gases)))
         return replace(self.bout, point=point, gases=gases, histories=histories)
 
-    def _gas(self, draw: Draw) -> list[GasChange]:
+    def _gas(self, draw: Draw, friction: Friction) -> list[GasChange]:
         """What all unknowns at once do to each cylinder's cycle."""
         known = [path for path in self.changes if path in draw.shared]
         places = {path: direction(path) * draw.shared[path] for path in known}
@@ -202,11 +209,22 @@ class Response:
             all_at_once([self.changes[path].towards(row, z) for path, z in places.items()])
             for row in range(len(self.bout.gases))
         ]
+        rubs = friction.mean_torque / self.bout.point.friction.mean_torque
+        if self.slower is not None:
+            work = math.fsum(change.work for change in found) / len(found)
+            return self.slower.changed(found, self.bout.point, work, rubs)
         if self.bout.point.event != "idle":
             return found
         # Its throttle gives it the charge that turns what rubs, whatever else is uncertain.
-        wanted = self._friction(draw).mean_torque / self.bout.point.friction.mean_torque
-        return [change.charged(wanted / change.work) for change in found]
+        return [change.charged(rubs / change.work) for change in found]
+
+    def _loaded(self, friction: Friction, moved: Sequence[GasChange]) -> Friction:
+        """Rod ends rub as they are pressed: with the charge that an idle is given."""
+        if self.bout.point.event != "idle":
+            return friction
+        ends = zip(friction.rod_ends, moved, strict=True)
+        pressed = tuple((big * change.peak, small * change.peak) for (big, small), change in ends)
+        return replace(friction, rod_ends=pressed)
 
     def _friction(self, draw: Draw) -> Friction:
         """What rubs harder or softer heats more or less."""

@@ -215,9 +215,7 @@ Known = tuple[int, float]
 """A place on the clock, and the logarithm of a factor there."""
 
 
-def _scanned(
-    asked: Callable[[int], float], last: int, stride: int
-) -> tuple[Known, Known] | None:
+def _scanned(asked: Callable[[int], float], last: int, stride: int) -> tuple[Known, Known] | None:
     """The first two coarse seconds between which a logarithm passes 0."""
     before = (0, asked(0))
     if before[1] < 0:

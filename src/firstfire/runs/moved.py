@@ -118,10 +118,10 @@ class Trials:
 
 
 def with_one(engine: Engine, centre: PlainEngine, path: str, value: float) -> PlainEngine:
-    """``resolve(engine, {path: value})``, cheaply where no other value follows from that one.
+    """``resolve(engine, {path: value}, as_built=True)``, cheaply where nothing follows from that.
 
-    No rule of thumb asks a doubt, nor a property of a material other than its density; but the
-    doubt about softening is in the materials' own curves.
+    Nothing follows from a doubt, nor from a property of a material other than its density; but
+    the doubt about softening is in the materials' own curves.
 
     Parameters
     ----------
@@ -138,7 +138,7 @@ def with_one(engine: Engine, centre: PlainEngine, path: str, value: float) -> Pl
         new = replace(old, properties={**old.properties, names[2]: value}, yours=True)
         moved = centre.model_copy(update={"materials": {**centre.materials, names[1]: new}})
     else:
-        return resolve(engine, {path: value})
+        return resolve(engine, {path: value}, as_built=True)
     told = hashlib.sha256(f"{centre.sha256} {path} = {value!r}".encode()).hexdigest()
     return moved.model_copy(update={"sha256": told})
 

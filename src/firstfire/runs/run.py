@@ -15,6 +15,7 @@ from firstfire.errors import FirstfireError
 from firstfire.runs.bout import Bout, first_fired, held, turned
 from firstfire.runs.ensemble import COUNT, Ensemble, ensembles
 from firstfire.runs.events import EVENTS, HORIZON, JUDGED_AT
+from firstfire.runs.falling_short import slower
 from firstfire.runs.free_rev import FreeSpeed, free_speed
 from firstfire.runs.idling import throttled
 from firstfire.runs.point import OperatingPoint, spark_angle
@@ -141,7 +142,10 @@ def run(
     def further(share: float) -> None:
         told(f"{words}, other engines like it", drawing + (1 - drawing) * share)
 
-    found = ensembles(trials, bouts, changes, stop=stop, on_progress=further, count=drawn)
+    below = slower(plain, bouts[0], known) if event == "free_rev" else None
+    found = ensembles(
+        trials, bouts, changes, slower=below, stop=stop, on_progress=further, count=drawn
+    )
     told("", 1.0)
     return EventResult(event, plain, tuple(bouts), spreads, changes[strongest], notes, found)
 

@@ -18,13 +18,12 @@ from firstfire.errors import OutsideValidity
 from firstfire.heat.cylinder import network as heat_network
 from firstfire.heat.history import cold
 from firstfire.parts.all import ways
-from firstfire.runs.bout import Bout, exhaust_changed, exhaust_felt, warmed
+from firstfire.runs.bout import Bout, exhaust_changed, exhaust_over, warmed
 from firstfire.runs.drawn import MIXTURE_AT_START, SPEED, SPEED_SPREAD
 from firstfire.runs.gas_change import BothWays, GasChange, gas_change
 from firstfire.runs.hands import shared_out
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.moved import Trials, direction, one_up
-from firstfire.runs.point import OperatingPoint
 from firstfire.runs.readers import readers, watched
 from firstfire.runs.traces import gas_cycles
 
@@ -317,7 +316,7 @@ def _factors(moments: Sequence[Moment]) -> dict[str, float]:
 
 def _like(like: Changes, bout: Bout) -> Changes:
     """What can be taken over: at another throttle the same holds, at another speed not all."""
-    if bout.point.event != "full_throttle":
+    if bout.point.event == "idle":
         return like
     return {path: change for path, change in like.items() if split(path)[1] not in _BY_SPEED}
 
@@ -375,23 +374,10 @@ def _gas_change(
         return None
     moved = replace(point, fired=new)
     gases = gas_cycles(moved, plain)
-    exhausts = [_exhaust_over(bout, moved, plain, row) for row in range(len(gases))]
+    exhausts = [exhaust_over(bout, moved, plain, row) for row in range(len(gases))]
     return tuple(
         gas_change(before, after, b.peak_pressure / a.peak_pressure, exhaust)
         for before, after, a, b, exhaust in zip(
             bout.gases, gases, old.cycle.cylinders, new.cycle.cylinders, exhausts, strict=True
         )
-    )
-
-
-def _exhaust_over(
-    bout: Bout, moved: OperatingPoint, plain: PlainEngine, row: int
-) -> tuple[float, float]:
-    """What the exhaust port feels of the moved gas over what it felt: coefficient, temperature."""
-    old, new = (exhaust_felt(plain, point, row) for point in (bout.point, moved))
-    if old is None or new is None:
-        return 1.0, 1.0
-    return (
-        new.mean_coefficient / old.mean_coefficient,
-        new.mean_temperature / old.mean_temperature,
     )

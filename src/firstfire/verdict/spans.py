@@ -152,7 +152,8 @@ def bend(spread: Spread, ensemble: Ensemble | None, way: str, factor: float) -> 
 def _fitted(spread: Spread, ensemble: Ensemble, way: str, centre: float) -> Bend | None:
     """The parabola through the engines in which the way is judged; None where they are too few."""
     logs = np.clip(ensemble.logs(way), -_BEYOND, _BEYOND)
-    known = np.isfinite(logs)
+    judged = np.isfinite(logs)
+    known = judged & (np.abs(logs) < _BEYOND)
     if known.sum() < _FEWEST:
         return None
     over = logs[known] - centre
@@ -160,18 +161,27 @@ def _fitted(spread: Spread, ensemble: Ensemble, way: str, centre: float) -> Bend
     if size < _NO_SLOPE:
         about = over - over.mean()
         middle, rest = float(over.mean()), float(over.std(ddof=1))
-        return Bend(middle, 0.0, 0.0, size, rest, _of_all(about, known))
+        return Bend(middle, 0.0, 0.0, size, rest, _of_all(about, known, judged, logs))
     summed = _sums(spread, ensemble, way)[known]
     terms = np.column_stack([np.ones(over.size), summed, summed**2 - size**2])
     found, *_ = np.linalg.lstsq(terms, over, rcond=None)
     left = over - terms @ found
     rest = math.sqrt(float(left @ left) / (over.size - 3))
-    return Bend(float(found[0]), float(found[1]), float(found[2]), size, rest, _of_all(left, known))
+    return Bend(
+        float(found[0]),
+        float(found[1]),
+        float(found[2]),
+        size,
+        rest,
+        _of_all(left, known, judged, logs),
+    )
 
 
-def _of_all(left: Floats, known: NDArray[np.bool_]) -> tuple[float, ...]:
-    """What is left over of every engine; nothing where the way isn't judged."""
-    found = np.zeros(known.size)
+def _of_all(
+    left: Floats, known: NDArray[np.bool_], judged: NDArray[np.bool_], logs: Floats
+) -> tuple[float, ...]:
+    """What is left over of every engine: all of one beyond any doubt, nothing of one not judged."""
+    found = np.where(judged, logs, 0.0)
     found[known] = left
     return tuple(found.tolist())
 

@@ -137,7 +137,7 @@ RULES = (
     Rule("flywheel.thickness", "12 mm", "a disc cut from plate"),
     Rule("flywheel.bore", lambda ask: ask.number("crank.main_journal_diameter"), "on the journal"),
     Rule("flywheel.inertia", _wheel_inertia, "a plain disc with a hole",
-         "Shigley's Mechanical Engineering Design, 9th ed., Table A-18"),
+         "Shigley's Mechanical Engineering Design, 9th ed., Table A-18", follows=True),
     Rule("load.kind", "none", "nothing was said to be driven"),
     Rule("load.diameter", "300 mm", "a usual propeller for such an engine"),
     Rule("load.pitch", "150 mm", "half the diameter"),

@@ -133,7 +133,7 @@ def _seat(valve: str) -> Rule:
 
 RULES = (
     Rule("leak.ring", _ring, "an O-ring by squeeze, play and the bore's surface, a nick added; a "
-         "split ring by gap and land; cold", _RINGS),
+         "split ring by gap and land; cold", _RINGS, follows=True),
     _seat("inlet"),
     _seat("exhaust"),
     Rule("leak.gasket", lambda ask: 0.02e-6 if ask["gasket.kind"] == "cured_sealant" else 0.01e-6,

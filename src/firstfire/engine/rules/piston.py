@@ -187,9 +187,9 @@ RULES = (
          "half a bore; more where land, rings and half the pin need it"),
     Rule("piston.skirt_clearance", _clearance, "plastic swells: 0.6 % of the bore; metal 0.12 %"),
     Rule("piston.top_clearance", _wider(0.0015), "plastic: straight; metal: 0.15 % of the bore "
-         "more than the skirt, which is cooler", _PISTON_MAKERS),
+         "more than the skirt, which is cooler", _PISTON_MAKERS, follows=True),
     Rule("piston.land_clearance", _wider(0.005), "plastic: straight; metal: 0.5 % of the bore "
-         "more than the skirt, which is cooler", _PISTON_MAKERS),
+         "more than the skirt, which is cooler", _PISTON_MAKERS, follows=True),
     Rule("piston.ovality",
          lambda ask: 0.002 * ask.number("cylinder.bore") if is_metal(ask, "piston.material")
          else 0.0, "plastic: round; metal: 0.2 % of the bore, since bosses grow along the pin",
@@ -202,7 +202,7 @@ RULES = (
     Rule("piston.top_land", lambda ask: 0.12 * ask.number("cylinder.bore"),
          "a plastic land wants 0.1 × bore or more against the heat"),
     Rule("piston.boss_width", lambda ask: 0.45 * ask.number("cylinder.bore"), "0.4 to 0.5 × bore"),
-    Rule("piston.mass", _piston_mass, "disc, tube and bosses of its material"),
+    Rule("piston.mass", _piston_mass, "disc, tube and bosses of its material", follows=True),
     Rule("piston.coating", "none", "nothing was said of one"),
     Rule("piston.shield.material", "aluminium_6061_t6", "sheet that a hand saw cuts"),
     Rule("piston.shield.thickness", "0 mm", "no shield was said"),
@@ -238,7 +238,7 @@ RULES = (
     ),
     Rule("rings.axial_height", "1.5 mm", "usual for small engines"),
     Rule("rings.squeeze", _squeeze, "10 % seals and doesn't drag too much; from the groove where "
-         "you said it", _SEAL_HANDBOOK),
+         "you said it", _SEAL_HANDBOOK, follows=True),
     Rule(
         "rings.hardness",
         lambda ask: 75.0 if ask["rings.material"] == "fkm" else 70.0,
@@ -282,7 +282,7 @@ RULES = (
         lambda ask: max(3e-3, 0.1 * ask.number("cylinder.bore")),
         "0.1 × bore, 3 mm at least",
     ),
-    Rule("rod.mass", _rod_mass, "a bar between two eyes of its material"),
+    Rule("rod.mass", _rod_mass, "a bar between two eyes of its material", follows=True),
     Rule(
         "rod.reciprocating_fraction",
         0.35,

@@ -47,12 +47,16 @@ class Rule:
         Why, for a person.
     source
         A book, or "common practice, no source".
+    follows
+        Whether it follows from what was made, as a mass from its material does. Anything else was
+        chosen once: a part doesn't grow because its plastic turned out weaker than thought.
     """
 
     path: str
     value: str | float | int | bool | list[str] | Callable[[Asked], Any]
     reason: str
     source: str = PRACTICE
+    follows: bool = False
 
 
 @cache
