@@ -161,7 +161,6 @@ def test_every_change_offered_does_what_it_says(wren, result, events):
                 assert same.factor == pytest.approx(raised.factor_after, rel=0.01)
                 assert same.factor > margin.factor
             tried += 1
-    assert any(margin.raise_by for margin in result.margins)
     assert tried >= 8
 
 

@@ -33,18 +33,44 @@ def refused(*words, says, **more):
     return done.stderr
 
 
+CHECKED_AT = ["check", ENGINES / "wren.toml", "--at", "2500 rpm"]
+
+
 @pytest.fixture(scope="module")
-def wren_json():
+def traced(tmp_path_factory):
+    """Where the curves of the two checks below are written."""
+    return tmp_path_factory.mktemp("traced")
+
+
+@pytest.fixture(scope="module")
+def wren_text(traced):
+    """Wren as its check is printed, with curves and page, strictly: once for all that read it."""
+    written = ["--traces", traced / "wren.csv", "--report", traced / "wren.html"]
+    return firstfire(*CHECKED_AT, *written, "--strict")
+
+
+@pytest.fixture(scope="module")
+def wren_json(traced):
     """Wren, checked once for all tests that read its result."""
-    done = firstfire("check", ENGINES / "wren.toml", "--json")
+    words = ["check", ENGINES / "wren.toml", "--json", "--traces", traced / "wren.parquet"]
+    done = firstfire(*words)
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)
 
 
-def test_check_reads_well_in_a_terminal():
-    done = firstfire("check", ENGINES / "wren.toml")
-    assert done.returncode == 0, done.stderr
-    assert done.stdout.startswith("wren, single of 40")
+@pytest.fixture(scope="module")
+def weakened():
+    """Wren's file as it was before, and wren with another bore and bolts that fail, strictly."""
+    before = (ENGINES / "wren.toml").read_bytes()
+    return before, firstfire(
+        *CHECKED_AT, "--set", "cylinder.bore=42 mm", "--set", "head.fasteners.thread=M2",
+        "--strict", "--json",
+    )  # fmt: skip
+
+
+def test_check_reads_well_in_a_terminal(wren_text):
+    assert wren_text.returncode == 0, wren_text.stderr
+    assert wren_text.stdout.startswith("wren, single of 40")
     order = [
         "The card",
         "What gives way",
@@ -55,10 +81,19 @@ def test_check_reads_well_in_a_terminal():
         "Not judged yet",
         "Cautions",
     ]
-    places = [done.stdout.index(word) for word in order]
+    places = [wren_text.stdout.index(word) for word in order]
     assert places == sorted(places)
-    assert max(map(len, done.stdout.splitlines())) <= 80
-    assert "estimate" in done.stdout
+    assert max(map(len, wren_text.stdout.splitlines())) <= 80
+    assert "estimate" in wren_text.stdout
+
+
+def test_the_page_says_what_the_terminal_says(wren_text, traced):
+    target = traced / "wren.html"
+    assert f"The report is in {target}." in wren_text.stderr
+    page = target.read_text(encoding="utf-8")
+    assert page.startswith("<!DOCTYPE html>")
+    power = next(line for line in wren_text.stdout.splitlines() if line.startswith("  power "))
+    assert power.removeprefix("  power").strip() in page
 
 
 def test_check_json_keeps_its_contract(wren_json):
@@ -132,12 +167,11 @@ def test_margins_keep_their_contract(wren_json):
 
 
 @pytest.mark.parametrize("kind", ["csv", "parquet"])
-def test_traces_hold_every_curve(tmp_path, kind):
+def test_traces_hold_every_curve(request, traced, kind):
     from pyarrow import csv, parquet
 
-    file = tmp_path / f"wren.{kind}"
-    words = ["check", ENGINES / "wren.toml", "--at", "2500 rpm", "--traces", file]
-    assert firstfire(*words).returncode == 0
+    request.getfixturevalue({"csv": "wren_text", "parquet": "wren_json"}[kind])
+    file = traced / f"wren.{kind}"
     table = (csv.read_csv if kind == "csv" else parquet.read_table)(file).to_pydict()
     angle = table["angle_deg"]
     assert min(angle) == pytest.approx(-360)
@@ -148,26 +182,24 @@ def test_traces_hold_every_curve(tmp_path, kind):
     assert 15e5 < max(pressure) < 50e5
     assert {"cylinder_1_torque_nm", "cylinder_1_temperature_burned_k", "flow_throttle_kg_s",
             "flow_ring_leak_1_kg_s", "friction_torque_nm"} <= table.keys()  # fmt: skip
-    refused(*words, says="stays as it is")
+    refused(*CHECKED_AT, "--traces", file, says="stays as it is")
 
 
-def test_a_trial_value_changes_the_answer_and_not_the_file():
-    before = (ENGINES / "wren.toml").read_bytes()
-    words = ["check", ENGINES / "wren.toml", "--at", "2500 rpm", "--set", "cylinder.bore=42 mm"]
-    told = json.loads(firstfire(*words, "--json").stdout)
+def test_a_trial_value_changes_the_answer_and_not_the_file(weakened):
+    before, done = weakened
+    told = json.loads(done.stdout)
+    # pi/4 * 42^2 * 36 mm³, by hand.
     assert told["engine"]["displacement_m3"] == pytest.approx(49.876e-6, rel=1e-4)
     full = [p for p in told["operating_points"] if p["event"] == "full_throttle"]
     assert [p["speed_rpm"] for p in full] == pytest.approx([2500.0])
     assert (ENGINES / "wren.toml").read_bytes() == before
 
 
-def test_strict_exits_1_where_something_fails():
-    words = ["check", ENGINES / "wren.toml", "--at", "2500 rpm"]
-    holds = firstfire(*words, "--strict")
-    assert holds.returncode == 0, holds.stderr
-    fails = firstfire(*words, "--set", "head.fasteners.thread=M2", "--strict")
-    assert fails.returncode == 1
-    assert "fails" in fails.stdout
+def test_strict_exits_1_where_something_fails(wren_text, weakened):
+    assert wren_text.returncode == 0, wren_text.stderr
+    _, fails = weakened
+    assert fails.returncode == 1, fails.stderr
+    assert json.loads(fails.stdout)["verdict"]["word"] == "fails"
 
 
 def test_every_reason_at_once():

@@ -110,7 +110,10 @@ def test_what_is_at_hand_and_is_named_needs_no_gas():
 
 @pytest.mark.slow
 def test_a_larger_bearing_is_really_run_through():
-    done = firstfire("parts", ENGINES / "wren.toml", "--have", "6203", "--json")
+    done = firstfire(
+        "parts", ENGINES / "wren.toml", "--have", "6203", "--json",
+        "--set", 'use.full_throttle_speeds=["4000 rpm"]',
+    )  # fmt: skip
     assert done.returncode == 0, done.stderr
     (found,) = json.loads(done.stdout)["have"]
     assert found["word"] == "serves if"
