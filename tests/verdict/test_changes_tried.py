@@ -17,9 +17,10 @@ ENGINES = Path(__file__).resolve().parents[2] / "engines"
 
 pytestmark = pytest.mark.slow
 
-#: Changes offered at the least, lest nothing be tried. Of wren only its journal's plates are left:
-#: all else that is marginal is the head's crack, which a thicker plate doesn't help.
-FEWEST = {"wren": 1, "heron": 3, "plover": 3}
+#: Made weaker, so that there is something to raise: of wren as it is next to nothing is offered.
+WEAKER = {"wren": {"head.fasteners.thread": "M4", "crank.journal.joint.cross_pins": 3}}
+FEWEST = 3
+"""Changes offered at the least, lest nothing be tried."""
 
 
 @dataclass
@@ -42,7 +43,7 @@ class Changed:
 
 @pytest.mark.parametrize("name", ["wren", "heron", "plover"])
 def test_each_change_does_what_it_says_once_an_engine(name):
-    engine = ff.read(ENGINES / f"{name}.toml")
+    engine = ff.with_values(ff.read(ENGINES / f"{name}.toml"), WEAKER.get(name, {}))
     result = ff.check(engine)
     speeds = {point.name: point.speed for point in result.points}
     changed = Changed(engine)
@@ -62,5 +63,5 @@ def test_each_change_does_what_it_says_once_an_engine(name):
                 assert after == pytest.approx(raised.factor_after, rel=0.01), told
                 assert after > margin.factor, told
             tried.add((margin.way.id, raised.text))
-    assert len(tried) >= FEWEST[name]
+    assert len(tried) >= FEWEST
     assert all(math.isfinite(m.factor) for m in result.margins if m.raise_by)
