@@ -71,7 +71,10 @@ def closure(start: list[Requirement]) -> set[str]:
     ("target", "last_command"),
     [
         ("demo", ".venv/bin/firstfire check engines/wren.toml"),
-        ("test", '.venv/bin/pytest -n 2 -m "not long" --doctest-modules src/firstfire tests'),
+        (
+            "test",
+            '.venv/bin/pytest -n 2 --dist worksteal -m "not long" --doctest-modules src/firstfire tests',
+        ),
         ("lint", ".venv/bin/ruff format --check ."),
         ("types", ".venv/bin/mypy"),
         ("contract", ".venv/bin/lint-imports"),
