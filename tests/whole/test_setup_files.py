@@ -73,7 +73,8 @@ def closure(start: list[Requirement]) -> set[str]:
         ("demo", ".venv/bin/firstfire check engines/wren.toml"),
         (
             "test",
-            '.venv/bin/pytest -n 2 --dist worksteal -m "not long" --doctest-modules src/firstfire tests',
+            '.venv/bin/pytest -n 2 --dist worksteal -m "not long" '
+            "--doctest-modules src/firstfire tests",
         ),
         ("lint", ".venv/bin/ruff format --check ."),
         ("types", ".venv/bin/mypy"),
