@@ -26,7 +26,9 @@ from firstfire.runs.falling_short import Slower
 from firstfire.runs.fate import Course, Fate, Known, course, fate, seen
 from firstfire.runs.gas_change import BothWays, GasChange, all_at_once
 from firstfire.runs.hands import shared_out
-from firstfire.runs.moved import Trials, direction, value_at
+from firstfire.runs.moved import Trials, direction
+from firstfire.runs.rubbed import rubbed, throttle
+from firstfire.runs.spread import FLOW
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -38,15 +40,8 @@ Changes = Mapping[str, BothWays]
 COUNT = 32
 """Engines drawn for a check."""
 
-
-_RUBBING = {
-    "ring": "rings",
-    "skirt": "skirts",
-    "bearings": "bearings",
-    "valve_gear": "valve gear",
-    "belt": "cam drive",
-}
-"""By the name of its doubt, the contact that rubs."""
+_ROUNDS = {"idle": 3, "free_rev": 2}
+"""How often charge or speed and what rubs are set by each other."""
 
 AHEAD = 6
 """Of them, those that are looked at ahead, coarsely, to see which ways are worth following."""
@@ -179,8 +174,7 @@ class Response:
 
     def bout_of(self, plain: PlainEngine, draw: Draw) -> Bout:
         """The bout as that engine has it."""
-        friction = self._friction(draw)
-        moved = self._gas(draw, friction)
+        moved, friction = self._moved(plain, draw)
         point = replace(
             self.bout.point,
             speed=self.bout.point.speed * moved[0].speed,
@@ -188,7 +182,7 @@ class Response:
                 replace(p, mean=p.mean * c.peak, strong=p.strong * c.peak, rare=p.rare * c.peak)
                 for p, c in zip(self.bout.point.peaks, moved, strict=True)
             ),
-            friction=self._loaded(friction, moved),
+            friction=friction,
         )
         gases = tuple(c.changed(gas) for c, gas in zip(moved, self.bout.gases, strict=True))
         if self.warm:
@@ -201,42 +195,38 @@ class Response:
             histories = tuple(cold(heat_network(plain, row), air) for row in range(len(gases)))
         return replace(self.bout, point=point, gases=gases, histories=histories)
 
-    def _gas(self, draw: Draw, friction: Friction) -> list[GasChange]:
-        """What all unknowns at once do to each cylinder's cycle."""
-        known = [path for path in self.changes if path in draw.shared]
-        places = {path: direction(path) * draw.shared[path] for path in known}
-        found = [
+    def _moved(self, plain: PlainEngine, draw: Draw) -> tuple[list[GasChange], Friction]:
+        """What all unknowns at once do to each cylinder's cycle, and what rubs then."""
+        places = {
+            path: direction(path) * draw.shared[path]
+            for path in self.changes
+            if path in draw.shared and not (path == FLOW and self.bout.point.event == "idle")
+        }
+        own = moved = [
             all_at_once([self.changes[path].towards(row, z) for path, z in places.items()])
             for row in range(len(self.bout.gases))
         ]
-        rubs = friction.mean_torque / self.bout.point.friction.mean_torque
-        if self.slower is not None:
-            work = math.fsum(change.work for change in found) / len(found)
-            return self.slower.changed(found, self.bout.point, work, rubs)
-        if self.bout.point.event != "idle":
-            return found
-        # Its throttle gives it the charge that turns what rubs, whatever else is uncertain.
-        return [change.charged(rubs / change.work) for change in found]
+        friction = rubbed(plain, self.bout.point, moved)
+        for _ in range(_ROUNDS.get(self.bout.point.event, 0)):
+            moved = self._turning_itself(own, friction)
+            friction = rubbed(plain, self.bout.point, moved)
+        return moved, friction
 
-    def _loaded(self, friction: Friction, moved: Sequence[GasChange]) -> Friction:
-        """Rod ends rub as they are pressed: with the charge that an idle is given."""
-        if self.bout.point.event != "idle":
-            return friction
-        ends = zip(friction.rod_ends, moved, strict=True)
-        pressed = tuple((big * change.peak, small * change.peak) for (big, small), change in ends)
-        return replace(friction, rod_ends=pressed)
-
-    def _friction(self, draw: Draw) -> Friction:
-        """What rubs harder or softer heats more or less."""
-        friction = self.bout.point.friction
-        told = dict(friction.by_contact)
-        for name, contact in _RUBBING.items():
-            unknown = next((u for u in self.unknowns if u.path == f"doubt.friction.{name}"), None)
-            if unknown is not None:
-                told[contact] *= value_at(unknown, draw.shared[unknown.path]) / unknown.centre
-        ends = told["bearings"] / max(friction.by_contact["bearings"], 1e-12)
-        rods = tuple((big * ends, small * ends) for big, small in friction.rod_ends)
-        more = math.fsum(told.values()) - math.fsum(friction.by_contact.values())
-        return replace(
-            friction, by_contact=told, mean_torque=friction.mean_torque + more, rod_ends=rods
-        )
+    def _turning_itself(self, own: list[GasChange], friction: Friction) -> list[GasChange]:
+        """Cycles that give what rubs: at the charge of an idle, at the speed of a free rev."""
+        point = self.bout.point
+        given, more = point.fired.cycle.mean_gas_torque, friction.mean_torque
+        rubs = (given + more - point.friction.mean_torque) / given if given > 0 else 1.0
+        work = math.fsum(change.work for change in own) / len(own)
+        if point.event == "idle":
+            breath = self.changes.get(FLOW)
+            place = 0.0 if breath is None else throttle(breath, rubs / work)
+            each = (
+                [(change, 1.0)] if breath is None else [(change, 1.0), breath.towards(row, place)]
+                for row, change in enumerate(own)
+            )
+            return [all_at_once(moves) for moves in each]
+        if self.slower is None:
+            return own
+        more /= point.friction.mean_torque
+        return self.slower.changed(own, point, work, more)

@@ -14,9 +14,6 @@ from firstfire.engine.records import GasCycle
 Floats = NDArray[np.float64]
 
 ANGLE: Floats = np.linspace(-2 * math.pi, 2 * math.pi, 721)
-_OF_PRESSURE = 0.8
-_SHUT_IN: Floats = np.interp(np.degrees(ANGLE), (-360.0, -300.0, 110.0, 170.0), (0, 1, 1, 0))
-"""How much of a charge that came in is in the cylinder, at each of `ANGLE`: 0 to 1."""
 _MOST = 4.0
 """A ratio beyond this, or below one over it, is of a coefficient at a change of sign."""
 
@@ -50,26 +47,6 @@ class GasChange:
     speed: float = 1.0
     exhaust: tuple[float, float] = (1.0, 1.0)
     work: float = 1.0
-
-    def charged(self, share: float) -> GasChange:
-        """The same with so much more charge: pressure follows it, and the coefficient to 0.8.
-
-        From the intake stroke until the exhaust valve has let it down; from then on pressure is
-        what is outside.
-
-        References
-        ----------
-        G. Woschni, SAE 670931, 1967: the coefficient over pressure.
-        """
-        felt = share**_SHUT_IN
-        return replace(
-            self,
-            peak=self.peak * share,
-            pressure=self.pressure * felt,
-            coefficient=self.coefficient * felt**_OF_PRESSURE,
-            exhaust=(self.exhaust[0] * share**_OF_PRESSURE, self.exhaust[1]),
-            work=self.work * share,
-        )
 
     def changed(self, gas: GasCycle) -> GasCycle:
         """A like cycle, changed as this one was."""

@@ -22,6 +22,8 @@ _ENOUGH = 0.02
 _JUMP = 0.03
 _LEAST_OPENING = 1e-3
 _STEP = 2.0
+OPENED = 1.4
+"""How much further, and less far, a throttle is opened to see what it does to an idle."""
 # Filling that small engines idle at, and how much of its flow a throttle passes at the speed of
 # sound; only where the search begins.
 _IDLE_FILLING, _CHOKED = 0.4, 0.58

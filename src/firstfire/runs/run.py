@@ -17,9 +17,9 @@ from firstfire.runs.ensemble import COUNT, Ensemble, ensembles
 from firstfire.runs.events import EVENTS, HORIZON, JUDGED_AT
 from firstfire.runs.falling_short import slower
 from firstfire.runs.free_rev import FreeSpeed, free_speed
-from firstfire.runs.idling import throttled
+from firstfire.runs.idling import OPENED, throttled
 from firstfire.runs.point import OperatingPoint, spark_angle
-from firstfire.runs.spread import Changes, Spread, Trials, spread
+from firstfire.runs.spread import FLOW, Changes, Spread, Trials, spread
 from firstfire.runs.turning_over import speed_before_top
 
 Progress = Callable[[str, float], None]
@@ -226,7 +226,10 @@ class Throttled(Trials):
     def moved(
         self, unknown: Unknown, *, half: float | None = None, back: bool = False
     ) -> PlainEngine:
-        """As `Trials.moved`, throttled."""
+        """As `Trials.moved`, throttled; more or less flow is more or less throttle."""
+        if unknown.path == FLOW:
+            opening = self._opening * (1 / OPENED if back else OPENED)
+            return throttled(self._trials.centre, min(opening, 1.0))
         return throttled(self._trials.moved(unknown, half=half, back=back), self._opening)
 
 

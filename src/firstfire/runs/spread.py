@@ -42,6 +42,10 @@ _GAS = (
 )  # fmt: skip
 # What does another thing to the gas at another speed; the rest is taken over from a like bout.
 _BY_SPEED = ("doubt.wall_heat", "doubt.burn_duration", "intake.equivalence_ratio")
+FLOW = "doubt.flow"
+"""Of an idle, more or less of it stands for more or less throttle."""
+_BY_LOAD = (*_BY_SPEED, "doubt.burn_phase", "leak.ring", FLOW)
+# What does another thing at another load: an idle's peak is more compression than fire.
 _OF_FIRE = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
 _HEAT = (
     "doubt.wall_heat", "doubt.outside_cooling", "doubt.port_film", "doubt.contact",
@@ -141,6 +145,8 @@ def spread(
     }
     like = _like(like or {}, bout)
     changes = _gas_changes(trials, bout, moved, back, like, stop)
+    if bout.point.event == "idle":  # whatever flows, its throttle lets in what turns it
+        unknowns = [u for u in unknowns if u.path != FLOW]
     centre = _Centre(bout, trials.centre, at_seconds)
     slopes: dict[str, list[float]] = {way: [] for way in centre.factors}
 
@@ -151,7 +157,7 @@ def spread(
 
     for unknown, found in zip(unknowns, shared_out(work, len(unknowns), stop=stop), strict=True):
         _note(slopes, centre.factors, found, direction(unknown.path))
-    names = list(moved)
+    names = [u.path for u in unknowns]
     if SPEED in changes:
         names.append(SPEED)
         _note(slopes, centre.factors, centre.changed(trials.centre, changes[SPEED].forth))
@@ -315,10 +321,9 @@ def _factors(moments: Sequence[Moment]) -> dict[str, float]:
 
 
 def _like(like: Changes, bout: Bout) -> Changes:
-    """What can be taken over: at another throttle the same holds, at another speed not all."""
-    if bout.point.event == "idle":
-        return like
-    return {path: change for path, change in like.items() if split(path)[1] not in _BY_SPEED}
+    """What can be taken over of another throttle or speed: not all."""
+    own = _BY_LOAD if bout.point.event == "idle" else _BY_SPEED
+    return {path: change for path, change in like.items() if split(path)[1] not in own}
 
 
 def _gas_changes(
