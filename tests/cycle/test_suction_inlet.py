@@ -198,7 +198,7 @@ def test_air_drawn_in_after_compression_is_not_trapped() -> None:
 
     What is trapped cannot pass a swept volume of the air around; 2 % for what leaks in.
     """
-    cold = ff.run(PLOVER, "cranking").points[0].fired.cycle.cylinders[0]
+    cold = ff.run(PLOVER, "cranking", drawn=1).points[0].fired.cycle.cylinders[0]
     assert cold.volumetric_efficiency > 1.1
     assert 0.9 < cold.filling_trapped < 1.02
 

@@ -28,17 +28,12 @@ BALANCED = 0.03
 
 @pytest.fixture(scope="module")
 def wide_open(engine: ff.Engine, trials: Trials) -> EventResult:
-    return ff.run(engine, "full_throttle", trials=trials)
+    return ff.run(engine, "full_throttle", trials=trials, drawn=1)
 
 
 @pytest.fixture(scope="module")
 def idle(engine: ff.Engine, trials: Trials, wide_open: EventResult) -> EventResult:
-    return ff.run(engine, "idle", wide_open, trials=trials)
-
-
-@pytest.fixture(scope="module")
-def free(engine: ff.Engine, trials: Trials, wide_open: EventResult) -> EventResult:
-    return ff.run(engine, "free_rev", wide_open, trials=trials)
+    return ff.run(engine, "idle", wide_open, trials=trials, drawn=1)
 
 
 def idling(plain: PlainEngine) -> OperatingPoint:
@@ -90,7 +85,7 @@ def test_the_search_found_a_root(idle: EventResult) -> None:
 def test_alone_it_idles_at_the_same_throttle(
     engine: ff.Engine, trials: Trials, idle: EventResult
 ) -> None:
-    alone = ff.run(engine, "idle", trials=trials)
+    alone = ff.run(engine, "idle", trials=trials, drawn=1)
     assert alone.points[0].throttle == pytest.approx(idle.points[0].throttle, rel=0.05)
     # Its own slopes are of the throttled gas, not of full throttle's.
     assert alone.gas_changes.keys() == idle.gas_changes.keys()

@@ -21,7 +21,7 @@ WREN = Path(__file__).parents[2] / "engines" / "wren.toml"
 
 @pytest.fixture(scope="module")
 def cranked() -> EventResult:
-    return ff.run(ff.read(WREN), "cranking")
+    return ff.run(ff.read(WREN), "cranking", drawn=1)
 
 
 @pytest.fixture

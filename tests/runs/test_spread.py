@@ -36,7 +36,7 @@ def wren():
 
 @pytest.fixture(scope="module")
 def full(wren):
-    return ff.run(wren, "full_throttle", speeds=[3000 * math.pi / 30])
+    return ff.run(wren, "full_throttle", speeds=[3000 * math.pi / 30], drawn=1)
 
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
