@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 import signal
 import threading
@@ -77,11 +78,16 @@ def test_outside_the_main_thread_nothing_is_pressed() -> None:
     assert found == [False]
 
 
-def stopped_at(monkeypatch: pytest.MonkeyPatch, nth: int, count: int) -> object:
+@pytest.fixture(scope="module")
+def result() -> ff.Result:
+    """What every check that isn't stopped comes to: wren's, run once."""
+    return ff.check(ff.read(WREN), speeds=[2500 * math.pi / 30], stop=None)
+
+
+def stopped_at(monkeypatch: pytest.MonkeyPatch, result: ff.Result, nth: int, count: int) -> object:
     """What is left of a comparison of so many engines that is stopped in the nth check."""
-    engine = ff.read(WREN)
-    others = [ff.with_values(engine, {"cylinder.bore": f"{40 + n} mm"}) for n in range(count)]
-    result = ff.check(engine, stop=None)
+    bores = [f"{40 + n} mm" for n in range(count)]
+    others = [ff.with_values(result.engine, {"cylinder.bore": bore}) for bore in bores]
     begun = []
 
     def checked(*_: object, **__: object) -> ff.Result:
@@ -97,20 +103,20 @@ def stopped_at(monkeypatch: pytest.MonkeyPatch, nth: int, count: int) -> object:
 
 
 def test_a_stopped_comparison_keeps_the_engines_that_are_finished(
-    monkeypatch: pytest.MonkeyPatch,
+    monkeypatch: pytest.MonkeyPatch, result: ff.Result
 ) -> None:
-    partial = stopped_at(monkeypatch, 3, 4)
+    partial = stopped_at(monkeypatch, result, 3, 4)
     assert isinstance(partial, comparing.Comparison)
     assert [column.label for column in partial.columns] == ["engine 0", "engine 1"]
 
 
 def test_a_comparison_stopped_in_its_second_check_keeps_the_first(
-    monkeypatch: pytest.MonkeyPatch,
+    monkeypatch: pytest.MonkeyPatch, result: ff.Result
 ) -> None:
-    assert isinstance(stopped_at(monkeypatch, 2, 3), ff.Result)
+    assert isinstance(stopped_at(monkeypatch, result, 2, 3), ff.Result)
 
 
 def test_a_comparison_stopped_in_its_first_check_keeps_what_that_keeps(
-    monkeypatch: pytest.MonkeyPatch,
+    monkeypatch: pytest.MonkeyPatch, result: ff.Result
 ) -> None:
-    assert stopped_at(monkeypatch, 1, 2) == "what the check had finished"
+    assert stopped_at(monkeypatch, result, 1, 2) == "what the check had finished"
