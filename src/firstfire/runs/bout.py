@@ -226,10 +226,14 @@ def exhaust_felt(plain: PlainEngine, point: OperatingPoint, row: int) -> GasSide
 
 
 def exhaust_over(
-    bout: Bout, moved: OperatingPoint, plain: PlainEngine, row: int
+    bout: Bout, moved: OperatingPoint, plain: PlainEngine, row: int, of: int | None = None
 ) -> tuple[float, float]:
-    """What the exhaust port feels of the moved gas over what it felt: coefficient, temperature."""
-    old, new = (exhaust_felt(plain, point, row) for point in (bout.point, moved))
+    """What the exhaust port feels of the moved gas over what it felt: coefficient, temperature.
+
+    `of` is the moved gas's cylinder where it isn't that of `row`.
+    """
+    old = exhaust_felt(plain, bout.point, row)
+    new = exhaust_felt(plain, moved, row if of is None else of)
     if old is None or new is None:
         return 1.0, 1.0
     return (

@@ -25,6 +25,7 @@ from firstfire.parts.all import JUDGEMENTS
 from firstfire.runs.bout import Bout
 from firstfire.runs.hands import Stop, shared_out
 from firstfire.runs.moved import NINETY, Trials, value_at
+from firstfire.runs.uneven import TURN
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -49,7 +50,7 @@ class Draw:
     Attributes
     ----------
     shared
-        By path of an unknown, and ``speed before top``.
+        By path of an unknown, and ``speed before top`` and ``which cylinder breathes``.
     pieces
         Of the scatter of strength, by piece.
     """
@@ -92,7 +93,7 @@ def drawn(trials: Trials, count: int, seed: int) -> tuple[Draw, ...]:
     count, seed
         How many; what they follow from.
     """
-    names = [u.path for u in trials.unknowns if u.path != SCATTER] + [SPEED]
+    names = [u.path for u in trials.unknowns if u.path != SCATTER] + [SPEED, TURN]
     each = pieces(len(trials.centre.cylinders))
     shares = strata(count, len(names) + len(each), seed)
     places = _deviations(shares)

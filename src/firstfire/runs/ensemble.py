@@ -29,6 +29,7 @@ from firstfire.runs.hands import shared_out
 from firstfire.runs.moved import Trials, direction
 from firstfire.runs.rubbed import rubbed, throttle
 from firstfire.runs.spread import FLOW
+from firstfire.runs.uneven import TURN, turned_round, uneven
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -162,6 +163,7 @@ class Response:
         self.trials, self.bout, self.slower = trials, bout, slower
         self.unknowns: tuple[Unknown, ...] = unknowns_of(trials, bout)
         self.changes = changes
+        self.uneven = uneven(trials.centre, bout.point.fired.cycle.cylinders)
         self.warm = bout.point.spark is not None and bout.horizon > 0
 
     def fate(self, plain: PlainEngine, draw: Draw, follow: Mapping[str, Course]) -> Fate:
@@ -185,10 +187,15 @@ class Response:
             friction=friction,
         )
         gases = tuple(c.changed(gas) for c, gas in zip(moved, self.bout.gases, strict=True))
+        exhausts = exhaust_changed(plain, point, moved) if self.warm else []
+        if self.uneven and draw.shared[TURN] > 0:
+            gases, exhausts = turned_round(gases), list(turned_round(exhausts))
+            ends = turned_round(friction.rod_ends)
+            friction = replace(friction, rod_ends=ends)
+            point = replace(point, peaks=turned_round(point.peaks), friction=friction)
         if self.warm:
             lone = "doubt.wall_heat" not in self.changes
             heat = plain.doubt.wall_heat / self.trials.centre.doubt.wall_heat if lone else 1.0
-            exhausts = exhaust_changed(plain, point, moved)
             histories = warmed(plain, point, gases, self.bout.horizon, heat=heat, exhausts=exhausts)
         else:
             air = plain.surroundings.air_temperature

@@ -21,6 +21,7 @@ from firstfire.runs.idling import OPENED, throttled
 from firstfire.runs.point import OperatingPoint, spark_angle
 from firstfire.runs.spread import FLOW, Changes, Spread, Trials, spread
 from firstfire.runs.turning_over import speed_before_top
+from firstfire.runs.uneven import uneven
 
 Progress = Callable[[str, float], None]
 _RPM = math.pi / 30
@@ -198,18 +199,24 @@ def _spreads(
 ) -> tuple[tuple[Spread, ...], list[Changes], int]:
     """Slopes of each bout, how its gas changes, and the place of the point with the highest peak.
 
-    The gas's part is run there, and elsewhere only what does something else at another speed.
+    The gas's part is run there, and elsewhere only what does something else at another speed; but
+    nothing is taken over of or for a point whose cylinders don't breathe alike.
 
     An idle and a free rev may take over the gas's part of full throttle. It is the wider one for an
     idle: that gets the charge it needs whatever the doubt about heat, burn or flow.
     """
-    strongest = max(range(len(bouts)), key=lambda n: max(p.rare for p in bouts[n].point.peaks))
+    odd = [uneven(trials.centre, bout.point.fired.cycle.cylinders) for bout in bouts]
+    strongest = max(
+        range(len(bouts)), key=lambda n: (not odd[n], max(p.rare for p in bouts[n].point.peaks))
+    )
     at = JUDGED_AT.get(bouts[0].point.event, 1.0)
     opening = bouts[strongest].point.throttle
     trials = trials if opening is None else Throttled(trials, opening)
     first = spread(trials, bouts[strongest], at, like=like, stop=stop)
     each = [
-        first if n == strongest else spread(trials, bout, at, like=first[1], stop=stop)
+        first
+        if n == strongest
+        else spread(trials, bout, at, like=None if odd[n] else first[1], stop=stop)
         for n, bout in enumerate(bouts)
     ]
     return tuple(slopes for slopes, _ in each), [changes for _, changes in each], strongest

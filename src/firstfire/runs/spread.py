@@ -26,6 +26,7 @@ from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.moved import Trials, direction, one_up
 from firstfire.runs.readers import readers, watched
 from firstfire.runs.traces import gas_cycles
+from firstfire.runs.uneven import same_way, turned_round, uneven
 
 __all__ = ["Changes", "Spread", "Trials", "one_up", "spread"]
 
@@ -378,11 +379,14 @@ def _gas_change(
     except OutsideValidity:
         return None
     moved = replace(point, fired=new)
-    gases = gas_cycles(moved, plain)
+    gases, figures = gas_cycles(moved, plain), new.cycle.cylinders
     exhausts = [exhaust_over(bout, moved, plain, row) for row in range(len(gases))]
+    if uneven(plain, figures) and not same_way(old.cycle.cylinders, figures):
+        gases, figures = turned_round(gases), turned_round(figures)
+        exhausts = [exhaust_over(bout, moved, plain, row, of=1 - row) for row in range(len(gases))]
     return tuple(
         gas_change(before, after, b.peak_pressure / a.peak_pressure, exhaust)
         for before, after, a, b, exhaust in zip(
-            bout.gases, gases, old.cycle.cylinders, new.cycle.cylinders, exhausts, strict=True
+            bout.gases, gases, old.cycle.cylinders, figures, exhausts, strict=True
         )
     )
