@@ -121,6 +121,9 @@ def test_a_larger_bearing_is_really_run_through():
     assert found["follows"]["crank.main_bearing_bore"] == ["15 mm", "17 mm"]
     # A larger static load: its races dent later.
     assert "main bearing" in found["judged"].partition("Better")[2]
+    # What no bearing touches is no news: neither the shield's clock nor the head's gasket.
+    assert "shield" not in found["judged"]
+    assert "gasket" not in found["judged"]
 
 
 @pytest.fixture(scope="session")

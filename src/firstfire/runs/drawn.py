@@ -1,8 +1,10 @@
 """Whole engines drawn from what is uncertain: every input at once, scatter piece by piece.
 
 A design of the Latin kind: each input's range is cut into as many equal chances as there are
-engines, and each engine gets another one of them. The seed is the engine itself, so that the same
-file gives the same draws wherever it is checked.
+engines, and each engine gets another one of them. What an input is drawn as follows from its name
+alone, so that the same file gives the same draws wherever it is checked, and two files that differ
+in one thing are drawn alike in all others: what is then told of them is their difference, and not
+that of two draws.
 
 References
 ----------
@@ -59,9 +61,8 @@ class Draw:
     pieces: Mapping[str, float]
 
 
-def seed_of(plain: PlainEngine) -> int:
-    """A seed that is the engine's own."""
-    return int(plain.sha256[:15], 16)
+SEED = 20
+"""Of every check: engines that are compared share their draws (common random numbers)."""
 
 
 def piece_of(way: str) -> str:
@@ -95,7 +96,7 @@ def drawn(trials: Trials, count: int, seed: int) -> tuple[Draw, ...]:
     """
     names = [u.path for u in trials.unknowns if u.path != SCATTER] + [SPEED, TURN]
     each = pieces(len(trials.centre.cylinders))
-    shares = strata(count, len(names) + len(each), seed)
+    shares = strata(count, [*names, *(f"{SCATTER} of {piece}" for piece in each)], seed)
     places = _deviations(shares)
     for column, unknown in enumerate(u for u in trials.unknowns if u.path != SCATTER):
         if unknown.distribution == "loguniform":  # spans exactly from low to high
@@ -110,17 +111,21 @@ def drawn(trials: Trials, count: int, seed: int) -> tuple[Draw, ...]:
     )
 
 
-def strata(count: int, columns: int, seed: int) -> Floats:
+def strata(count: int, names: Sequence[str], seed: int) -> Floats:
     """A Latin hypercube: in each column one number in each of `count` equal shares of 0 to 1.
+
+    A name gets the same column whatever other names there are.
 
     Examples
     --------
-    >>> sorted((strata(4, 1, 7)[:, 0] * 4).astype(int).tolist())
+    >>> sorted((strata(4, ["leak.ring"], 7)[:, 0] * 4).astype(int).tolist())
     [0, 1, 2, 3]
     """
-    random = np.random.default_rng(seed)
-    order = np.argsort(random.random((count, columns)), axis=0)
-    return np.asarray((order + random.random((count, columns))) / count, dtype=np.float64)
+    found = np.empty((count, len(names)))
+    for column, name in enumerate(names):
+        random = np.random.default_rng([seed, *name.encode()])
+        found[:, column] = (random.permutation(count) + random.random(count)) / count
+    return found
 
 
 def _deviations(shares: Floats) -> Floats:

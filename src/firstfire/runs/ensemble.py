@@ -20,7 +20,7 @@ from firstfire.engine.unknowns import Unknown
 from firstfire.heat.cylinder import network as heat_network
 from firstfire.heat.history import cold
 from firstfire.runs.bout import Bout, exhaust_changed, warmed
-from firstfire.runs.drawn import SCATTER, Draw, by_piece, drawn, engines, seed_of, unknowns_of
+from firstfire.runs.drawn import SCATTER, SEED, Draw, by_piece, drawn, engines, unknowns_of
 from firstfire.runs.events import CLOCKED
 from firstfire.runs.falling_short import Slower
 from firstfire.runs.fate import Course, Fate, Known, course, fate, seen
@@ -116,7 +116,7 @@ def ensembles(
     Stopped
         If ``stop`` said so.
     """
-    draws = drawn(trials, count, seed_of(trials.centre))
+    draws = drawn(trials, count, SEED)
     plains = engines(trials, draws, stop)
     responses = [Response(trials, *each, slower) for each in zip(bouts, changes, strict=True)]
     clocked = bouts[0].point.event in CLOCKED

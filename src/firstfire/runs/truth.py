@@ -49,7 +49,7 @@ def truth(
     engine
         As written down.
     count, seed
-        How many; other than the seed of a check, which is the engine's own.
+        How many; another seed than a check's.
     stop, on_progress
         Asked every 0.05 s; told the share of engines run.
     """
