@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from firstfire.cycle.fired import Fired
 from firstfire.cycle.friction_along import Friction
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
@@ -185,6 +186,7 @@ class Response:
                 for p, c in zip(self.bout.point.peaks, moved, strict=True)
             ),
             friction=friction,
+            fired=self._breathing(moved),
         )
         gases = tuple(c.changed(gas) for c, gas in zip(moved, self.bout.gases, strict=True))
         exhausts = exhaust_changed(plain, point, moved) if self.warm else []
@@ -201,6 +203,13 @@ class Response:
             air = plain.surroundings.air_temperature
             histories = tuple(cold(heat_network(plain, row), air) for row in range(len(gases)))
         return replace(self.bout, point=point, gases=gases, histories=histories)
+
+    def _breathing(self, moved: Sequence[GasChange]) -> Fired:
+        """The run's figures, each inlet shutting as that engine's does."""
+        fired = self.bout.point.fired
+        each = zip(moved, fired.cycle.cylinders, strict=True)
+        figures = tuple(change.breathing(found) for change, found in each)
+        return replace(fired, cycle=replace(fired.cycle, cylinders=figures))
 
     def _moved(self, plain: PlainEngine, draw: Draw) -> tuple[list[GasChange], Friction]:
         """What all unknowns at once do to each cylinder's cycle, and what rubs then."""

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from firstfire.cycle.figures import CylinderFigures
 from firstfire.engine.records import GasCycle
 
 Floats = NDArray[np.float64]
@@ -36,6 +37,8 @@ class GasChange:
         Ratios of what the exhaust port feels: its coefficient, and its temperature.
     work
         Ratio of the work that a cycle gives.
+    shut, spat
+        How much later the inlet shuts, rad; how much more of the charge it spits back.
     """
 
     peak: float
@@ -47,6 +50,16 @@ class GasChange:
     speed: float = 1.0
     exhaust: tuple[float, float] = (1.0, 1.0)
     work: float = 1.0
+    shut: float = 0.0
+    spat: float = 0.0
+
+    def breathing(self, figures: CylinderFigures) -> CylinderFigures:
+        """A like cycle's figures, its inlet shutting and spitting back as this one made it."""
+        return replace(
+            figures,
+            inlet_shut=figures.inlet_shut + self.shut,
+            spat_back=min(max(figures.spat_back + self.spat, 0.0), 1.0),
+        )
 
     def changed(self, gas: GasCycle) -> GasCycle:
         """A like cycle, changed as this one was."""
@@ -81,10 +94,17 @@ class BothWays:
     back: tuple[GasChange, ...] | None
 
     def towards(self, row: int, places: float) -> tuple[GasChange, float]:
-        """The change of a cylinder on the side asked for, and how many times over."""
-        if places < 0 and self.back is not None:
-            return self.back[row], -places
-        return self.forth[row], places
+        """The change of a cylinder on the side asked for, and how many times over.
+
+        Where both sides change the peak alike, as a mixture does about its best, the centre lies on
+        a top or in a trough: what it does grows with the square.
+        """
+        if self.back is None:
+            return self.forth[row], places
+        forth, back = self.forth[row], self.back[row]
+        over = (forth.peak - 1.0) * (back.peak - 1.0) > 0
+        times = places**2 if over else abs(places)
+        return (back if places < 0 else forth), times
 
 
 def all_at_once(moves: Sequence[tuple[GasChange, float]]) -> GasChange:
@@ -117,6 +137,8 @@ def all_at_once(moves: Sequence[tuple[GasChange, float]]) -> GasChange:
         speed=product("speed"),
         exhaust=(over[0], over[1]),
         work=product("work"),
+        shut=math.fsum(t * change.shut for change, t in moves),
+        spat=math.fsum(t * change.spat for change, t in moves),
     )
 
 

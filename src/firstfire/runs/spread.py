@@ -385,7 +385,11 @@ def _gas_change(
         gases, figures = turned_round(gases), turned_round(figures)
         exhausts = [exhaust_over(bout, moved, plain, row, of=1 - row) for row in range(len(gases))]
     return tuple(
-        gas_change(before, after, b.peak_pressure / a.peak_pressure, exhaust)
+        replace(
+            gas_change(before, after, b.peak_pressure / a.peak_pressure, exhaust),
+            shut=b.inlet_shut - a.inlet_shut,
+            spat=b.spat_back - a.spat_back,
+        )
         for before, after, a, b, exhaust in zip(
             bout.gases, gases, old.cycle.cylinders, figures, exhausts, strict=True
         )

@@ -21,7 +21,9 @@ from firstfire.runs.bout import Bout
 from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.fate import COARSE, Following, gives_way, ways_of
 from firstfire.runs.run import EventResult
+from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import RunTime
+from firstfire.verdict.spans import time_span
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -38,11 +40,14 @@ def run_times(*results: EventResult) -> list[RunTime]:
     for result in results:
         for number, bout in enumerate(result.bouts):
             drawn = result.ensembles[number] if result.ensembles else None
-            found += _of_bout(result, bout, drawn)
+            spread = result.spreads[number] if result.spreads else Spread((), {}, ())
+            found += _of_bout(result, bout, spread, drawn)
     return sorted(found, key=lambda r: math.inf if r.seconds is None else r.seconds)
 
 
-def _of_bout(result: EventResult, bout: Bout, drawn: Ensemble | None) -> list[RunTime]:
+def _of_bout(
+    result: EventResult, bout: Bout, spread: Spread, drawn: Ensemble | None
+) -> list[RunTime]:
     following = Following(bout, {"": result.engine})
     last = len(following.seconds) - 1
     asked = (*range(0, last, COARSE), last)
@@ -53,7 +58,8 @@ def _of_bout(result: EventResult, bout: Bout, drawn: Ensemble | None) -> list[Ru
             continue
         centre = gives_way(following, name, judge, row)
         seconds = np.array([centre]) if drawn is None else np.sort(drawn.seconds(name))
-        limits.append(_limit(following, judge, row, seconds))
+        ends = None if drawn is None else time_span(spread, drawn, name, bout.horizon)
+        limits.append(_limit(following, judge, row, seconds, ends or ends_of(seconds)))
     return limits
 
 
@@ -61,10 +67,21 @@ def _fades(logs: Sequence[float]) -> bool:
     return min(logs) < math.log(_FADES) + logs[0]
 
 
-def _limit(following: Following, judge: Judgement, row: int, seconds: Floats) -> RunTime:
+Ends = tuple[float | None, float | None, float | None]
+"""By when 1 in 20, half and 19 in 20 of the engines have given way, s; None: not by the end."""
+
+
+def ends_of(rising: Floats) -> Ends:
+    """Read off the engines themselves."""
+    return share_past(rising, 0.05), share_past(rising, 0.5), share_past(rising, 0.95)
+
+
+def _limit(
+    following: Following, judge: Judgement, row: int, seconds: Floats, ends: Ends
+) -> RunTime:
     """One way's times, and how it looks at the middle one."""
     bout = following.bout
-    middle = share_past(seconds, 0.5)
+    low, middle, high = ends
     then = bout.horizon if middle is None else middle
     first = judge(following.moment(row, 0, ""))
     at = judge(following.moment(row, following.at(then), ""))
@@ -76,8 +93,8 @@ def _limit(following: Following, judge: Judgement, row: int, seconds: Floats) ->
         point=bout.point.name,
         way=at,
         seconds=middle,
-        seconds_low=share_past(seconds, 0.05),
-        seconds_high=share_past(seconds, 0.95),
+        seconds_low=low,
+        seconds_high=high,
         depth=depths.get(part),
         strength_left=_left(first, at),
         reported=base in REPORTED,
@@ -88,14 +105,16 @@ def _limit(following: Following, judge: Judgement, row: int, seconds: Floats) ->
 def share_past(rising: Floats, share: float) -> float | None:
     """The time by which a share of the engines is past its limit, s; None beyond the horizon.
 
-    Between two engines straight, the k-th of n standing for ``(k - 1/2)/n`` of all.
+    Between two engines straight, the k-th of n standing for ``k/(n + 1)`` of all: so the next
+    engine lies between two such times as often as they say (E. J. Gumbel, *Statistics
+    of Extremes*, 1958, section 1.2.7, from memory).
 
     Examples
     --------
     >>> share_past(np.array([1.0, 2.0, 3.0, math.inf]), 0.5), share_past(np.array([1.0]), 0.05)
     (2.5, 1.0)
     """
-    place = min(max(share * rising.size - 0.5, 0.0), rising.size - 1.0)
+    place = min(max(share * (rising.size + 1) - 1.0, 0.0), rising.size - 1.0)
     low, high = float(rising[math.floor(place)]), float(rising[math.ceil(place)])
     if math.isinf(high):
         return None if math.isinf(low) or place > math.floor(place) + 0.5 else low

@@ -9,7 +9,7 @@ outvote it. So a few dozen engines tell the ends of a span as many hundred would
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from statistics import NormalDist
 from typing import TYPE_CHECKING
@@ -156,25 +156,60 @@ def _fitted(spread: Spread, ensemble: Ensemble, way: str, centre: float) -> Bend
     known = judged & (np.abs(logs) < _BEYOND)
     if known.sum() < _FEWEST:
         return None
-    over = logs[known] - centre
+    found, left = _parabola(logs[known] - centre, spread, ensemble, way, known)
+    return replace(found, left=_of_all(left, known, judged, logs))
+
+
+def _parabola(
+    over: Floats, spread: Spread, ensemble: Ensemble, way: str, known: NDArray[np.bool_]
+) -> tuple[Bend, Floats]:
+    """The parabola through some engines over their first-order sums, and what each is off it."""
     size = spread.deviation(way)
     if size < _NO_SLOPE:
-        about = over - over.mean()
         middle, rest = float(over.mean()), float(over.std(ddof=1))
-        return Bend(middle, 0.0, 0.0, size, rest, _of_all(about, known, judged, logs))
+        return Bend(middle, 0.0, 0.0, size, rest), over - over.mean()
     summed = _sums(spread, ensemble, way)[known]
     terms = np.column_stack([np.ones(over.size), summed, summed**2 - size**2])
     found, *_ = np.linalg.lstsq(terms, over, rcond=None)
     left = over - terms @ found
     rest = math.sqrt(float(left @ left) / (over.size - 3))
-    return Bend(
-        float(found[0]),
-        float(found[1]),
-        float(found[2]),
-        size,
-        rest,
-        _of_all(left, known, judged, logs),
+    return Bend(float(found[0]), float(found[1]), float(found[2]), size, rest), left
+
+
+def time_span(
+    spread: Spread, ensemble: Ensemble, way: str, horizon: float
+) -> tuple[float, float, float | None] | None:
+    """By when 1 in 20, half and 19 in 20 give way, s, smooth as a factor's span is.
+
+    Parameters
+    ----------
+    spread, ensemble
+        Of its bout.
+    way
+        Its id.
+    horizon
+        Of the bout, s.
+
+    Returns
+    -------
+    low, middle, high
+        `high` is None beyond the horizon. None for all where one engine gave way at once or held
+        to the horizon: then its time is no number, and the engines speak for themselves.
+    """
+    seconds = ensemble.seconds(way)
+    if seconds.size < _FEWEST or not (np.isfinite(seconds) & (seconds > 0)).all():
+        return None
+    logs = np.log(seconds)
+    found, left = _parabola(
+        logs - logs.mean(), spread, ensemble, way, np.ones(logs.size, dtype=bool)
     )
+    if found.rest <= 0:
+        return None
+    over = found.over(found.size * _bell()[:, None], (left / found.rest)[None, :]).ravel()
+    low, middle, high = (
+        float(np.exp(logs.mean() + q)) for q in np.quantile(over, (0.05, 0.5, 0.95))
+    )
+    return low, min(middle, horizon), high if high < horizon else None
 
 
 def _of_all(
