@@ -21,17 +21,21 @@ from firstfire.verdict.run_time import run_times
 pytestmark = pytest.mark.long
 
 COUNT, SEED = 300, 4711
+#: Engines that the check draws: `check --engines 96`, since the ends of a span drawn from its usual
+#: 32 are themselves only known to +- 0.045 of chance, and what is asked here is whether the model
+#: of them is right.
+DRAWN = 96
 #: Factors beyond any doubt, whose spans nobody needs.
 BEYOND = 1e8
 #: A span that is really 5-95 % has 0.9 +- 0.017 of 300 engines inside it, and its own ends are
-#: known from 64 engines to +- 0.027 of chance: 0.85 to 0.95 is a deviation and a half each way, so
-#: of all spans nine in ten lie within it, and on average they are right to a hundredth or two.
+#: known from 96 engines to +- 0.026 of chance: 0.85 to 0.95 is 1.6 deviations each way, so of all
+#: spans nine in ten lie within it, and on average they are right to a hundredth or two.
 INSIDE, WITHIN, MEAN = (0.85, 0.95), 0.85, (0.87, 0.93)
 
 
 @pytest.fixture(scope="module", params=["wren", "heron", "plover"])
 def found(request):
-    return truth(ff.read(f"engines/{request.param}.toml"), COUNT, SEED)
+    return truth(ff.read(f"engines/{request.param}.toml"), COUNT, SEED, drawn_by_check=DRAWN)
 
 
 def _at(found, point, way):
@@ -79,7 +83,8 @@ def test_times_have_nine_tenths_inside_their_span(found):
             times = np.array([f[point].seconds[limit.way.id] for f in found.fates if point in f])
             if limit.chance_not_reached > 0.05 or np.isinf(times).mean() > 0.05:
                 continue  # an end beyond the horizon holds whatever is beyond it
-            shares.append(np.mean((times >= limit.seconds_low) & (times <= limit.seconds_high)))
+            high = limit.seconds_high or math.inf
+            shares.append(np.mean((times >= limit.seconds_low) & (times <= high)))
     within, mean = _covered(shares)
     assert within >= WITHIN
     assert MEAN[0] <= mean <= MEAN[1]
@@ -99,8 +104,8 @@ def test_joint_odds_are_those_of_whole_engines(found):
         ]
     )
     odds = joint_odds(list(found.results.values()), counted)
-    # Two and a half standard errors of a share of 300 and of 64 engines.
-    error = 2.5 * math.sqrt(max(odds * (1 - odds), 0.02) * (1 / COUNT + 1 / 64))
+    # Two and a half standard errors of a share of 300 and of 96 engines.
+    error = 2.5 * math.sqrt(max(odds * (1 - odds), 0.02) * (1 / COUNT + 1 / DRAWN))
     assert odds == pytest.approx(holds.mean(), abs=error)
 
 

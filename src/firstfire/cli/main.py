@@ -82,6 +82,10 @@ def check(
         bool, typer.Option("--overwrite", help="replace the traces' or the report's file")
     ] = False,
     strict: Annotated[bool, typer.Option("--strict", help="exit 1 where something fails")] = False,
+    engines: Annotated[
+        int,
+        typer.Option(min=16, max=2000, metavar="N", help="follow N like it: surer spans, longer"),
+    ] = 32,
 ) -> None:
     """What the engine in FILE will do: what it makes, its numbers, its cautions."""
     from firstfire.cli.asking import asked_engine, asked_speeds
@@ -100,7 +104,7 @@ def check(
 
     with stoppable() as stop:
         with showing_what_is_finished(as_json=as_json), Working() as working:
-            result = checked(engine, speeds=speeds, stop=stop, on_progress=working)
+            result = checked(engine, speeds=speeds, drawn=engines, stop=stop, on_progress=working)
         if traces is not None:
             write_traces(traces, result, overwrite=overwrite)
         if report is not None:

@@ -10,22 +10,24 @@ TURNING = frozenset({"turning"})
 """The shaft turns fast enough for inertia and torque to matter."""
 WARM = frozenset({"warm"})
 """Fire has warmed the walls."""
+STARTED = frozenset({"started"})
+"""Something outside turns the crank."""
 REST = frozenset({"rest"})
 """The engine has stood since it was put together, cold or after a run."""
 TIGHTENING = frozenset({"tightening"})
 """Screws are being done up."""
 BACKFIRE = frozenset({"backfire"})
 """Something burns where it should not: intake, exhaust, crankcase."""
-ANY = GAS | TURNING | WARM | REST | TIGHTENING | BACKFIRE
+ANY = GAS | TURNING | STARTED | WARM | REST | TIGHTENING | BACKFIRE
 
 _RUNNING = GAS | TURNING | WARM
 
 GOING_ON: Mapping[str, frozenset[str]] = {
-    "hand_turn": TURNING,
+    "hand_turn": TURNING | STARTED,
     "hand_liquid": GAS | TURNING,
-    "starter_liquid": GAS | TURNING,
-    "jam": TURNING,
-    "cranking": GAS | TURNING,
+    "starter_liquid": GAS | TURNING | STARTED,
+    "jam": TURNING | STARTED,
+    "cranking": GAS | TURNING | STARTED,
     "first_fire": GAS | TURNING,
     "kick_back": GAS | TURNING,
     "idle": _RUNNING,

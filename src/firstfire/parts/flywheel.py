@@ -55,18 +55,6 @@ LOAD_COMES_OFF = Failure(
     during=TURNING,
 )
 
-STARTER_TWISTS = Failure(
-    id="crank.starter_end.twist",
-    part="main journal",
-    failure="is twisted off or rounded where the starter turns it",
-    unit="N*m",
-    formula="the starter's torque at standstill",
-    source="none",
-    depends_on=("starter.kind", "starter.stall_torque", "crank.journal.material"),
-    shared=True,
-    during=TURNING,
-)
-
 BLADE_FLIES = Failure(
     id="load.blade.throw",
     part="propeller or fan",
@@ -169,8 +157,4 @@ blade_flies = not_judged(
     BLADE_FLIES, "the engine file does not say of what and how thick its blades are", has_blades
 )
 
-starter_twists = not_judged(
-    STARTER_TWISTS, "the engine file does not say what the starter takes hold of"
-)
-
-JUDGEMENTS = (bursts, comes_off, load_comes_off, starter_twists, blade_flies)
+JUDGEMENTS = (bursts, comes_off, load_comes_off, blade_flies)

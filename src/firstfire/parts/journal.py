@@ -137,7 +137,7 @@ def breaks(moment: Moment) -> Way:
     seat, crank = seats.journal(moment), moment.engine.crank
     bears = pin_strength(moment, seat, across=False)
     felt = _felt(moment, _notch(moment, bears))
-    own = _own_share(moment)
+    own = own_share(moment)
     bent, twisted = _stresses(moment, felt, own)
     demand, capacity, governs = combined_stress.von_mises(bent, twisted), bears.value, bears.governs
     lines, told = (*bears.line, *_BROKEN), bears.inputs
@@ -160,7 +160,7 @@ def breaks(moment: Moment) -> Way:
         inputs={**_inputs(moment, felt), **told},
         first=_SHARED if rod > 0 else _PLAIN,
         working=lines,
-        raise_by=_stronger(moment, seat),
+        raise_by=stronger(moment, seat),
     )
 
 
@@ -170,7 +170,7 @@ def splits(moment: Moment) -> Way:
     seat = seats.journal(moment)
     bears = pin_strength(moment, seat, across=True)
     felt = _felt(moment, _notch(moment, bears))
-    bent, twisted = _stresses(moment, felt, _own_share(moment))
+    bent, twisted = _stresses(moment, felt, own_share(moment))
     first = _SHARED if moment.engine.crank.journal.rod_diameter > 0 else _PLAIN
     inputs = _inputs(moment, felt)
     if bears.value <= 0:
@@ -188,7 +188,7 @@ def splits(moment: Moment) -> Way:
         inputs={**inputs, "shear_of_tensile": strength.shear_share(seat.pin), **bears.inputs},
         first=(*first, *bears.line),
         working=_SPLIT,
-        raise_by=_stronger(moment, seat),
+        raise_by=stronger(moment, seat),
     )
 
 
@@ -255,7 +255,7 @@ def _stresses(moment: Moment, felt: Felt, own: float) -> tuple[float, float]:
     )
 
 
-def _own_share(moment: Moment) -> float:
+def own_share(moment: Moment) -> float:
     """Share of the load that the journal's own material takes beside a rod through it."""
     crank = moment.engine.crank
     rod = crank.journal.rod_diameter
@@ -279,7 +279,7 @@ def _inputs(moment: Moment, felt: Felt) -> dict[str, float]:
     return told
 
 
-def _stronger(moment: Moment, seat: Seat) -> tuple[Raise, ...]:
+def stronger(moment: Moment, seat: Seat) -> tuple[Raise, ...]:
     """Of ground bar; a rod inside; the next bearing up with its thicker journal."""
     crank = moment.engine.crank
     larger = larger_bearing(moment, thicker=True)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from firstfire.engine.engine import Engine
 from firstfire.errors import OutsideValidity
 from firstfire.runs.drawn import drawn
+from firstfire.runs.ensemble import COUNT
 from firstfire.runs.fate import Fate
 from firstfire.runs.hands import Stop, shared_out
 from firstfire.runs.moved import Trials
@@ -39,6 +40,7 @@ def truth(
     count: int,
     seed: int,
     *,
+    drawn_by_check: int = COUNT,
     stop: Stop | None = None,
     on_progress: Callable[[float], None] | None = None,
 ) -> Truth:
@@ -50,6 +52,8 @@ def truth(
         As written down.
     count, seed
         How many; another seed than a check's.
+    drawn_by_check
+        How many engines the check's own spans, times and odds are drawn from.
     stop, on_progress
         Asked every 0.05 s; told the share of engines run.
     """
@@ -57,7 +61,10 @@ def truth(
     results: dict[str, EventResult] = {}
     for event in sorted(events(engine), key=_LAST.__contains__):
         try:
-            results[event] = run(engine, event, results.get("full_throttle"), stop, trials=trials)
+            results[event] = run(
+                engine, event, results.get("full_throttle"), stop,
+                trials=trials, drawn=drawn_by_check,
+            )  # fmt: skip
         except OutsideValidity:
             continue
     draws = drawn(trials, count, seed)

@@ -10,6 +10,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import geometry
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import Interrupted, OutsideValidity, Stopped
+from firstfire.runs.ensemble import COUNT
 from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult, Progress, events, run
@@ -39,6 +40,7 @@ def check(
     engine: Engine,
     *,
     speeds: Sequence[float] | None = None,
+    drawn: int = COUNT,
     stop: Callable[[], bool] | None = None,
     on_progress: Progress | None = None,
 ) -> Result:
@@ -50,6 +52,8 @@ def check(
         As written down.
     speeds
         Full-throttle speeds instead of the file's, rad/s.
+    drawn
+        How many engines like it are followed: the more, the surer the ends of spans and times.
     stop
         Asked at least every 0.1 s; true stops with `Stopped`.
     on_progress
@@ -73,8 +77,9 @@ def check(
             known = results.get("full_throttle")
             try:
                 results[event] = run(
-                    engine, event, known, stop, on_progress, speeds=asked, trials=trials
-                )
+                    engine, event, known, stop, on_progress,
+                    speeds=asked, trials=trials, drawn=drawn,
+                )  # fmt: skip
             except OutsideValidity as why:
                 unjudged.append(Unjudged(event.replace("_", " "), str(why).rstrip(".")))
         results = {event: results[event] for event in events(engine) if event in results}
