@@ -209,4 +209,5 @@ def test_stopping_is_clean():
     out, err = doing.communicate(timeout=60)
     assert doing.returncode == 130, err
     assert "Traceback" not in err
-    assert out == ""
+    # before the first event is through there is nothing to show; after it, what was finished
+    assert out == "" or "stopped when only" in out

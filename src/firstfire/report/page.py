@@ -24,7 +24,7 @@ from firstfire.verdict.balance import balance
 from firstfire.verdict.card import card
 from firstfire.verdict.explain import explanation
 from firstfire.verdict.explain_words import NOTE_MOVERS, NOTE_TURNED
-from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves
+from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves, without_a_move
 from firstfire.verdict.made import breathing_words, filling, friction_words, made, spark_words
 from firstfire.verdict.result import Result
 from firstfire.verdict.words import brake_words, described, sentences, strongest
@@ -105,6 +105,7 @@ def _shown(result: Result) -> dict[str, Any]:
         "breathing": breathing_words(result.points),
         "brake": brake_words(result),
         "moves": next_moves(result.margins, result.plain),
+        "unmoved": without_a_move(result.margins, result.plain),
         "balance": balance(result),
         "inputs": sections(result.engine),
         "kinds": KINDS,

@@ -154,7 +154,11 @@ def _margin(way: Way, bout: Bout, seconds: float, doubt: Doubt, rare: float) -> 
     if not way.judged:
         return Margin(*place, None, None, None, "not judged", None, (), reported=reported)
     spread, found = doubt.spread, doubt.span(way.id)
-    low, high = (way.factor * math.exp(end) for end in (found.low, found.high))
+    # an engine as it is written down is one of those like it
+    low, high = (
+        way.factor * math.exp(min(found.low, 0.0)),
+        way.factor * math.exp(max(found.high, 0.0)),
+    )
     least = rare * math.exp(-_RARE * spread.strength_deviation(way.id))
     return Margin(
         *place,

@@ -165,11 +165,34 @@ def ending(
     )
 
 
+_MOST_BARE = 3
+
+
 def next_moves(margins: Sequence[Margin], plain: PlainEngine) -> tuple[Moves, ...]:
     """Changes that were tried, for each way where it is worst; worst first."""
     raised = {base(m.way): m for m in reversed(margins) if m.raise_by}
     worst = sorted(raised.values(), key=lambda m: m.rank)
     return tuple(Moves(line(m, plain), tuple(map(_move, m.raise_by))) for m in worst)
+
+
+def without_a_move(margins: Sequence[Margin], plain: PlainEngine) -> str:
+    """What fails or is marginal and has no change that helps, as a sentence; that nothing does.
+
+    Empty where everything that asks for a change has one.
+    """
+    asking = {base(m.way): m for m in reversed(margins) if _asks(m)}
+    moved = {base(m.way) for m in margins if m.raise_by}
+    bare = sorted((m for way, m in asking.items() if way not in moved), key=lambda m: m.rank)
+    if bare:
+        told = [line(m, plain) for m in bare[:_MOST_BARE]]
+        named = ", ".join(f"{one.name} ({one.factor})" for one in told)
+        more = len(bare) - len(told)
+        return f"No change known here helps: {named}{f' and {more} more' if more else ''}."
+    return "" if asking else "Nothing that is judged asks for a change."
+
+
+def _asks(margin: Margin) -> bool:
+    return margin.word in ("fails", "marginal") and not margin.reported and margin.way.unit != "K"
 
 
 def _move(raised: Raised) -> Move:

@@ -50,14 +50,16 @@ def _of_bout(
 ) -> list[RunTime]:
     following = Following(bout, {"": result.engine})
     last = len(following.seconds) - 1
-    asked = (*range(0, last, COARSE), last)
+    asked = (*range(0, last, 2 * COARSE), last)
     limits = []
     for name, judge, row in ways_of(bout):
         logs = [following.log_factor(name, judge, row, at) for at in asked]
         if any(math.isnan(one) for one in logs) or not _fades(logs):
             continue
-        centre = gives_way(following, name, judge, row)
-        seconds = np.array([centre]) if drawn is None else np.sort(drawn.seconds(name))
+        if drawn is None:
+            seconds = np.array([gives_way(following, name, judge, row)])
+        else:
+            seconds = np.sort(drawn.seconds(name))
         ends = None if drawn is None else time_span(spread, drawn, name, bout.horizon)
         limits.append(_limit(following, judge, row, seconds, ends or ends_of(seconds)))
     return limits

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
 from firstfire.verdict.lasting_words import curve_words
-from firstfire.verdict.ledger import next_moves
+from firstfire.verdict.ledger import next_moves, without_a_move
 from firstfire.verdict.made import breathing_words, friction_words, spark_words
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
@@ -76,14 +76,17 @@ def _verdict(result: Result) -> list[str]:
         lines += [*heading("How long it may idle from cold"), *idling]
         lines += _curve(result, "idle")
     worst = next_moves(result.margins, plain)[:_MOST_RAISED]
+    bare = without_a_move(result.margins, plain)
     if worst:
         lines += heading("The next move: changes that were tried, with the factor then")
+    elif bare:
+        lines += heading("The next move")
     for tried in worst:
         first, *rest = raise_lines(tried)
         lines += wrapped(first, 2)
         for line in rest:
             lines += wrapped(line, 4)
-    return lines
+    return lines + wrapped(bare, 2) if bare else lines
 
 
 def _curve(result: Result, event: str) -> list[str]:
