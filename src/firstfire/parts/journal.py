@@ -48,9 +48,16 @@ def _stress_lines(own: str) -> tuple[Line, ...]:
 
 
 _PLAIN = _stress_lines("")
+SHARE = Line(
+    "own_share",
+    f"{_OWN} / ({_OWN} + crank.journal.rod_diameter**4 * steel_modulus)",
+    "",
+    "share of the load that the journal takes beside its rod",
+)
+"""What the journal takes of a load beside a rod through it."""
+
 _SHARED = (
-    Line("own_share", f"{_OWN} / ({_OWN} + crank.journal.rod_diameter**4 * steel_modulus)", "",
-         "share of the load that the journal takes beside its rod"),
+    SHARE,
     *_stress_lines(" * own_share"),
 )  # fmt: skip
 _BROKEN = (
@@ -273,10 +280,16 @@ def _inputs(moment: Moment, felt: Felt) -> dict[str, float]:
         "crank.main_journal_diameter": crank.main_journal_diameter,
         "crank.journal.rod_diameter": crank.journal.rod_diameter,
     }  # fmt: skip
-    if crank.journal.rod_diameter > 0:
-        own = moment.engine.materials[crank.journal.material]
-        told |= {"journal_modulus": own["modulus_in_plane"], "steel_modulus": assumed.STEEL_MODULUS}
-    return told
+    return told | moduli(moment)
+
+
+def moduli(moment: Moment) -> dict[str, float]:
+    """What `SHARE` asks for; nothing without a rod."""
+    crank = moment.engine.crank
+    if crank.journal.rod_diameter <= 0:
+        return {}
+    own = moment.engine.materials[crank.journal.material]
+    return {"journal_modulus": own["modulus_in_plane"], "steel_modulus": assumed.STEEL_MODULUS}
 
 
 def stronger(moment: Moment, seat: Seat) -> tuple[Raise, ...]:

@@ -12,7 +12,7 @@ from firstfire.parts import seats, strength, warmth
 from firstfire.parts.events import STARTED
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import SHIGLEY, pin_strength
-from firstfire.parts.journal import own_share, stronger
+from firstfire.parts.journal import SHARE, moduli, own_share, stronger
 
 _ROUND = "(pi * (crank.main_journal_diameter**4 - crank.journal.rod_diameter**4))"
 
@@ -32,15 +32,24 @@ STARTER_TWISTS = Failure(
                 "crank.journal.rod_diameter", *strength.PATHS),
     shared=True,
     during=STARTED,
-    working=(
-        Line("at_a_stand", "starter.stall_torque / starter.ratio", "N*m",
-             "what the starter gives the crank at a stand"),
-        Line("twist", "min(at_a_stand, largest_torque)", "N*m", "through its end"),
-        Line("demand", f"16 * twist * own_share * crank.main_journal_diameter / {_ROUND}", "Pa",
-             "twisting stress at its rim"),
-        Line("capacity", "shear_of_tensile * strength", "Pa", "strength in shear"),
-    ),
 )  # fmt: skip
+
+
+_TWIST = (
+    Line("at_a_stand", "starter.stall_torque / starter.ratio", "N*m",
+         "what the starter gives the crank at a stand"),
+    Line("twist", "min(at_a_stand, largest_torque)", "N*m", "through its end"),
+)  # fmt: skip
+_HOLDS = Line("capacity", "shear_of_tensile * strength", "Pa", "strength in shear")
+
+
+def _stress(own: str) -> Line:
+    told = f"16 * twist{own} * crank.main_journal_diameter / {_ROUND}"
+    return Line("demand", told, "Pa", "twisting stress at its rim")
+
+
+_PLAIN = (*_TWIST, _stress(""), _HOLDS)
+_SHARED = (*_TWIST, SHARE, _stress(" * own_share"), _HOLDS)
 
 
 @judges(STARTER_TWISTS)
@@ -63,11 +72,12 @@ def twists_off(moment: Moment) -> Way:
         temperature=warmth.ambient(moment),
         inputs={
             "starter.stall_torque": starter.stall_torque, "starter.ratio": starter.ratio,
-            "largest_torque": largest, "own_share": own,
+            "largest_torque": largest, **moduli(moment),
             "crank.main_journal_diameter": diameter, "crank.journal.rod_diameter": rod,
             "shear_of_tensile": strength.shear_share(seat.pin), **bears.inputs,
         },
         first=bears.line,
+        working=_SHARED if rod > 0 else _PLAIN,
         raise_by=stronger(moment, seat),
     )  # fmt: skip
 
