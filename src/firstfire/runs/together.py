@@ -44,6 +44,8 @@ def together(
     >>> together([lambda stop: 1, lambda stop: 2])
     [1, 2]
     """
+    if stop is not None and stop():
+        raise Stopped("The run was stopped.")
     hands = min(len(works), os.cpu_count() or 1)
     if hands < 2:
         return [work(stop) for work in works]
