@@ -176,9 +176,9 @@ def next_moves(margins: Sequence[Margin], plain: PlainEngine) -> tuple[Moves, ..
 
 
 def without_a_move(margins: Sequence[Margin], plain: PlainEngine) -> str:
-    """What fails or is marginal and has no change that helps, as a sentence; that nothing does.
+    """What fails or is marginal and has no change beside it, as a sentence; or that nothing does.
 
-    Empty where everything that asks for a change has one.
+    None may be known, none of those tried may help, or worse ones were tried first. Empty where everything that asks for a change has one.
     """
     asking = {base(m.way): m for m in reversed(margins) if _asks(m)}
     moved = {base(m.way) for m in margins if m.raise_by}
@@ -187,7 +187,7 @@ def without_a_move(margins: Sequence[Margin], plain: PlainEngine) -> str:
         told = [line(m, plain) for m in bare[:_MOST_BARE]]
         named = ", ".join(f"{one.name} ({one.factor})" for one in told)
         more = len(bare) - len(told)
-        return f"No change known here helps: {named}{f' and {more} more' if more else ''}."
+        return f"No change is offered for: {named}{f' and {more} more' if more else ''}."
     return "" if asking else "Nothing that is judged asks for a change."
 
 
