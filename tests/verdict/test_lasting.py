@@ -42,6 +42,15 @@ def test_the_speed_at_which_it_goes_soonest_counts():
     assert one.chance[-1] == 0.0
 
 
+def test_of_parts_that_go_at_once_the_weakest_is_told():
+    """Else the first of the alphabet was: a head, where a crank joint had slipped long before."""
+    gone = event([{"crank.joint.slip": 0.0, "head.lift": 0.0}])
+    logs = {"head.lift": -0.5, "crank.joint.slip": -2.0}
+    fates = tuple(Fate(logs, fate.seconds) for fate in gone.ensembles[0].fates)
+    gone.ensembles = (Ensemble((), fates),)
+    assert [ender.id for ender in lasting_of([gone])[0].takes] == ["crank.joint.slip"]
+
+
 def test_a_charred_skin_ends_no_engine():
     one = lasting_of([event([{"piston.crown.char": 0.5, "rod.tear": math.inf}])])[0]
     assert one.chance[-1] == 1.0

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from firstfire.runs.point import OperatingPoint
-from firstfire.verdict.margin import named
+from firstfire.verdict.margin import RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
 from firstfire.verdict.starting import speed_reached, too_slow
-from firstfire.verdict.words import lasting, power, strongest
+from firstfire.verdict.words import lasting, lasting_between, power, strongest
 
 
 @dataclass(frozen=True)
@@ -30,8 +30,7 @@ def card(result: Result) -> tuple[CardLine, ...]:
 def _rows(result: Result) -> Iterator[tuple[str, str]]:
     ends, first = result.verdict.ends_first, result.verdict.first
     if ends is not None:
-        span = f"{lasting(ends.seconds_low)} to {lasting(ends.seconds_high)}"
-        yield "full throttle, at most", f"{lasting(ends.seconds)} ({span}); rest: not judged yet"
+        yield "full throttle, at most", f"{_held(ends)}; rest: not judged yet"
     yield from _idle(result)
     if first is not None:
         yield "first to give way", named(result.plain, first.way)
@@ -60,8 +59,13 @@ def _idle(result: Result) -> Iterator[tuple[str, str]]:
     if ends is None:
         yield "idle", f"{lasting(None)} {speed}: nothing judged ends it"
         return
-    span = f"{lasting(ends.seconds_low)} to {lasting(ends.seconds_high)}"
-    yield "idle, at most", f"{lasting(ends.seconds)} ({span}) {speed}"
+    yield "idle, at most", f"{_held(ends)} {speed}"
+
+
+def _held(ends: RunTime) -> str:
+    """How long until a limit, or that there is no holding it."""
+    when = lasting_between(ends.seconds, ends.seconds_low, ends.seconds_high)
+    return "no time: it gives way " + when if when.startswith("at once") else when
 
 
 def _gauge(cranked: OperatingPoint, air: float) -> str:

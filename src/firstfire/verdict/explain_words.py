@@ -12,7 +12,7 @@ from firstfire.runs.events import EVENTS
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
-from firstfire.verdict.words import lasting
+from firstfire.verdict.words import lasting_between
 
 _WHEN = {
     "cranking": "while the starter turns it",
@@ -120,10 +120,8 @@ def clock(limit: RunTime) -> str:
         return f"Held at {limit.point} from cold, it does not come within ten minutes."
     if limit.seconds <= 0:
         return ""
-    span = f"{lasting(limit.seconds_low)} to {lasting(limit.seconds_high)}"
-    return (
-        f"Held at {limit.point} from cold, it comes after about {lasting(limit.seconds)} ({span})."
-    )
+    when = lasting_between(limit.seconds, limit.seconds_low, limit.seconds_high)
+    return f"Held at {limit.point} from cold, it comes after about {when}."
 
 
 _DOUBTS = {

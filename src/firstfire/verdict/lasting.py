@@ -98,13 +98,15 @@ def _of(result: EventResult) -> Lasting:
 
 
 def _first(result: EventResult, engine: int) -> tuple[float, str]:
-    """When one engine's first part gives way, and which."""
-    found = (math.inf, "")
+    """When one engine's first part gives way, and which; of several at once the weakest."""
+    found = (math.inf, math.inf, "")
     for ensemble in result.ensembles:
-        for way, seconds in ensemble.fates[engine].seconds.items():
-            if seconds < found[0] and way.partition("#")[0] not in REPORTED:
-                found = (seconds, way)
-    return found
+        fate = ensemble.fates[engine]
+        for way, seconds in fate.seconds.items():
+            here = (seconds, fate.factors.get(way, math.inf), way)
+            if here < found and seconds < math.inf and way.partition("#")[0] not in REPORTED:
+                found = here
+    return found[0], found[2]
 
 
 def _takes(firsts: Sequence[tuple[float, str]]) -> tuple[Ender, ...]:

@@ -178,7 +178,8 @@ def next_moves(margins: Sequence[Margin], plain: PlainEngine) -> tuple[Moves, ..
 def without_a_move(margins: Sequence[Margin], plain: PlainEngine) -> str:
     """What fails or is marginal and has no change beside it, as a sentence; or that nothing does.
 
-    None may be known, none of those tried may help, or worse ones were tried first. Empty where everything that asks for a change has one.
+    None may be known, none of those tried may help, or worse ones were tried first. Empty where
+    everything that asks for a change has one.
     """
     asking = {base(m.way): m for m in reversed(margins) if _asks(m)}
     moved = {base(m.way) for m in margins if m.raise_by}

@@ -194,9 +194,9 @@ def _helped(first: Margin) -> str:
 
 
 def _ends(result: Result, ends: RunTime) -> str:
-    seconds = "at once" if not ends.seconds else f"after about {lasting(ends.seconds)}"
-    span = f"{lasting(ends.seconds_low)} to {lasting(ends.seconds_high)}"
-    return f"Held at {ends.point}, {seconds} ({span}) the {named(result.plain, ends.way)}."
+    when = lasting_between(ends.seconds, ends.seconds_low, ends.seconds_high)
+    about = "" if when.startswith("at once") else "after about "
+    return f"Held at {ends.point}, {about}{when} the {named(result.plain, ends.way)}."
 
 
 def lasting(seconds: float | None) -> str:
@@ -212,6 +212,24 @@ def lasting(seconds: float | None) -> str:
     if seconds >= 90:
         return f"{figures(seconds / 60, 2)} min"
     return f"{figures(seconds, 2)} s"
+
+
+def lasting_between(seconds: float | None, low: float | None, high: float | None) -> str:
+    """A time with its span; what comes at once has none, or only an end.
+
+    Examples
+    --------
+    >>> lasting_between(7.0, 3.8, 12.0), lasting_between(0.0, 0.0, 0.0)
+    ('7 s (3.8 s to 12 s)', 'at once')
+    >>> lasting_between(5.0, 0.0, None), lasting_between(0.0, 0.0, 0.4)
+    ('5 s (at once to over 10 min)', 'at once (0.4 s at most)')
+    """
+    if high is not None and high <= 0:
+        return "at once"
+    if seconds is not None and seconds <= 0:
+        return f"at once ({lasting(high)} at most)"
+    begun = lasting(low) if low is None or low > 0 else "at once"
+    return f"{lasting(seconds)} ({begun} to {lasting(high)})"
 
 
 def _odds(odds: float, first: Margin | None) -> str:
