@@ -189,7 +189,8 @@ def without_a_move(margins: Sequence[Margin], plain: PlainEngine) -> str:
         named = ", ".join(f"{one.name} ({one.factor})" for one in told)
         more = len(bare) - len(told)
         return f"No change is offered for: {named}{f' and {more} more' if more else ''}."
-    return "" if asking else "Nothing that is judged asks for a change."
+    judged = any(m.factor is not None for m in margins)
+    return "Nothing that is judged asks for a change." if judged and not asking else ""
 
 
 def _asks(margin: Margin) -> bool:
