@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from inspect import signature
+
 import numpy as np
 import pytest
 
 import firstfire as ff
+from firstfire.cli.main import check
 from firstfire.engine.resolve import resolve
 from firstfire.engine.unknowns import Unknown
 from firstfire.runs.drawn import (
@@ -18,6 +21,7 @@ from firstfire.runs.drawn import (
     strata,
     unknowns_of,
 )
+from firstfire.runs.ensemble import COUNT
 from firstfire.runs.moved import NINETY, Trials, value_at
 
 
@@ -37,6 +41,10 @@ def test_columns_do_not_go_with_each_other():
     apart = np.corrcoef(found.T)[np.triu_indices(12, 1)]
     # A correlation of 256 independent pairs scatters by 1/16; of 66 the largest is about 2.7 times.
     assert np.abs(apart).max() < 4 / 16
+
+
+def test_the_command_draws_as_many_as_everything_else():
+    assert signature(check).parameters["engines"].default == COUNT
 
 
 def test_the_same_seed_gives_the_same_draws_and_another_others(trials):

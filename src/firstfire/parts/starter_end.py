@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import math
-
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Way
-from firstfire.errors import OutsideValidity
 from firstfire.formulas import shaft
 from firstfire.parts import seats, strength, warmth
 from firstfire.parts.events import STARTED
@@ -58,8 +55,6 @@ def twists_off(moment: Moment) -> Way:
     engine, seat = moment.engine, seats.journal(moment)
     crank, starter = engine.crank, engine.starter
     largest = float(abs(moment.loads.torque).max())
-    if not math.isfinite(largest):
-        raise OutsideValidity("What turning it over takes is not known.")
     bears = pin_strength(moment, seat, across=True)
     twist = min(starter.stall_torque / starter.ratio, largest)
     own = own_share(moment)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from firstfire.cycle.figures import CylinderFigures
 from firstfire.cycle.fired import Fired
 from firstfire.cycle.friction_along import Friction
 from firstfire.engine.resolve import PlainEngine
@@ -149,6 +150,11 @@ def _worth_following(looked: Sequence[Mapping[str, Sequence[Known]]]) -> dict[st
     return found
 
 
+def _figures(fired: Fired, figures: tuple[CylinderFigures, ...]) -> Fired:
+    """A run with other figures of its cylinders."""
+    return replace(fired, cycle=replace(fired.cycle, cylinders=figures))
+
+
 class Response:
     """How a bout's gas and walls answer to all unknowns at once.
 
@@ -193,8 +199,12 @@ class Response:
         if self.uneven and draw.shared[TURN] > 0:
             gases, exhausts = turned_round(gases), list(turned_round(exhausts))
             ends = turned_round(friction.rod_ends)
-            friction = replace(friction, rod_ends=ends)
-            point = replace(point, peaks=turned_round(point.peaks), friction=friction)
+            point = replace(
+                point,
+                peaks=turned_round(point.peaks),
+                friction=replace(friction, rod_ends=ends),
+                fired=_figures(point.fired, turned_round(point.fired.cycle.cylinders)),
+            )
         if self.warm:
             lone = "doubt.wall_heat" not in self.changes
             heat = plain.doubt.wall_heat / self.trials.centre.doubt.wall_heat if lone else 1.0
@@ -208,8 +218,7 @@ class Response:
         """The run's figures, each inlet shutting as that engine's does."""
         fired = self.bout.point.fired
         each = zip(moved, fired.cycle.cylinders, strict=True)
-        figures = tuple(change.breathing(found) for change, found in each)
-        return replace(fired, cycle=replace(fired.cycle, cylinders=figures))
+        return _figures(fired, tuple(change.breathing(found) for change, found in each))
 
     def _moved(self, plain: PlainEngine, draw: Draw) -> tuple[list[GasChange], Friction]:
         """What all unknowns at once do to each cylinder's cycle, and what rubs then."""
@@ -236,12 +245,13 @@ class Response:
         work = math.fsum(change.work for change in own) / len(own)
         if point.event == "idle":
             breath = self.changes.get(FLOW)
-            place = 0.0 if breath is None else throttle(breath, rubs / work)
-            each = (
-                [(change, 1.0)] if breath is None else [(change, 1.0), breath.towards(row, place)]
+            if breath is None:
+                return own
+            place = throttle(breath, rubs / work)
+            return [
+                all_at_once([(change, 1.0), breath.towards(row, place)])
                 for row, change in enumerate(own)
-            )
-            return [all_at_once(moves) for moves in each]
+            ]
         if self.slower is None:
             return own
         more /= point.friction.mean_torque
