@@ -8,6 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from firstfire.errors import FirstfireError
+from firstfire.usual_units import USUAL
 
 if TYPE_CHECKING:
     import pint
@@ -47,6 +48,13 @@ def scale(unit: str) -> tuple[float, float]:
     >>> tuple(round(x, 6) for x in scale("degC"))
     (1.0, 273.15)
     """
+    if unit in USUAL:
+        return USUAL[unit][:2]
+    return asked_of_pint(unit)
+
+
+def asked_of_pint(unit: str) -> tuple[float, float]:
+    """As `scale`, without what is known beforehand."""
     try:
         if not _UNIT.match(unit) and unit != "1/K":
             raise ValueError(unit)
@@ -69,6 +77,25 @@ def _in_base(number: float, unit: str) -> float:
 
 
 @cache
+def dimension(unit: str) -> str:
+    """Dimension of a unit as a text that can be compared.
+
+    Raises
+    ------
+    UnitError
+        Where it isn't a unit.
+
+    Examples
+    --------
+    >>> dimension("kN") == dimension("lbf")
+    True
+    """
+    if unit in USUAL:
+        return USUAL[unit][2]
+    scale(unit)
+    return str(registry().Unit(unit).dimensionality)
+
+
 def same_dimension(unit: str, other: str) -> bool:
     """Whether `unit` measures the same kind of thing as `other` (``"in"`` and ``"m"``).
 
@@ -77,10 +104,7 @@ def same_dimension(unit: str, other: str) -> bool:
     UnitError
         Where either isn't a unit.
     """
-    scale(unit)
-    scale(other)
-    units = registry()
-    return bool(units.Unit(unit).dimensionality == units.Unit(other).dimensionality)
+    return dimension(unit) == dimension(other)
 
 
 def to_si(value: float, unit: str) -> float:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from functools import cache
 from typing import Any
 
 from firstfire.catalog.properties import ANY_UNIT
 from firstfire.catalog.row import Datum
-from firstfire.units import UnitError, registry, to_si
+from firstfire.units import UnitError, dimension, to_si
 
 SURE = (
     "read here",
@@ -30,19 +29,6 @@ class Refused(Exception):  # noqa: N818 - it is a refusal, not a malfunction
     def __init__(self, fault: str, cure: str) -> None:
         self.fault, self.cure = fault, cure
         super().__init__(f"{fault}. {cure}")
-
-
-@cache
-def dimension(unit: str) -> str:
-    """Dimension of a unit as a text that can be compared.
-
-    Raises
-    ------
-    firstfire.units.UnitError
-        Where the unit is not known.
-    """
-    to_si(1.0, unit)
-    return str(registry().Unit(unit).dimensionality)
 
 
 def _number(raw: object, what: str) -> float:

@@ -54,6 +54,11 @@ class GasCycle:
     crankcase_pressure: Array
     leak_to_crankcase: Array
 
+    @cached_property
+    def mean_crankcase_pressure(self) -> float:
+        """Pa."""
+        return float(self.crankcase_pressure.mean())
+
 
 @dataclass(frozen=True)
 class Peaks:

@@ -60,7 +60,7 @@ def stronger(gas: GasCycle, peak: float) -> GasCycle:
     now = float(over.max())
     if now <= 0:
         return gas
-    share = (peak - float(np.mean(gas.crankcase_pressure))) / now
+    share = (peak - gas.mean_crankcase_pressure) / now
     near = np.clip(1.5 - np.abs(gas.angle) / (pi / 2), 0.0, 1.0)
     scaled = gas.crankcase_pressure + over * (1 + (share - 1) * near)
     return replace(gas, pressure=scaled)
@@ -124,7 +124,7 @@ def moment(
         cycles=cycles_by(bout, seconds),
         cylinder=cylinder,
         peak_pressure=peaks[cylinder],
-        crankcase_pressure=float(np.mean(bout.gases[cylinder].crankcase_pressure)),
+        crankcase_pressure=bout.gases[cylinder].mean_crankcase_pressure,
         speed=bout.point.speed,
         loads=felt,
         temperatures=temperatures(bout, cylinder, seconds) if warmth is None else warmth,
