@@ -56,5 +56,11 @@ USUAL: dict[str, tuple[float, float, str]] = {
     "J": (1.0, 0.0, "[mass] * [length] ** 2 / [time] ** 2"),
     "W/(m^2*K)": (1.0, 0.0, "[mass] / [time] ** 3 / [temperature]"),
     "J/kg": (1.0, 0.0, "[length] ** 2 / [time] ** 2"),
+    "ms": (0.001, 0.0, "[time]"),
+    "h": (3600.0, 0.0, "[time]"),
+    "kg/m^2": (1.0, 0.0, "[mass] / [length] ** 2"),
+    "mg": (1e-06, 0.0, "[mass]"),
+    "L": (0.0010000000000000002, 0.0, "[length] ** 3"),
+    "kW": (1000.0, 0.0, "[mass] * [length] ** 2 / [time] ** 3"),
 }
 """Factor and offset to SI, and the dimension as Pint writes it, by unit."""
