@@ -14,11 +14,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from firstfire.cycle.figures import CylinderFigures
 from firstfire.cycle.fired import Fired
 from firstfire.cycle.friction_along import Friction
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
+from firstfire.errors import OutsideValidity
 from firstfire.heat.cylinder import network as heat_network
 from firstfire.heat.history import cold
 from firstfire.runs.bout import Bout, exhaust_changed, warmed
@@ -31,7 +31,8 @@ from firstfire.runs.hands import shared_out
 from firstfire.runs.moved import Trials, direction
 from firstfire.runs.rubbed import rubbed, throttle
 from firstfire.runs.spread import FLOW
-from firstfire.runs.uneven import TURN, turned_round, uneven
+from firstfire.runs.uneven import with_figures
+from firstfire.runs.whole import jumps, wholly
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -150,11 +151,6 @@ def _worth_following(looked: Sequence[Mapping[str, Sequence[Known]]]) -> dict[st
     return found
 
 
-def _figures(fired: Fired, figures: tuple[CylinderFigures, ...]) -> Fired:
-    """A run with other figures of its cylinders."""
-    return replace(fired, cycle=replace(fired.cycle, cylinders=figures))
-
-
 class Response:
     """How a bout's gas and walls answer to all unknowns at once.
 
@@ -170,19 +166,36 @@ class Response:
         self.trials, self.bout, self.slower = trials, bout, slower
         self.unknowns: tuple[Unknown, ...] = unknowns_of(trials, bout)
         self.changes = changes
-        self.uneven = uneven(trials.centre, bout.point.fired.cycle.cylinders)
         self.warm = bout.point.spark is not None and bout.horizon > 0
+        self.jumps = jumps(trials.centre, bout)
 
     def fate(self, plain: PlainEngine, draw: Draw, follow: Mapping[str, Course]) -> Fate:
-        """What becomes of one engine drawn, the times of some ways among it."""
-        return fate(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw), follow)
+        """What becomes of one engine drawn, the times of some ways among it.
+
+        Of one that can't be held there (it doesn't idle) nothing.
+        """
+        try:
+            return fate(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw), follow)
+        except OutsideValidity:
+            return Fate({}, {})
 
     def seen(self, plain: PlainEngine, draw: Draw) -> dict[str, tuple[Known, ...]]:
         """How each way goes in one engine drawn, coarsely."""
-        return seen(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw))
+        try:
+            return seen(self.bout_of(plain, draw), by_piece(plain, self.unknowns, draw))
+        except OutsideValidity:
+            return {}
 
     def bout_of(self, plain: PlainEngine, draw: Draw) -> Bout:
-        """The bout as that engine has it."""
+        """The bout as that engine has it.
+
+        Raises
+        ------
+        OutsideValidity
+            Where it is run and can't be held there.
+        """
+        if self.jumps:
+            return wholly(self.trials.centre, plain, self.bout, draw)
         moved, friction = self._moved(plain, draw)
         point = replace(
             self.bout.point,
@@ -196,15 +209,6 @@ class Response:
         )
         gases = tuple(c.changed(gas) for c, gas in zip(moved, self.bout.gases, strict=True))
         exhausts = exhaust_changed(plain, point, moved) if self.warm else []
-        if self.uneven and draw.shared[TURN] > 0:
-            gases, exhausts = turned_round(gases), list(turned_round(exhausts))
-            ends = turned_round(friction.rod_ends)
-            point = replace(
-                point,
-                peaks=turned_round(point.peaks),
-                friction=replace(friction, rod_ends=ends),
-                fired=_figures(point.fired, turned_round(point.fired.cycle.cylinders)),
-            )
         if self.warm:
             lone = "doubt.wall_heat" not in self.changes
             heat = plain.doubt.wall_heat / self.trials.centre.doubt.wall_heat if lone else 1.0
@@ -218,7 +222,7 @@ class Response:
         """The run's figures, each inlet shutting as that engine's does."""
         fired = self.bout.point.fired
         each = zip(moved, fired.cycle.cylinders, strict=True)
-        return _figures(fired, tuple(change.breathing(found) for change, found in each))
+        return with_figures(fired, tuple(change.breathing(found) for change, found in each))
 
     def _moved(self, plain: PlainEngine, draw: Draw) -> tuple[list[GasChange], Friction]:
         """What all unknowns at once do to each cylinder's cycle, and what rubs then."""

@@ -7,10 +7,13 @@ empty, and as well the other way round. Which it is follows from nothing that is
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TypeVar
 
 from firstfire.cycle.figures import CylinderFigures
+from firstfire.cycle.fired import Fired
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.bout import Bout
 
 TURN = "which cylinder breathes"
 """Drawn like an unknown: above 0 it is the other one."""
@@ -47,3 +50,26 @@ def same_way(before: Sequence[CylinderFigures], after: Sequence[CylinderFigures]
 def turned_round(each: Sequence[One]) -> tuple[One, ...]:
     """One of each cylinder, given to the other."""
     return tuple(reversed(each))
+
+
+def with_figures(fired: Fired, figures: tuple[CylinderFigures, ...]) -> Fired:
+    """A run with other figures of its cylinders."""
+    return replace(fired, cycle=replace(fired.cycle, cylinders=figures))
+
+
+def other_way(bout: Bout) -> Bout:
+    """A bout in which it is the other one of its two cylinders that breathes."""
+    point = bout.point
+    turned = replace(
+        point,
+        walls=turned_round(point.walls),
+        peaks=turned_round(point.peaks),
+        friction=replace(point.friction, rod_ends=turned_round(point.friction.rod_ends)),
+        fired=with_figures(point.fired, turned_round(point.fired.cycle.cylinders)),
+    )
+    return replace(
+        bout,
+        point=turned,
+        gases=turned_round(bout.gases),
+        histories=turned_round(bout.histories),
+    )

@@ -7,6 +7,7 @@ gas, walls, strong cycles, the idle's throttle and the free speed are its own.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
@@ -18,8 +19,11 @@ from firstfire.runs.fate import Fate, fate
 from firstfire.runs.free_rev import free_speed
 from firstfire.runs.moved import Trials
 from firstfire.runs.point import spark_angle
-from firstfire.runs.run import EventResult
 from firstfire.runs.turning_over import speed_before_top
+from firstfire.runs.uneven import TURN, other_way, uneven
+
+if TYPE_CHECKING:
+    from firstfire.runs.run import EventResult
 
 
 def whole(
@@ -52,12 +56,54 @@ def whole(
                 engines[unknowns] = engine_at(trials, unknowns, draw)
             plain = engines[unknowns]
             try:
-                bout = _held(plain, centre, draw, run)
+                bout = wholly(trials.centre, plain, centre, draw, run)
             except OutsideValidity:
                 continue
             run.append(bout)
             found[event, number] = fate(bout, by_piece(plain, unknowns, draw))
     return found
+
+
+def wholly(
+    at_centre: PlainEngine,
+    plain: PlainEngine,
+    centre: Bout,
+    draw: Draw,
+    run: Sequence[Bout] = (),
+) -> Bout:
+    """A drawn engine at a point, with gas and walls of its own.
+
+    Parameters
+    ----------
+    at_centre, plain
+        The engine that all are drawn from, and the one drawn.
+    centre
+        The point as the first has it.
+    draw
+        Which engine it is.
+    run
+        Its own full-throttle points, which a free rev is sought from.
+
+    Raises
+    ------
+    OutsideValidity
+        Where it can't be held there: it doesn't idle.
+    """
+    found = _held(plain, centre, draw, run)
+    turned = draw.shared[TURN] > 0 and uneven(at_centre, centre.point.fired.cycle.cylinders)
+    return other_way(found) if turned else found
+
+
+def jumps(plain: PlainEngine, centre: Bout) -> bool:
+    """Whether a bout's gas answers to what is uncertain in jumps, so that engines drawn are run.
+
+    Two cylinders alike that don't breathe alike have other states near them. An inlet that suction
+    opens lifts by how long the throttle starves it: at an idle that is a few thousandths of a bar.
+    """
+    if uneven(plain, centre.point.fired.cycle.cylinders):
+        return True
+    by_suction = any(parts.valves.inlet.worked == "suction" for parts in plain.cylinders)
+    return centre.point.event == "idle" and by_suction
 
 
 def _held(plain: PlainEngine, centre: Bout, draw: Draw, run: Sequence[Bout]) -> Bout:
