@@ -140,8 +140,8 @@ def test_better_is_said_only_where_nothing_got_worse(result):
 
 def test_worst_first_and_words_told(result):
     pair = side_by_side(columns(result, scaled(result, 0.4))).pairs[0]
-    ranks = [s.rank for s in pair.worse]
-    assert ranks == sorted(ranks)
+    least = [s.least for s in pair.worse]
+    assert least == sorted(least)
     assert pair.better == ()
     worst = pair.worse[0]
     assert worst.after.word == "fails"

@@ -12,9 +12,10 @@ from firstfire.engine.resolve import resolve
 from firstfire.parts.all import ways
 from firstfire.runs.moments import judged_peak, loads_at, moment, strongest_of
 from firstfire.runs.spread import Trials
-from firstfire.verdict import raising
+from firstfire.verdict import anew, raising
 from firstfire.verdict.decide import verdict
-from firstfire.verdict.judge import joint_odds, judge, word
+from firstfire.verdict.judge import judge, word
+from firstfire.verdict.ranking import joint_odds, ranked
 from firstfire.verdict.run_time import run_times
 
 
@@ -96,8 +97,8 @@ def test_the_first_event_of_a_life_that_fails_decides(events):
     full = judge(events["full_throttle"], 1.0)
     bad = replace(full[0], word="fails", factor=0.1, way=way(0.1))
     worse = replace(cranked[0], word="fails", factor=0.9, way=way(0.9))
-    found = verdict(list(events.values()), sorted([bad, worse], key=lambda m: m.rank), ())
-    assert found.first is worse
+    found = verdict(list(events.values()), ranked(list(events.values()), [bad, worse]), ())
+    assert found.first.way is worse.way
     assert found.word == "fails"
 
 
@@ -114,8 +115,8 @@ def test_a_free_rev_leads_only_of_an_engine_that_nothing_keeps(wren, events, fre
     run_away = events["free_rev"]
     kept = replace(run_away, engine=resolve(wren, free))
     (margin,) = [replace(judge(run_away, 3.0)[0], word="fails", factor=0.1, way=way(0.1))]
-    found = verdict([kept], [margin], ())
-    assert (found.first is margin) is leads
+    found = verdict([kept], ranked([kept], [margin]), ())
+    assert (found.first is not None) is leads
     assert found.word == ("fails" if leads else "not judged")
 
 
@@ -151,8 +152,8 @@ def test_every_change_offered_does_what_it_says(wren, result, events):
         for raised in margin.raise_by:
             changed = resolve(with_values(wren, raised.set))
             bout = next(b for b in events[margin.event].bouts if b.point.name == margin.point)
-            if not all(path.startswith(raising._APART) for path in raised.set):
-                bout = raising._again(changed, bout, None)  # gas or walls feel it
+            if anew.felt_by_gas(raised.set):
+                bout = anew.again(changed, bout, None)  # gas or walls feel it
             peaks = [judged_peak(bout, 0, margin.at_seconds)]
             felt = loads_at(bout, changed, peaks)
             after = ways(moment(bout, changed, 0, margin.at_seconds, peaks, felt))

@@ -96,6 +96,32 @@ def asked_speeds(at: Sequence[str]) -> tuple[float, ...] | None:
     return tuple(speeds) or None
 
 
+def asked_life(written: str | None) -> tuple[str, ...] | None:
+    """``--for "cranking, first fire"`` as ids of events; None where nothing was asked.
+
+    Raises
+    ------
+    FirstfireError
+        With every word that is no event, or one this version doesn't compute.
+    """
+    if written is None:
+        return None
+    from firstfire.verdict.explain_find import known_event
+
+    found, faults = [], []
+    for word in written.split(","):
+        try:
+            event = known_event(word) if word.strip() else None
+        except FirstfireError as why:
+            faults.append(str(why))
+            continue
+        if event is not None:
+            found.append(event)
+    if faults or not found:
+        raise FirstfireError("\n".join(faults) or "--for names no event, like cranking,first_fire.")
+    return tuple(found)
+
+
 def schema_of(which: str) -> dict[str, Any]:
     """JSON Schema of the engine file, or of what a command gives with ``--json``.
 
@@ -123,6 +149,7 @@ _CONTRACTS = {
     "result": ("firstfire.verdict.contract", "ResultTold"),
     "parts": ("firstfire.setup.contract", "PartsTold"),
     "compare": ("firstfire.verdict.compare_contract", "CompareTold"),
+    "improvement": ("firstfire.verdict.improve_contract", "ImprovementTold"),
     "leak": ("firstfire.bench.contract", "LeakTold"),
     "explanation": ("firstfire.verdict.explain_contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain_contract", "JudgementsTold"),

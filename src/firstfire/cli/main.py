@@ -41,6 +41,10 @@ LayerOption = Annotated[
     list[Path] | None,
     typer.Option("--layer", metavar="FILE", help="lay a printer's or learned file on top"),
 ]
+LifeOption = Annotated[
+    str | None,
+    typer.Option("--for", metavar="EVENTS", help="the life you mean, e.g. cranking,first_fire"),
+]
 
 
 def _version(wanted: bool) -> None:
@@ -66,6 +70,7 @@ def check(
     as_json: JsonOption = False,
     tried: SetOption = None,
     layers: LayerOption = None,
+    life: LifeOption = None,
     at: Annotated[
         list[str] | None, typer.Option("--at", metavar="SPEED", help='e.g. "2500 rpm", repeatable')
     ] = None,
@@ -88,11 +93,12 @@ def check(
     ] = 32,
 ) -> None:
     """What the engine in FILE will do: what it makes, its numbers, its cautions."""
-    from firstfire.cli.asking import asked_engine, asked_speeds
+    from firstfire.cli.asking import asked_engine, asked_life, asked_speeds
     from firstfire.cli.progress import Working
     from firstfire.cli.traces import trace_file, write_traces
 
     engine, speeds = asked_engine(file, tried or [], layers or []), asked_speeds(at or [])
+    meant = asked_life(life)
     if traces is not None:
         trace_file(traces, overwrite=overwrite)
     if report is not None or open_it:
@@ -104,7 +110,9 @@ def check(
 
     with stoppable() as stop:
         with showing_what_is_finished(as_json=as_json), Working() as working:
-            result = checked(engine, speeds=speeds, drawn=engines, stop=stop, on_progress=working)
+            result = checked(
+                engine, speeds=speeds, only=meant, drawn=engines, stop=stop, on_progress=working
+            )
         if traces is not None:
             write_traces(traces, result, overwrite=overwrite)
         if report is not None:
@@ -114,6 +122,51 @@ def check(
         typer.echo(result.to_json() if as_json else str(result))
     if strict and (result.verdict.word == "fails" or too_weak(result)):
         raise typer.Exit(1)
+
+
+@app.command()
+def improve(
+    file: FileArgument,
+    out: Annotated[
+        Path | None, typer.Option("-o", metavar="BETTER.toml", help="write the better file")
+    ] = None,
+    odds: Annotated[str, typer.Option(metavar="ODDS", help="how sure it shall hold")] = "19 in 20",
+    keep: Annotated[
+        list[str] | None,
+        typer.Option(metavar="PATHS", help="leave as they are, e.g. bore,stroke,crank"),
+    ] = None,
+    have: Annotated[
+        list[str] | None,
+        typer.Option(metavar="ROWS", help="of these kinds only what you have, e.g. petg,6201"),
+    ] = None,
+    life: LifeOption = None,
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: SI, firstfire.improvement/1")
+    ] = False,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="replace BETTER.toml")] = False,
+) -> None:
+    """The least work that makes the engine in FILE hold, step by step."""
+    from firstfire.cli.asking import asked_life
+    from firstfire.cli.improve import improved
+
+    with stoppable() as stop:
+        typer.echo(
+            improved(
+                file,
+                out,
+                odds,
+                keep or [],
+                have or [],
+                asked_life(life),
+                tried or [],
+                layers or [],
+                as_json=as_json,
+                overwrite=overwrite,
+                stop=stop,
+            )
+        )
 
 
 @app.command()

@@ -8,7 +8,7 @@ from typing import Any
 
 import tomlkit
 from tomlkit.container import Container
-from tomlkit.items import Table
+from tomlkit.items import InlineTable, Table
 
 from firstfire.engine.description import ORDER
 from firstfire.engine.engine import Engine
@@ -185,7 +185,9 @@ def _own_lines(document: Container, engine: Engine, cylinder: int) -> None:
         here.add(path.rsplit(".", 1)[-1], tomlkit.item(file_value(leaf, entry.value)))
 
 
-def set_in_text(text: str, values: Mapping[str, object]) -> str:
+def set_in_text(
+    text: str, values: Mapping[str, object], why: Mapping[str, str] | None = None
+) -> str:
     """A file's text with some values set; comments and all else stay as they were.
 
     Parameters
@@ -194,6 +196,8 @@ def set_in_text(text: str, values: Mapping[str, object]) -> str:
         TOML.
     values
         Written values by dotted path.
+    why
+        A few words by path that are written behind the value, before what stood there.
 
     Examples
     --------
@@ -209,7 +213,11 @@ def set_in_text(text: str, values: Mapping[str, object]) -> str:
             if name not in here:
                 here.add(name, tomlkit.table())
             here = here[name]
+        before = here[last].trivia.comment.lstrip("# ").strip() if last in here else ""
         here[last] = value
+        said = (why or {}).get(path)
+        if said is not None and not isinstance(here, InlineTable):
+            here[last].comment(f"{said}; {before}" if before else said)
     return tomlkit.dumps(document)
 
 

@@ -284,9 +284,17 @@ def _largest_pin_force(moment: Moment) -> float:
     return max((float(c.crankpin.max()) for c in moment.loads.cylinders), default=0.0)
 
 
+_OF_ONE = ("crank.material", "crank.crankpin_material", "crank.journal.material")
+"""Paths that name what a crank in one piece is made of."""
+
+
 def _stronger_pin(moment: Moment) -> tuple[Raise, ...]:
     crank = moment.engine.crank
     larger = _thicker(moment)
+    if crank.built == "one_piece":
+        whole = dict.fromkeys(_OF_ONE, "silver_steel")
+        drill_rod = Raise("Have the crank made of silver steel", whole, "metal_crank")
+        return larger if crank.crankpin_material == "silver_steel" else (drill_rod, *larger)
     if is_metal(moment.engine.materials[crank.crankpin_material]):
         ground = Raise("Make the crankpin of ground silver steel",
                        {"crank.crankpin_material": "silver_steel"}, "steel_pin")  # fmt: skip

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Way
+from firstfire.engine.records import Line, Raise, Way
 from firstfire.engine.sections.joint import Joint
 from firstfire.parts import joint_hold, seats, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
+from firstfire.parts.softness import is_metal
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 
@@ -28,6 +29,19 @@ SLIPS = Failure(
         "crank.crankpin_material",
         "crank.material",
     ),
+    shared=True,
+    during=TURNING,
+    working=(Line("demand", "twist", "N*m", "largest twist about the pin"),),
+)
+
+TWISTS = Failure(
+    id="crank.pin.twist",
+    part="crankpin",
+    failure="is twisted off at its cheek",
+    unit="N*m",
+    formula="largest twist about its own pin, of either sign, against the torque it bears",
+    source=_SHIGLEY,
+    depends_on=("crank.joint.kind", "crank.joint.diameter", "crank.material"),
     shared=True,
     during=TURNING,
     working=(Line("demand", "twist", "N*m", "largest twist about the pin"),),
@@ -58,29 +72,68 @@ PLATE_SCREWS = Failure(
 )
 
 
-@judges(SLIPS)
+def is_joined(moment: Moment) -> bool:
+    """Whether the crankpin is a piece of its own, put into its cheeks."""
+    return moment.engine.crank.joint.kind != "solid"
+
+
+def is_grown_on(moment: Moment) -> bool:
+    """Whether crankpin and cheeks are one piece."""
+    return not is_joined(moment)
+
+
+@judges(SLIPS, where=is_joined)
 def slips(moment: Moment) -> Way:
     """Largest twist, of either sign, about the pin of any joint against what such a joint holds."""
+    return _twisted(moment, SLIPS)
+
+
+@judges(TWISTS, where=is_grown_on)
+def twists(moment: Moment) -> Way:
+    """The same twist, where there is no joint to slip: against what twists the pin off."""
+    return _twisted(moment, TWISTS)
+
+
+def _twisted(moment: Moment, failure: Failure) -> Way:
     twist, worst = _largest(moment)
     held = joint_hold.hold(moment, seats.crankpin(moment), twist)
-    return SLIPS.way(
+    ample = held.torque > _AMPLE * twist
+    return failure.way(
         moment,
         demand=twist,
         capacity=held.torque,
         governs=held.governs,
         temperature=warmth.ambient(moment),
         inputs={"twist": twist, "worst_joint": worst, **held.inputs},
-        raise_by=held.raise_by,
+        raise_by=held.raise_by if ample else (*held.raise_by, *in_one_piece(moment)),
         formula=held.formula,
         source=held.source,
         depends_on=held.depends_on,
-        working=SLIPS.working + held.working,
+        working=failure.working + held.working,
     )
+
+
+_AMPLE = 3.0
+"""Factor beyond which no other crank is looked for."""
+
+
+def in_one_piece(moment: Moment) -> tuple[Raise, ...]:
+    """A crank of steel in one piece, as a shop bends or turns it; none where it is one."""
+    crank = moment.engine.crank
+    if crank.built == "one_piece" and is_metal(moment.engine.materials[crank.material]):
+        return ()
+    steel = "steel_mild"
+    change = {
+        "crank.built": "one_piece", "crank.made": "bought", "crank.joint.kind": "solid",
+        "crank.journal.joint.kind": "solid", "crank.material": steel,
+        "crank.crankpin_material": steel, "crank.journal.material": steel,
+    }  # fmt: skip
+    return (Raise("Have the crank made of steel in one piece", change, "metal_crank"),)
 
 
 def is_reversed(moment: Moment) -> bool:
     """Whether a joint of pin and cheek sees twist of both signs."""
-    if moment.engine.crank.joint.kind == "solid":
+    if is_grown_on(moment):
         return False
     return any(t.max() > 0 > t.min() for t in moment.loads.joint_twists.values())
 
@@ -114,4 +167,4 @@ def _largest(moment: Moment) -> tuple[float, float]:
     return largest, float(place)
 
 
-JUDGEMENTS = (slips, frets, plate_works_loose)
+JUDGEMENTS = (slips, twists, frets, plate_works_loose)

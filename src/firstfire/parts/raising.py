@@ -10,13 +10,14 @@ from firstfire.engine.records import Raise
 from firstfire.parts import rows
 from firstfire.parts.written import mm
 
-_MORE = 1.25
+MORE = 1.25
+"""How much larger a size is made, unless said otherwise."""
 # Printed plastics in the order in which a person would step up.
 _LADDER = ("petg", "asa", "pa12_cf", "pet_cf", "pc", "pps_cf", "peek")
 _BETTER = 1.15
 
 
-def thicker(path: str, now: float, what: str, effort: str, times: float = _MORE) -> Raise:
+def thicker(path: str, now: float, what: str, effort: str, times: float = MORE) -> Raise:
     """A size a quarter larger.
 
     Parameters

@@ -320,10 +320,22 @@ def _crush_way(
         inputs={"force": force, diameter[0]: diameter[1], path: size, **bears.inputs},
         first=bears.line,
         raise_by=(
-            raising.thicker(path, size, "that bearing {} wide", "reprint_rod"),
+            *_wider_bearing(path, size, diameter[1]),
             *raising.other_plastic("rod.material", material, "rod", "strength_in_plane"),
         ),
     )
+
+
+_WIDEST = 1.5
+"""Width of a plain bearing over its pin: beyond, its edges alone bear a pin that bends. Common
+practice, no source."""
+
+
+def _wider_bearing(path: str, width: float, pin: float) -> tuple[Raise, ...]:
+    """A bearing a quarter wider, as far as its pin lets all of it bear."""
+    if raising.MORE * width > _WIDEST * pin:
+        return ()
+    return (raising.thicker(path, width, "that bearing {} wide", "reprint_rod"),)
 
 
 def _wider(moment: Moment) -> tuple[Raise, ...]:

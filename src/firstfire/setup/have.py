@@ -261,8 +261,8 @@ def _came_of_it(pair: Pair) -> str:
 def _moved_most(shifts: Sequence[Shift]) -> list[Shift]:
     """Each way to fail once, where it is worst; those near failing, the largest step first."""
     once: dict[str, Shift] = {}
-    for shift in sorted(shifts, key=lambda s: (not _new_word(s), s.rank)):
-        if _new_word(shift) or shift.rank < _NEAR:
+    for shift in sorted(shifts, key=lambda s: (not _new_word(s), s.least)):
+        if _new_word(shift) or shift.least < _NEAR:
             once.setdefault(shift.name, shift)
     return sorted(once.values(), key=lambda s: (not _new_word(s), -_step(s)))
 

@@ -22,6 +22,7 @@ from firstfire.verdict.judge import judge
 from firstfire.verdict.lasting import lasting_of
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.raising import with_changes
+from firstfire.verdict.ranking import ranked
 from firstfire.verdict.result import Result, Unjudged
 from firstfire.verdict.run_time import run_times
 from firstfire.verdict.words import sentence, stopped_sentence
@@ -40,6 +41,8 @@ def check(
     engine: Engine,
     *,
     speeds: Sequence[float] | None = None,
+    only: Sequence[str] | None = None,
+    changes: bool = True,
     drawn: int = COUNT,
     stop: Callable[[], bool] | None = None,
     on_progress: Progress | None = None,
@@ -52,6 +55,10 @@ def check(
         As written down.
     speeds
         Full-throttle speeds instead of the file's, rad/s.
+    only
+        Events of the life that is meant; None: all.
+    changes
+        Whether changes that would raise what is weak are tried.
     drawn
         How many engines like it are followed: the more, the surer the ends of spans and times.
     stop
@@ -72,7 +79,8 @@ def check(
     results: dict[str, EventResult] = {}
     unjudged = [Unjudged(*pair) for pair in _NOT_YET]
     try:
-        for event in sorted(events(engine), key=_AFTER_FULL_THROTTLE.__contains__):
+        meant = [event for event in events(engine) if only is None or event in only]
+        for event in sorted(meant, key=_AFTER_FULL_THROTTLE.__contains__):
             asked = speeds if event == "full_throttle" else None
             known = results.get("full_throttle")
             try:
@@ -83,9 +91,11 @@ def check(
             except OutsideValidity as why:
                 unjudged.append(Unjudged(event.replace("_", " "), str(why).rstrip(".")))
         results = {event: results[event] for event in events(engine) if event in results}
-        if on_progress is not None:
-            on_progress("what would raise it", 0.9)
-        raised = with_changes(engine, results, _margins(results), stop)
+        raised = _margins(results)
+        if changes:
+            if on_progress is not None:
+                on_progress("what would raise it", 0.9)
+            raised = with_changes(engine, results, raised, stop)
         result = _result(engine, trials.centre, results, raised, unjudged)
         return replace(result, sentence=sentence(result))
     except Stopped as halted:
@@ -137,9 +147,9 @@ def _result(
 
 
 def _margins(results: Mapping[str, EventResult]) -> list[Margin]:
-    """Every way to fail of every event, worst first."""
+    """Every way to fail of every event, ranked."""
     found = [m for event, result in results.items() for m in judge(result, JUDGED_AT[event])]
-    return sorted(found, key=lambda m: m.rank)
+    return ranked(list(results.values()), found)
 
 
 def _notes(results: Mapping[str, EventResult]) -> list[Unjudged]:

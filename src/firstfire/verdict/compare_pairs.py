@@ -44,7 +44,7 @@ def pair(before: Column, after: Column) -> Pair:
 
 
 def _worst_first(shifts: Sequence[Shift]) -> tuple[Shift, ...]:
-    return tuple(sorted(shifts, key=lambda shift: shift.rank))
+    return tuple(sorted(shifts, key=lambda shift: shift.least))
 
 
 _Key = tuple[str, str]
@@ -53,7 +53,7 @@ _Key = tuple[str, str]
 def _worst(result: Result, by_cylinder: bool) -> dict[_Key, Margin]:
     """Of each way to fail at each event the worst, as the ledger counts them."""
     found: dict[_Key, Margin] = {}
-    for margin in sorted(result.margins, key=lambda m: m.rank):
+    for margin in sorted(result.margins, key=lambda m: m.least):
         if margin.factor is None or margin.reported or margin.way.unit == "K":
             continue
         way = _way(margin.way.id, by_cylinder)

@@ -59,9 +59,9 @@ class Shift:
     sense: Sense
 
     @property
-    def rank(self) -> float:
+    def least(self) -> float:
         """For sorting, worst first: the lower factor of the two."""
-        each = [m.rank for m in (self.before, self.after) if m is not None]
+        each = [m.least for m in (self.before, self.after) if m is not None]
         return min(each, default=math.inf)
 
 

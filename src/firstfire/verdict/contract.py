@@ -179,6 +179,10 @@ class MarginTold(Told):
     factor_high: float | None = Field(description="95 %")
     word: Literal["fails", "marginal", "holds", "not judged"]
     survival_probability: float | None
+    ends_fraction: float | None = Field(
+        description="of engines like it, those that this ends first, in the order of their life; "
+        "null where it can't"
+    )
     hazard: bool
     reported: bool = Field(description="told, but not the part's end")
     governs: str

@@ -1,15 +1,13 @@
-"""What decides: the first event in an engine's life where something gives way."""
+"""What decides: what is likeliest to end the engine, and what ends a run that is held."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.run import EventResult
-from firstfire.verdict.judge import joint_odds
 from firstfire.verdict.margin import Margin, RunTime, Verdict, Word
+from firstfire.verdict.ranking import counts, joint_odds, life
 
-_LIFE = ("cranking", "first_fire", "idle", "full_throttle", "free_rev")
 _WORST: tuple[Word, ...] = ("fails", "marginal", "holds")
 
 
@@ -23,41 +21,23 @@ def verdict(
     results
         Of every event run.
     margins
-        Worst first.
+        Ranked.
     limits
         Soonest first.
 
     Notes
     -----
-    The first event with something that fails decides, and there the lowest factor; else the first
-    with something marginal; else the lowest factor of all. A free rev comes last in a life, and
-    leads only where nothing keeps the engine from it: it drives nothing and has no limiter. It is
-    left out of the odds, which are those up to the first second of full throttle. Limits of
-    temperature belong to the clock, since they come with seconds and not with a cycle; a charred
-    skin and lost breath are only reported.
+    What is likeliest to end the engine leads. A free rev counts only where nothing keeps the engine
+    from it: it drives nothing and has no limiter. It is left out of the odds, which are those up to
+    the first second of full throttle.
     """
-    counted = [m for m in margins if m.factor is not None and not m.reported and m.way.unit != "K"]
+    events = life(results)
+    counted = [m for m in margins if counts(m) and m.event in events]
     ends, idles = (first_limit(limits, event) for event in ("full_throttle", "idle"))
-    odds = joint_odds(results, [m for m in counted if m.event != "free_rev"])
-    for word in _WORST:
-        for event in _life(results):
-            here = [m for m in counted if m.word == word and m.event == event]
-            if here:
-                first = min(here, key=lambda m: m.rank)
-                return Verdict(word, first, ends, odds, idles)
-    return Verdict("not judged", None, ends, odds, idles)
-
-
-def _life(results: Sequence[EventResult]) -> tuple[str, ...]:
-    """The events that may decide: a free rev only of an engine that can run away."""
-    kept = bool(results) and is_kept(results[0].engine)
-    return tuple(event for event in _LIFE if not (kept and event == "free_rev"))
-
-
-def is_kept(plain: PlainEngine) -> bool:
-    """Whether a load or a limiter keeps an engine from its free speed."""
-    limited = plain.spark.limit_speed is not None and plain.spark.limited_by != "nothing"
-    return limited or plain.load.kind != "none"
+    odds = joint_odds(results, [m for m in margins if counts(m) and m.event != "free_rev"])
+    first = min(counted, key=lambda m: m.rank, default=None)
+    words = [word for word in _WORST if any(m.word == word for m in counted)]
+    return Verdict(words[0] if words else "not judged", first, ends, odds, idles)
 
 
 def first_limit(limits: Sequence[RunTime], event: str) -> RunTime | None:

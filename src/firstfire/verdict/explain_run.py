@@ -20,7 +20,8 @@ from firstfire.verdict.cautions import cautions
 from firstfire.verdict.decide import verdict
 from firstfire.verdict.judge import judge
 from firstfire.verdict.margin import Margin
-from firstfire.verdict.raising import with_changes
+from firstfire.verdict.raising import at_their_event
+from firstfire.verdict.ranking import ranked
 from firstfire.verdict.result import Result
 from firstfire.verdict.run_time import run_times
 from firstfire.version import VERSION
@@ -64,10 +65,8 @@ def look_into(
             except OutsideValidity:
                 continue
     results = [found[asked] for asked in events(engine) if asked in found]
-    margins = sorted(
-        (m for result in results for m in judge(result, JUDGED_AT[result.event])),
-        key=lambda m: m.rank,
-    )
+    judged = [m for result in results for m in judge(result, JUDGED_AT[result.event])]
+    margins = ranked(results, judged)
     limits = tuple(run_times(*(found[asked] for asked in _CLOCKED if asked in found)))
     return Result(
         engine=engine,
@@ -108,7 +107,6 @@ def with_its_changes(
     if not margin.way.judged or margin.raise_by:
         return margin
     by_event = {event.event: event for event in result.events}
-    wanting = replace(margin, word="marginal", reported=False)
-    raised = with_changes(result.engine, by_event, [wanting], stop)[0].raise_by
+    raised = at_their_event(result.engine, by_event, [margin], stop)[id(margin)]
     least = _WORTH_THE_WORK * (margin.factor or 0.0)
     return replace(margin, raise_by=tuple(r for r in raised if r.factor_after > least))

@@ -105,7 +105,7 @@ def base(way: Way) -> str:
 
 
 def ledger(margins: Sequence[Margin], plain: PlainEngine) -> tuple[LedgerLine, ...]:
-    """Each way to fail at the event, and of the cylinder, where it is worst; worst first.
+    """Each way to fail at the event, and of the cylinder, where it is likeliest to end the engine.
 
     Limits of temperature belong to the clock and stand in the run times; what is only reported is
     left out.

@@ -11,6 +11,12 @@ from firstfire.engine.resolve import PlainEngine
 
 Word = Literal["fails", "marginal", "holds", "not judged"]
 
+LIFE = ("cranking", "first_fire", "idle", "full_throttle", "free_rev")
+"""An engine's events in the order in which it goes through them."""
+
+FINEST = 0.005
+"""Chances are ranked no finer: what ends fewer engines is a matter of a tail that nobody knows."""
+
 
 @dataclass(frozen=True)
 class Dependence:
@@ -78,6 +84,9 @@ class Margin:
         Changes that were tried.
     reported
         Told, but not the part's end: a charred or softened skin.
+    ends
+        Share of engines like it that this ends, in the order of their life; None where it can't:
+        it is only told, comes with the clock, or its event is kept from coming about.
     """
 
     way: Way
@@ -92,10 +101,23 @@ class Margin:
     depends_on: tuple[Dependence, ...]
     raise_by: tuple[Raised, ...] = ()
     reported: bool = False
+    ends: float | None = None
 
     @property
-    def rank(self) -> float:
-        """For sorting, worst first; what isn't judged comes last."""
+    def rank(self) -> tuple[int, int, int, float]:
+        """The one ranking, for sorting: likeliest to end the engine first.
+
+        Of what ends none, what is likeliest to give way at all and, if it may, the earlier in its
+        life; then the lower factor. What isn't judged comes last.
+        """
+        gives_way = 0 if self.survival is None else round((1.0 - self.survival) / FINEST)
+        early = LIFE.index(self.event) if gives_way else 0
+        ends = 1 if self.ends is None else -round(self.ends / FINEST)
+        return (ends, -gives_way, early, self.least)
+
+    @property
+    def least(self) -> float:
+        """The factor, for finding the lowest; infinite where it isn't judged."""
         return inf if self.factor is None else self.factor
 
 
@@ -140,9 +162,9 @@ class Verdict:
     Attributes
     ----------
     word
-        The worst word of any event before and at the first second of running.
+        The worst word of anything that can end it up to the first second of running.
     first
-        The margin that decides, or None where nothing is judged below holding.
+        The margin that is likeliest to end it, or None where nothing is judged.
     ends_first
         The run-time limit that comes first at full throttle, or None.
     odds

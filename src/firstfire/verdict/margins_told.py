@@ -43,6 +43,7 @@ def told_margin(margin: Margin, engine: Engine) -> MarginTold:
         factor_high=_finite(margin.factor_high),
         word=margin.word,
         survival_probability=margin.survival,
+        ends_fraction=margin.ends,
         hazard=way.hazard,
         reported=margin.reported,
         governs=way.governs,

@@ -11,20 +11,24 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Raise, Way
 from firstfire.engine.resolve import PlainEngine, resolve
-from firstfire.errors import FirstfireError, OutsideValidity, Stopped
+from firstfire.errors import FirstfireError, Stopped
 from firstfire.parts.all import REPORTED, ways
-from firstfire.runs.bout import Bout, first_fired, held, turned
-from firstfire.runs.free_rev import free_speed
+from firstfire.runs.bout import Bout
+from firstfire.runs.hands import shared_out
 from firstfire.runs.moments import judged_peak, loads_at, moment
-from firstfire.runs.point import spark_angle
 from firstfire.runs.run import EventResult
 from firstfire.runs.together import Stop, together
-from firstfire.runs.turning_over import speed_before_top
+from firstfire.verdict.anew import again, felt_by_gas
 from firstfire.verdict.margin import Margin, Raised, named
+from firstfire.verdict.over_life import Tried, judged_over_life, over_life
 
-# Sections that neither gas nor walls feel: a change there needs no new run.
-_APART = ("head.fasteners", "crank", "cam_drive", "flywheel", "pin", "printing", "rod")
 _MOST_MARGINS = 8
+_ENDERS = 4
+"""So many of what is likeliest to end the engine have their changes tried over its whole life."""
+GAIN = 0.004
+"""Gain of a score below which a change moves nothing."""
+_A_HAND = 0.25
+"""Hours that any change costs, however small: getting up and doing it."""
 _MOST_CHANGES = 3
 _WORTH_TELLING = 2.0
 
@@ -40,6 +44,9 @@ def with_changes(
 ) -> list[Margin]:
     """The margins, the worst failing or marginal ones with changes that were tried.
 
+    Those of what is likeliest to end the engine are tried over its whole life, and offered where
+    the whole gains; the others at their own event.
+
     Parameters
     ----------
     engine
@@ -47,22 +54,83 @@ def with_changes(
     results
         By event.
     margins
-        Worst first.
+        Ranked.
     stop
         Asked at least every 0.1 s.
     """
     wanting = [m for m in margins if m.word in ("fails", "marginal") and not m.reported]
     chosen = [m for m in wanting if m.way.raise_by][:_MOST_MARGINS]
+    enders = [m for m in chosen if m.ends is not None][:_ENDERS]
+    raised = _over_life(engine, list(results.values()), margins, enders, stop)
+    others = [m for m in chosen if id(m) not in raised]
+    raised |= at_their_event(engine, results, others, stop)
+    return [replace(m, raise_by=raised[id(m)]) if id(m) in raised else m for m in margins]
+
+
+Offers = dict[int, tuple[Raised, ...]]
+"""Changes by the identity of the margin they are for."""
+
+
+def _over_life(
+    engine: Engine,
+    results: Sequence[EventResult],
+    margins: Sequence[Margin],
+    enders: Sequence[Margin],
+    stop: Stop | None,
+) -> Offers:
+    """Changes that make the whole life better, for what is likeliest to end it."""
+    pairs = [(m, change) for m in enders for change in m.way.raise_by[:_MOST_CHANGES]]
+    if not pairs:
+        return {}
+    now = judged_over_life(results, margins)
+    found = shared_out(
+        lambda at: over_life(engine, results, pairs[at][1].set), len(pairs), stop=stop
+    )
+    told: dict[int, list[tuple[float, Raised]]] = {id(m): [] for m in enders}
+    for (margin, change), after in zip(pairs, found, strict=True):
+        if after is not None and after.score > now.score + GAIN:
+            one = _told(engine, margin, change, after)
+            told[id(margin)].append((after.score, one))
+    return {key: tuple(_best_first(offered, now.score)) for key, offered in told.items()}
+
+
+def _told(engine: Engine, margin: Margin, change: Raise, after: Tried) -> Raised:
+    """A change with what it did to a margin, and what is then likeliest to end the engine."""
+    plain = resolve(with_values(engine, change.set, origin="a change that was tried"))
+    own, event = margin.way.id, margin.event
+    factor = min((m.least for m in after.margins if (m.way.id, m.event) == (own, event)),
+                 default=float("inf"))  # fmt: skip
+    others = [m for m in after.margins if m.way.id != own and m.ends]
+    first = min(others, key=lambda m: m.rank, default=None)
+    then = "" if first is None else f"{named(plain, first.way)} at {first.least:.2g}"
+    return raised_by(engine.catalog, change, factor, then)
+
+
+def _best_first(offered: Sequence[tuple[float, Raised]], before: float) -> list[Raised]:
+    """Those that gain most for their work in front."""
+    gains = sorted(offered, key=lambda pair: -(pair[0] - before) / work(pair[1]))
+    return [raised for _, raised in gains]
+
+
+def work(change: Raised) -> float:
+    """Hours that a change costs a person: a print runs by itself, but has to be set up."""
+    return change.hand_hours + change.print_hours / 4 + _A_HAND
+
+
+def at_their_event(
+    engine: Engine,
+    results: Mapping[str, EventResult],
+    chosen: Sequence[Margin],
+    stop: Stop | None,
+) -> Offers:
+    """Changes that raise a margin at its own event and second."""
     works: dict[str, Callable[[Stop | None], Changed | None]] = {}
     for margin in chosen:
         bout = _bout_of(results[margin.event], margin.point)
         for change in margin.way.raise_by[:_MOST_CHANGES]:
             works[_key(bout, change)] = partial(_run_again, engine, bout, change)
     tried = dict(zip(works, together(list(works.values()), stop), strict=True))
-    return [
-        _raised_by(engine, results, margin, tried) if any(margin is m for m in chosen) else margin
-        for margin in margins
-    ]
+    return {id(m): _raised_by(engine, results, m, tried) for m in chosen}
 
 
 def _raised_by(
@@ -70,8 +138,8 @@ def _raised_by(
     results: Mapping[str, EventResult],
     margin: Margin,
     tried: Mapping[str, Changed | None],
-) -> Margin:
-    """The margin with what its changes came to, where they help."""
+) -> tuple[Raised, ...]:
+    """What its changes came to, where they help."""
     bout = _bout_of(results[margin.event], margin.point)
     raises = []
     for change in margin.way.raise_by[:_MOST_CHANGES]:
@@ -79,7 +147,7 @@ def _raised_by(
         raised = None if changed is None else _judged(engine, margin, change, changed)
         if raised is not None:
             raises.append(raised)
-    return replace(margin, raise_by=tuple(_cheapest_first(raises)))
+    return tuple(_cheapest_first(raises))
 
 
 def _key(bout: Bout, change: Raise) -> str:
@@ -97,21 +165,21 @@ def _bout_of(result: EventResult, point: str) -> Bout:
 
 def _judged(engine: Engine, margin: Margin, change: Raise, changed: Changed) -> Raised | None:
     """The change's effect at the margin's event and second; None where it doesn't help."""
-    again, plain = changed
-    seconds = min(margin.at_seconds, again.horizon)
-    peaks = [judged_peak(again, row, seconds) for row in range(len(again.gases))]
-    felt = loads_at(again, plain, peaks)
+    bout, plain = changed
+    seconds = min(margin.at_seconds, bout.horizon)
+    peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
+    felt = loads_at(bout, plain, peaks)
     after = [
         way
-        for row in range(len(again.gases))
-        for way in ways(moment(again, plain, row, seconds, peaks, felt))
+        for row in range(len(bout.gases))
+        for way in ways(moment(bout, plain, row, seconds, peaks, felt))
     ]
     same = next((way for way in after if way.id == margin.way.id), None)
     if same is not None and not (same.judged and same.factor > (margin.factor or 0.0) * 1.005):
         return None  # what can't be judged any more is no help
     factor = same.factor if same is not None else float("inf")
     judged = [way for way in after if way.judged]
-    return _raised(engine.catalog, change, factor, _next(plain, judged, margin.way.id))
+    return raised_by(engine.catalog, change, factor, _next(plain, judged, margin.way.id))
 
 
 def _next(plain: PlainEngine, after: Sequence[Way], but: str) -> str:
@@ -123,7 +191,8 @@ def _next(plain: PlainEngine, after: Sequence[Way], but: str) -> str:
     return f"{named(plain, weakest)} at {weakest.factor:.2g}"
 
 
-def _raised(rows: Catalog, change: Raise, factor: float, after: str) -> Raised:
+def raised_by(rows: Catalog, change: Raise, factor: float, after: str) -> Raised:
+    """A change that was tried, with what it came to and what it takes."""
     effort = rows.row("effort", change.effort)
     return Raised(
         text=change.text,
@@ -141,31 +210,8 @@ def _run_again(engine: Engine, bout: Bout, change: Raise, stop: Stop | None) -> 
     try:
         changed = with_values(engine, change.set, origin="a change that was tried")
         plain = resolve(changed)
-        if all(path.startswith(_APART) for path in change.set):
-            return bout, plain
-        return _again(plain, bout, stop), plain
+        return (again(plain, bout, stop) if felt_by_gas(change.set) else bout), plain
     except Stopped:
         raise
     except FirstfireError:
         return None
-
-
-def _again(plain: PlainEngine, bout: Bout, stop: Stop | None) -> Bout:
-    point = bout.point
-    if point.event == "cranking":
-        return turned(plain, point.name, point.speed, stop=stop)
-    if point.event == "first_fire":
-        cranked = turned(plain, point.name, plain.use.cranking_speed, stop=stop)
-        left = speed_before_top(plain, cranked.point)
-        spark = spark_angle(plain, left, starting=True)
-        return first_fired(plain, point.name, left, spark, stop=stop)
-    speed = point.speed
-    if point.event == "free_rev":
-        speed = free_speed(plain, stop=stop).speed
-    spark = spark_angle(plain, speed, starting=False)
-    again = partial(held, plain, point.event, point.name, speed, spark, bout.horizon, stop=stop)
-    try:
-        return again(start=point.fired.cycle.state)
-    except OutsideValidity:
-        # Its network may have become another one, which a state of this doesn't fit.
-        return again()

@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from firstfire.engine.geometry import Geometry
 from firstfire.engine.records import Raise
 from firstfire.runs.point import OperatingPoint
-from firstfire.verdict.decide import is_kept
-from firstfire.verdict.margin import Margin, RunTime, named
+from firstfire.verdict.margin import LIFE, Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
+from firstfire.verdict.ranking import is_kept
 from firstfire.verdict.result import Result
 from firstfire.verdict.starting import (
     cranked_at,
@@ -52,20 +52,26 @@ def sentence(result: Result) -> str:
 
 
 def sentences(result: Result) -> list[str]:
-    """The same in its parts: what decides, what helps, what ends a run, the odds."""
+    """The same in its parts: what decides, what helps, what is next, what ends a run, the odds."""
     first, ends = result.verdict.first, result.verdict.ends_first
     engine = f"{result.engine.name}, {described(result)}"
     decides = f"{_decides(result, first)}."
     weak, then = _starting(result)
-    parts = [f"{engine}: {weak}.", f"{then}: {decides}"] if weak else [f"{engine}: {decides}"]
+    parts = [f"{engine}: {weak}.", f"{then}, {decides}"] if weak else [f"{engine}: {decides}"]
     if first is not None and first.raise_by:
         parts.append(_helped(first))
+    if first is not None:
+        parts += _following(result, first)
     if ends is not None and (first is None or first.word != "fails"):
         parts.append(_ends(result, ends))
     parts += _freely(result)
-    judged = any(margin.factor is not None for margin in result.margins)
-    parts.append(f"{_odds(result.verdict.odds, first)}; an estimate." if judged else _NO_ODDS)
+    odds = f"{odds_words(result.verdict.odds)} that it survives {odds_until(result)}"
+    parts.append(f"{odds}; an estimate." if _any_judged(result) else _NO_ODDS)
     return parts
+
+
+def _any_judged(result: Result) -> bool:
+    return any(margin.factor is not None for margin in result.margins)
 
 
 _NO_ODDS = "That says nothing of whether it holds."
@@ -94,21 +100,60 @@ _WHEN = {
 }
 
 
+_BORNE = ("N", "N*m", "Pa", "W", "J")
+"""Units of what a part bears; of others only the factor is told."""
+
+
 def _decides(result: Result, first: Margin | None) -> str:
+    """What is likeliest to end it; that all holds only where every word says so."""
     if first is None or first.factor is None:
-        if not any(margin.factor is not None for margin in result.margins):
-            return "not one of its ways to fail could be judged"
-        return "nothing judged gives way up to the first second of full throttle"
-    way = first.way
-    name = named(result.plain, way)
-    span = _factor(first) if beyond_telling(first.factor) else f"factor {_factor(first)}"
+        if _any_judged(result):
+            return "nothing judged gives way up to its first second at full throttle"
+        return "not one of its ways to fail could be judged"
+    name = named(result.plain, first.way)
     if first.word == "fails":
-        it, holds = ("they", "hold") if _several(way.part) else ("it", "holds")
-        of = f"{_amount(way.capacity, way.unit)} of the {_amount(way.demand, way.unit)}"
-        return f"the {name} {_WHEN[first.event]}: {it} {holds} {of} {it} will feel ({span})"
-    if first.word == "marginal":
-        return f"all holds at the centre; closest is that the {name} {_WHEN[first.event]} ({span})"
-    return f"all holds up to the first second of full throttle; closest is that the {name} ({span})"
+        return f"the {name} {_WHEN[first.event]}{_borne(first)}"
+    told = f"the {name} {_WHEN[first.event]} ({factor_words(first)})"
+    if result.verdict.word == "holds":
+        return f"all that is judged holds up to its first second at full throttle; nearest: {told}"
+    return f"likeliest to end it: {told}"
+
+
+def _borne(first: Margin) -> str:
+    """What it bears of what it feels, and the factor."""
+    way, factor = first.way, factor_words(first)
+    if way.unit not in _BORNE:
+        return f" ({factor})"
+    it, holds = ("they", "hold") if _several(way.part) else ("it", "holds")
+    borne, felt = _amount(way.capacity, way.unit), _amount(way.demand, way.unit)
+    return f": {it} {holds} {borne} of the {felt} {it} will feel ({factor})"
+
+
+def factor_words(margin: Margin) -> str:
+    """A factor with its span, as it stands in a sentence."""
+    return _factor(margin) if beyond_telling(margin.factor) else f"factor {_factor(margin)}"
+
+
+_SHARE_TOLD = 0.1
+"""Share of engines from which what is next to end them is named beside what leads."""
+
+
+def _following(result: Result, first: Margin) -> list[str]:
+    """What else fails, or is about as likely to end it, which a headline must not hide."""
+    own = first.way.id.partition("#")[0]
+    others = [m for m in result.margins if m.way.id.partition("#")[0] != own and _may_end(m)]
+    if not others:
+        return []
+    told = min(others, key=lambda m: m.rank)
+    also = {m.way.id.partition("#")[0] for m in others if m.word == "fails"}
+    also.discard(told.way.id.partition("#")[0])
+    more = f"; {len(also)} more fail" if also else ""
+    name = named(result.plain, told.way)
+    return [f"With that mended, the {name} {_WHEN[told.event]} ({factor_words(told)}){more}."]
+
+
+def _may_end(margin: Margin) -> bool:
+    return margin.ends is not None and (margin.ends >= _SHARE_TOLD or margin.word == "fails")
 
 
 def _freely(result: Result) -> list[str]:
@@ -118,7 +163,7 @@ def _freely(result: Result) -> list[str]:
     ]
     if not failing or not is_kept(result.plain):
         return []
-    worst = min(failing, key=lambda margin: margin.rank)
+    worst = min(failing, key=lambda margin: margin.least)
     name = named(result.plain, worst.way)
     return [f"Were it let rev freely, the {name} (factor {_factor(worst)})."]
 
@@ -232,15 +277,47 @@ def lasting_between(seconds: float | None, low: float | None, high: float | None
     return f"{lasting(seconds)} ({begun} to {lasting(high)})"
 
 
-def _odds(odds: float, first: Margin | None) -> str:
-    """Odds no finer than better than 19 in 20."""
-    free = first is not None and first.event == "free_rev"
-    until = "the first second of full throttle" if free else "then"
+_SURVIVES = {
+    "cranking": "being cranked",
+    "first_fire": "its first combustions",
+    "idle": "its first second of idling",
+    "full_throttle": "its first second at full throttle",
+}
+
+
+def odds_until(result: Result) -> str:
+    """Up to which moment the odds of a check reach."""
+    run = [event.event for event in result.events if event.event in _SURVIVES]
+    return _SURVIVES[max(run, key=LIFE.index)] if run else "all that was run"
+
+
+def odds_words(odds: float, *, inside: bool = False) -> str:
+    """Odds no finer than better than 19 in 20.
+
+    Parameters
+    ----------
+    odds
+        0 to 1.
+    inside
+        Whether it stands within a sentence.
+
+    Examples
+    --------
+    >>> odds_words(0.97), odds_words(0.01), odds_words(0.71), odds_words(0.71, inside=True)
+    ('Better than 19 in 20', 'Less than 1 in 20', 'About 14 in 20', '14 in 20')
+    """
     if odds > 0.95:
-        return f"Better than 19 in 20 that nothing judged gives way up to {until}"
-    if odds < 0.05:
-        return f"Less than 1 in 20 that nothing judged gives way up to {until}"
-    return f"About {round(odds * 20)} in 20 that nothing judged gives way up to {until}"
+        how = "Better than 19 in 20"
+    elif odds < 0.05:
+        how = "Less than 1 in 20"
+    else:
+        how = f"{'' if inside else 'About '}{round(odds * 20)} in 20"
+    return how[0].lower() + how[1:] if inside else how
+
+
+def when_words(event: str) -> str:
+    """During what a way to fail is judged: *at a strong first combustion*."""
+    return _WHEN[event]
 
 
 def which_cylinder(number: int, count: int) -> str:

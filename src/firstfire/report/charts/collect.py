@@ -67,7 +67,7 @@ def _worst_joint(result: Result) -> Chart | None:
     for way, draw in (("crank.joint.slip", _joint), ("rod.buckle", _thrust)):
         found = [m for m in result.margins if base(m.way) == way and m.factor is not None]
         if found:
-            return draw(result, min(found, key=lambda m: m.rank))
+            return draw(result, min(found, key=lambda m: m.least))
     return None
 
 

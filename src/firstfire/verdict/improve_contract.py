@@ -1,0 +1,141 @@
+"""The JSON contract of an engine made to hold, ``firstfire.improvement/1``.
+
+Within one major number fields are added, never renamed or given another meaning.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Literal
+
+from pydantic import Field
+
+from firstfire.verdict.contract import EffortTold, RaiseTold, Told
+from firstfire.verdict.improve import Improved, Left, Step
+from firstfire.verdict.improve_words import cost, sentence
+from firstfire.verdict.margin import Margin
+
+
+class EnderTold(Told):
+    """A way to fail."""
+
+    id: str
+    part: str
+    failure: str
+    event: str
+    factor: float | None
+    factor_low: float | None = Field(description="5 %")
+    factor_high: float | None = Field(description="95 %")
+    ends_fraction: float | None
+
+
+class StepTold(Told):
+    """One change of the way, and what it was made against."""
+
+    against: EnderTold
+    change: RaiseTold
+    odds_before: float
+    odds_after: float = Field(description="with all steps so far, before the full check")
+
+
+class LeftTold(Told):
+    """What still asks for a change, and why none is made."""
+
+    what: EnderTold
+    why: str
+
+
+class ImprovementTold(Told):
+    """An engine made to hold."""
+
+    schema_: Literal["firstfire.improvement/1"] = Field(
+        default="firstfire.improvement/1", serialization_alias="schema"
+    )
+    engine: str
+    sentence: str
+    target: float
+    odds_before: float
+    odds_after: float | None = Field(description="checked in full; null where it was stopped")
+    stopped: bool
+    changes: dict[str, str] = Field(description="path: value, as --set takes them")
+    steps: list[StepTold]
+    left: list[LeftTold]
+    cost: EffortTold
+    caution: str
+
+
+CAUTION = (
+    "Everything here is an estimate and no permission. Local codes and licensed practice decide "
+    "what may be run, where and behind which guard. Check the better file before you print it, "
+    "and read the cautions there."
+)
+
+
+def told(found: Improved) -> ImprovementTold:
+    """What was found, as the contract has it."""
+    spent = cost(found.steps)
+    return ImprovementTold(
+        engine=found.before.engine.name,
+        sentence=sentence(found),
+        target=found.target,
+        odds_before=found.before.verdict.odds,
+        odds_after=None if found.after is None else found.after.verdict.odds,
+        stopped=found.stopped,
+        changes=found.changes,
+        steps=[_step(step) for step in found.steps],
+        left=[_left(one) for one in found.left],
+        cost=EffortTold(
+            print_hours=spent.print_hours,
+            hand_hours=spent.hand_hours,
+            parts=", ".join(spent.parts),
+        ),
+        caution=CAUTION,
+    )
+
+
+def as_json(found: Improved) -> str:
+    """The same as JSON text."""
+    data = told(found).model_dump(by_alias=True)
+    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def _step(step: Step) -> StepTold:
+    change = step.change
+    return StepTold(
+        against=_ender(step.against),
+        change=RaiseTold(
+            text=change.text,
+            set=change.set,
+            factor_after=change.factor_after,
+            next_to_fail=change.next_to_fail,
+            effort=EffortTold(
+                print_hours=change.print_hours,
+                hand_hours=change.hand_hours,
+                parts=change.parts,
+            ),
+        ),
+        odds_before=step.odds_before,
+        odds_after=step.odds_after,
+    )
+
+
+def _left(one: Left) -> LeftTold:
+    return LeftTold(what=_ender(one.margin), why=one.why)
+
+
+def _ender(margin: Margin) -> EnderTold:
+    return EnderTold(
+        id=margin.way.id,
+        part=margin.way.part,
+        failure=margin.way.failure,
+        event=margin.event,
+        factor=_finite(margin.factor),
+        factor_low=_finite(margin.factor_low),
+        factor_high=_finite(margin.factor_high),
+        ends_fraction=margin.ends,
+    )
+
+
+def _finite(value: float | None) -> float | None:
+    return value if value is not None and math.isfinite(value) else None
