@@ -22,9 +22,11 @@ from firstfire.cycle.fired import unfired_cycle
 from firstfire.engine.resolve import resolve
 from firstfire.parts.all import ways
 from firstfire.runs.bout import warmed
+from firstfire.runs.drawn import SCATTER, piece_of
 from firstfire.runs.moments import judged_peak, loads_at, moment
 from firstfire.runs.moved import Trials, one_up
 from firstfire.runs.point import operating_point
+from firstfire.runs.run import run
 from firstfire.runs.traces import gas_cycles
 from firstfire.verdict.judge import judge
 from firstfire.verdict.ranking import joint_odds
@@ -91,7 +93,8 @@ def value(unknown, at: float) -> float:
 
 def run_at(engine, bout, unknowns, places):
     """Logarithm of the peak's ratio, and every factor, with unknowns really moved."""
-    plain = resolve(engine, {u.path: value(u, z) for u, z in zip(unknowns, places, strict=True)})
+    moved_to = {u.path: value(u, z) for u, z in zip(unknowns, places, strict=True)}
+    plain = resolve(engine, moved_to, as_built=True)
     old = bout.point
     point = operating_point(
         plain, old.event, old.name, old.speed, old.walls, old.spark,
@@ -112,6 +115,14 @@ def run_at(engine, bout, unknowns, places):
     felt = loads_at(moved, plain, judged)
     found = ways(moment(moved, plain, 0, AT, judged, felt))
     return math.log(ratio), {way.id: way.factor for way in found if way.judged}
+
+
+@pytest.fixture(scope="module")
+def events(wren):
+    """Full throttle of wren, its spans and odds from 300 engines: a check's usual 32 know an end to
+    0.04 of chance, which is more than is asked here.
+    """
+    return {"full_throttle": run(wren, "full_throttle", drawn=300)}
 
 
 @pytest.fixture(scope="module")
@@ -142,7 +153,9 @@ def sampled(wren, events):
 @pytest.fixture(scope="module")
 def margins(events):
     """Every judged margin with a number that is in doubt."""
-    found = {m.way.id: m for m in judge(events["full_throttle"], AT)}
+    full = events["full_throttle"]
+    name = full.bouts[0].point.name
+    found = {m.way.id: m for m in judge(full, AT) if m.point == name}
     return {
         name: m
         for name, m in found.items()
@@ -159,9 +172,15 @@ def log_of(name):
 
 @pytest.fixture(scope="module")
 def drawn_factors(sampled, margins):
-    """Logarithm of each factor in every sample."""
+    """Logarithm of each factor in every sample; each piece has a strength of its own."""
     at = drawn(sampled.unknowns, SAMPLES, seed=7)
-    return {name: sampled.summed(log_of(name), at) for name in margins}
+    scatter = next(n for n, u in enumerate(sampled.unknowns) if u.path == SCATTER)
+    found = {}
+    for name in margins:
+        own = np.random.default_rng([8, *piece_of(name).encode()])
+        at[:, scatter] = own.standard_normal(SAMPLES)
+        found[name] = sampled.summed(log_of(name), at)
+    return found
 
 
 def test_the_surface_of_the_peak_against_200_real_runs(sampled):
@@ -185,8 +204,16 @@ def test_the_surface_of_the_peak_against_200_real_runs(sampled):
 NOT_A_SUM = {"ring.leak": 0.15, "ring.roll": 0.15, "ring.fill": 0.15}
 
 
+def _partly(sampled, margins):
+    """Ways that some runs don't have, which have no surface: a head brittle in some engines only
+    cracks in those."""
+    found = {name for name in margins for _, factors in sampled.runs if name not in factors}
+    assert found <= {"head.crack"}
+    return found
+
+
 def test_the_surface_of_each_factor_against_200_real_runs(sampled, margins):
-    for name in margins:
+    for name in margins.keys() - _partly(sampled, margins):
         of = log_of(name)
         real = np.array([of(run) for run in sampled.runs])
         surface = sampled.summed(of, sampled.places)
@@ -195,47 +222,17 @@ def test_the_surface_of_each_factor_against_200_real_runs(sampled, margins):
         assert off < NOT_A_SUM.get(name, 0.05), (name, off)
 
 
-#: Where the first order's low end may lie above the sampled one, over the span: a ring's squeeze
-#: falls ever faster in a deeper groove. Of all others it lies no higher than by 5 %.
-UNSAFE = {"ring.leak": 0.15, "ring.fill": 0.08}
-
-#: Where the first order's ends are further off than the rest, over the sampled span, and why.
-_TWIST = "a fast burn adds less twist than a slow one takes away"
-_CAM = "pressure on the exhaust valve as it opens follows heat and mixture to one side"
-_LEAK = "a leak four times as large heats more than one of a quarter cools"
-LOW_OFF = {
-    "crank.joint.slip": (0.22, _TWIST),
-    "crank.journal.slip": (0.22, _TWIST),
-    "flywheel.hub.slip": (0.22, _TWIST),
-    "crank.pin.bend": (0.19, _TWIST),
-    "crank.journal.break": (0.19, _TWIST),
-    "cam_drive.belt.jump": (0.30, _CAM),
-    "cam_drive.wheel.slip": (0.30, _CAM),
-    "cam_drive.belt.tear": (0.30, _CAM),
-}
-HIGH_OFF = {
-    "crank.joint.slip": (0.45, _TWIST),
-    "crank.journal.slip": (0.45, _TWIST),
-    "flywheel.hub.slip": (0.45, _TWIST),
-    "crank.pin.bend": (0.38, _TWIST),
-    "crank.journal.break": (0.38, _TWIST),
-    "piston.shield.loosen": (0.35, _LEAK),
-}
-
-
 def test_low_and_high_against_samples(margins, drawn_factors):
-    """15 % of the span at the low end, which decides the word; 20 % at the high one.
-
-    Slopes are taken towards the side on which parts give way, so the low end is the better one.
+    """15 % of the span at the low end, which decides the word, and never 5 % too high; 20 % at the
+    high one.
     """
     for name, margin in margins.items():
         low, high = np.quantile(drawn_factors[name], [0.05, 0.95])
         span = high - low
         off_low = (math.log(margin.factor_low) - low) / span
         off_high = (math.log(margin.factor_high) - high) / span
-        assert abs(off_low) < LOW_OFF.get(name, (0.15, ""))[0], (name, off_low)
-        assert abs(off_high) < HIGH_OFF.get(name, (0.20, ""))[0], (name, off_high)
-        assert off_low < UNSAFE.get(name, 0.05), (name, off_low)
+        assert -0.15 < off_low < 0.05, (name, off_low)
+        assert abs(off_high) < 0.20, (name, off_high)
 
 
 def test_survival_against_samples(margins, drawn_factors):
@@ -244,9 +241,11 @@ def test_survival_against_samples(margins, drawn_factors):
         assert margin.survival == pytest.approx(share, abs=0.02), name
 
 
-def test_joint_odds_against_samples(events, margins, drawn_factors):
+def test_joint_odds_against_samples(events, sampled, margins, drawn_factors):
     """All unknowns drawn together move all factors together; no product of survivals."""
-    counted = [m for m in margins.values() if not m.reported and m.way.unit != "K"]
+    without = _partly(sampled, margins)
+    whole = [m for m in margins.values() if m.way.id not in without]
+    counted = [m for m in whole if not m.reported and m.way.unit != "K"]
     holds = np.all([drawn_factors[m.way.id] >= 0 for m in counted], axis=0)
     odds = joint_odds([events["full_throttle"]], counted)
     assert odds == pytest.approx(float(np.mean(holds)), abs=0.03)

@@ -22,7 +22,16 @@ from firstfire.errors import OutsideValidity
 from firstfire.heat.cylinder import network as heat_network
 from firstfire.heat.history import cold
 from firstfire.runs.bout import Bout, exhaust_changed, warmed
-from firstfire.runs.drawn import SCATTER, SEED, Draw, by_piece, drawn, engines, unknowns_of
+from firstfire.runs.drawn import (
+    SCATTER,
+    SEED,
+    Draw,
+    by_piece,
+    drawn,
+    engine_at,
+    engines,
+    unknowns_of,
+)
 from firstfire.runs.events import CLOCKED
 from firstfire.runs.falling_short import Slower
 from firstfire.runs.fate import Course, Fate, Known, course, fate, seen
@@ -195,7 +204,8 @@ class Response:
             Where it is run and can't be held there.
         """
         if self.jumps:
-            return wholly(self.trials.centre, plain, self.bout, draw)
+            own = engine_at(self.trials, self.unknowns, draw)  # its burn as sure as it is here
+            return wholly(self.trials.centre, own, self.bout, draw)
         moved, friction = self._moved(plain, draw)
         point = replace(
             self.bout.point,

@@ -31,7 +31,7 @@ _POINTS = 48
 """Equal shares of a bell that a span is read off, each way."""
 _FEWEST = 12
 """Engines in which a way is judged, below which the first order stands."""
-_BEYOND = 18.0
+_BEYOND = 20.0
 """Logarithm of a factor beyond any doubt, either way: its part isn't loaded, or is gone."""
 _NO_SLOPE = 1e-3
 
