@@ -8,6 +8,7 @@ from typing import Any
 
 from firstfire.drawing import tokens
 from firstfire.drawing.arrow_words import arrow_words
+from firstfire.drawing.label_parts import HEAD, arrowhead, label_parts
 from firstfire.drawing.making import LAYERS
 from firstfire.drawing.model import (
     Disc,
@@ -182,8 +183,9 @@ def _words(space: Any, words: Lettering, layer: str, unit: float) -> None:
 
     places = {"start": Align.LEFT, "middle": Align.CENTER, "end": Align.RIGHT}
     text = space.add_text(
-        _plain(words.text), height=words.height * unit, dxfattribs={"layer": layer}
-    )
+        _plain(words.text), height=words.height * unit,
+        dxfattribs={"layer": layer, "rotation": math.degrees(words.turn)},
+    )  # fmt: skip
     text.set_placement(words.at, align=places[words.anchor])
 
 
@@ -195,30 +197,40 @@ def _plain(text: str) -> str:
 def _label(space: Any, label: Label, unit: float) -> None:
     """A dimension that measures itself where it has a line, else a leader to its words."""
     d = label.dimension
-    leader = tuple((x, y, 0.0) for x, y in label.leader)
-    _polyline(space, leader, "dimension", "dimensions", closed=False)
-    words = f"{d.label} {d.text}"
+    if label.leader:
+        leader = tuple((x, y, 0.0) for x, y in label.leader)
+        _polyline(space, leader, "dimension", "dimensions", closed=False)
     if math.dist(*d.line) > 1e-6:
-        _measured(space, label, words, unit)
+        _measured(space, label, unit)
         return
-    space.add_circle(d.line[0], 0.4 * unit, dxfattribs=_look("dimension", "dimensions"))
-    below = label.at[0], label.at[1] - 0.5 * tokens.LETTERING * unit
+    made = label_parts(label, unit)
+    if made.dot is not None:
+        space.add_circle(made.dot, 0.4 * unit, dxfattribs=_look("dimension", "dimensions"))
+    for start, tip in made.heads:
+        corners = arrowhead(start, tip, HEAD * unit, 6.0)
+        space.add_solid([*corners, corners[-1]], dxfattribs={"layer": "dimensions"})
+    below = made.words.at
     if not d.to_scale:
-        long = width_of(words) * tokens.LETTERING * unit * (1 if label.anchor == "start" else -1)
+        long = width_of(label.words) * tokens.LETTERING * unit
+        long = long if label.anchor == "start" else -long
         foot = below[0], below[1] - 0.7 * unit
         _line(space, (foot, (foot[0] + long, foot[1])), "thin", "dimensions")
-    _words(space, Lettering(below, words, tokens.LETTERING, label.anchor), "dimensions", unit)
+    _words(space, made.words, "dimensions", unit)
 
 
-def _measured(space: Any, label: Label, words: str, unit: float) -> None:
-    """A real dimension whose words stand in the column, level."""
-    d = label.dimension
+def _measured(space: Any, label: Label, unit: float) -> None:
+    """A real dimension whose words stand where the label has them."""
+    d, words = label.dimension, label.words
     override = {
-        "dimtxt": tokens.LETTERING * unit, "dimasz": 2.5 * unit, "dimexo": 0.0, "dimexe": 0.0,
-        "dimtad": 0, "dimscale": 1.0, "dimlfac": 1.0, "dimblk": "",
+        "dimtxt": tokens.LETTERING * unit, "dimasz": HEAD * unit, "dimexo": 0.0,
+        "dimexe": label.overshoot * unit, "dimtad": 0, "dimscale": 1.0, "dimlfac": 1.0,
+        "dimblk": "",
     }  # fmt: skip
     half = 0.5 * width_of(words) * tokens.LETTERING * unit
-    middle = label.at[0] + (half if label.anchor == "start" else -half), label.at[1]
+    half *= {"start": 1.0, "middle": 0.0, "end": -1.0}[label.anchor]
+    middle = (
+        label.at[0] + half * math.cos(label.turn), label.at[1] + half * math.sin(label.turn)
+    )  # fmt: skip
     measured = space.add_aligned_dim(
         p1=d.first, p2=d.second, distance=_offset(d.first, d.second, d.line[0]),
         text=_plain(words), dimstyle="EZDXF", override=override,
@@ -226,7 +238,7 @@ def _measured(space: Any, label: Label, words: str, unit: float) -> None:
     )  # fmt: skip
     measured.set_location(middle)
     measured.set_text_align(halign=None, valign="center")
-    measured.dimension.dxf.text_rotation = 0.0
+    measured.dimension.dxf.text_rotation = math.degrees(label.turn)
     measured.render()
 
 
