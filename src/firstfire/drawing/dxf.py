@@ -11,6 +11,7 @@ from firstfire.drawing.arrow_words import arrow_words
 from firstfire.drawing.label_parts import HEAD, arrowhead, label_parts
 from firstfire.drawing.making import LAYERS
 from firstfire.drawing.model import (
+    Dimension,
     Disc,
     Drawing,
     Label,
@@ -191,7 +192,8 @@ def _words(space: Any, words: Lettering, layer: str, unit: float) -> None:
 
 def _plain(text: str) -> str:
     """Words as DXF takes them: on one line, and a caret or a percent sign that means nothing."""
-    return printable(text).replace("^", "^ ").replace("%%", "% %")
+    # not every drawing font has the minus sign of typography
+    return printable(text).replace("^", "^ ").replace("%%", "% %").replace("−", "-")
 
 
 def _label(space: Any, label: Label, unit: float) -> None:
@@ -231,15 +233,26 @@ def _measured(space: Any, label: Label, unit: float) -> None:
     middle = (
         label.at[0] + half * math.cos(label.turn), label.at[1] + half * math.sin(label.turn)
     )  # fmt: skip
-    measured = space.add_aligned_dim(
-        p1=d.first, p2=d.second, distance=_offset(d.first, d.second, d.line[0]),
-        text=_plain(words), dimstyle="EZDXF", override=override,
-        dxfattribs={"layer": "dimensions"},
-    )  # fmt: skip
+    measured = _dimension(space, d, _plain(words), override)
     measured.set_location(middle)
     measured.set_text_align(halign=None, valign="center")
     measured.dimension.dxf.text_rotation = math.degrees(label.turn)
     measured.render()
+
+
+def _dimension(space: Any, d: Dimension, words: str, override: dict[str, Any]) -> Any:
+    """Along its two points, or in the direction of its line where that is another one."""
+    (x0, y0), (x1, y1) = d.line
+    look = {"layer": "dimensions"}
+    told: dict[str, Any] = {
+        "p1": d.first, "p2": d.second, "text": words, "dimstyle": "EZDXF", "override": override,
+        "dxfattribs": look,
+    }  # fmt: skip
+    ux, uy = d.second[0] - d.first[0], d.second[1] - d.first[1]
+    if abs(ux * (y1 - y0) - uy * (x1 - x0)) < 1e-6 * math.dist(*d.line):
+        return space.add_aligned_dim(distance=_offset(d.first, d.second, d.line[0]), **told)
+    angle = math.degrees(math.atan2(y1 - y0, x1 - x0))
+    return space.add_linear_dim(base=d.line[0], angle=angle, **told)
 
 
 def _offset(first: Point, second: Point, on_line: Point) -> float:

@@ -31,7 +31,8 @@ from firstfire.drawing.text import printable
 Paper = Literal["A4", "Letter"]
 
 _MM = 72 / 25.4
-_PAPERS: dict[Paper, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+PAPERS: dict[Paper, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+"""Width and height of a sheet upright, mm (ISO 216; ANSI/ASME Y14.1)."""
 _MARGIN = 4.0
 _STEPS = (0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 50.0)
 _EVEN_ODD = 0  # how the PDF library names the rule that every second outline is a hole
@@ -78,7 +79,7 @@ def to_pdf(drawing: Drawing, *, paper: Paper = "A4") -> bytes:
 
 def _page(drawing: Drawing, paper: Paper) -> tuple[float, tuple[float, float]]:
     """Scale and page: the drawing's own scale if either way of the page holds it."""
-    short, long = _PAPERS[paper]
+    short, long = PAPERS[paper]
     for unit in (drawing.unit, *(s for s in _STEPS if s > drawing.unit)):
         wide, high = (size / unit + 2 * _MARGIN for size in (drawing.box.width, drawing.box.height))
         if wide <= short and high <= long:
