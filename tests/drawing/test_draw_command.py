@@ -96,6 +96,8 @@ def test_a_part_follows_what_is_tried(tmp_path: Path) -> None:
         (("-o", "x.svg", "--part", "rod", "--paper", "A3"), "there is A4 and Letter"),
         (("-o", "x.svg", "--part", "rod", "--cylinder", "2"), "wren has one cylinder"),
         (("-o", "x.svg", "--part", "rod", "--angle", "20"), "--angle goes with the whole engine"),
+        (("-o", "x.svg", "--cylinder", "2"), "name the part with --part"),
+        (("-o", "x.svg", "--part", "rod", "--angle", "1", "--forces"), "--angle and --forces go"),
         (("-o", "x.svg", "--part", "rod", "--forces"), "--forces goes with the whole engine"),
         (("-o", "x.svg", "--part", "rod", "--set", "rod.lenght=2 mm"), "rod.length"),
     ],

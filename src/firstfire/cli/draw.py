@@ -106,8 +106,8 @@ def draw_part(
     """
     if whole:
         raise FirstfireError(
-            f"{' and '.join(whole)} goes with the whole engine, not with one part. Leave out "
-            "that or --part."
+            f"{' and '.join(whole)} {'goes' if len(whole) == 1 else 'go'} with the whole engine, "
+            "not with one part. Leave out that or --part."
         )
     _refuse_name(out, paper)
     drawing = part_drawing(

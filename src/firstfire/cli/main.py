@@ -283,6 +283,8 @@ def draw(
             )
         )  # fmt: skip
         return
+    if cylinder != 1:
+        raise FirstfireError("--cylinder says whose part is drawn: name the part with --part.")
     with stoppable() as stop:
         typer.echo(
             drawn(
