@@ -64,6 +64,57 @@ def test_refusals_are_sentences(words: tuple[str, ...], said: str) -> None:
     assert "Traceback" not in done.stderr
 
 
+@pytest.mark.parametrize("end", ["svg", "dxf", "pdf"])
+def test_one_part_to_be_made(tmp_path: Path, end: str) -> None:
+    out = tmp_path / f"rod.{end}"
+    done = draw(str(FILES["plover"]), "--part", "rod", "-o", str(out), "--paper", "Letter")
+    assert done.returncode == 0, done.stderr
+    assert "Con rod" in done.stdout
+    assert "on Letter" in done.stdout
+    assert "estimate" in done.stdout
+    start = out.read_bytes()[:8]
+    assert start.startswith({"svg": b"<svg", "dxf": b"  0", "pdf": b"%PDF"}[end])
+
+
+def test_a_part_follows_what_is_tried(tmp_path: Path) -> None:
+    out = tmp_path / "pin.svg"
+    done = draw(str(FILES["wren"]), "--part", "pin", "-o", str(out), "--set", "pin.length=32 mm")
+    assert done.returncode == 0, done.stderr
+    assert float(Measured(out.read_text()).measures()["pin.length"].attrib["data-value"]) == 0.032
+    again = draw(str(FILES["wren"]), "--part", "pin", "-o", str(out))
+    assert again.returncode == 2
+    assert "there already" in " ".join(again.stderr.split())
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("-o", "x.svg", "--part", "crnk"), "Did you mean crank?"),
+        (("-o", "x.svg", "--part", "gasket"), "There is crank, pin, rod"),
+        (("-o", "x.png", "--part", "rod"), "ends in none of .svg, .dxf, .pdf"),
+        (("-o", "nowhere/x.svg", "--part", "rod"), "can't be written"),
+        (("-o", "x.svg", "--part", "rod", "--paper", "A3"), "there is A4 and Letter"),
+        (("-o", "x.svg", "--part", "rod", "--cylinder", "2"), "wren has one cylinder"),
+        (("-o", "x.svg", "--part", "rod", "--angle", "20"), "--angle goes with the whole engine"),
+        (("-o", "x.svg", "--cylinder", "2"), "name the part with --part"),
+        (("-o", "x.svg", "--part", "rod", "--angle", "1", "--forces"), "--angle and --forces go"),
+        (("-o", "x.svg", "--part", "rod", "--forces"), "--forces goes with the whole engine"),
+        (("-o", "x.svg", "--part", "rod", "--set", "rod.lenght=2 mm"), "rod.length"),
+    ],
+)
+def test_refusals_of_a_part_are_sentences(
+    tmp_path: Path, words: tuple[str, ...], said: str
+) -> None:
+    done = subprocess.run(
+        [COMMAND, "draw", str(FILES["wren"]), *words], capture_output=True, text=True,
+        check=False, timeout=120, cwd=tmp_path,
+    )  # fmt: skip
+    assert done.returncode == 2
+    assert said in " ".join(done.stderr.split())
+    assert "Traceback" not in done.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
 @pytest.mark.slow
 def test_forces_of_full_throttle(tmp_path: Path) -> None:
     out = tmp_path / "wren.svg"

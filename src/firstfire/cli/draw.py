@@ -1,19 +1,20 @@
-"""``firstfire draw``: the engine as a drawing, by what its file's name ends in."""
+"""``firstfire draw``: the engine or one part as a drawing, by what its file's name ends in."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Literal
 
 from firstfire.drawing.along_crank import along_crank
 from firstfire.drawing.dxf import to_dxf
 from firstfire.drawing.forces import Forces
+from firstfire.drawing.legend import scale_words
 from firstfire.drawing.model import Drawing
-from firstfire.drawing.pdf import to_pdf
+from firstfire.drawing.pdf import Paper, to_pdf
 from firstfire.drawing.section import section
 from firstfire.drawing.svg import to_svg
+from firstfire.drawing.workshop.parts import part_drawing
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import resolve
 from firstfire.errors import FirstfireError
@@ -71,18 +72,68 @@ def draw(
     return f"{out}: {drawing.title}."
 
 
-def _refuse(out: Path, angle: float, *, along: bool, forces: bool, paper: str) -> None:
+def draw_part(
+    engine: Engine,
+    out: Path,
+    *,
+    part: str,
+    cylinder: int,
+    paper: str,
+    whole: Sequence[str],
+    overwrite: bool,
+) -> str:
+    """Write a drawing of one part of `engine` into `out` and say what was written.
+
+    Parameters
+    ----------
+    engine
+        As written down.
+    out
+        Ends in .svg, .dxf or .pdf.
+    part, cylinder
+        Which, and whose, counted from 1.
+    paper
+        The sheet it is laid out for: A4 or Letter.
+    whole
+        Options that were given and are of the whole engine's drawing.
+    overwrite
+        Whether a file that is there may be replaced.
+
+    Raises
+    ------
+    FirstfireError
+        Where there is no such part, or an option doesn't go with one.
+    """
+    if whole:
+        raise FirstfireError(
+            f"{' and '.join(whole)} {'goes' if len(whole) == 1 else 'go'} with the whole engine, "
+            "not with one part. Leave out that or --part."
+        )
+    _refuse_name(out, paper)
+    drawing = part_drawing(
+        resolve(engine), engine.catalog, part, cylinder=cylinder, paper=_sheet(paper)
+    )
+    write_bytes(out, _written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
+    scale = scale_words(drawing.unit)
+    return f"{out}: {drawing.title}, scale {scale} on {paper}. An estimate: check before ordering."
+
+
+def _refuse_name(out: Path, paper: str) -> None:
     if out.suffix.lower() not in ENDS:
         raise FirstfireError(
             f"{out} ends in none of {', '.join(ENDS)}. Its end says what is written: "
             "engine.svg for a page, engine.dxf for a drawing program, engine.pdf for paper."
         )
+    if paper not in ("A4", "Letter"):
+        raise FirstfireError(f'--paper is "{paper}": there is A4 and Letter. Write one of them.')
+
+
+def _refuse(out: Path, angle: float, *, along: bool, forces: bool, paper: str) -> None:
+    _refuse_name(out, paper)
     if forces and along:
         raise FirstfireError(
             "--forces are laid over the section across the crank. Leave out --along-crank."
         )
-    if paper not in ("A4", "Letter"):
-        raise FirstfireError(f'--paper is "{paper}": there is A4 and Letter. Write one of them.')
     if not math.isfinite(angle) or abs(angle) > 7200:
         raise FirstfireError(
             f"--angle is {angle:g}. It counts degrees after firing top centre, -360 to 360."
@@ -93,9 +144,12 @@ def _written(drawing: Drawing, end: str, paper: str) -> bytes:
     if end == ".dxf":
         return to_dxf(drawing).encode()
     if end == ".pdf":
-        sheet: Literal["A4", "Letter"] = "Letter" if paper == "Letter" else "A4"
-        return to_pdf(drawing, paper=sheet)
+        return to_pdf(drawing, paper=_sheet(paper))
     return to_svg(drawing).encode()
+
+
+def _sheet(paper: str) -> Paper:
+    return "Letter" if paper == "Letter" else "A4"
 
 
 def _forces(engine: Engine, angle: float, stop: Callable[[], bool]) -> Forces:

@@ -293,31 +293,56 @@ def parts(
 @app.command()
 def draw(
     file: FileArgument,
-    out: Annotated[Path, typer.Option(metavar="FILE", help="engine.svg, engine.dxf or engine.pdf")],
-    angle: Annotated[float, typer.Option(help="degrees after firing top centre")] = 30.0,
+    out: Annotated[
+        Path, typer.Option("--out", "-o", metavar="FILE", help="engine.svg, .dxf or .pdf")
+    ],
+    part: Annotated[
+        str | None,
+        typer.Option(
+            metavar="NAME",
+            help="one part with all its sizes, to have it made: crank, pin, rod, head, liner, "
+            "piston or flywheel",
+        ),
+    ] = None,
+    cylinder: Annotated[int, typer.Option(help="with --part: whose, counted from 1")] = 1,
+    angle: Annotated[
+        float | None, typer.Option(help="degrees after firing top centre, 30 if not said")
+    ] = None,
     along_crank: Annotated[
         bool, typer.Option("--along-crank", help="cut along the crank instead of across it")
     ] = False,
     forces: Annotated[
         bool, typer.Option("--forces", help="run full throttle and lay its forces over it")
     ] = False,
-    paper: Annotated[str, typer.Option(help="of a PDF: A4 or Letter")] = "A4",
+    paper: Annotated[str, typer.Option(help="of a PDF or a part: A4 or Letter")] = "A4",
     tried: SetOption = None,
     layers: LayerOption = None,
     overwrite: Annotated[
         bool, typer.Option("--overwrite", help="replace the drawing if it is there")
     ] = False,
 ) -> None:
-    """Draw the engine in FILE in section, to scale, from its own numbers."""
+    """Draw the engine in FILE in section, or one part of it to be made, from its own numbers."""
     from firstfire.cli.asking import asked_engine
     from firstfire.cli.draw import draw as drawn
+    from firstfire.cli.draw import draw_part
 
     engine = asked_engine(file, tried or [], layers or [])
+    if part is not None:
+        given = {"--angle": angle is not None, "--along-crank": along_crank, "--forces": forces}
+        typer.echo(
+            draw_part(
+                engine, out, part=part, cylinder=cylinder, paper=paper, overwrite=overwrite,
+                whole=[name for name, said in given.items() if said],
+            )
+        )  # fmt: skip
+        return
+    if cylinder != 1:
+        raise FirstfireError("--cylinder says whose part is drawn: name the part with --part.")
     with stoppable() as stop:
         typer.echo(
             drawn(
-                engine, out, angle=angle, along=along_crank, forces=forces, paper=paper,
-                overwrite=overwrite, stop=stop,
+                engine, out, angle=30.0 if angle is None else angle, along=along_crank,
+                forces=forces, paper=paper, overwrite=overwrite, stop=stop,
             )
         )  # fmt: skip
 

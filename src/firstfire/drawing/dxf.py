@@ -8,8 +8,10 @@ from typing import Any
 
 from firstfire.drawing import tokens
 from firstfire.drawing.arrow_words import arrow_words
+from firstfire.drawing.label_parts import HEAD, arrowhead, label_parts
 from firstfire.drawing.making import LAYERS
 from firstfire.drawing.model import (
+    Dimension,
     Disc,
     Drawing,
     Label,
@@ -182,52 +184,75 @@ def _words(space: Any, words: Lettering, layer: str, unit: float) -> None:
 
     places = {"start": Align.LEFT, "middle": Align.CENTER, "end": Align.RIGHT}
     text = space.add_text(
-        _plain(words.text), height=words.height * unit, dxfattribs={"layer": layer}
-    )
+        _plain(words.text), height=words.height * unit,
+        dxfattribs={"layer": layer, "rotation": math.degrees(words.turn)},
+    )  # fmt: skip
     text.set_placement(words.at, align=places[words.anchor])
 
 
 def _plain(text: str) -> str:
     """Words as DXF takes them: on one line, and a caret or a percent sign that means nothing."""
-    return printable(text).replace("^", "^ ").replace("%%", "% %")
+    # not every drawing font has the minus sign of typography
+    return printable(text).replace("^", "^ ").replace("%%", "% %").replace("−", "-")
 
 
 def _label(space: Any, label: Label, unit: float) -> None:
     """A dimension that measures itself where it has a line, else a leader to its words."""
     d = label.dimension
-    leader = tuple((x, y, 0.0) for x, y in label.leader)
-    _polyline(space, leader, "dimension", "dimensions", closed=False)
-    words = f"{d.label} {d.text}"
+    if label.leader:
+        leader = tuple((x, y, 0.0) for x, y in label.leader)
+        _polyline(space, leader, "dimension", "dimensions", closed=False)
     if math.dist(*d.line) > 1e-6:
-        _measured(space, label, words, unit)
+        _measured(space, label, unit)
         return
-    space.add_circle(d.line[0], 0.4 * unit, dxfattribs=_look("dimension", "dimensions"))
-    below = label.at[0], label.at[1] - 0.5 * tokens.LETTERING * unit
+    made = label_parts(label, unit)
+    if made.dot is not None:
+        space.add_circle(made.dot, 0.4 * unit, dxfattribs=_look("dimension", "dimensions"))
+    for start, tip in made.heads:
+        corners = arrowhead(start, tip, HEAD * unit, 6.0)
+        space.add_solid([*corners, corners[-1]], dxfattribs={"layer": "dimensions"})
+    below = made.words.at
     if not d.to_scale:
-        long = width_of(words) * tokens.LETTERING * unit * (1 if label.anchor == "start" else -1)
+        long = width_of(label.words) * tokens.LETTERING * unit
+        long = long if label.anchor == "start" else -long
         foot = below[0], below[1] - 0.7 * unit
         _line(space, (foot, (foot[0] + long, foot[1])), "thin", "dimensions")
-    _words(space, Lettering(below, words, tokens.LETTERING, label.anchor), "dimensions", unit)
+    _words(space, made.words, "dimensions", unit)
 
 
-def _measured(space: Any, label: Label, words: str, unit: float) -> None:
-    """A real dimension whose words stand in the column, level."""
-    d = label.dimension
+def _measured(space: Any, label: Label, unit: float) -> None:
+    """A real dimension whose words stand where the label has them."""
+    d, words = label.dimension, label.words
     override = {
-        "dimtxt": tokens.LETTERING * unit, "dimasz": 2.5 * unit, "dimexo": 0.0, "dimexe": 0.0,
-        "dimtad": 0, "dimscale": 1.0, "dimlfac": 1.0, "dimblk": "",
+        "dimtxt": tokens.LETTERING * unit, "dimasz": HEAD * unit, "dimexo": 0.0,
+        "dimexe": label.overshoot * unit, "dimtad": 0, "dimscale": 1.0, "dimlfac": 1.0,
+        "dimblk": "",
     }  # fmt: skip
     half = 0.5 * width_of(words) * tokens.LETTERING * unit
-    middle = label.at[0] + (half if label.anchor == "start" else -half), label.at[1]
-    measured = space.add_aligned_dim(
-        p1=d.first, p2=d.second, distance=_offset(d.first, d.second, d.line[0]),
-        text=_plain(words), dimstyle="EZDXF", override=override,
-        dxfattribs={"layer": "dimensions"},
+    half *= {"start": 1.0, "middle": 0.0, "end": -1.0}[label.anchor]
+    middle = (
+        label.at[0] + half * math.cos(label.turn), label.at[1] + half * math.sin(label.turn)
     )  # fmt: skip
+    measured = _dimension(space, d, _plain(words), override)
     measured.set_location(middle)
     measured.set_text_align(halign=None, valign="center")
-    measured.dimension.dxf.text_rotation = 0.0
+    measured.dimension.dxf.text_rotation = math.degrees(label.turn)
     measured.render()
+
+
+def _dimension(space: Any, d: Dimension, words: str, override: dict[str, Any]) -> Any:
+    """Along its two points, or in the direction of its line where that is another one."""
+    (x0, y0), (x1, y1) = d.line
+    look = {"layer": "dimensions"}
+    told: dict[str, Any] = {
+        "p1": d.first, "p2": d.second, "text": words, "dimstyle": "EZDXF", "override": override,
+        "dxfattribs": look,
+    }  # fmt: skip
+    ux, uy = d.second[0] - d.first[0], d.second[1] - d.first[1]
+    if abs(ux * (y1 - y0) - uy * (x1 - x0)) < 1e-6 * math.dist(*d.line):
+        return space.add_aligned_dim(distance=_offset(d.first, d.second, d.line[0]), **told)
+    angle = math.degrees(math.atan2(y1 - y0, x1 - x0))
+    return space.add_linear_dim(base=d.line[0], angle=angle, **told)
 
 
 def _offset(first: Point, second: Point, on_line: Point) -> float:

@@ -126,7 +126,7 @@ def covered(found: Sequence[Label], content: Box, unit: float) -> Box:
     """What content and words cover together."""
     left, right, low, high = content.left, content.right, content.bottom, content.top
     for label in found:
-        wide = width_of(f"{label.dimension.label} {label.dimension.text}") * tokens.LETTERING * unit
+        wide = width_of(label.words) * tokens.LETTERING * unit
         if label.anchor == "end":
             left = min(left, label.at[0] - wide)
         else:

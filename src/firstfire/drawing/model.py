@@ -61,12 +61,13 @@ class Stroke:
 
 @dataclass(frozen=True)
 class Lettering:
-    """Words, `height` in mm of paper; always level."""
+    """Words, `height` in mm of paper; level, or turned anticlockwise by `turn`, rad."""
 
     at: Point
     text: str
     height: float = 2.5
     anchor: Anchor = "start"
+    turn: float = 0.0
 
 
 Shape = Region | Disc | Stroke | Lettering
@@ -148,13 +149,30 @@ class Label:
     anchor
         Which end of the words is there.
     leader
-        From the dimension to the words.
+        From the dimension to the words; empty where they stand on the dimension's own line.
+    turn
+        Of the words, rad anticlockwise.
+    outside
+        Whether arrows point inwards from outside, where there is no room between.
+    overshoot
+        mm of paper by which the lines from what is measured reach past the dimension's line.
+    pointed
+        Whether a dimension without a line of its own is pointed at by an arrow, not by a dot.
     """
 
     dimension: Dimension
     at: Point
     anchor: Anchor
     leader: tuple[Point, ...]
+    turn: float = 0.0
+    outside: bool = False
+    overshoot: float = 0.0
+    pointed: bool = False
+
+    @property
+    def words(self) -> str:
+        """Name, where it has one, and number."""
+        return f"{self.dimension.label} {self.dimension.text}".strip()
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from typing import Any, Literal
 
 from firstfire.drawing import tokens
 from firstfire.drawing.arrow_words import arrow_words
+from firstfire.drawing.label_parts import HEAD, arrowhead, label_parts
 from firstfire.drawing.legend import scale_line
 from firstfire.drawing.model import (
     Arrow,
@@ -30,7 +31,8 @@ from firstfire.drawing.text import printable
 Paper = Literal["A4", "Letter"]
 
 _MM = 72 / 25.4
-_PAPERS: dict[Paper, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+PAPERS: dict[Paper, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+"""Width and height of a sheet upright, mm (ISO 216; ANSI/ASME Y14.1)."""
 _MARGIN = 4.0
 _STEPS = (0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 50.0)
 _EVEN_ODD = 0  # how the PDF library names the rule that every second outline is a hole
@@ -77,7 +79,7 @@ def to_pdf(drawing: Drawing, *, paper: Paper = "A4") -> bytes:
 
 def _page(drawing: Drawing, paper: Paper) -> tuple[float, tuple[float, float]]:
     """Scale and page: the drawing's own scale if either way of the page holds it."""
-    short, long = _PAPERS[paper]
+    short, long = PAPERS[paper]
     for unit in (drawing.unit, *(s for s in _STEPS if s > drawing.unit)):
         wide, high = (size / unit + 2 * _MARGIN for size in (drawing.box.width, drawing.box.height))
         if wide <= short and high <= long:
@@ -259,29 +261,26 @@ class _Page:
         self.canvas.setFont(_FONT, size)
         x, y = self.place(words.at)
         draw = {"start": "drawString", "middle": "drawCentredString", "end": "drawRightString"}
-        getattr(self.canvas, draw[words.anchor])(x, y, text)
+        self.canvas.saveState()
+        self.canvas.translate(x, y)
+        self.canvas.rotate(math.degrees(words.turn))
+        getattr(self.canvas, draw[words.anchor])(0, 0, text)
+        self.canvas.restoreState()
         return float(self.canvas.stringWidth(text, _FONT, size))
 
     def label(self, label: Label) -> None:
         """A dimension with its words."""
-        d = label.dimension
-        start, end = d.line
-        self.stroke(label.leader, "dimension")
-        if math.dist(start, end) > 1e-6:
-            self.stroke((start, end), "dimension")
-            for a, b in ((start, end), (end, start)):
-                self.head(a, b, 2.5, 6.0, "ink")
-            for measured, foot in ((d.first, start), (d.second, end)):
-                if math.dist(measured, foot) > 1e-6:
-                    self.stroke((measured, foot), "dimension")
-        else:
+        d, made = label.dimension, label_parts(label, self.drawing.unit)
+        for line in made.lines:
+            self.stroke(line, "dimension")
+        for start, end in made.heads:
+            self.head(start, end, HEAD, 6.0, "ink")
+        if made.dot is not None:
             self.canvas.setFillColor(tokens.DAY["ink"])
-            self.canvas.circle(*self.place(start), 0.5 * _MM * self.share, stroke=0, fill=1)
-        at = label.at[0], label.at[1] - 0.5 * tokens.LETTERING * self.drawing.unit
-        text = f"{d.label} {d.text}"
-        wide = self.words(Lettering(at, text, tokens.LETTERING, label.anchor))
+            self.canvas.circle(*self.place(made.dot), 0.5 * _MM * self.share, stroke=0, fill=1)
+        wide = self.words(made.words)
         if not d.to_scale:
-            x, y = self.place(at)
+            x, y = self.place(made.words.at)
             left = x - (wide if label.anchor == "end" else 0.0)
             self.pen("thin")
             self.canvas.line(left, y - 0.7 * _MM, left + wide, y - 0.7 * _MM)
@@ -292,10 +291,7 @@ class _Page:
         if apart < 1e-9:
             return
         length = min(long * self.drawing.unit, 0.45 * apart)
-        ux, uy = (end[0] - start[0]) / apart, (end[1] - start[1]) / apart
-        back, half = (end[0] - length * ux, end[1] - length * uy), length / slim
-        corners = [end, (back[0] - half * uy, back[1] + half * ux),
-                   (back[0] + half * uy, back[1] - half * ux)]  # fmt: skip
+        corners = list(arrowhead(start, end, length, slim))
         self.canvas.setFillColor(tokens.DAY[colour])
         self.canvas.drawPath(self.path([corners], closed=True), stroke=0, fill=1)
 

@@ -10,9 +10,9 @@ from firstfire.drawing.outlines import line, mirrored, polygon, rectangle, shift
 from firstfire.drawing.sizes import CylinderSizes
 from firstfire.engine.resolve import PlainEngine
 
-_BETWEEN = 1.5  # mm of land between two grooves, as the file's own check counts
-_BELOW = 1.5  # mm of land below the last groove
-_BOSS = 1.8  # outside of a boss, in pins, as the file's rule for the piston's mass has it
+BETWEEN = 1.5  # mm of land between two grooves, as the file's own check counts
+BELOW = 1.5  # mm of land below the last groove
+BOSS = 1.8  # outside of a boss, in pins, as the file's rule for the piston's mass has it
 
 
 @dataclass(frozen=True)
@@ -40,10 +40,10 @@ def _sizes(s: CylinderSizes) -> _Piston:
     upper = s.crown - 1e3 * piston.top_land
     wide = 1e3 * rings.groove_width
     grooves = tuple(
-        (upper - k * (wide + _BETWEEN) - wide, upper - k * (wide + _BETWEEN)) for k in range(count)
+        (upper - k * (wide + BETWEEN) - wide, upper - k * (wide + BETWEEN)) for k in range(count)
     )
     under = top - 1e3 * piston.crown_thickness
-    end = (grooves[-1][0] - _BELOW) if grooves else under
+    end = (grooves[-1][0] - BELOW) if grooves else under
     skirt_in = outside - 1e3 * piston.skirt_thickness
     belt = min(skirt_in, groove - max(1.5, 600 * piston.skirt_thickness)) if grooves else skirt_in
     return _Piston(outside, groove, belt, skirt_in, top, under, grooves, min(end, under), s.skirt)
@@ -87,7 +87,7 @@ def _pair(s: CylinderSizes, loop: Loop, fill: str, pen: str | None = None) -> Re
 def _lands(p: _Piston) -> list[Loop]:
     """Rings of material from the grooves' bottom out, between crown, grooves and skirt."""
     tops = [p.top, *(low for low, _ in p.grooves)]
-    lows = [*(high for _, high in p.grooves), p.grooves[-1][0] - _BELOW]
+    lows = [*(high for _, high in p.grooves), p.grooves[-1][0] - BELOW]
     return [
         rectangle(p.groove, low, p.outside, top)
         for top, low in zip(tops, lows, strict=True)
@@ -110,7 +110,7 @@ def _edge(s: CylinderSizes, p: _Piston) -> Loop:
 
 
 def _bosses(plain: PlainEngine, s: CylinderSizes, p: _Piston, *, along: bool) -> list[Shape]:
-    radius = _BOSS * 500 * s.parts.pin.diameter
+    radius = BOSS * 500 * s.parts.pin.diameter
     low = max(s.pin - radius, p.skirt)
     if along:
         out = min(500 * s.parts.pin.length, p.skirt_in)

@@ -179,7 +179,7 @@ def _described(
 ) -> str:
     """For whoever can't see it: what is drawn, its numbers, and what is said of its parts."""
     count = {1: "one cylinder", 2: "two cylinders"}[len(plain.cylinders)]
-    numbers = ", ".join(f"{x.dimension.label} {x.dimension.text}" for x in found)
+    numbers = ", ".join(f"{x.words}" for x in found)
     return (
         f"{content.title} of an engine of {count}, to scale, crank "
         f"{math.degrees(crank_angle):.0f}° after firing top: {numbers}."

@@ -205,12 +205,12 @@ def cylinder_sizes(
     height, length = 1e3 * parts.piston.compression_height, 1e3 * parts.piston.length
     deck = top + height + 1e3 * parts.cylinder.deck
     face = deck + 1e3 * parts.gasket.thickness
-    chamber, deep = _chamber(parts)
+    wide, deep = chamber_of(parts)
     roof = face + deep
     flange = face + 1e3 * parts.head.thickness
     opened = (float(lift[0]) for lift in lifts(parts, np.array([own])))
     valves = [
-        _valve(parts, which, lift, (offset, roof), flange, chamber, inlet_side)
+        _valve(parts, which, lift, (offset, roof), flange, wide, inlet_side)
         for which, lift in zip(("inlet", "exhaust"), opened, strict=True)
     ]
     # both springs stand on one level
@@ -222,7 +222,7 @@ def cylinder_sizes(
         crankpin=(throw * math.sin(angle), throw * math.cos(angle)),
         crown=pin + height, skirt=pin + height - length, top_crown=top + height,
         low_skirt=top - stroke + height - length,
-        deck=deck, face=face, flange=flange, roof=roof, block=level, chamber=chamber,
+        deck=deck, face=face, flange=flange, roof=roof, block=level, chamber=wide,
         liner_end=deck - 1e3 * parts.liner.length,
         block_half=_block_half(parts, inlet, exhaust),
         inlet=inlet, exhaust=exhaust, bolt=screw(parts.head.fasteners.thread).diameter * 1e-3,
@@ -239,19 +239,25 @@ def bank(plain: PlainEngine, index: int) -> float:
     return banks[index] - (min(banks) + max(banks)) / 2
 
 
-def _chamber(parts: CylinderParts) -> tuple[float, float]:
+def chamber_of(parts: CylinderParts) -> tuple[float, float]:
     """Radius and depth of the chamber in the head: what gasket and deck leave of its volume."""
     bore = 1e3 * parts.cylinder.bore
     lean = math.cos(parts.head.valve_axis_angle)
     heads = 1e3 * (parts.valves.inlet.head_diameter + parts.valves.exhaust.head_diameter) * lean
     across = heads + _bridge(parts)
     radius = min(bore / 2, max(across / 2 + by.CHAMBER_CLEAR, 0.43 * bore))
-    left = 1e9 * parts.cylinder.chamber_volume - math.pi / 4 * bore**2 * 1e3 * parts.cylinder.deck
-    ring = 1e3 * parts.gasket.inside_diameter if parts.gasket.kind != "none" else bore
-    left -= math.pi / 4 * ring**2 * 1e3 * parts.gasket.thickness
+    left = 1e9 * volume_in_head(parts)
     tall = radius * math.tan(parts.head.valve_axis_angle)
     # under a pent roof about half of its height is volume
     return radius, max(by.LEAST_CHAMBER, left / (math.pi * radius**2) - tall / 2)
+
+
+def volume_in_head(parts: CylinderParts) -> float:
+    """What gasket and deck leave of the chamber's volume to the head, m³."""
+    bore, gasket = parts.cylinder.bore, parts.gasket
+    ring = gasket.inside_diameter if gasket.kind != "none" else bore
+    left = parts.cylinder.chamber_volume - math.pi / 4 * bore**2 * parts.cylinder.deck
+    return left - math.pi / 4 * ring**2 * gasket.thickness
 
 
 def _bridge(parts: CylinderParts) -> float:

@@ -8,6 +8,7 @@ from html import escape
 
 from firstfire.drawing import tokens
 from firstfire.drawing.arrow_words import arrow_words
+from firstfire.drawing.label_parts import HEAD, arrowhead, label_parts
 from firstfire.drawing.model import (
     Arrow,
     Disc,
@@ -114,7 +115,7 @@ class _Writer:
     def shape(self, shape: Shape, word: str = "", line: str = "") -> str:
         """One element."""
         if isinstance(shape, Lettering):
-            return self.words(shape.at, shape.text, shape.height, shape.anchor)
+            return self.words(shape)
         if isinstance(shape, Stroke):
             path = self.path(shape.vertices, closed=False)
             said = _said(line) if shape.pen in ("outline", "heavy") else ""
@@ -159,35 +160,29 @@ class _Writer:
         """On the sheet, y downwards."""
         return number(point[0] - self.left), number(self.top - point[1])
 
-    def words(self, at: Point, text: str, height: float, anchor: str, extra: str = "") -> str:
-        """Lettering; `height` in mm of paper, as high as capital letters."""
-        x, y = self.place(at)
-        size = number(height / tokens.CAPITAL * self.unit)
+    def words(self, words: Lettering, extra: str = "") -> str:
+        """Lettering; its height is in mm of paper, as high as capital letters."""
+        x, y = self.place(words.at)
+        size = number(words.height / tokens.CAPITAL * self.unit)
+        turned = f' transform="rotate({-math.degrees(words.turn):g} {x} {y})"' if words.turn else ""
         return (
             f'<text class="ff-words{extra}" x="{x}" y="{y}" font-size="{size}" '
-            f'text-anchor="{anchor}">{_words(text)}</text>'
+            f'text-anchor="{words.anchor}"{turned}>{_words(words.text)}</text>'
         )
 
     def label(self, label: Label) -> str:
         """A dimension: its line with arrows, its extension lines, its words and their leader."""
-        d = label.dimension
-        start, end = d.line
-        pieces = [self.shape(Stroke(tuple((x, y, 0.0) for x, y in label.leader), "dimension"))]
-        if math.dist(start, end) > 1e-6:
-            pieces.append(self.shape(Stroke(((*start, 0.0), (*end, 0.0)), "dimension")))
-            pieces += [self.head(end, start, "dimension"), self.head(start, end, "dimension")]
-            for measured, foot in ((d.first, start), (d.second, end)):
-                if math.dist(measured, foot) > 1e-6:
-                    line = Stroke(((*measured, 0.0), (*foot, 0.0)), "dimension")
-                    pieces.append(self.shape(line))
-        else:
-            x, y = self.place(start)
+        d, made = label.dimension, label_parts(label, self.unit)
+        pieces = [self.shape(Stroke(tuple((x, y, 0.0) for x, y in line), "dimension"))
+                  for line in made.lines]  # fmt: skip
+        pieces += [self.head(start, end, "dimension") for start, end in made.heads]
+        if made.dot is not None:
+            x, y = self.place(made.dot)
             pieces.append(
                 f'<circle class="ff-dot" cx="{x}" cy="{y}" r="{number(0.5 * self.unit)}"/>'
             )
-        low = label.at[0], label.at[1] - 0.5 * tokens.LETTERING * self.unit
         extra = "" if d.to_scale else " ff-not-to-scale"
-        words = self.words(low, f"{d.label} {d.text}", tokens.LETTERING, label.anchor, extra)
+        words = self.words(made.words, extra)
         return (
             f'<g class="ff-measure" data-path="{escape(d.path)}" data-value="{d.value:.9g}">'
             f"{''.join(pieces)}{words}</g>\n"
@@ -198,13 +193,8 @@ class _Writer:
         apart = math.dist(start, end)
         if apart < 1e-9:
             return ""
-        long = min(2.5 * self.unit, 0.45 * apart) if kind == "dimension" else 3.5 * self.unit
-        ux, uy = (end[0] - start[0]) / apart, (end[1] - start[1]) / apart
-        half = long / 6 if kind == "dimension" else long / 4
-        back = end[0] - long * ux, end[1] - long * uy
-        left = back[0] - half * uy, back[1] + half * ux
-        right = back[0] + half * uy, back[1] - half * ux
-        corners = (end, left, right)
+        long = min(HEAD * self.unit, 0.45 * apart) if kind == "dimension" else 3.5 * self.unit
+        corners = arrowhead(start, end, long, 6.0 if kind == "dimension" else 4.0)
         path = self.path(tuple((x, y, 0.0) for x, y in corners), closed=True)
         return f'<path class="ff-arrowhead" d="{path}"/>'
 

@@ -6,6 +6,7 @@ import unicodedata
 
 _NARROW, _USUAL, _WIDE = 0.5, 0.9, 1.45
 _BROAD = frozenset("mwMW…—@%")
+_SIGNS, _SIGN = frozenset("±×÷−+=<>~Ø"), 1.2
 _SLIM = frozenset("ijl.,:;'|!()[] \u202f\u00a0I1t")
 
 
@@ -21,6 +22,8 @@ def _letter(letter: str) -> float:
         return _WIDE
     if letter in _BROAD:
         return 1.36
+    if letter in _SIGNS:
+        return _SIGN
     return _NARROW if letter in _SLIM else _USUAL + 0.14 * letter.isupper()
 
 

@@ -14,7 +14,7 @@ LARGEST = 80e-3
 """Largest size that the tables below cover, m."""
 
 # Upper ends of the ranges "over … up to and including …", mm, and widths of the grades in µm:
-# ISO 286-1:2010, Table 1. Grades 6 and 7 of 6 to 50 mm read, the rest from memory.
+# ISO 286-1:2010, Table 1, read in tables that makers print.
 _RANGES = (3, 6, 10, 18, 30, 50, 80)
 _GRADES = {
     5: (4, 5, 6, 8, 9, 11, 13),
@@ -25,8 +25,10 @@ _GRADES = {
     10: (40, 48, 58, 70, 84, 100, 120),
     11: (60, 75, 90, 110, 130, 160, 190),
 }
-# Fundamental deviations of shafts, µm: the upper one of f to h, the lower one of k to p.
+# Fundamental deviations of shafts, µm: the upper one of d to h, the lower one of k to p.
 _UPPER = {
+    "d": (-20, -30, -40, -50, -65, -80, -100),
+    "e": (-14, -20, -25, -32, -40, -50, -60),
     "f": (-6, -10, -13, -16, -20, -25, -30),
     "g": (-2, -4, -5, -6, -7, -9, -10),
     "h": (0,) * 7,
@@ -126,37 +128,48 @@ def tolerance_unit(diameter: float) -> float:
 
 
 def hole_limits(diameter: float, code: str) -> Limits:
-    """Limits of a basic hole, m: H5 to H11.
+    """Limits of a hole, m: D, E, F, G, H and JS at any grade tabled.
+
+    A hole of these letters is as far above its size as the shaft of the same letter is below it.
 
     Parameters
     ----------
     diameter
         Nominal size, m, above 0 to 80 mm.
     code
-        Such as "H7".
+        Such as "H7" or "F8".
 
     Raises
     ------
     OutsideValidity
-        If the code is not an H hole or the size is outside the table.
+        If the code is none of these or the size is outside the table.
 
     References
     ----------
-    ISO 286-2.
+    ISO 286-1, general rule for the deviations of holes; ISO 286-2.
 
     Examples
     --------
     >>> round(hole_limits(15e-3, "H7").upper * 1e6)
     18
+    >>> limits = hole_limits(15e-3, "F8")
+    >>> round(limits.lower * 1e6), round(limits.upper * 1e6)
+    (16, 43)
     """
     letter, grade = _split(code)
-    if letter != "H":
-        raise OutsideValidity(f'"{code}" is not tabled here: holes are H5 to H11.')
-    return Limits(0.0, tolerance(diameter, grade))
+    width, place = tolerance(diameter, grade), _range(diameter)
+    if letter == "JS":
+        return Limits(-width / 2, width / 2)
+    if letter.isupper() and letter.lower() in _UPPER:
+        lower = -_UPPER[letter.lower()][place] * 1e-6
+        return Limits(lower, lower + width)
+    raise OutsideValidity(
+        f'"{code}" is not tabled here: holes are D, E, F, G, H and JS at grades 5 to 11.'
+    )
 
 
 def shaft_limits(diameter: float, code: str) -> Limits:
-    """Limits of a shaft, m: f, g, h, js at any grade tabled; k, m, n, p at grades 5 to 7.
+    """Limits of a shaft, m: d to h and js at any grade tabled; k, m, n, p at grades 5 to 7.
 
     Parameters
     ----------
@@ -191,7 +204,7 @@ def shaft_limits(diameter: float, code: str) -> Limits:
         lower = _LOWER[letter][place] * 1e-6
         return Limits(lower, lower + width)
     raise OutsideValidity(
-        f'"{code}" is not tabled here: shafts are f, g, h and js at grades 5 to 11, '
+        f'"{code}" is not tabled here: shafts are d to h and js at grades 5 to 11, '
         "k, m, n and p at grades 5 to 7."
     )
 

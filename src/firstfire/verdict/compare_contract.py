@@ -12,6 +12,8 @@ from typing import Literal
 from pydantic import Field
 
 from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Shift
+from firstfire.verdict.compare_metal import Metal, metal
+from firstfire.verdict.compare_metal_words import would_metal_help
 from firstfire.verdict.compare_words import overall
 from firstfire.verdict.contract import ProvenanceTold, Told
 from firstfire.verdict.differences import Difference
@@ -86,6 +88,26 @@ class FigureTold(Told):
     sense: SenseTold
 
 
+class MetalCostTold(Told):
+    """What one kind of part of metal costs; common practice, and no price is known."""
+
+    part: str
+    pieces: int
+    hand_seconds: float
+    hand_seconds_low: float
+    hand_seconds_high: float
+    to_buy: str
+
+
+class MetalTold(Told):
+    """One engine's parts of metal where the other's are of plastic."""
+
+    metal: str = Field(description="letter of the engine with metal")
+    other: str
+    costs: list[MetalCostTold]
+    other_values_that_differ: int
+
+
 class PairTold(Told):
     """The first engine against another."""
 
@@ -103,6 +125,12 @@ class PairTold(Told):
     )
     new: list[ShiftTold] = Field(description="judged in the second only")
     gone: list[ShiftTold] = Field(description="judged in the first only")
+    would_metal_help: str | None = Field(
+        default=None, description="a sentence; null where neither has metal for the other's plastic"
+    )
+    metal: list[MetalTold] = Field(
+        default_factory=list, description="both engines where each has some"
+    )
 
 
 class CompareTold(Told):
@@ -186,6 +214,27 @@ def _pair(pair: Pair) -> PairTold:
         clocks=[_figure(clock) for clock in pair.clocks],
         new=[_shift(s) for s in pair.new],
         gone=[_shift(s) for s in pair.gone],
+        would_metal_help=would_metal_help(pair) or None,
+        metal=[_metal(one) for one in metal(pair)],
+    )
+
+
+def _metal(one: Metal) -> MetalTold:
+    return MetalTold(
+        metal=one.metal.letter,
+        other=one.other.letter,
+        costs=[
+            MetalCostTold(
+                part=cost.part,
+                pieces=cost.pieces,
+                hand_seconds=cost.seconds,
+                hand_seconds_low=cost.seconds_low,
+                hand_seconds_high=cost.seconds_high,
+                to_buy=cost.parts,
+            )
+            for cost in one.costs
+        ],
+        other_values_that_differ=one.besides,
     )
 
 

@@ -69,10 +69,11 @@ def gains(pair: Pair, sense: Sense) -> list[str]:
 
 def factor_change(shift: Shift) -> str:
     """Both factors, bare: ``1.7 → 2.7``."""
-    return f"{_factor(shift.before)} → {_factor(shift.after)}"
+    return f"{judged_value(shift.before)} → {judged_value(shift.after)}"
 
 
-def _factor(margin: Margin | None) -> str:
+def judged_value(margin: Margin | None) -> str:
+    """A factor alone: ``1.7``."""
     if margin is None:
         return "–"
     return "99+" if (margin.factor or 0.0) > 99 else figures(margin.factor, 2)
@@ -85,7 +86,7 @@ def judged_words(margin: Margin | None) -> str:
     if beyond_telling(margin.factor):
         return f"{margin.word}, {FAR_MORE}"
     low, high = _two(margin.factor_low), _two(margin.factor_high)
-    return f"{margin.word} {_factor(margin)} ({low}–{high})"
+    return f"{margin.word} {judged_value(margin)} ({low}–{high})"
 
 
 def _two(value: float | None) -> str:

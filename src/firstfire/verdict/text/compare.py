@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from firstfire.verdict.compare import Comparison, Figure, Pair, Sense, Shift
+from firstfire.verdict.compare_metal_words import would_metal_help
 from firstfire.verdict.compare_words import (
     clock_words,
     difference_values,
@@ -35,6 +36,8 @@ def compare_text(comparison: Comparison) -> str:
         first = comparison.columns[0]
         return "\n".join([*lines, *wrapped(first.result.sentence)])
     lines += _sentences(comparison)
+    for told in filter(None, map(would_metal_help, comparison.pairs)):
+        lines += ["", *wrapped(told)]
     lines += heading("Which is better at what")
     for pair in comparison.pairs:
         lines += _gains(pair)

@@ -1,0 +1,1 @@
+"""Dimensioned drawings of single parts, for whoever makes them of metal."""
