@@ -95,7 +95,8 @@ def improved(
     if out is not None and found.steps:
         from firstfire.verdict.improve_words import reasons
 
-        values = {**set_values(tried), **found.changes}
+        changed = set_values([f"{path}={value}" for path, value in found.changes.items()])
+        values = {**set_values(tried), **changed}
         text = set_in_text(read_text(file), values, reasons(found))
         write_text(out, text, overwrite=overwrite)
     if as_json:

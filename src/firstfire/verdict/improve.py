@@ -140,7 +140,10 @@ def improve(
             if not search.steps:
                 break
             search.checked = search.full(search.changed)
-            if search.odds >= target or len(search.steps) == had:
+            if search.odds >= target:
+                search.spared()
+                break
+            if len(search.steps) == had:
                 break
         return search.found(before, stopped=False)
     except (Stopped, Interrupted):
@@ -228,6 +231,15 @@ class _Search:
             # each was spare by itself: together they may not be
             if len(rest) > 0 and _keeps(self._anew([_set(rest)])[0], least):
                 self.steps = rest
+
+    def spared(self) -> None:
+        """Once more, now that a full check knows how far the changed factors may be off."""
+        steps, checked = list(self.steps), self.checked
+        self.back()
+        if len(self.steps) < len(steps):
+            self.checked = self.full(self.changed)
+            if self.odds < self.target:
+                self.steps, self.checked = steps, checked
 
     def _result(self) -> Result:
         if self.checked is None:
