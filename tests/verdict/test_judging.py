@@ -14,7 +14,8 @@ from firstfire.runs.moments import judged_peak, loads_at, moment, strongest_of
 from firstfire.runs.spread import Trials
 from firstfire.verdict import raising
 from firstfire.verdict.decide import verdict
-from firstfire.verdict.judge import joint_odds, judge, word
+from firstfire.verdict.judge import judge, word
+from firstfire.verdict.odds import joint_odds
 from firstfire.verdict.run_time import run_times
 
 

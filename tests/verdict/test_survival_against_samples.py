@@ -26,7 +26,8 @@ from firstfire.runs.moments import judged_peak, loads_at, moment
 from firstfire.runs.moved import Trials, one_up
 from firstfire.runs.point import operating_point
 from firstfire.runs.traces import gas_cycles
-from firstfire.verdict.judge import joint_odds, judge
+from firstfire.verdict.judge import judge
+from firstfire.verdict.odds import joint_odds
 
 pytestmark = pytest.mark.long
 

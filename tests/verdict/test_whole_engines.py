@@ -15,7 +15,8 @@ import firstfire as ff
 from firstfire.parts.all import REPORTED
 from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.truth import truth
-from firstfire.verdict.judge import joint_odds, judge
+from firstfire.verdict.judge import judge
+from firstfire.verdict.odds import joint_odds
 from firstfire.verdict.run_time import run_times
 
 pytestmark = pytest.mark.long

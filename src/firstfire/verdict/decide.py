@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.run import EventResult
-from firstfire.verdict.judge import joint_odds
 from firstfire.verdict.margin import Margin, RunTime, Verdict, Word
+from firstfire.verdict.odds import joint_odds
 
 _LIFE = ("cranking", "first_fire", "idle", "full_throttle", "free_rev")
 _WORST: tuple[Word, ...] = ("fails", "marginal", "holds")
@@ -36,9 +36,9 @@ def verdict(
     temperature belong to the clock, since they come with seconds and not with a cycle; a charred
     skin and lost breath are only reported.
     """
-    counted = [m for m in margins if m.factor is not None and not m.reported and m.way.unit != "K"]
+    counted = _counted(margins)
     ends, idles = (first_limit(limits, event) for event in ("full_throttle", "idle"))
-    odds = joint_odds(results, [m for m in counted if m.event != "free_rev"])
+    odds = joint_odds(results, in_the_odds(margins))
     for word in _WORST:
         for event in _life(results):
             here = [m for m in counted if m.word == word and m.event == event]
@@ -46,6 +46,15 @@ def verdict(
                 first = min(here, key=lambda m: m.rank)
                 return Verdict(word, first, ends, odds, idles)
     return Verdict("not judged", None, ends, odds, idles)
+
+
+def _counted(margins: Sequence[Margin]) -> list[Margin]:
+    return [m for m in margins if m.factor is not None and not m.reported and m.way.unit != "K"]
+
+
+def in_the_odds(margins: Sequence[Margin]) -> list[Margin]:
+    """Margins that count in the odds up to the first second of full throttle."""
+    return [m for m in _counted(margins) if m.event != "free_rev"]
 
 
 def _life(results: Sequence[EventResult]) -> tuple[str, ...]:

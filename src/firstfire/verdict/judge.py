@@ -8,13 +8,10 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from weakref import WeakKeyDictionary
 
-import numpy as np
-
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Temperatures, Way
 from firstfire.parts.all import REPORTED, ways
 from firstfire.runs.bout import Bout
-from firstfire.runs.drawn import SCATTER, piece_of
 from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.events import JUDGED_AT
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
@@ -25,8 +22,6 @@ from firstfire.verdict.margin import Dependence, Margin, Word
 from firstfire.verdict.spans import Bend, Span, bend, span
 
 _RARE = 3.0902  # 1 in 1000
-_DRAWS = 20_000
-_NOTHING = 1e-4
 _MOST_TOLD = 6
 
 
@@ -189,60 +184,3 @@ def word(way: Way, low: float, least: float) -> Word:
 def _dependences(told: tuple[tuple[str, float], ...]) -> tuple[Dependence, ...]:
     """What moves a way most: the same at every second of a bout."""
     return tuple(Dependence(*one) for one in told[:_MOST_TOLD])
-
-
-def joint_odds(results: Sequence[EventResult], margins: Sequence[Margin]) -> float:
-    """Probability that nothing judged breaks, all unknowns drawn together.
-
-    Margins of one engine share its unknowns, so their survivals are never multiplied: each draw
-    moves every factor by the same unknowns, and each piece's by its own strength.
-    """
-    doubts = {
-        bout.point.name: doubt_of(result, number)
-        for result in results
-        for number, bout in enumerate(result.bouts)
-    }
-    counted = [m for m in margins if m.factor is not None and not m.reported]
-    if not counted:
-        return 1.0
-    bells = _Bells()
-    holds = np.ones(_DRAWS, dtype=bool)
-    for margin in counted:
-        doubt, factor, way = doubts[margin.point], margin.factor or 0.0, margin.way.id
-        if not 0 < factor < math.inf:
-            holds &= factor > 0
-            continue
-        summed = bells.summed(doubt.spread, way)
-        found = doubt.bend(way)
-        holds &= math.log(factor) + found.over(summed, bells.rest(found)) >= 0
-    return float(np.mean(holds))
-
-
-class _Bells:
-    """Draws of whatever is asked for, by name: the same name gives the same draws."""
-
-    def __init__(self) -> None:
-        self._known: dict[str, np.ndarray] = {}
-        self._engine: np.ndarray | None = None
-
-    def of(self, name: str) -> np.ndarray:
-        if name not in self._known:
-            seed = [20, *name.encode()]
-            self._known[name] = np.random.default_rng(seed).standard_normal(_DRAWS)
-        return self._known[name]
-
-    def rest(self, found: Bend) -> np.ndarray:
-        """What scatters about a parabola, in deviations: that of the same engine in every way."""
-        if not found.left or found.rest <= 0:
-            return np.zeros(1)
-        if self._engine is None:
-            self._engine = np.random.default_rng(21).integers(len(found.left), size=_DRAWS)
-        return np.asarray(np.array(found.left)[self._engine] / found.rest)
-
-    def summed(self, spread: Spread, way: str) -> np.ndarray:
-        """First-order sum of a way in each draw."""
-        total = np.zeros(_DRAWS)
-        for name, slope in zip(spread.names, spread.slopes.get(way, ()), strict=False):
-            if abs(slope) > _NOTHING:
-                total += slope * self.of(f"{name} of {piece_of(way)}" if name == SCATTER else name)
-        return total
