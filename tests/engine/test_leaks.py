@@ -82,7 +82,10 @@ def test_a_span_down_to_nothing_is_even_in_itself(say):
     [
         ("[leak]\nring = { value = '0.1 mm^2', low = '0.2 mm^2', high = '0.3 mm^2' }\n", "between"),
         ("[leak]\nring = { value = '0.1 mm^2', low = '0.05 mm^2' }\n", "one end"),
-        ("[pin]\ndiameter = { value = '9 mm', low = '8 mm', high = '10 mm' }\n", "leaks alone"),
+        (
+            "[pin]\ndiameter = { value = '9 mm', low = '8 mm', high = '10 mm' }\n",
+            "what is uncertain alone",
+        ),
     ],
 )
 def test_a_span_that_makes_no_sense_is_refused(say, text, said):

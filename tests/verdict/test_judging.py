@@ -15,7 +15,8 @@ from firstfire.runs.spread import Trials
 from firstfire.verdict import anew, raising
 from firstfire.verdict.decide import verdict
 from firstfire.verdict.judge import judge, word
-from firstfire.verdict.ranking import joint_odds, ranked
+from firstfire.verdict.odds import joint_odds
+from firstfire.verdict.ranking import ranked
 from firstfire.verdict.run_time import run_times
 
 

@@ -9,7 +9,8 @@ from firstfire.verdict.decide import verdict
 from firstfire.verdict.explain_find import listed
 from firstfire.verdict.judge import judge
 from firstfire.verdict.ledger import base, ledger
-from firstfire.verdict.ranking import counts, joint_odds, life, ranked
+from firstfire.verdict.odds import joint_odds
+from firstfire.verdict.ranking import counts, life, ranked
 from firstfire.verdict.words import sentence
 
 

@@ -29,7 +29,7 @@ from firstfire.runs.point import operating_point
 from firstfire.runs.run import run
 from firstfire.runs.traces import gas_cycles
 from firstfire.verdict.judge import judge
-from firstfire.verdict.ranking import joint_odds
+from firstfire.verdict.odds import joint_odds
 
 pytestmark = pytest.mark.long
 

@@ -16,7 +16,7 @@ from firstfire.parts.all import REPORTED
 from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.truth import truth
 from firstfire.verdict.judge import judge
-from firstfire.verdict.ranking import joint_odds
+from firstfire.verdict.odds import joint_odds
 from firstfire.verdict.run_time import run_times
 
 pytestmark = pytest.mark.long

@@ -153,4 +153,5 @@ _CONTRACTS = {
     "leak": ("firstfire.bench.contract", "LeakTold"),
     "explanation": ("firstfire.verdict.explain_contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain_contract", "JudgementsTold"),
+    "doubt": ("firstfire.verdict.doubt_contract", "DoubtTold"),
 }

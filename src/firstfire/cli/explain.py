@@ -1,4 +1,4 @@
-"""``firstfire explain``: the list of judgements, or one of them opened."""
+"""``firstfire explain``: the list of judgements, one of them opened, or what to measure first."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from firstfire.cli.asking import asked_engine
 from firstfire.cli.progress import Working
+from firstfire.errors import FirstfireError
 
 if TYPE_CHECKING:
     from firstfire.verdict.result import Result
@@ -60,6 +61,52 @@ def explain_engine(
 
         return explain_contract.as_json(explain_contract.told_list(found))
     return list_text(found, result.plain)
+
+
+def measure_first(
+    file: Path,
+    tried: Sequence[str],
+    layers: Sequence[Path],
+    beside: Sequence[str],
+    *,
+    as_json: bool,
+    stop: Callable[[], bool],
+) -> str:
+    """What to measure first on the engine in `file`, as text or JSON.
+
+    Parameters
+    ----------
+    file, tried, layers, as_json, stop
+        As `explain_engine` takes them.
+    beside
+        What else was asked for, which has no meaning here.
+
+    Raises
+    ------
+    FirstfireError
+        Where the file is not known, or something else was asked for; `Stopped` if ``stop`` said so.
+    """
+    if beside:
+        raise FirstfireError(
+            f"--doubt is about the whole engine, but {' and '.join(beside)} asks for a part of it. "
+            "Leave out one or the other."
+        )
+    from firstfire.verdict.doubt import doubts
+    from firstfire.verdict.explain_run import look_into
+
+    engine = asked_engine(file, tried, layers)
+    with Working() as working:
+        result = look_into(engine, stop=stop, on_progress=working)
+        working("each input by itself", 0.75)
+        found = doubts(result, stop)
+    if as_json:
+        from firstfire.verdict import doubt_contract
+        from firstfire.verdict.explain_contract import as_json as written
+
+        return written(doubt_contract.told(found))
+    from firstfire.verdict.text.doubt import doubt_text
+
+    return doubt_text(found)
 
 
 def _opened(

@@ -179,19 +179,24 @@ def explain(
     tried: SetOption = None,
     layers: LayerOption = None,
     event: Annotated[str | None, typer.Option(help="only there, e.g. first_fire")] = None,
+    doubt: Annotated[bool, typer.Option("--doubt", help="say what to measure first")] = False,
     as_json: Annotated[
-        bool, typer.Option("--json", help="for machines: SI, firstfire.explanation/1")
+        bool, typer.Option("--json", help="for machines: SI, firstfire.explanation/1 or doubt/1")
     ] = False,
 ) -> None:
-    """Open one judgement of the engine in FILE down to its arithmetic, or list them all."""
-    from firstfire.cli.explain import explain_engine
+    """Open one judgement of the engine in FILE down to its arithmetic, list them all, or say
+    what to measure first (--doubt).
+    """
+    from firstfire.cli.explain import explain_engine, measure_first
 
+    asked = tried or [], layers or []
     with stoppable() as stop:
-        typer.echo(
-            explain_engine(
-                file, ident, tried or [], layers or [], event, as_json=as_json, stop=stop
-            )
-        )
+        if doubt:
+            event_asked = f"--event {event}" if event else ""
+            beside = [word for word in (f'"{ident}"' if ident else "", event_asked) if word]
+            typer.echo(measure_first(file, *asked, beside, as_json=as_json, stop=stop))
+        else:
+            typer.echo(explain_engine(file, ident, *asked, event, as_json=as_json, stop=stop))
 
 
 @app.command()
@@ -390,7 +395,10 @@ def leak(
 @app.command()
 def schema(
     which: Annotated[
-        str, typer.Argument(help="engine, result, parts, compare, leak, explanation or judgements")
+        str,
+        typer.Argument(
+            help="engine, result, parts, compare, leak, explanation, judgements or doubt"
+        ),
     ],
 ) -> None:
     """The JSON Schema of the engine file or of the result, for editors and programs."""

@@ -109,6 +109,7 @@ def _plain(leaf: Leaf) -> dict[str, Any]:
 
 
 def _spoken() -> dict[str, Any]:
+    end = {"type": ["string", "number"]}
     return {
         "type": "object",
         "description": "a value that says how it is known",
@@ -118,8 +119,8 @@ def _spoken() -> dict[str, Any]:
             "kind": {"enum": ["given", "measured", "learned", "assumed"]},
             "source": {"type": "string"},
             "note": {"type": "string"},
-            "low": {"type": "string", "description": "of a leak: 5 %; goes with high"},
-            "high": {"type": "string", "description": "of a leak: 95 %; goes with low"},
+            "low": {**end, "description": "of what is uncertain: 5 %; goes with high"},
+            "high": {**end, "description": "of what is uncertain: 95 %; goes with low"},
         },
         "required": ["value"],
         "additionalProperties": False,

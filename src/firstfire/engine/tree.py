@@ -11,14 +11,19 @@ from firstfire.catalog import Catalog, Datum
 from firstfire.engine.grammar import leaves, nearest, sections, split
 from firstfire.engine.layers import Entry, Kind
 from firstfire.engine.leaf import read_leaf
-from firstfire.engine.quantity import NotAQuantity
+from firstfire.engine.quantity import DIMENSIONS, NotAQuantity
+from firstfire.engine.spans_said import takes_span
 from firstfire.errors import CatalogError, Problem
 from firstfire.toml_text import TOO_LONG, too_long
 
 _SPOKEN = {"value", "with", "kind", "source", "note", "low", "high"}
+_ENDS = ("low", "high")
 _KINDS = ("given", "measured", "learned", "assumed")
 _DEEPEST = 12
-_NO_SPAN = NotAQuantity("has a low and a high, which are read for leaks alone", "Leave them out.")
+_NO_SPAN = NotAQuantity(
+    "has a low and a high, which are read for what is uncertain alone",
+    "Leave them out. `firstfire explain FILE --doubt` lists what is uncertain.",
+)
 
 
 @dataclass
@@ -106,8 +111,22 @@ class Reader:
         except NotAQuantity as why:
             found.faulty.add(path)
             return why
-        found.entries[path] = replace(self._entry(path, value, spoken), low=low, high=high)
+        entry = self._entry(path, value, spoken)
+        if entry.error is not None and not self._fits(spoken["with"], leaves()[plain].dimension):
+            entry = replace(entry, error=None)
+        found.entries[path] = replace(entry, low=low, high=high)
         return None
+
+    def _fits(self, instrument: str, dimension: str) -> bool:
+        """Whether an instrument's error is an error of such a quantity.
+
+        A scale doesn't read a spring's rate, though one may be had with it: then its newtons say
+        nothing, and the span has to be said.
+        """
+        if dimension not in DIMENSIONS:
+            return False
+        unit = self.catalog.row("instrument", instrument)["error"].unit
+        return units.same_dimension(unit, DIMENSIONS[dimension].si or "dimensionless")
 
     def _span(
         self, plain: str, value: Any, spoken: dict[str, Any]
@@ -116,16 +135,13 @@ class Reader:
         said = spoken["low"], spoken["high"]
         if said == (None, None):
             return None, None
-        if not plain.startswith("leak."):
+        if not takes_span(plain):
             raise _NO_SPAN
-        if None in said:
-            raise NotAQuantity("has one end of a span", 'Write both: low = "...", high = "...".')
+        _both(said)
         low, high = (
             float(read_leaf(leaves()[plain], end, self.catalog, comma=self.comma)) for end in said
         )
-        if not low <= value <= high or low == high:
-            raise NotAQuantity("does not lie between its low and high", "low <= value <= high.")
-        return low, high
+        return _about(low, value, high)
 
     def _entry(self, path: str, value: Any, spoken: dict[str, Any]) -> Entry:
         return Entry(
@@ -143,7 +159,7 @@ class Reader:
     def _spoken(self, raw: Any) -> dict[str, Any]:
         """A bare value, or ``{ value = ..., with = "caliper", note = ... }``, in full."""
         told: dict[str, Any] = {"kind": self.kind, "source": self.source, "note": "", "error": None,
-                                "low": None, "high": None}  # fmt: skip
+                                "low": None, "high": None, "with": ""}  # fmt: skip
         if not isinstance(raw, dict):
             return {**told, "value": raw}
         if "value" not in raw:
@@ -153,7 +169,8 @@ class Reader:
                 f'has an unknown key "{key}"', f"Known: {', '.join(sorted(_SPOKEN))}."
             )
         for key in _SPOKEN - {"value"}:
-            if key in raw and not isinstance(raw[key], str):
+            bare = key in _ENDS and isinstance(raw.get(key), int | float)  # as a ratio's value is
+            if key in raw and not bare and not isinstance(raw[key], str):
                 raise NotAQuantity(f'has a "{key}" that isn\'t text', "Write it in quotes.")
         told["value"] = raw["value"]
         told["kind"] = raw.get("kind", "measured" if "with" in raw else self.kind)
@@ -165,6 +182,7 @@ class Reader:
         told["note"] = raw.get("note", "")
         told["low"], told["high"] = raw.get("low"), raw.get("high")
         if "with" in raw:
+            told["with"] = raw["with"]
             told["error"], name = self._instrument(raw["with"])
             told["note"] = ", ".join(filter(None, (f"measured with {name}", told["note"])))
         return told
@@ -186,10 +204,9 @@ class Reader:
                 known = ", ".join(sorted(row.data))
                 raise NotAQuantity(f"is not a property of {row.name}", f"Known: {known}.")
             spoken = self._spoken(raw)
-            if (spoken["low"], spoken["high"]) != (None, None):
-                raise _NO_SPAN
             datum = row.data[parts[2]]
             value = _plausible(units.read_in(spoken["value"], datum.unit), datum, spoken["value"])
+            low, high = _material_span(datum, value, spoken)
         except CatalogError as why:
             return NotAQuantity("is of no known material", str(why))
         except units.UnitError as why:
@@ -197,8 +214,34 @@ class Reader:
         except NotAQuantity as why:
             return why
         key = f"materials.{row.key}.{parts[2]}"
-        found.entries[key] = self._entry(key, value, spoken)
+        entry = replace(self._entry(key, value, spoken), error=None)
+        found.entries[key] = replace(entry, low=low, high=high)
         return None
+
+
+def _both(said: tuple[Any, Any]) -> None:
+    if None in said:
+        raise NotAQuantity("has one end of a span", 'Write both: low = "...", high = "...".')
+
+
+def _about(low: float, value: float, high: float) -> tuple[float, float]:
+    if not low <= value <= high or low == high:
+        raise NotAQuantity("does not lie between its low and high", "low <= value <= high.")
+    return low, high
+
+
+def _material_span(
+    datum: Datum, value: float, spoken: dict[str, Any]
+) -> tuple[float | None, float | None]:
+    """What is said to be 5 and 95 % of a material's property."""
+    said = spoken["low"], spoken["high"]
+    if said == (None, None):
+        return None, None
+    if datum.si_low <= 0:
+        raise _NO_SPAN
+    _both(said)
+    low, high = (_plausible(units.read_in(end, datum.unit), datum, end) for end in said)
+    return _about(low, value, high)
 
 
 _FAR = 100.0

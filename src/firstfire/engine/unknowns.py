@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from firstfire.engine.engine import Engine
@@ -57,7 +57,25 @@ def unknowns(engine: Engine) -> tuple[Unknown, ...]:
     found = [*_doubts(values), *_surroundings(values), *_materials(values)]
     for cylinder in range(1, engine.cylinders + 1):
         found += _cylinder(engine.values(cylinder), cylinder, engine.cylinders)
-    return tuple(found)
+    return tuple(_as_said(unknown, values) for unknown in found)
+
+
+_EITHER_SIGN = ("doubt.burn_phase",)
+"""What may be below nothing; all else is a size, a mass, a pressure or a ratio."""
+
+
+def _as_said(unknown: Unknown, values: Values) -> Unknown:
+    """An unknown with the span that whoever measured it says it has."""
+    entry = values.stack.top(unknown.path)
+    if entry is None or entry.low is None or entry.high is None:
+        return unknown
+    shape, low, high = unknown.distribution, entry.low, entry.high
+    if unknown.path not in _EITHER_SIGN:
+        shape, low, high = _said_span(unknown.centre, low, high)
+    source = entry.note or "as measured"
+    return replace(
+        unknown, distribution=shape, low=low, high=high, source=source, extrapolated=False
+    )
 
 
 @dataclass(frozen=True)
@@ -233,10 +251,7 @@ def _leak(values: Values, path: str, prefix: str) -> Iterator[Unknown]:
     shape: Distribution = "loguniform"
     span = _leak_span(values, path)
     low, high, source = centre * span.low, centre * span.high, span.why
-    if entry.low is not None and entry.high is not None:
-        shape, low, high = _said_span(centre, entry.low, entry.high)
-        source = entry.note or "as measured"
-    elif entry.kind in ("measured", "learned"):
+    if entry.kind in ("measured", "learned"):
         error = entry.error if entry.error is not None else 0.3 * centre
         shape, low, high = "normal", max(centre - error, 0.05 * centre), centre + error
         source = entry.note or "as measured"

@@ -18,6 +18,7 @@ from firstfire.report.charts.collect import charts
 from firstfire.report.clean import cleaned
 from firstfire.report.drawn import drawn, forces_drawn, part_of
 from firstfire.report.inputs import KINDS, sections
+from firstfire.report.measure import measure
 from firstfire.report.series import strongest_held
 from firstfire.report.style import script, style_sheet
 from firstfire.verdict.balance import balance
@@ -106,6 +107,7 @@ def _shown(result: Result) -> dict[str, Any]:
         "brake": brake_words(result),
         "moves": next_moves(result.margins, result.plain),
         "unmoved": without_a_move(result.margins, result.plain),
+        "measure": measure(result),
         "balance": balance(result),
         "inputs": sections(result.engine),
         "kinds": KINDS,

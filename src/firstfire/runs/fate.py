@@ -48,8 +48,10 @@ _AS_GOOD_AS_FALLING = 0.01
 
 
 @cache
-def clock(horizon: float) -> tuple[float, ...]:
+def clock(horizon: float, finer: int = 1) -> tuple[float, ...]:
     """Seconds at which a bout can be asked: evenly in their logarithm, from `FIRST` to the horizon.
+
+    `finer` is how many steps stand for one of the usual.
 
     Examples
     --------
@@ -59,8 +61,8 @@ def clock(horizon: float) -> tuple[float, ...]:
     """
     if horizon <= FIRST:
         return (horizon,)
-    steps = math.ceil(math.log(horizon / FIRST) / math.log(STEP) - 1e-9)
-    return (*(FIRST * STEP**step for step in range(steps)), horizon)
+    steps = math.ceil(finer * math.log(horizon / FIRST) / math.log(STEP) - 1e-9)
+    return (*(FIRST * STEP ** (step / finer) for step in range(steps)), horizon)
 
 
 @dataclass(frozen=True)
@@ -89,12 +91,15 @@ class Following:
     engines
         For each piece, the engine with that piece's own strength; under ``""`` the one that
         stands for all.
+    finer
+        As `clock` takes it.
     """
 
-    def __init__(self, bout: Bout, engines: Mapping[str, PlainEngine]) -> None:
+    def __init__(self, bout: Bout, engines: Mapping[str, PlainEngine], finer: int = 1) -> None:
         self.bout, self.engines = bout, engines
         self.plain = next(iter(engines.values()))
-        self.seconds = clock(bout.horizon)
+        self.seconds = clock(bout.horizon, finer)
+        self.coarse = finer * COARSE
         self._warmth = [temperatures_through(h, self.seconds) for h in bout.histories]
         self._warm_then: dict[tuple[int, int], Temperatures] = {}
         self._moments: dict[tuple[int, int, str], Moment] = {}
@@ -133,7 +138,8 @@ class Following:
 
         The strongest grows by a fifth of a deviation as the time doubles.
         """
-        at = min((at + COARSE) // (2 * COARSE) * 2 * COARSE, len(self.seconds) - 1)
+        wide = 2 * self.coarse
+        at = min((at + self.coarse) // wide * wide, len(self.seconds) - 1)
         if at not in self._felt:
             bout = self.bout
             peaks = [judged_peak(bout, row, self.seconds[at]) for row in range(len(bout.gases))]
@@ -208,7 +214,7 @@ def gives_way(
     if bracket is None:
         return NEVER
     holds, gone = bracket
-    return 0.0 if gone[0] == 0 else _between(seconds, *_halved(asked, holds, gone))
+    return moment_between(seconds, *_halved(asked, holds, gone))
 
 
 Known = tuple[int, float]
@@ -276,8 +282,13 @@ def _halved(asked: Callable[[int], float], holds: Known, gone: Known) -> tuple[K
     return holds, gone
 
 
-def _between(seconds: Sequence[float], holds: Known, gone: Known) -> float:
-    """The moment between two near ones at which a logarithm passes 0, on a straight line."""
+def moment_between(seconds: Sequence[float], holds: Known, gone: Known) -> float:
+    """The moment between two near ones at which a logarithm passes 0, on a straight line.
+
+    0 where it is below 0 at the first of all.
+    """
+    if gone[0] == 0:
+        return 0.0
     share = 0.0 if math.isinf(holds[1]) else holds[1] / (holds[1] - gone[1])
     before, after = math.log(seconds[holds[0]]), math.log(seconds[gone[0]])
     return math.exp(before + share * (after - before))

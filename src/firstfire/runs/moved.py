@@ -96,7 +96,7 @@ class Trials:
             return self.unknowns
         return tuple(
             replace(u, low=u.centre * _FITTED[0], high=u.centre * _FITTED[1], extrapolated=False)
-            if u.path == "doubt.burn_duration"
+            if u.path == "doubt.burn_duration" and u.extrapolated
             else u
             for u in self.unknowns
         )

@@ -50,6 +50,8 @@ class EventResult:
         What isn't answered of it: subject, and why.
     ensembles
         For each bout, what became of the engines drawn; empty where none were asked for.
+    answers
+        For each bout, what `gas_changes` has of the strongest one.
     """
 
     event: str
@@ -59,6 +61,7 @@ class EventResult:
     gas_changes: Changes = field(default_factory=dict)
     notes: tuple[tuple[str, str], ...] = ()
     ensembles: tuple[Ensemble, ...] = ()
+    answers: tuple[Changes, ...] = field(default=(), repr=False)
 
     @property
     def points(self) -> tuple[OperatingPoint, ...]:
@@ -148,7 +151,9 @@ def run(
         trials, bouts, changes, slower=below, stop=stop, on_progress=further, count=drawn
     )
     told("", 1.0)
-    return EventResult(event, plain, tuple(bouts), spreads, changes[strongest], notes, found)
+    return EventResult(
+        event, plain, tuple(bouts), spreads, changes[strongest], notes, found, tuple(changes)
+    )
 
 
 def _silent(what: str, share: float) -> None:

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from firstfire.runs.run import EventResult
 from firstfire.verdict.margin import Margin, RunTime, Verdict, Word
-from firstfire.verdict.ranking import counts, joint_odds, life
+from firstfire.verdict.odds import joint_odds
+from firstfire.verdict.ranking import counts, life
 
 _WORST: tuple[Word, ...] = ("fails", "marginal", "holds")
 
@@ -34,10 +35,15 @@ def verdict(
     events = life(results)
     counted = [m for m in margins if counts(m) and m.event in events]
     ends, idles = (first_limit(limits, event) for event in ("full_throttle", "idle"))
-    odds = joint_odds(results, [m for m in margins if counts(m) and m.event != "free_rev"])
+    odds = joint_odds(results, in_the_odds(margins))
     first = min(counted, key=lambda m: m.rank, default=None)
     words = [word for word in _WORST if any(m.word == word for m in counted)]
     return Verdict(words[0] if words else "not judged", first, ends, odds, idles)
+
+
+def in_the_odds(margins: Sequence[Margin]) -> list[Margin]:
+    """Margins that count in the odds up to the first second of full throttle."""
+    return [m for m in margins if counts(m) and m.event != "free_rev"]
 
 
 def first_limit(limits: Sequence[RunTime], event: str) -> RunTime | None:

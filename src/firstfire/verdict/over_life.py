@@ -22,7 +22,8 @@ from firstfire.runs.together import Stop
 from firstfire.verdict.anew import again, felt_by_gas
 from firstfire.verdict.judge import doubt_of, judge_bout
 from firstfire.verdict.margin import Margin
-from firstfire.verdict.ranking import counts, joint_odds, life, ranked
+from firstfire.verdict.odds import joint_odds
+from firstfire.verdict.ranking import counts, life, ranked
 
 UNKNOWN = 0.25
 """Deviation of a factor's logarithm that the engine as it was knows nothing of."""
