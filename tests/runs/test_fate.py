@@ -7,7 +7,7 @@ import math
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firstfire.runs.fate import Course, _halved, _scanned, _sought, course
+from firstfire.runs.fate import Course, _halved, _scanned, _sought, clock, course
 
 LAST = 57
 
@@ -65,3 +65,10 @@ def test_a_way_that_comes_back_is_not_taken_as_falling():
     assert course([fell]).going == "falls"
     assert course([fell, [(0, 0.8), (10, -0.2), (20, 0.3), (30, 0.4)]]).going == "either"
     assert course([[(0, 0.1), (10, 0.2), (20, 0.4)]]).going == "rises"
+
+
+def test_a_finer_clock_has_every_second_of_the_usual_one():
+    usual, finer = clock(600.0), clock(600.0, 4)
+    assert len(finer) > 3 * len(usual)
+    for second in usual:
+        assert min(abs(second - other) for other in finer) < 1e-9 * second

@@ -342,6 +342,25 @@ def test_ways_far_from_being_first_are_not_followed(nylon):
     assert horizon <= 600.0
 
 
+def test_what_ends_no_engine_is_in_no_doubt(nylon):
+    """An idle that all engines drawn hold to its end: nothing is followed, and nothing asked."""
+    held = [
+        replace(
+            event,
+            ensembles=tuple(
+                Ensemble(e.draws, tuple(Fate(f.factors, {}) for f in e.fates))
+                for e in event.ensembles
+            ),
+        )
+        if event.event == "idle"
+        else event
+        for event in nylon.events
+    ]
+    found = doubts(replace(nylon, events=tuple(held)))
+    assert "idle" in found.sure
+    assert "how long it idles" in doubt_text(found)
+
+
 def test_questions_are_answered_alike_each_time(nylon):
     one, other = asked(nylon), asked(nylon)
     for before, after in zip(one.questions, other.questions, strict=True):

@@ -17,7 +17,18 @@ from firstfire.engine.grammar import split
 from firstfire.engine.readings_table import READINGS, Reading, Stage
 from firstfire.engine.unknowns import Unknown
 
-__all__ = ["Reading", "Stage", "ends_left", "kind_of_material", "reading_of", "span_left"]
+__all__ = [
+    "Reading",
+    "Stage",
+    "ends_left",
+    "kind_of_material",
+    "material_words",
+    "reading_of",
+    "span_left",
+]
+
+_SHORT = 2
+"""Words of a kind that stand before a name: *free cutting brass*."""
 
 Kind = Literal["printed", "sawn", "metal", "rubber", "gasket", "mixed"]
 
@@ -41,7 +52,7 @@ def reading_of(engine: Engine, path: str) -> Reading:
     kind, name = "", ""
     if plain.startswith("materials."):
         row = engine.catalog.row("material", plain.split(".")[1])
-        kind, name = kind_of_material(row), row.name.partition(" (")[0]
+        kind, name = kind_of_material(row), material_words(row.name)
     for reading in READINGS:
         if fnmatchcase(plain, reading.pattern) and reading.material in ("", kind):
             return _possible(replace(reading, words=reading.words.format(material=name)), engine)
@@ -56,6 +67,22 @@ def _possible(reading: Reading, engine: Engine) -> Reading:
     if engine.values(1)[where] in words:
         return reading
     return replace(reading, why_not=without)
+
+
+def material_words(name: str) -> str:
+    """A material's name as it stands in the middle of a sentence.
+
+    Examples
+    --------
+    >>> material_words("PA6, cast"), material_words("Mild steel (AISI 1018/1020, S235)")
+    ('cast PA6', 'mild steel')
+    >>> material_words("Gasket sheet, fibre with NBR binder")
+    'gasket sheet'
+    """
+    first, _, more = name.partition(" (")[0].partition(", ")
+    if first[1:2].islower():
+        first = first[:1].lower() + first[1:]
+    return f"{more} {first}" if more and len(more.split()) <= _SHORT else first
 
 
 def kind_of_material(row: Row) -> Kind:

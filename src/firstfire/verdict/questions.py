@@ -25,7 +25,7 @@ from firstfire.verdict.decide import in_the_odds
 from firstfire.verdict.enders import Ender, Places, first_of
 from firstfire.verdict.enders_fitted import enders
 from firstfire.verdict.judge import doubt_of
-from firstfire.verdict.odds import Bells, name_of, outcomes
+from firstfire.verdict.odds import DRAWS, Bells, name_of, outcomes
 from firstfire.verdict.result import Result
 
 if TYPE_CHECKING:
@@ -141,7 +141,10 @@ def asked(result: Result, stop: Stop | None = None) -> Asked:
 
 def _lasting(result: Result, event: EventResult, bells: Bells, stop: Stop | None) -> Question:
     """How long an event lasts, past the second up to which it is a matter of the odds."""
+    ident: Which = "idle" if event.event == "idle" else "full_throttle"
     found = list(_enders(event, _moved(result, event, stop)))
+    if not found:  # nothing ends any engine drawn
+        return Question(ident, np.zeros(DRAWS), ())
     engine = bells.engine(len(event.ensembles[0].fates))
 
     def places_of(way: str) -> Places:
@@ -154,12 +157,11 @@ def _lasting(result: Result, event: EventResult, bells: Bells, stop: Stop | None
         Through(one.id, one.point, np.where(which == number, off, 0.0))
         for number, one in enumerate(found)
     )
-    ident: Which = "idle" if event.event == "idle" else "full_throttle"
     return Question(ident, answer, through)
 
 
 def _enders(event: EventResult, moved: Sequence[OneByOne]) -> Iterator[Ender]:
-    for number, (bout, one) in enumerate(zip(event.bouts, moved, strict=True)):
+    for number, (bout, one) in enumerate(zip(event.bouts, moved, strict=False)):
         doubt, drawn = doubt_of(event, number), event.ensembles[number]
         bends = {way: doubt.bend(way) for way in one.logs}
         yield from enders(bout.point.name, one, doubt.spread, drawn, bends)
@@ -173,6 +175,8 @@ def _moved(result: Result, event: EventResult, stop: Stop | None) -> tuple[OneBy
     key = event.ensembles[0]
     if key not in _MOVED:
         ways, horizon = may_be_first(event)
+        if not ways:
+            return ()
         trials = Trials(result.engine)
         _MOVED[key] = one_by_one(trials, event.bouts, event.answers, ways, horizon, stop=stop)
     return _MOVED[key]

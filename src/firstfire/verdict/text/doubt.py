@@ -110,4 +110,4 @@ def _notes(found: Doubts) -> Iterator[str]:
         " A value measured is written as { value = ..., with = ... }, or with its own low and high;"
         f" see docs/engine-file.md. Instruments, minutes and what a reading leaves: {NO_SOURCE}."
     )
-    yield from textwrap.wrap(said, WIDTH)
+    yield from textwrap.wrap(said, WIDTH, break_on_hyphens=False)
