@@ -22,13 +22,13 @@ from firstfire.verdict.run_time import run_times
 pytestmark = pytest.mark.long
 
 COUNT, SEED = 300, 4711
-#: Engines that the check draws: `check --engines 300`, since the ends of a span drawn from its usual
+#: Engines that the check draws: `check --engines 300`, since ends of a span drawn from its usual
 #: 32 are themselves only known to +- 0.045 of chance, and what is asked here is whether the model
 #: of them is right.
 DRAWN = 300
 #: Factors beyond any doubt, whose spans nobody needs.
 BEYOND = 1e8
-#: A span that is really 5-95 % has 0.9 +- 0.017 of 300 engines inside it, and its own ends, from 300
+#: A span really of 5-95 % has 0.9 +- 0.017 of 300 engines inside it, and its own ends, from 300
 #: engines too, add as much: 0.85 to 0.95 is two deviations each way. (From 96 engines it would be
 #: 1.4, and every sixth of spans that are right would lie outside.)
 INSIDE, WITHIN, MEAN = (0.85, 0.95), 0.85, (0.87, 0.93)
