@@ -136,6 +136,13 @@ def _lasting(seconds):
     return joined(f"{figures(number, 2)} {'min' if seconds >= 90 else 's'}")
 
 
+def _ends(low, high, unit=1.0):
+    if low is None:
+        return ""
+    ends = [figures(end / unit, 2) for end in (low, high)]
+    return f" ({(' to ' if low < 0 else '–').join(ends)})"
+
+
 def test_power_torque_and_peaks(tree, terminal, told):
     rows = {
         r.get("data-point"): [words(c) for c in r]
@@ -149,8 +156,12 @@ def test_power_torque_and_peaks(tree, terminal, told):
         power = (
             f"{figures(watts / 1e3)}{_THIN}kW" if abs(watts) >= 1e3 else f"{figures(watts)}{_THIN}W"
         )
-        assert row[1] == power
-        assert row[2] == shown(point["brake_torque_nm"], "N*m")
+        unit = 1e3 if abs(watts) >= 1e3 else 1.0
+        span = _ends(point["brake_power_low_w"], point["brake_power_high_w"], unit)
+        assert row[1] == power + span
+        span = _ends(point["brake_torque_low_nm"], point["brake_torque_high_nm"])
+        assert row[2] == shown(point["brake_torque_nm"], "N*m") + span
+        assert f"{row[0]:<20}{row[1]}" in terminal
         worst = max(point["cylinders"], key=lambda c: c["peak_pressure_rare_pa"])
         assert row[5] == figures(worst["peak_pressure_pa"] / 1e5)
         if point["spark_deg"] is not None:

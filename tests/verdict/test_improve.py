@@ -1,6 +1,7 @@
 """Made to hold: every step is needed, nothing kept is touched, and the file says the same."""
 
 import json
+import shlex
 import tomllib
 from pathlib import Path
 
@@ -13,9 +14,10 @@ from firstfire.engine.read import with_values
 from firstfire.engine.write import set_in_text
 from firstfire.errors import FirstfireError
 from firstfire.verdict.check import check
+from firstfire.verdict.commands import Asked
 from firstfire.verdict.improve import improve
 from firstfire.verdict.improve_contract import ImprovementTold, as_json
-from firstfire.verdict.improve_words import cost, reasons, sentence, set_words
+from firstfire.verdict.improve_words import cost, reasons, sentence
 from firstfire.verdict.limits_to_changes import Allowed, allowed
 from firstfire.verdict.over_life import judged_over_life, over_life
 from firstfire.verdict.text.improve import improve_text
@@ -114,14 +116,25 @@ def test_the_better_file_keeps_its_comments_and_says_why(found, tmp_path):
 
 
 def test_it_is_told_in_80_columns_with_its_cost(found):
-    text = improve_text(found, "heron.toml", "better.toml")
+    text = improve_text(found, Asked("heron.toml"), "better.toml")
     assert max(map(len, text.splitlines())) <= 80
     assert "survives being cranked" in sentence(found)
     assert "estimate" in sentence(found)
     spent = cost(found.steps)
     assert spent.hand_hours > 0
     assert spent.hand_hours <= sum(s.change.hand_hours for s in found.steps)
-    assert set_words({"a.b": "1 mm"}) == "--set 'a.b=1 mm'"
+
+
+def test_it_can_be_tried_as_it_is_told(found):
+    """Read by a shell, the words are the changes; no line is broken within a quoted value."""
+    text = improve_text(found, Asked("my heron.toml", tried=("use.idle_speed=1600 rpm",)), None)
+    typed = text.partition("or try it:")[2].partition("\n\n")[0]
+    assert all(len(line) <= 80 for line in typed.splitlines())
+    words = shlex.split(typed.replace("\\\n", " "))
+    assert words[:3] == ["firstfire", "check", "my heron.toml"]
+    tried = dict(word.split("=", 1) for word in words[4::2])
+    assert words[3::2] == ["--set"] * len(tried)
+    assert tried == {"use.idle_speed": "1600 rpm", **found.changes}
 
 
 def test_json_keeps_its_contract(found):

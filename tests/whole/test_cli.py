@@ -47,7 +47,7 @@ def traced(tmp_path_factory):
 def wren_text(traced):
     """Wren as its check is printed, with curves and page, strictly: once for all that read it."""
     written = ["--traces", traced / "wren.csv", "--report", traced / "wren.html"]
-    return firstfire(*CHECKED_AT, *written, "--strict")
+    return firstfire(*CHECKED_AT, *written, "--strict", "--full")
 
 
 @pytest.fixture(scope="module")
@@ -286,6 +286,19 @@ def test_own_rows_are_marked_as_yours(tmp_path):
     shown = firstfire("catalog", "material", "my_petg", "--beside", "finch.toml", cwd=tmp_path)
     assert "(yours)" in shown.stdout
     assert "my own bars" in shown.stdout
+
+
+def test_help_lists_commands_in_the_order_of_work_each_in_a_whole_line():
+    done = firstfire("--help")
+    assert done.returncode == 0, done.stderr
+    lines = done.stdout.partition("Commands:\n")[2].splitlines()
+    assert [line.split()[0] for line in lines] == [
+        "new", "check", "improve", "explain", "compare", "parts", "draw", "leak", "catalog",
+        "schema",
+    ]  # fmt: skip
+    assert all(len(line) <= 80 for line in lines)
+    # One that is too long is cut with three points, one that says nothing has no words.
+    assert all(line.endswith(".") and not line.endswith("...") for line in lines)
 
 
 @pytest.mark.parametrize("which", ["engine", "result"])

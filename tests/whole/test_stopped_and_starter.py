@@ -47,7 +47,7 @@ def firstfire(*words):
 
 
 def test_ctrl_c_shows_what_was_finished_and_exits_with_130():
-    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN)
+    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN, "--full")
     assert done.returncode == 130
     assert "Traceback" not in done.stderr
     assert "What was finished is shown above.\nStopped.\n" in done.stderr

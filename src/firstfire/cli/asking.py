@@ -8,10 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from firstfire.engine.engine import Engine
-from firstfire.engine.grammar import leaves, split
-from firstfire.engine.leaf import is_whole
 from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.engine.read import read, read_layer, with_values
+from firstfire.engine.typed import typed
 from firstfire.errors import EngineFileError, FirstfireError, Problem
 
 
@@ -45,33 +44,10 @@ def set_values(tried: Sequence[str]) -> dict[str, object]:
             fault, cure = f'"{text}" is not path=value', "Write --set cylinder.bore='45 mm'."
             problems.append(Problem("--set", fault, cure))
             continue
-        values[path.strip()] = _typed(path.strip(), written.strip().strip("\"'"))
+        values[path.strip()] = typed(path.strip(), written.strip().strip("\"'"))
     if problems:
         raise EngineFileError("--set", problems)
     return values
-
-
-def _typed(path: str, written: str) -> object:
-    """What a shell word stands for, by what its path holds."""
-    leaf = leaves().get(split(path)[1])
-    form = leaf.form if leaf else "text"
-    if form == "integer" and is_whole(written):
-        return int(written)
-    if form == "flag" and written.lower() in ("true", "false"):
-        return written.lower() == "true"
-    if form in ("list", "table"):
-        return _listed(written)
-    return written
-
-
-def _listed(written: str) -> object:
-    """``2000 rpm, 3000 rpm`` or TOML's own ``["2000 rpm", "3000 rpm"]``."""
-    from firstfire.toml_text import NotToml, parsed
-
-    try:
-        return parsed(f"x = {written}")["x"]
-    except NotToml:
-        return [part.strip() for part in written.strip("[]").split(",")]
 
 
 def asked_speeds(at: Sequence[str]) -> tuple[float, ...] | None:

@@ -9,7 +9,7 @@ from typing import Any
 from firstfire import catalog
 from firstfire.catalog import Catalog, CurvePoint, Row
 from firstfire.verdict.numbers import figures
-from firstfire.verdict.text.show import heading, wrapped
+from firstfire.verdict.text.lines import heading, wrapped
 
 # What tells rows of a kind apart at a glance.
 _TELLING = {

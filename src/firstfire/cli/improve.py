@@ -8,6 +8,7 @@ from pathlib import Path
 
 from firstfire.cli.asking import asked_engine, set_values
 from firstfire.engine.read import read_text
+from firstfire.engine.typed import typed
 from firstfire.engine.write import set_in_text
 from firstfire.errors import CannotWrite, FirstfireError
 from firstfire.files import write_text
@@ -95,7 +96,7 @@ def improved(
     if out is not None and found.steps:
         from firstfire.verdict.improve_words import reasons
 
-        changed = set_values([f"{path}={value}" for path, value in found.changes.items()])
+        changed = {path: typed(path, value) for path, value in found.changes.items()}
         values = {**set_values(tried), **changed}
         text = set_in_text(read_text(file), values, reasons(found))
         write_text(out, text, overwrite=overwrite)
@@ -103,7 +104,10 @@ def improved(
         from firstfire.verdict.improve_contract import as_json as as_text
 
         return as_text(found)
+    from firstfire.cli.terminal import columns
+    from firstfire.verdict.commands import Asked
     from firstfire.verdict.text.improve import improve_text
 
-    written = str(out) if out is not None and found.steps else None
-    return improve_text(found, str(file), written)
+    better = str(out) if out is not None and found.steps else None
+    asked = Asked(str(file), tuple(tried), tuple(map(str, layers)))
+    return improve_text(found, asked, better, width=columns())

@@ -6,11 +6,11 @@ import errno
 import io
 import os
 import sys
-import textwrap
 from pathlib import Path
-from typing import Annotated, NoReturn
+from typing import Annotated, Any, NoReturn
 
 import typer
+from typer.core import TyperGroup
 
 from firstfire.cli.stopped import (
     BY_HAND,
@@ -18,12 +18,29 @@ from firstfire.cli.stopped import (
     stoppable,
     stopped_as_by_hand,
 )
+from firstfire.cli.terminal import hung
 from firstfire.errors import FirstfireError
 
 _HELP = """Says before printing what a small home-printed four-stroke engine will do,
 which part fails first and how long it may run. Everything it says is an estimate."""
 
+_ORDER = (
+    "new", "check", "improve", "explain", "compare", "parts", "draw", "leak", "catalog", "schema",
+)  # fmt: skip
+"""Commands in the order in which a person needs them."""
+
+
+class _InOrder(TyperGroup):
+    """The commands, listed in the order of work."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """Names of all commands; what has no place in that order comes last."""
+        known = super().list_commands(ctx)
+        return sorted(known, key=lambda name: _ORDER.index(name) if name in _ORDER else len(_ORDER))
+
+
 app = typer.Typer(
+    cls=_InOrder,
     help=_HELP,
     no_args_is_help=True,
     add_completion=False,
@@ -31,7 +48,9 @@ app = typer.Typer(
     rich_markup_mode=None,
 )
 
-FileArgument = Annotated[Path, typer.Argument(help="an engine file", show_default=False)]
+FileArgument = Annotated[
+    Path, typer.Argument(metavar="FILE", help="an engine file", show_default=False)
+]
 JsonOption = Annotated[bool, typer.Option("--json", help="for machines: SI, firstfire.result/1")]
 SetOption = Annotated[
     list[str] | None,
@@ -67,6 +86,10 @@ def _main(
 @app.command()
 def check(
     file: FileArgument,
+    full: Annotated[bool, typer.Option("--full", help="all of it, and not one screen")] = False,
+    watched: Annotated[
+        bool, typer.Option("--watch", help="check again whenever the file is saved")
+    ] = False,
     as_json: JsonOption = False,
     tried: SetOption = None,
     layers: LayerOption = None,
@@ -92,34 +115,30 @@ def check(
         typer.Option(min=16, max=2000, metavar="N", help="follow N like it: surer spans, longer"),
     ] = 32,
 ) -> None:
-    """What the engine in FILE will do: what it makes, its numbers, its cautions."""
-    from firstfire.cli.asking import asked_engine, asked_life, asked_speeds
-    from firstfire.cli.progress import Working
-    from firstfire.cli.traces import trace_file, write_traces
+    """Say what the engine in FILE will do and what ends it."""
+    from firstfire.cli.checking import Wanted, checked, refuse_watching
 
-    engine, speeds = asked_engine(file, tried or [], layers or []), asked_speeds(at or [])
-    meant = asked_life(life)
-    if traces is not None:
-        trace_file(traces, overwrite=overwrite)
-    if report is not None or open_it:
-        from firstfire.cli.reporting import report_wanted
+    wanted = Wanted(
+        file, tuple(tried or ()), tuple(layers or ()), life, tuple(at or ()), engines,
+        traces, report, open_it, overwrite, as_json, full,
+    )  # fmt: skip
+    if watched:
+        from firstfire.cli.watch import watch
 
-        report_wanted(report, overwrite=overwrite)
-    from firstfire.verdict.check import check as checked
+        refuse_watching(wanted, strict=strict)
+        wanted.refuse_files()
+        with stoppable() as stop:
+            watch(wanted, stop)
+        return
+    run = checked(wanted)
+    wanted.refuse_files()
+    with stoppable() as stop:
+        with showing_what_is_finished(as_json=as_json, shown=wanted.shown):
+            result = run(stop)
+        wanted.write_files(result)
+        typer.echo(wanted.shown(result))
     from firstfire.verdict.starting import too_weak
 
-    with stoppable() as stop:
-        with showing_what_is_finished(as_json=as_json), Working() as working:
-            result = checked(
-                engine, speeds=speeds, only=meant, drawn=engines, stop=stop, on_progress=working
-            )
-        if traces is not None:
-            write_traces(traces, result, overwrite=overwrite)
-        if report is not None:
-            from firstfire.cli.reporting import reported
-
-            reported(result, report, overwrite=overwrite, show=open_it)
-        typer.echo(result.to_json() if as_json else str(result))
     if strict and (result.verdict.word == "fails" or too_weak(result)):
         raise typer.Exit(1)
 
@@ -147,7 +166,7 @@ def improve(
     ] = False,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="replace BETTER.toml")] = False,
 ) -> None:
-    """The least work that makes the engine in FILE hold, step by step."""
+    """Find the least work that makes it hold; write the better file."""
     from firstfire.cli.asking import asked_life
     from firstfire.cli.improve import improved
 
@@ -174,7 +193,7 @@ def explain(
     file: FileArgument,
     ident: Annotated[
         str | None,
-        typer.Argument(metavar="[ID]", help="a judgement, or a piece of its id"),
+        typer.Argument(metavar="ID", help="a judgement, or a piece of its id"),
     ] = None,
     tried: SetOption = None,
     layers: LayerOption = None,
@@ -184,8 +203,9 @@ def explain(
         bool, typer.Option("--json", help="for machines: SI, firstfire.explanation/1 or doubt/1")
     ] = False,
 ) -> None:
-    """Open one judgement of the engine in FILE down to its arithmetic, list them all, or say
-    what to measure first (--doubt).
+    """Open a judgement to its arithmetic, or say what to measure first.
+
+    Without an ID all judgements are listed. With --doubt it says which reading would decide most.
     """
     from firstfire.cli.explain import explain_engine, measure_first
 
@@ -201,7 +221,9 @@ def explain(
 
 @app.command()
 def new(
-    file: Annotated[Path, typer.Argument(help="the file to write", show_default=False)],
+    file: Annotated[
+        Path, typer.Argument(metavar="FILE", help="the file to write", show_default=False)
+    ],
     name: Annotated[str | None, typer.Option(help="what the engine is called")] = None,
     layout: Annotated[
         str | None, typer.Option(help="single, parallel_twin, v_twin or opposed_twin")
@@ -226,7 +248,7 @@ def new(
         bool, typer.Option("--overwrite", help="replace FILE if it is there")
     ] = False,
 ) -> None:
-    """Write an engine file from a few answers: asked for, or given as options."""
+    """Write an engine file from a few answers, asked for or given."""
     from firstfire.cli.begin import Answers, begin
 
     answers = Answers(name, layout, bore, stroke, material, fuel, starter, power, speed, also or [])
@@ -236,14 +258,19 @@ def new(
 
 @app.command()
 def catalog(
-    kind: Annotated[str | None, typer.Argument(help="material, bearing, oring, thread ...")] = None,
-    name: Annotated[str | None, typer.Argument(help="a row's name")] = None,
+    kind: Annotated[
+        str | None, typer.Argument(metavar="KIND", help="material, bearing, oring, thread ...")
+    ] = None,
+    name: Annotated[str | None, typer.Argument(metavar="NAME", help="a row's name")] = None,
     as_json: Annotated[bool, typer.Option("--json", help="for machines")] = False,
     beside: Annotated[
         Path | None, typer.Option(help="an engine file; its catalog.toml is read too")
     ] = None,
 ) -> None:
-    """What the catalog knows: its kinds, the rows of a KIND, or all about one row."""
+    """Show what is known of materials, bearings, fuels and all else.
+
+    Alone it lists the kinds of rows, with a KIND its rows, with a NAME too all about one.
+    """
     from firstfire.cli.catalog import catalog_text
 
     typer.echo(catalog_text(kind, name, beside, as_json=as_json))
@@ -267,7 +294,7 @@ def compare(
         bool, typer.Option("--json", help="for machines: SI, firstfire.compare/1")
     ] = False,
 ) -> None:
-    """Engines side by side: what differs, what that did, which is better at what."""
+    """Set engines side by side: what differs, and which is better."""
     from firstfire.cli.compare import compared
 
     with stoppable() as stop:
@@ -289,7 +316,7 @@ def parts(
         bool, typer.Option("--json", help="for machines: SI, firstfire.parts/1")
     ] = False,
 ) -> None:
-    """What the engine in FILE is made of: to print, to buy and measure, to make by hand."""
+    """List what to print, to buy, to measure and to make by hand."""
     from firstfire.cli.parts import parts_told
 
     typer.echo(parts_told(file, at_hand or [], tried or [], layers or [], as_json=as_json))
@@ -326,7 +353,7 @@ def draw(
         bool, typer.Option("--overwrite", help="replace the drawing if it is there")
     ] = False,
 ) -> None:
-    """Draw the engine in FILE in section, or one part of it to be made, from its own numbers."""
+    """Draw it in section, or one part with all its sizes, to scale."""
     from firstfire.cli.asking import asked_engine
     from firstfire.cli.draw import draw as drawn
     from firstfire.cli.draw import draw_part
@@ -383,7 +410,7 @@ def leak(
         bool, typer.Option("--json", help="for machines: SI, firstfire.leak/1")
     ] = False,
 ) -> None:
-    """Leak areas of the engine in FILE from a compression gauge or a leak-down test."""
+    """Learn its leaks from a compression gauge or a leak-down test."""
     from firstfire.cli.leak import Read, leak_told
 
     read = Read(gauge, rpm, oiled, oil, hose, supply, held, loss, orifice, cylinder)
@@ -397,29 +424,17 @@ def schema(
     which: Annotated[
         str,
         typer.Argument(
-            help="engine, result, parts, compare, leak, explanation, judgements or doubt"
+            help="engine, result, parts, compare, improvement, leak, explanation, judgements "
+            "or doubt"
         ),
     ],
 ) -> None:
-    """The JSON Schema of the engine file or of the result, for editors and programs."""
+    """Print the JSON Schema of the engine file or of a result."""
     import json
 
     from firstfire.cli.asking import schema_of
 
     typer.echo(json.dumps(schema_of(which), indent=2, ensure_ascii=False))
-
-
-def _hung(text: str) -> str:
-    """A refusal in 80 columns, each problem hung under its first words."""
-    lines = []
-    for line in text.splitlines():
-        indent = " " * (len(line) - len(line.lstrip()))
-        hanging = indent + ("  " if indent else "")
-        lines += textwrap.wrap(
-            line, 80, initial_indent="", subsequent_indent=hanging, break_long_words=False,
-            break_on_hyphens=False, drop_whitespace=True,
-        ) or [""]  # fmt: skip
-    return "\n".join(lines)
 
 
 def _say_stopped() -> None:
@@ -440,7 +455,7 @@ def run() -> NoReturn:
             # Here, where what goes wrong can still be told.
             sys.stdout.flush()
     except FirstfireError as refusal:
-        print(_hung(str(refusal)), file=sys.stderr)
+        print(hung(str(refusal)), file=sys.stderr)
         sys.exit(2)
     except KeyboardInterrupt:
         _say_stopped()

@@ -6,6 +6,7 @@ import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from types import FrameType
+from typing import Any
 
 import typer
 
@@ -56,8 +57,16 @@ def stopped_as_by_hand() -> None:
 
 
 @contextmanager
-def showing_what_is_finished(*, as_json: bool) -> Iterator[None]:
-    """Show what a stopped check had finished, say on stderr that it was stopped, exit with 130."""
+def showing_what_is_finished(*, as_json: bool, shown: Callable[[Any], str] = str) -> Iterator[None]:
+    """Show what a stopped check had finished, say on stderr that it was stopped, exit with 130.
+
+    Parameters
+    ----------
+    as_json
+        For machines.
+    shown
+        Else how it is shown.
+    """
     try:
         yield
     except (Interrupted, Stopped) as halted:
@@ -65,6 +74,6 @@ def showing_what_is_finished(*, as_json: bool) -> Iterator[None]:
         if partial is None:
             typer.echo("Nothing was finished.", err=True)
         else:
-            typer.echo(partial.to_json() if as_json else str(partial))
+            typer.echo(partial.to_json() if as_json else shown(partial))
             typer.echo("What was finished is shown above.", err=True)
         raise typer.Exit(BY_HAND) from None

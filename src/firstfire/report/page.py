@@ -13,6 +13,7 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from firstfire.engine.typed import file_lines
 from firstfire.report.bars import bar
 from firstfire.report.charts.collect import charts
 from firstfire.report.clean import cleaned
@@ -71,7 +72,7 @@ def report(result: Result) -> str:
 @cache
 def environment() -> Environment:
     """Templates, every value escaped and cleaned."""
-    return Environment(
+    found = Environment(
         loader=PackageLoader("firstfire.report"),
         autoescape=True,
         undefined=StrictUndefined,
@@ -79,6 +80,8 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    found.filters["file_lines"] = file_lines
+    return found
 
 
 def _shown(result: Result) -> dict[str, Any]:
@@ -97,7 +100,7 @@ def _shown(result: Result) -> dict[str, Any]:
         "most": _MOST,
         "charts": charts(result),
         "forces": forces_drawn(held.bout, result.plain) if held else None,
-        "made": made(result.points),
+        "made": made(result.events),
         "filling": list(filling(result.points)),
         "friction": friction_words(best) if best else "",
         "spark": spark_words(best) if best else "",

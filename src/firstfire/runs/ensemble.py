@@ -85,6 +85,14 @@ class Ensemble:
         """When a way gives way in each, s; infinite where it holds to the horizon."""
         return np.array([fate.seconds.get(way, math.inf) for fate in self.fates])
 
+    def brake_torque(self) -> Floats:
+        """Mean torque at the shaft of each, N·m; not a number where it can't be held there."""
+        return np.array([fate.brake_torque for fate in self.fates])
+
+    def brake_power(self) -> Floats:
+        """Mean power at the shaft of each, W; not a number where it can't be held there."""
+        return np.array([fate.brake_power for fate in self.fates])
+
     def places(self, names: Sequence[str], piece: str) -> Floats:
         """Where each engine's unknowns stand, in deviations, for one piece; (engines, names)."""
         return np.array(
@@ -215,7 +223,7 @@ class Response:
                 for p, c in zip(self.bout.point.peaks, moved, strict=True)
             ),
             friction=friction,
-            fired=self._breathing(moved),
+            fired=self._worked(self._breathing(moved), moved),
         )
         gases = tuple(c.changed(gas) for c, gas in zip(moved, self.bout.gases, strict=True))
         exhausts = exhaust_changed(plain, point, moved) if self.warm else []
@@ -233,6 +241,13 @@ class Response:
         fired = self.bout.point.fired
         each = zip(moved, fired.cycle.cylinders, strict=True)
         return with_figures(fired, tuple(change.breathing(found) for change, found in each))
+
+    def _worked(self, fired: Fired, moved: Sequence[GasChange]) -> Fired:
+        """The run with the gas torque of cycles that give so much more or less work."""
+        each = zip(moved, fired.cycle.cylinders, strict=True)
+        more = math.fsum(figures.work * (change.work - 1.0) for change, figures in each)
+        torque = fired.cycle.mean_gas_torque + more / (4 * math.pi)
+        return replace(fired, cycle=replace(fired.cycle, mean_gas_torque=torque))
 
     def _moved(self, plain: PlainEngine, draw: Draw) -> tuple[list[GasChange], Friction]:
         """What all unknowns at once do to each cylinder's cycle, and what rubs then."""

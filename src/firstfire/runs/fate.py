@@ -75,10 +75,14 @@ class Fate:
         Logarithm of each judged factor at the second it is judged, by the way's id.
     seconds
         When each way gave way; infinite where it held to the horizon. Empty where no clock runs.
+    brake_torque, brake_power
+        Mean torque and power at the shaft, N·m and W; not a number where it can't be held there.
     """
 
     factors: Mapping[str, float]
     seconds: Mapping[str, float]
+    brake_torque: float = math.nan
+    brake_power: float = math.nan
 
 
 class Following:
@@ -377,10 +381,11 @@ def fate(
     at = following.at(JUDGED_AT[bout.point.event])
     factors = {way: following.log_factor(way, judge, row, at) for way, judge, row in asked}
     judged = {way: found for way, found in factors.items() if not math.isnan(found)}
+    given = (bout.point.brake_torque, bout.point.brake_power)
     if bout.point.event not in CLOCKED:
-        return Fate(judged, {})
+        return Fate(judged, {}, *given)
     seconds = dict.fromkeys(judged, NEVER)
     for way, judge, row in asked:
         if way in judged and (follow is None or way in follow):
             seconds[way] = gives_way(following, way, judge, row, follow[way] if follow else None)
-    return Fate(judged, seconds)
+    return Fate(judged, seconds, *given)

@@ -36,7 +36,7 @@ class GasChange:
     exhaust
         Ratios of what the exhaust port feels: its coefficient, and its temperature.
     work
-        Ratio of the work that a cycle gives.
+        Ratio of the work that a cycle gives, or takes where it is turned.
     shut, spat
         How much later the inlet shuts, rad; how much more of the charge it spits back.
     """
@@ -97,12 +97,14 @@ class BothWays:
         """The change of a cylinder on the side asked for, and how many times over.
 
         Where both sides change the peak alike, as a mixture does about its best, the centre lies on
-        a top or in a trough: what it does grows with the square.
+        a top or in a trough: what it does grows with the square. A speed is what it is asked to be,
+        on either side.
         """
         if self.back is None:
             return self.forth[row], places
         forth, back = self.forth[row], self.back[row]
-        over = (forth.peak - 1.0) * (back.peak - 1.0) > 0
+        held = math.isclose(forth.speed, back.speed, rel_tol=1e-6)
+        over = held and (forth.peak - 1.0) * (back.peak - 1.0) > 0
         times = places**2 if over else abs(places)
         return (back if places < 0 else forth), times
 
@@ -175,8 +177,13 @@ def gas_change(
         leak=_outwards(after) / _outwards(before) if _outwards(before) > 0 else 1.0,
         speed=float(np.mean(after.speed) / np.mean(before.speed)),
         exhaust=exhaust,
-        work=_work(after) / _work(before) if _work(after) > 0 < _work(before) else 1.0,
+        work=_more_work(_work(before), _work(after)),
     )
+
+
+def _more_work(before: float, after: float) -> float:
+    """Ratio of two works of a cycle, both given or both taken; 1 where it has no meaning."""
+    return after / before if before * after > 0 else 1.0
 
 
 def _work(gas: GasCycle) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from firstfire.setup.have import Fitting
 from firstfire.setup.text_items import hung
+from firstfire.verdict.commands import set_words
 
 _MOST = 8
 
@@ -16,8 +17,8 @@ def have_lines(found: Sequence[Fitting]) -> Iterator[str]:
         if number:
             yield ""
         yield from hung(f"{fitting.row.name} as {fitting.place}: {head(fitting)}", 2, 4)
-        for path, value in fitting.set.items():
-            yield from hung(f"--set {path}='{value}'", 6, 8)
+        for word in set_words(fitting.set):
+            yield f"      {word}"
         yield from hung(f"{fitting.why[:1].upper()}{fitting.why[1:]}.", 4, 4)
         if fitting.follows:
             yield from hung(f"changes with it: {follows(fitting)}.", 4, 6)

@@ -7,49 +7,75 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from firstfire.runs.point import OperatingPoint
+from firstfire.runs.turning_over import TurnOver
+from firstfire.verdict.made import made
 from firstfire.verdict.margin import RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
-from firstfire.verdict.starting import speed_reached, too_slow
-from firstfire.verdict.words import lasting, lasting_between, power, strongest
+from firstfire.verdict.starting import cranked_at, speed_reached, too_slow
+from firstfire.verdict.words import lasting, lasting_between, strongest
 
 
 @dataclass(frozen=True)
 class CardLine:
-    """One line of the card: what is asked (`name`) and the answer (`value`)."""
+    """One line of the card.
+
+    Attributes
+    ----------
+    name, value
+        What is asked, and the answer, which fits a line of 80 columns.
+    more
+        What is said beside it where there is room; "" for nothing.
+    """
 
     name: str
     value: str
+    more: str = ""
+
+    @property
+    def whole(self) -> str:
+        """The answer with what is said beside it."""
+        return f"{self.value}; {self.more}" if self.more else self.value
 
 
 def card(result: Result) -> tuple[CardLine, ...]:
     """Every line of the card; what isn't known yet says so."""
-    return tuple(CardLine(name, value) for name, value in _rows(result))
+    return tuple(_lines(result))
 
 
-def _rows(result: Result) -> Iterator[tuple[str, str]]:
+def _lines(result: Result) -> Iterator[CardLine]:
     ends, first = result.verdict.ends_first, result.verdict.first
     if ends is not None:
-        yield "full throttle, at most", f"{_held(ends)}; rest: not judged yet"
+        yield CardLine("full throttle", f"{_held(ends)}; rest: not judged yet")
     yield from _idle(result)
     if first is not None:
-        yield "first to give way", named(result.plain, first.way)
-    cranked = next((p for p in result.points if p.event == "cranking"), None)
+        yield CardLine("gives way first", named(result.plain, first.way))
+    cranked = cranked_at(result)
     if cranked is not None:
-        yield "gauge should show", _gauge(cranked, result.plain.surroundings.air_pressure)
-        yield "starter", _starter(result)
+        air = result.plain.surroundings.air_pressure
+        yield CardLine("gauge shows", _gauge(cranked, air))
+        yield _starter(result)
     spark = math.degrees(result.plain.spark.start_angle)
     side = "before" if spark >= 0 else "after"
-    yield "start spark", f"{abs(spark):.0f}° {side} top; margin to a kick: not judged yet"
+    yield CardLine("start spark", f"{abs(spark):.0f}° {side} top; margin to a kick: not judged yet")
     torques = {round(c.head.fasteners.torque, 3) for c in result.plain.cylinders}
-    yield "head, cold torque", shown(max(torques), "N*m", 2)
+    yield CardLine("head bolts, cold", shown(max(torques), "N*m", 2))
+    yield from _power(result)
+
+
+def _power(result: Result) -> Iterator[CardLine]:
+    """The most power and its torque, each with low–high."""
     best = strongest(result)
-    if best is not None:
-        speed = f"{best.speed * 30 / math.pi:.0f}{THIN}rpm"
-        yield "power", f"{power(best.brake_power)} at {speed}"
+    if best is None:
+        return
+    line = next(one for one in made(result.events) if one.point is best)
+    speed = f"{best.speed * 30 / math.pi:.0f}{THIN}rpm"
+    watts = f"{line.power} {line.power_span}".rstrip()
+    torque = f"{line.torque} {line.torque_span}".rstrip()
+    yield CardLine("power", f"{watts} at {speed}; {torque}")
 
 
-def _idle(result: Result) -> Iterator[tuple[str, str]]:
+def _idle(result: Result) -> Iterator[CardLine]:
     """How long it may idle, and what ends it."""
     idling = next((event for event in result.events if event.event == "idle"), None)
     if idling is None:
@@ -57,15 +83,15 @@ def _idle(result: Result) -> Iterator[tuple[str, str]]:
     speed = f"at {idling.points[0].speed * 30 / math.pi:.0f}{THIN}rpm"
     ends = result.verdict.ends_idle
     if ends is None:
-        yield "idle", f"{lasting(None)} {speed}: nothing judged ends it"
+        yield CardLine("idle", f"{lasting(None)} {speed}: nothing judged ends it")
         return
-    yield "idle, at most", f"{_held(ends)} {speed}"
+    yield CardLine("idle", f"{_held(ends)} {speed}")
 
 
 def _held(ends: RunTime) -> str:
     """How long until a limit, or that there is no holding it."""
     when = lasting_between(ends.seconds, ends.seconds_low, ends.seconds_high)
-    return "no time: it gives way " + when if when.startswith("at once") else when
+    return f"gives way {when}" if when.startswith("at once") else f"at most {when}"
 
 
 def _gauge(cranked: OperatingPoint, air: float) -> str:
@@ -75,23 +101,34 @@ def _gauge(cranked: OperatingPoint, air: float) -> str:
     return f"{figures(least / 1e5, 2)}{THIN}bar at {speed}, if its leaks are as assumed"
 
 
-def _starter(result: Result) -> str:
+def _starter(result: Result) -> CardLine:
     """What turning takes at most, what the starter gives, and what comes of it."""
-    over = result.starting
+    over, name = result.starting, "starter"
     if over is None:
-        return "not judged: it was not cranked"
-    takes = (
-        f"takes up to {shown(over.peak_torque, 'N*m', 2)} (mean "
-        f"{shown(over.mean_torque, 'N*m', 2)}); gives {shown(over.stall_torque, 'N*m', 2)} at a "
-        "stand"
-    )
+        return CardLine(name, "not judged: it was not cranked")
+    takes = f"takes up to {figures(over.peak_torque, 2)}, gives {_torque(over.stall_torque)}"
+    mean = f"on the mean it takes {_torque(over.mean_torque)}"
     if not over.over:
-        return f"does not come over the top: {takes}"
-    does = "turns it"
-    if too_slow(result):
-        does = f"turns it at about {figures(speed_reached(result) * 30 / math.pi, 2)}{THIN}rpm"
+        return CardLine(name, f"does not come over the top: {takes}", mean)
+    does, more = _turning(result, over)
+    return CardLine(name, f"turns it{does}; {takes}", "; ".join([*more, mean]))
+
+
+def _turning(result: Result, over: TurnOver) -> tuple[str, list[str]]:
+    """How it is turned: what matters most, and the rest."""
+    dips, more = f"dips to {_speed(over.slowest)}", []
     if over.pulls is not None:
-        does = f"{does}, over {over.pulls} compressions a pull"
-    dips = f"{figures(over.slowest * 30 / math.pi, 2)}{THIN}rpm before the top"
-    first = "" if over.from_rest else "; only with a run-up: turn it back first"
-    return f"{does}, dipping to {dips}{first}; {takes}"
+        more = [f"a pull takes it over {over.pulls} compressions"]
+    if not over.from_rest:
+        return " if turned back first", [dips, *more]
+    if too_slow(result):
+        return f" at about {_speed(speed_reached(result))}", [dips, *more]
+    return f", {dips}", more
+
+
+def _speed(value: float) -> str:
+    return f"{figures(value * 30 / math.pi, 2)}{THIN}rpm"
+
+
+def _torque(value: float) -> str:
+    return shown(value, "N*m", 2)

@@ -6,17 +6,11 @@ from collections.abc import Sequence
 
 from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Sense, Shift
 from firstfire.verdict.differences import Difference, Said
+from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures, shown
-from firstfire.verdict.words import lasting, power
+from firstfire.verdict.words import at_event, lasting, power
 
-_WHEN = {
-    "cranking": "while it is cranked",
-    "first_fire": "at a strong first combustion",
-    "full_throttle": "at full throttle",
-    "idle": "at idle",
-    "free_rev": "revving freely",
-}
 _LAYERS = {
     "defaults": "default", "catalog": "catalog", "file": "file", "as_built": "measured",
     "trial": "tried", "learned": "learned", "printer": "printer", "fault": "fault", "": "",
@@ -76,7 +70,7 @@ def judged_value(margin: Margin | None) -> str:
     """A factor alone: ``1.7``."""
     if margin is None:
         return "–"
-    return "99+" if (margin.factor or 0.0) > 99 else figures(margin.factor, 2)
+    return two(margin.factor)
 
 
 def judged_words(margin: Margin | None) -> str:
@@ -85,17 +79,13 @@ def judged_words(margin: Margin | None) -> str:
         return "not there"
     if beyond_telling(margin.factor):
         return f"{margin.word}, {FAR_MORE}"
-    low, high = _two(margin.factor_low), _two(margin.factor_high)
+    low, high = two(margin.factor_low), two(margin.factor_high)
     return f"{margin.word} {judged_value(margin)} ({low}–{high})"
-
-
-def _two(value: float | None) -> str:
-    return "99+" if value is not None and value > 99 else figures(value, 2)
 
 
 def shift_words(shift: Shift) -> tuple[str, str]:
     """What fails and when; and both judgements."""
-    name = f"{shift.name}, {_WHEN.get(shift.event, shift.event.replace('_', ' '))}"
+    name = f"{shift.name}, {at_event(shift.event)}"
     return name, f"{judged_words(shift.before)} → {judged_words(shift.after)}"
 
 

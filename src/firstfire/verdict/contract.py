@@ -116,6 +116,13 @@ class PointTold(Told):
     friction: FrictionTold
     brake_torque_nm: float = Field(description="negative where a starter must give it")
     brake_power_w: float
+    brake_torque_low_nm: float | None = Field(
+        default=None,
+        description="5 %; null where it just turns itself: an idle, a free rev ended by friction",
+    )
+    brake_torque_high_nm: float | None = Field(default=None, description="95 %")
+    brake_power_low_w: float | None = Field(default=None, description="5 %")
+    brake_power_high_w: float | None = Field(default=None, description="95 %")
     walls_assumed: bool = Field(description="wall temperatures were given, not worked out")
     energy_closure: float = Field(description="energy not accounted for, over the fuel's")
     mass_closure: float = Field(description="mass not accounted for, over the charge")

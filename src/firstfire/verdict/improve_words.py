@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import shlex
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firstfire.verdict.improve import Improved, Step
@@ -43,8 +42,13 @@ def cost(steps: Sequence[Step]) -> Cost:
     return Cost(
         sum(change.print_hours for change in each),
         sum(change.hand_hours for change in each),
-        tuple(dict.fromkeys(change.parts for change in each if change.parts)),
+        tuple(dict.fromkeys(change.parts for change in each if buys(change))),
     )
+
+
+def buys(change: Raised) -> bool:
+    """Whether a change takes anything that is to be bought."""
+    return change.parts not in ("", "nothing to buy")
 
 
 def sentence(found: Improved) -> str:
@@ -113,8 +117,3 @@ def reasons(found: Improved) -> dict[str, str]:
         for path in step.change.set:
             told[path] = f"improve: {name} ({two(step.against.least)})"
     return told
-
-
-def set_words(changes: Mapping[str, str]) -> str:
-    """Changes as ``--set`` takes them, each quoted for a shell."""
-    return " ".join(f"--set {shlex.quote(f'{path}={value}')}" for path, value in changes.items())

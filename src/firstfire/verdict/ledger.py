@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.verdict.margin import Margin, Raised, RunTime, named
-from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures
+from firstfire.verdict.numbers import FAR_MORE, beyond_telling, factor_figures, figures
 from firstfire.verdict.words import lasting
 
 _GONE = 1e5
@@ -133,10 +133,10 @@ def two(value: float | None) -> str:
 
     Examples
     --------
-    >>> two(0.7834), two(412.0), two(None)
-    ('0.78', '99+', '–')
+    >>> two(0.7834), two(412.0), two(1.7e-8), two(None)
+    ('0.78', '99+', '0', '–')
     """
-    return "99+" if value is not None and value > 99 else figures(value, 2)
+    return "99+" if value is not None and value > 99 else factor_figures(value)
 
 
 def ending(
@@ -172,7 +172,7 @@ def next_moves(margins: Sequence[Margin], plain: PlainEngine) -> tuple[Moves, ..
     """Changes that were tried, for each way where it is worst; worst first."""
     raised = {base(m.way): m for m in reversed(margins) if m.raise_by}
     worst = sorted(raised.values(), key=lambda m: m.rank)
-    return tuple(Moves(line(m, plain), tuple(map(_move, m.raise_by))) for m in worst)
+    return tuple(Moves(line(m, plain), tuple(map(move, m.raise_by))) for m in worst)
 
 
 def without_a_move(margins: Sequence[Margin], plain: PlainEngine) -> str:
@@ -197,7 +197,8 @@ def _asks(margin: Margin) -> bool:
     return margin.word in ("fails", "marginal") and not margin.reported and margin.way.unit != "K"
 
 
-def _move(raised: Raised) -> Move:
+def move(raised: Raised) -> Move:
+    """A change that was tried, as a line."""
     return Move(
         raised,
         after="gone" if raised.factor_after > _GONE else two(raised.factor_after),

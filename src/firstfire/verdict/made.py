@@ -8,8 +8,10 @@ from dataclasses import dataclass
 
 from firstfire.cycle.figures import CylinderFigures
 from firstfire.runs.point import OperatingPoint
+from firstfire.runs.run import EventResult
 from firstfire.verdict.numbers import THIN, figures, shown
-from firstfire.verdict.words import power
+from firstfire.verdict.shaft_span import ShaftSpan, shaft_spans
+from firstfire.verdict.words import in_kilowatts, power
 
 _BAR = 1e5
 
@@ -26,6 +28,8 @@ class MadeLine:
         What was done at which speed.
     power, torque
         At the shaft, with units.
+    power_span, torque_span
+        Low–high in the same unit, in brackets; "" where there is none.
     imep, friction
         Mean effective pressures, bar.
     peak, strong, rare
@@ -42,6 +46,8 @@ class MadeLine:
     peak: str
     strong: str
     rare: str
+    power_span: str = ""
+    torque_span: str = ""
 
 
 @dataclass(frozen=True)
@@ -83,12 +89,29 @@ def bar(pressure: float) -> str:
     return figures(pressure / _BAR)
 
 
-def made(points: Sequence[OperatingPoint]) -> tuple[MadeLine, ...]:
-    """A line a point."""
-    return tuple(map(_made, points))
+def made(events: Sequence[EventResult]) -> tuple[MadeLine, ...]:
+    """A line for each point of some events."""
+    points = [point for event in events for point in event.points]
+    return tuple(map(_made, points, shaft_spans(events)))
 
 
-def _made(point: OperatingPoint) -> MadeLine:
+def power_span(watts: float, span: ShaftSpan | None) -> str:
+    """Low–high of a power in brackets, in the unit it is told in; "" where there is none."""
+    unit = 1000.0 if in_kilowatts(watts) else 1.0
+    return "" if span is None else _between(span.power_low / unit, span.power_high / unit)
+
+
+def torque_span(span: ShaftSpan | None) -> str:
+    """Low–high of a torque in brackets, N·m; "" where there is none."""
+    return "" if span is None else _between(span.torque_low, span.torque_high)
+
+
+def _between(low: float, high: float) -> str:
+    ends = [figures(end, 2) for end in (low, high)]
+    return f"({(' to ' if low < 0 else '–').join(ends)})"
+
+
+def _made(point: OperatingPoint, span: ShaftSpan | None) -> MadeLine:
     cylinders = point.fired.cycle.cylinders
     worst = max(point.peaks, key=lambda p: p.rare)
     burns = point.spark is not None
@@ -102,6 +125,8 @@ def _made(point: OperatingPoint) -> MadeLine:
         peak=bar(worst.mean),
         strong=bar(worst.strong) if burns else "",
         rare=bar(worst.rare) if burns else "",
+        power_span=power_span(point.brake_power, span),
+        torque_span=torque_span(span),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 from firstfire import units
 
@@ -30,6 +31,20 @@ def figures(value: float | None, digits: int = 3) -> str:
     )
 
 
+_NIL = 5e-4
+
+
+def factor_figures(factor: float | None) -> str:
+    """A factor in two figures; next to nothing is nothing.
+
+    Examples
+    --------
+    >>> factor_figures(1.234), factor_figures(0.078), factor_figures(1.7e-8)
+    ('1.2', '0.078', '0')
+    """
+    return "0" if factor is not None and abs(factor) < _NIL else figures(factor, 2)
+
+
 FAR_MORE = "far more than needed"
 """What is said of a factor so large that its figures would only feign knowledge."""
 _FAR, _FAR_LIFE = 1e3, 1e6
@@ -55,6 +70,17 @@ def life(hours: float) -> str:
     ('820 h', 'far more than needed')
     """
     return FAR_MORE if hours > _FAR_LIFE else f"{figures(hours)}{THIN}h"
+
+
+def spoken(text: str) -> str:
+    """Words with the units in them as one prints them, and not as one types them.
+
+    Examples
+    --------
+    >>> spoken("Tighten to 3.6 N*m"), spoken("a flywheel of 0.014 kg*m^2")
+    ('Tighten to 3.6 N·m', 'a flywheel of 0.014 kg·m²')
+    """
+    return re.sub(r"(?<=[A-Za-z])\*(?=[A-Za-z])", "·", text).replace("^2", "²").replace("^3", "³")
 
 
 def shown(value: float | None, unit: str, digits: int = 3) -> str:

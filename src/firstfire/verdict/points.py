@@ -8,12 +8,13 @@ from firstfire.cycle.figures import CylinderFigures
 from firstfire.engine.records import Peaks
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.contract import CylinderPointTold, FrictionTold, PointTold
+from firstfire.verdict.shaft_span import ShaftSpan
 
 _CYCLE = 4 * math.pi
 
 
-def told_point(point: OperatingPoint) -> PointTold:
-    """One operating point as the contract has it."""
+def told_point(point: OperatingPoint, span: ShaftSpan | None) -> PointTold:
+    """One operating point as the contract has it, with the span of what it gives."""
     cycle = point.fired.cycle
     return PointTold(
         event=point.event,
@@ -32,6 +33,10 @@ def told_point(point: OperatingPoint) -> PointTold:
         friction=_friction(point),
         brake_torque_nm=point.brake_torque,
         brake_power_w=point.brake_power,
+        brake_torque_low_nm=span.torque_low if span else None,
+        brake_torque_high_nm=span.torque_high if span else None,
+        brake_power_low_w=span.power_low if span else None,
+        brake_power_high_w=span.power_high if span else None,
         walls_assumed=not point.walls_worked_out,
         energy_closure=cycle.health.energy_closure,
         mass_closure=cycle.health.mass_closure,

@@ -20,6 +20,7 @@ from firstfire.runs.run import EventResult
 from firstfire.runs.together import Stop, together
 from firstfire.verdict.anew import again, felt_by_gas
 from firstfire.verdict.margin import Margin, Raised, named
+from firstfire.verdict.numbers import spoken
 from firstfire.verdict.over_life import Tried, judged_over_life, over_life
 
 _MOST_MARGINS = 8
@@ -195,7 +196,7 @@ def raised_by(rows: Catalog, change: Raise, factor: float, after: str) -> Raised
     """A change that was tried, with what it came to and what it takes."""
     effort = rows.row("effort", change.effort)
     return Raised(
-        text=change.text,
+        text=spoken(change.text),
         set=dict(change.set),
         factor_after=min(factor, 1e6),
         next_to_fail=after,

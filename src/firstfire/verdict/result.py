@@ -29,6 +29,7 @@ from firstfire.verdict.lasting import Lasting
 from firstfire.verdict.margin import Margin, RunTime, Verdict
 from firstfire.verdict.margins_told import told_lasting, told_margin, told_run_time
 from firstfire.verdict.points import told_point
+from firstfire.verdict.shaft_span import shaft_spans
 
 
 @dataclass(frozen=True)
@@ -106,9 +107,12 @@ class Result:
         """The result in its JSON contract."""
         from firstfire.verdict.starting import told_starting
 
+        spans = shaft_spans(self.events)
         return ResultTold(
             engine=self._engine(),
-            operating_points=[told_point(point) for point in self.points],
+            operating_points=[
+                told_point(point, span) for point, span in zip(self.points, spans, strict=True)
+            ],
             margins=[told_margin(margin, self.engine) for margin in self.margins],
             run_time=[told_run_time(limit) for limit in self.run_times],
             run_curve=[told_lasting(one) for one in self.lasting],

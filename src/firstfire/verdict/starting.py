@@ -9,6 +9,7 @@ from firstfire.engine.records import Raise
 from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.contract import HelpTold, StartingTold
+from firstfire.verdict.numbers import spoken
 
 if TYPE_CHECKING:
     from firstfire.verdict.result import Result
@@ -74,5 +75,5 @@ def told_starting(result: Result) -> StartingTold | None:
         slowest_rpm=over.slowest * rpm if over.over else None,
         at_top_rpm=over.at_top * rpm if over.over else None,
         compressions_a_pull=over.pulls,
-        would_help=[HelpTold(text=change.text, set=dict(change.set)) for change in helps(result)],
+        would_help=[HelpTold(text=spoken(c.text), set=dict(c.set)) for c in helps(result)],
     )

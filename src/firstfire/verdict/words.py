@@ -5,12 +5,21 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
+from typing import Literal
 
 from firstfire.engine.geometry import Geometry
 from firstfire.engine.records import Raise
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.margin import LIFE, Margin, RunTime, named
-from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
+from firstfire.verdict.numbers import (
+    FAR_MORE,
+    THIN,
+    beyond_telling,
+    factor_figures,
+    figures,
+    shown,
+    spoken,
+)
 from firstfire.verdict.ranking import is_kept
 from firstfire.verdict.result import Result
 from firstfire.verdict.starting import (
@@ -51,20 +60,24 @@ def sentence(result: Result) -> str:
     return " ".join(sentences(result))
 
 
-def sentences(result: Result) -> list[str]:
-    """The same in its parts: what decides, what helps, what is next, what ends a run, the odds."""
+def sentences(result: Result, *, brief: Literal[0, 1, 2] = 0) -> list[str]:
+    """The same in its parts: what decides, what helps, what is next, what ends a run, the odds.
+
+    Where it has to be `brief`, what helps and what is next are left out; then also what ends a run
+    and what revving freely would do.
+    """
     first, ends = result.verdict.first, result.verdict.ends_first
     engine = f"{result.engine.name}, {described(result)}"
     decides = f"{_decides(result, first)}."
     weak, then = _starting(result)
     parts = [f"{engine}: {weak}.", f"{then}, {decides}"] if weak else [f"{engine}: {decides}"]
-    if first is not None and first.raise_by:
-        parts.append(_helped(first))
-    if first is not None:
+    if first is not None and not brief:
+        parts += [_helped(first)] if first.raise_by else []
         parts += _following(result, first)
-    if ends is not None and (first is None or first.word != "fails"):
-        parts.append(_ends(result, ends))
-    parts += _freely(result)
+    if brief < 2:
+        fails = first is not None and first.word == "fails"
+        parts += [] if ends is None or fails else [_ends(result, ends)]
+        parts += _freely(result)
     odds = f"{odds_words(result.verdict.odds)} that it survives {odds_until(result)}"
     parts.append(f"{odds}; an estimate." if _any_judged(result) else _NO_ODDS)
     return parts
@@ -147,7 +160,7 @@ def _following(result: Result, first: Margin) -> list[str]:
     told = min(others, key=lambda m: m.rank)
     also = {m.way.id.partition("#")[0] for m in others if m.word == "fails"}
     also.discard(told.way.id.partition("#")[0])
-    more = f"; {len(also)} more fail" if also else ""
+    more = f"; {len(also)} more fail{'s' * (len(also) == 1)}" if also else ""
     name = named(result.plain, told.way)
     return [f"With that mended, the {name} {_WHEN[told.event]} ({factor_words(told)}){more}."]
 
@@ -200,17 +213,17 @@ def _starting(result: Result) -> tuple[str, str]:
 
 def _either(offered: Sequence[Raise]) -> str:
     """The changes that bring it over the top, any of which does."""
-    first, *others = [change.text for change in offered]
+    first, *others = [spoken(change.text) for change in offered]
     return " or ".join([first, *(text[:1].lower() + text[1:] for text in others)])
 
 
 def _factor(margin: Margin) -> str:
     if beyond_telling(margin.factor):
         return FAR_MORE
-    low, high = figures(margin.factor_low, 2), figures(margin.factor_high, 2)
+    low, high = factor_figures(margin.factor_low), factor_figures(margin.factor_high)
     if low == high:
-        return figures(margin.factor, 2)
-    return f"{figures(margin.factor, 2)}, {low} to {high}"
+        return factor_figures(margin.factor)
+    return f"{factor_figures(margin.factor)}, {low} to {high}"
 
 
 _UNITS = {
@@ -320,6 +333,20 @@ def when_words(event: str) -> str:
     return _WHEN[event]
 
 
+_AT = {
+    "cranking": "while it is cranked",
+    "first_fire": "at a strong first combustion",
+    "idle": "at idle",
+    "full_throttle": "at full throttle",
+    "free_rev": "revving freely",
+}
+
+
+def at_event(event: str) -> str:
+    """The same in fewer words: *at full throttle*."""
+    return _AT.get(event, event.replace("_", " "))
+
+
 def which_cylinder(number: int, count: int) -> str:
     """A cylinder, counted from 1, as one says it of an engine of so many.
 
@@ -360,9 +387,14 @@ def power(watts: float) -> str:
     >>> power(768.7).replace(THIN, " "), power(1854.0).replace(THIN, " ")
     ('769 W', '1.85 kW')
     """
-    if abs(watts) >= 1000:
+    if in_kilowatts(watts):
         return f"{figures(watts / 1000)}{THIN}kW"
     return f"{figures(watts)}{THIN}W"
+
+
+def in_kilowatts(watts: float) -> bool:
+    """Whether a power is told in kilowatts."""
+    return abs(watts) >= 1000
 
 
 def _speed(point: OperatingPoint) -> str:

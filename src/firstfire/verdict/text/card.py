@@ -2,16 +2,32 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator
 
-from firstfire.verdict.card import card
+from firstfire.verdict.card import CardLine, card
 from firstfire.verdict.result import Result
+from firstfire.verdict.text.lines import WIDTH, beside
+
+_VALUES = 20
+"""Place of the values: behind the longest name."""
 
 
-def card_lines(result: Result) -> Iterator[str]:
-    """Names and values, two columns; what isn't known yet says so."""
+def card_lines(result: Result, *, width: int = WIDTH, whole: bool = True) -> Iterator[str]:
+    """Names and values, two columns; what isn't known yet says so.
+
+    Parameters
+    ----------
+    result
+        Of a check.
+    width
+        Columns.
+    whole
+        Whether all is told, or only what fits one line each.
+    """
     for line in card(result):
-        yield from textwrap.wrap(
-            line.value, 80, initial_indent=f"  {line.name:<24}", subsequent_indent=" " * 26
-        )
+        yield from _line(line, width, whole)
+
+
+def _line(line: CardLine, width: int, whole: bool) -> list[str]:
+    told = line.whole if whole else line.value
+    return beside(f"  {line.name}", told, _VALUES, width=width)

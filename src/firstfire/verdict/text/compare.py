@@ -15,7 +15,7 @@ from firstfire.verdict.compare_words import (
     opening,
     shift_words,
 )
-from firstfire.verdict.text.show import heading, wrapped
+from firstfire.verdict.text.lines import heading, wrapped
 from firstfire.verdict.words import listed
 
 _WIDE = 80

@@ -21,7 +21,7 @@ from firstfire.verdict.doubt_words import (
     together,
 )
 from firstfire.verdict.questions import Which
-from firstfire.verdict.text.show import WIDTH, heading, wrapped
+from firstfire.verdict.text.lines import WIDTH, heading, wrapped
 
 _MOST, _MOST_BEYOND = 8, 8
 _WORDS = 56

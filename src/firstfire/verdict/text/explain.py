@@ -6,13 +6,14 @@ import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 
 from firstfire.engine.resolve import PlainEngine
+from firstfire.verdict.commands import in_lines, set_words
 from firstfire.verdict.explain_find import Listed
 from firstfire.verdict.explain_words import NOTE_MOVERS, NOTE_PI, NOTE_TURNED
 from firstfire.verdict.explanation import MARKS, Explanation, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.ledger import line as ledger_line
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, Word, named
-from firstfire.verdict.text.show import heading, wrapped
+from firstfire.verdict.text.lines import heading, wrapped
 
 _WIDE = 80
 _VALUE, _ORIGIN = 36, 52
@@ -137,8 +138,7 @@ def _raise_lines(raises: Iterable[RaiseShown]) -> Iterator[str]:
         following = f"; next: {one.next_text}" if one.next_text else ""
         yield from _hung(f"{one.text}: {one.after_text}{following}.", 2, 4)
         yield from _hung(f"({one.effort_text})", 4, 4)
-        setting = " ".join(f"--set {path}='{value}'" for path, value in one.set.items())
-        yield from _hung(setting, 4, 4)
+        yield from in_lines(set_words(one.set), _WIDE, 4)
 
 
 _SHORT = {

@@ -3,71 +3,87 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from firstfire.verdict.commands import Asked, in_lines, pieces
 from firstfire.verdict.improve import Improved
 from firstfire.verdict.improve_contract import CAUTION
 from firstfire.verdict.improve_words import (
     against_words,
+    buys,
     cost,
     cost_words,
     sentence,
-    set_words,
     step_words,
     two,
 )
 from firstfire.verdict.margin import named
-from firstfire.verdict.text.show import heading, wrapped
+from firstfire.verdict.text.lines import WIDTH, heading, wrapped
 
 
-def improve_text(found: Improved, file: str, written: str | None) -> str:
-    """The whole as text of 80 columns.
+def improve_text(found: Improved, asked: Asked, written: str | None, *, width: int = WIDTH) -> str:
+    """The whole as text.
 
     Parameters
     ----------
     found
         What came of it.
-    file, written
-        The engine's file, and the better one where it was written.
+    asked, written
+        The engine's file as it was asked for, and the better one where it was written.
+    width
+        Columns.
     """
-    lines = wrapped(sentence(found))
+    lines = wrapped(sentence(found), width=width)
     if found.steps:
-        lines += [*heading("The way, step by step"), *_steps(found)]
-        lines += [*heading("What it costs"), *wrapped(cost_words(cost(found.steps)), 2)]
+        spent = cost_words(cost(found.steps))
+        lines += [*heading("The way, step by step"), *_steps(found, width)]
+        lines += [*heading("What it costs"), *wrapped(spent, 2, width=width)]
     after = found.after
     if after is not None:
-        lines += [*heading("What it then says of itself"), *wrapped(after.sentence, 2)]
+        lines += heading("What it then says of itself")
+        lines += wrapped(after.sentence, 2, width=width)
     if found.left:
-        lines += [*heading("What is left, and why"), *_left(found)]
-    lines += heading("Next")
+        lines += [*heading("What is left, and why"), *_left(found, width)]
+    lines += [*heading("Next"), *_next(found, asked, written, width)]
+    return "\n".join([*lines, *heading("Caution"), *wrapped(CAUTION, 2, width=width)])
+
+
+def _next(found: Improved, asked: Asked, written: str | None, width: int) -> list[str]:
+    """What was written, or how to have it written; and the command that shows all of it."""
     if written is not None:
-        told = f"{written} is written: {file} with its comments, and behind each change its why."
-        lines += wrapped(f"{told} See all of it: firstfire check {written}", 2)
+        told = (
+            f"{written} is written: {asked.file} with its comments, and behind each change its "
+            "why. See what it does:"
+        )
+        said = replace(asked, file=written, tried=())
     elif found.steps:
         told = "Nothing is written. Say -o better.toml to have the better file, or try it:"
-        lines += wrapped(told, 2)
-        lines.append(f"  firstfire check {file} {set_words(found.changes)}")
+        changes = tuple(f"{path}={value}" for path, value in found.changes.items())
+        said = replace(asked, tried=(*asked.tried, *changes))
     else:
-        lines += wrapped(f"firstfire check {file} says all that is known.", 2)
-    return "\n".join([*lines, *heading("Caution"), *wrapped(CAUTION, 2)])
+        told, said = "All that is known of it:", asked
+    typed = in_lines(pieces(said.command("check")), width, 2, " \\")
+    return [*wrapped(told, 2, width=width), *typed]
 
 
-def _steps(found: Improved) -> Iterator[str]:
+def _steps(found: Improved, width: int) -> Iterator[str]:
     for number, step in enumerate(found.steps, 1):
         change = step.change
         against = against_words(found.before, step)
-        first, *rest = wrapped(f"Likeliest to end it: {against}.", 5)
+        first, *rest = wrapped(f"Likeliest to end it: {against}.", 5, width=width)
         yield f"  {number}. {first.lstrip()}"
         yield from rest
-        yield from wrapped(f"{change.text}. {step_words(step)}.", 5)
+        yield from wrapped(f"{change.text}. {step_words(step)}.", 5, width=width)
         hours = f"{two(change.print_hours)} h print, {two(change.hand_hours)} h hand"
-        bought = f", to buy: {change.parts}" if change.parts else ""
-        yield from wrapped(f"{hours}{bought}", 5)
+        bought = f", to buy: {change.parts}" if buys(change) else ""
+        yield from wrapped(f"{hours}{bought}", 5, width=width)
         for path, value in change.set.items():
             yield f"       {path} = {value}"
 
 
-def _left(found: Improved) -> Iterator[str]:
+def _left(found: Improved, width: int) -> Iterator[str]:
     result = found.after if found.after is not None else found.before
     for one in found.left:
         factor = two(one.margin.least)
-        yield from wrapped(f"{named(result.plain, one.margin.way)} ({factor}): {one.why}.", 2)
+        told = f"{named(result.plain, one.margin.way)} ({factor}): {one.why}."
+        yield from wrapped(told, 2, width=width)

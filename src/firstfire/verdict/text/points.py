@@ -10,37 +10,40 @@ import numpy as np
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
+from firstfire.runs.run import EventResult
 from firstfire.verdict.made import bar, filling, made
 from firstfire.verdict.text.curve import text_curve
 
 
-def made_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
-    """Power, torque, mean effective pressures and peaks in bar, a line a point."""
-    yield (
-        f"  {'':<18}{'power':>8} {'torque':>11} {'imep':>6} {'friction':>9}  peak (1/20, 1/1000)"
-    )
-    for line in made(points):
+def made_lines(events: Sequence[EventResult]) -> Iterator[str]:
+    """Power and torque with low–high; below them mean effective pressures and peaks in bar."""
+    lines = made(events)
+    yield f"  {'':<20}{'power (5–95 %)':<24}torque (5–95 %)"
+    for line in lines:
+        power = f"{line.power} {line.power_span}"
+        yield f"  {line.label:<20}{power:<24}{line.torque} {line.torque_span}".rstrip()
+    yield "  at the shaft; low–high is where 90 of 100 engines like it lie"
+    yield ""
+    yield f"  {'':<20}{'imep':>6}{'friction':>10}  peak (1 in 20, 1 in 1000)"
+    for line in lines:
         peak = line.peak + (f" ({line.strong}, {line.rare})" if line.strong else "")
-        yield (
-            f"  {line.label:<18}{line.power:>8} {line.torque:>11} {line.imep:>6} "
-            f"{line.friction:>9}  {peak}"
-        )
-    yield "  imep, friction and peak in bar; power and torque at the shaft"
+        yield f"  {line.label:<20}{line.imep:>6}{line.friction:>10}  {peak}"
+    yield "  in bar; imep: what the gas gives a cycle over the swept volume"
 
 
 def filling_lines(points: Sequence[OperatingPoint]) -> Iterator[str]:
     """How each cylinder fills, burns, loses heat and leaks."""
     yield (
-        f"  {'':<18}{'no.':>3} {'came in':>7} {'trapped':>7} {'back':>4} {'residual':>8} "
-        f"{'half burned':>11} {'heat lost':>9} {'leak':>4}"
+        f"  {'':<19}{'no.':>3} {'came in':>7} {'trapped':>7} {'back':>4} {'residual':>8} "
+        f"{'half burned':>11} {'to walls':>8} {'leak':>4}"
     )
     for line in filling(points):
         label = line.label if line.cylinder == 1 else ""
         yield (
-            f"  {label:<18}{line.cylinder:>3} {line.filling:>7} {line.trapped:>7} {line.back:>4} "
-            f"{line.residual:>8} {line.half_burned:>11} {line.heat_lost:>9} {line.leaked:>4}"
+            f"  {label:<19}{line.cylinder:>3} {line.filling:>7} {line.trapped:>7} {line.back:>4} "
+            f"{line.residual:>8} {line.half_burned:>11} {line.heat_lost:>8} {line.leaked:>4}"
         )
-    yield "  came in, trapped: air over a swept volume of it; back: out again by the inlet"
+    yield "  came in, trapped: air over a swept volume of it; back: out by the inlet again"
 
 
 def pressure_curve(point: OperatingPoint, engine: PlainEngine) -> list[str]:

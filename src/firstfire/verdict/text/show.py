@@ -1,9 +1,8 @@
-"""A check on the terminal: 80 columns, the answer first, words before colour."""
+"""A whole check on the terminal: the answer first, words before colour."""
 
 from __future__ import annotations
 
 import math
-import textwrap
 from collections.abc import Iterable, Iterator
 
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
@@ -13,47 +12,29 @@ from firstfire.verdict.made import breathing_words, friction_words, spark_words
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.result import Result
 from firstfire.verdict.text.card import card_lines
-from firstfire.verdict.text.ledger import ledger_lines, raise_lines, run_time_lines
+from firstfire.verdict.text.ledger import ledger_lines, move_lines, run_time_lines
+from firstfire.verdict.text.lines import WIDTH, heading, pairs, wrapped
 from firstfire.verdict.text.points import filling_lines, made_lines, pressure_curve
 from firstfire.verdict.words import brake_words, firing, strongest, which_cylinder
 
-WIDTH = 80
 
-
-def wrapped(text: str, indent: int = 0) -> list[str]:
-    """`text` in lines of 80 columns, later ones hung under the first."""
-    space = " " * indent
-    return textwrap.wrap(text, WIDTH, initial_indent=space, subsequent_indent=space) or [""]
-
-
-def heading(word: str) -> list[str]:
-    """A heading between rules of white space."""
-    return ["", word, "-" * len(word)]
-
-
-def pairs(rows: Iterable[tuple[str, str]], width: int = 34) -> Iterator[str]:
-    """Names and values in two columns."""
-    for name, value in rows:
-        yield f"  {name:<{width}}{value}"
-
-
-def check_text(result: Result) -> str:
-    """The whole check as text."""
-    lines = [*wrapped(result.sentence)]
+def check_text(result: Result, *, width: int = WIDTH) -> str:
+    """The whole check as text of so many columns."""
+    lines = [*wrapped(result.sentence, width=width)]
     if result.engine.story:
-        lines += ["", *wrapped(" ".join(result.engine.story.split()))]
-    lines += [*heading("The card"), *card_lines(result)]
-    lines += _verdict(result)
-    lines += _points(result)
+        lines += ["", *wrapped(" ".join(result.engine.story.split()), width=width)]
+    lines += [*heading("The card"), *card_lines(result, width=width)]
+    lines += _verdict(result, width)
+    lines += _points(result, width)
     lines += [*heading("By arithmetic"), *pairs(_engine_rows(result))]
     lines += _cylinder_lines(result)
     lines += [*heading("Piston speed"), *_speed_lines(result.geometry.speeds)]
     lines += heading("Not judged yet")
     for unjudged in result.unjudged:
-        lines += wrapped(f"{unjudged.subject}: {unjudged.why}.", 2)
+        lines += wrapped(f"{unjudged.subject}: {unjudged.why}.", 2, width=width)
     lines += heading("Cautions")
     for caution in result.cautions:
-        lines += wrapped(f"{caution.hazard}: {caution.text}", 2)
+        lines += wrapped(f"{caution.hazard}: {caution.text}", 2, width=width)
     return "\n".join(lines)
 
 
@@ -61,56 +42,61 @@ _MOST_RAISED = 5
 _MOST_IDLE = 6
 
 
-def _verdict(result: Result) -> list[str]:
+def _verdict(result: Result, width: int) -> list[str]:
     """Ledger, run times and next moves."""
-    plain = result.plain
-    lines = [*heading("What gives way, worst first: capacity over demand (5-95 %), and when")]
-    lines += ledger_lines(result.margins, plain)
-    ending = list(run_time_lines(result.run_times, plain))
+    plain, limits = result.plain, result.run_times
+    lines = [*heading("What gives way, likeliest to end it first: capacity over demand (5-95 %)")]
+    lines += ledger_lines(result.margins, plain, width=width)
+    ending = list(run_time_lines(limits, plain, width=width))
     if ending:
         lines += [*heading("How long full throttle may be held from cold"), *ending]
-        lines += _curve(result, "full_throttle")
-        lines += [line for said in brake_words(result) for line in wrapped(said, 2)]
-    idling = list(run_time_lines(result.run_times, plain, "idle", most=_MOST_IDLE))
+        lines += _curve(result, "full_throttle", width)
+        lines += _each(brake_words(result), width)
+    idling = list(run_time_lines(limits, plain, "idle", most=_MOST_IDLE, width=width))
     if idling:
         lines += [*heading("How long it may idle from cold"), *idling]
-        lines += _curve(result, "idle")
-    worst = next_moves(result.margins, plain)[:_MOST_RAISED]
-    bare = without_a_move(result.margins, plain)
+        lines += _curve(result, "idle", width)
+    return lines + _moves(result, width)
+
+
+def _moves(result: Result, width: int) -> list[str]:
+    """Changes that were tried, and what none is offered for."""
+    worst = next_moves(result.margins, result.plain)[:_MOST_RAISED]
+    bare = without_a_move(result.margins, result.plain)
+    lines: list[str] = []
     if worst:
         lines += heading("The next move: changes that were tried, with the factor then")
     elif bare:
         lines += heading("The next move")
     for tried in worst:
-        first, *rest = raise_lines(tried)
-        lines += wrapped(first, 2)
-        for line in rest:
-            lines += wrapped(line, 4)
-    return lines + wrapped(bare, 2) if bare else lines
+        lines += move_lines(tried, width=width)
+    return lines + (wrapped(bare, 2, width=width) if bare else [])
 
 
-def _curve(result: Result, event: str) -> list[str]:
+def _curve(result: Result, event: str, width: int) -> list[str]:
     """How long an event lasts as three times, and what ends it."""
-    told = [curve_words(one) for one in result.lasting if one.event == event]
-    return [line for said in told for line in wrapped(said, 2)]
+    return _each([curve_words(one) for one in result.lasting if one.event == event], width)
 
 
-def _points(result: Result) -> list[str]:
+def _each(sentences: Iterable[str], width: int) -> list[str]:
+    return [line for said in sentences for line in wrapped(said, 2, width=width)]
+
+
+def _points(result: Result, width: int) -> list[str]:
     """What it makes, if anything was run."""
     if not result.points:
         return []
-    lines = [*heading("What it makes, an estimate"), *made_lines(result.points)]
+    lines = [*heading("What it makes, an estimate"), *made_lines(result.events)]
     lines += ["", *filling_lines(result.points)]
-    for said in breathing_words(result.points):
-        lines += wrapped(said, 2)
+    lines += _each(breathing_words(result.points), width)
     best = strongest(result)
     if best is not None:
-        lines += ["", *wrapped(friction_words(best), 2)]
+        lines += ["", *wrapped(friction_words(best), 2, width=width)]
         speed = shown(best.speed, "rpm", 4)
         which = which_cylinder(1, len(best.walls))
         lines += heading(f"Pressure in {which} at {speed}, about firing top centre")
         lines += pressure_curve(best, result.plain)
-        lines += wrapped(f"{spark_words(best)} Every figure is an estimate.", 2)
+        lines += wrapped(f"{spark_words(best)} Every figure is an estimate.", 2, width=width)
     return lines
 
 
