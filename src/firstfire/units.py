@@ -93,7 +93,13 @@ def dimension(unit: str) -> str:
     if unit in USUAL:
         return USUAL[unit][2]
     scale(unit)
-    return str(registry().Unit(unit).dimensionality)
+    return dimension_by_pint(unit)
+
+
+def dimension_by_pint(unit: str) -> str:
+    """As `dimension`, without what is known beforehand; its terms in one order, whoever asks."""
+    terms = registry().Unit(unit).dimensionality
+    return " ".join(f"{name}{terms[name]:+g}" for name in sorted(terms))
 
 
 def same_dimension(unit: str, other: str) -> bool:

@@ -22,7 +22,8 @@ def block(after):
 @pytest.fixture(scope="module")
 def printed():
     """What `make demo` runs, once."""
-    demo = re.search(r"^demo:.*\n\t@\$\(BIN\)/firstfire (.+)$", (ROOT / "Makefile").read_text(), re.M)
+    makefile = (ROOT / "Makefile").read_text()
+    demo = re.search(r"^demo:.*\n\t@\$\(BIN\)/firstfire (.+)$", makefile, re.M)
     assert demo is not None
     done = subprocess.run(
         [sys.executable, "-c", "from firstfire.cli.main import run; run()", *demo[1].split()],

@@ -321,8 +321,8 @@ def _best(
 
 def _factor(after: Tried, margin: Margin) -> float:
     """Factor of a way to fail afterwards; infinite where it is gone."""
-    same = [m for m in after.margins if m.way.id == margin.way.id and m.event == margin.event]
-    return min((m.least for m in same), default=math.inf)
+    own = (margin.way.id, margin.point)
+    return next((m.least for m in after.margins if (m.way.id, m.point) == own), math.inf)
 
 
 def _key(change: Raise) -> str:

@@ -98,9 +98,9 @@ def _over_life(
 def _told(engine: Engine, margin: Margin, change: Raise, after: Tried) -> Raised:
     """A change with what it did to a margin, and what is then likeliest to end the engine."""
     plain = resolve(with_values(engine, change.set, origin="a change that was tried"))
-    own, event = margin.way.id, margin.event
-    factor = min((m.least for m in after.margins if (m.way.id, m.event) == (own, event)),
-                 default=float("inf"))  # fmt: skip
+    own = margin.way.id
+    same = (m.least for m in after.margins if (m.way.id, m.point) == (own, margin.point))
+    factor = next(same, float("inf"))
     others = [m for m in after.margins if m.way.id != own and m.ends]
     first = min(others, key=lambda m: m.rank, default=None)
     then = "" if first is None else f"{named(plain, first.way)} at {first.least:.2g}"
