@@ -1,5 +1,6 @@
 """Made to hold: every step is needed, nothing kept is touched, and the file says the same."""
 
+import itertools
 import json
 import shlex
 import tomllib
@@ -51,6 +52,14 @@ def test_no_step_can_be_left_out(found, heron):
                 for path, value in other.change.set.items()}  # fmt: skip
         without = check(with_values(heron, rest), only=CRANKED, changes=False)
         assert without.verdict.odds < TARGET, step.change.text
+
+
+def test_odds_go_from_one_step_to_the_next(found):
+    """Also where steps between were taken back: from the first check's odds to the last's."""
+    assert found.steps[0].odds_before == pytest.approx(found.before.verdict.odds, abs=0.02)
+    for step, following in itertools.pairwise(found.steps):
+        assert step.odds_after == following.odds_before
+    assert found.steps[-1].odds_after == pytest.approx(found.after.verdict.odds, abs=0.05)
 
 
 def test_each_step_is_against_what_was_likeliest_to_end_it(found):

@@ -218,7 +218,7 @@ def test_every_reason_at_once():
         (["check", "{wren}", "--set", "cylinder.bor=4 mm"], "Did you mean cylinder.bore?"),
         (["catalog", "materials"], "nearest: material"),
         (["catalog", "material", "ABS+"], "nearest: ABS"),
-        (["schema", "motor"], "compare, leak, explanation, judgements, doubt."),
+        (["schema", "motor"], "compare, improvement, leak, explanation, judgements, doubt."),
         (["new", "x.toml"], "--bore"),
         (["new", "x.toml", "--power", "3 mm", "--material", "petg"], "not a power"),
         (["new", "x.toml", "--power", "-3 kW", "--material", "petg"], "not more than zero"),

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
@@ -20,6 +20,7 @@ from firstfire.runs.hands import Stop, shared_out
 from firstfire.verdict.check import check
 from firstfire.verdict.limits_to_changes import Allowed
 from firstfire.verdict.margin import Margin, Raised
+from firstfire.verdict.odds_on_the_way import on_the_way
 from firstfire.verdict.over_life import Tried, judged_over_life, over_life
 from firstfire.verdict.raising import GAIN, raised_by, work
 from firstfire.verdict.ranking import counts
@@ -168,6 +169,7 @@ class _Search:
         self.stop, self.on_progress = stop, on_progress
         self.steps: list[Step] = []
         self.useless: set[str] = set()
+        self.taken_back = False
         self.checked: Result | None = None
 
     @property
@@ -230,7 +232,7 @@ class _Search:
             rest = [other for other in self.steps if other is not step]
             # each was spare by itself: together they may not be
             if len(rest) > 0 and _keeps(self._anew([_set(rest)])[0], least):
-                self.steps = rest
+                self.steps, self.taken_back = rest, True
 
     def spared(self) -> None:
         """Once more, now that a full check knows how far the changed factors may be off."""
@@ -240,6 +242,15 @@ class _Search:
             self.checked = self.full(self.changed)
             if self.odds < self.target:
                 self.steps, self.checked = steps, checked
+
+    def _told_anew(self, before: Result, after: Result) -> tuple[Step, ...]:
+        """The steps as they go without those that were taken back."""
+        sets = [step.change.set for step in self.steps]
+        told, odds = [], before.verdict.odds
+        for at, then in on_the_way(self.engine, before, after, sets, self.stop):
+            told.append(replace(self.steps[at], odds_before=odds, odds_after=then))
+            odds = then
+        return tuple(told)
 
     def _result(self) -> Result:
         if self.checked is None:
@@ -293,6 +304,8 @@ class _Search:
         if self.odds >= self.target:
             left = ()
         steps = tuple(self.steps)
+        if after is not None and self.taken_back:
+            steps = self._told_anew(before, after)
         return Improved(before, after, self.changed, self.target, steps, left, stopped)
 
 

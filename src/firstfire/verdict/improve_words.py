@@ -56,7 +56,7 @@ def sentence(found: Improved) -> str:
     engine = f"{found.before.engine.name}, {described(found.before)}"
     until = odds_until(found.before)
     was = odds_words(found.before.verdict.odds)
-    start = f"{engine}: {was.lower() if was[0] in 'BL' else was} that it survives {until}"
+    start = f"{engine}: {was[0].lower()}{was[1:]} that it survives {until}"
     count = len(found.steps)
     if found.stopped:
         return f"{start}. Stopped after {changes_words(count)}, before they were checked in full."
@@ -93,7 +93,10 @@ def step_words(step: Step) -> str:
     """What a step does to the factor and the odds."""
     factor = step.change.factor_after
     then = "that can no longer happen" if factor > _GONE else f"its factor is then {two(factor)}"
-    odds = f"{odds_words(step.odds_before)} become {odds_words(step.odds_after, inside=True)}"
+    before, after = (odds_words(odds, inside=True) for odds in (step.odds_before, step.odds_after))
+    odds = f"{odds_words(step.odds_before)} become {after}"
+    if before == after:
+        odds = f"the odds stay at {after}"
     return f"{then[0].upper()}{then[1:]}; {odds[0].lower()}{odds[1:]}"
 
 

@@ -70,7 +70,7 @@ def _steps(found: Improved, width: int) -> Iterator[str]:
     for number, step in enumerate(found.steps, 1):
         change = step.change
         against = against_words(found.before, step)
-        first, *rest = wrapped(f"Likeliest to end it: {against}.", 5, width=width)
+        first, *rest = wrapped(f"Against: {against}.", 5, width=width)
         yield f"  {number}. {first.lstrip()}"
         yield from rest
         yield from wrapped(f"{change.text}. {step_words(step)}.", 5, width=width)
