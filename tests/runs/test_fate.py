@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firstfire.runs.fate import Course, _halved, _scanned, _sought, clock, course
+from firstfire.runs.fate import Course, _halved, _scanned, _sought, clock, course, gives_way
 
 LAST = 57
 
@@ -72,3 +73,25 @@ def test_a_finer_clock_has_every_second_of_the_usual_one():
     assert len(finer) > 3 * len(usual)
     for second in usual:
         assert min(abs(second - other) for other in finer) < 1e-9 * second
+
+
+class _OverACliff:
+    """What holds well until a second, and is all gone then."""
+
+    seconds = clock(600.0)
+
+    def __init__(self, edge):
+        self.edge = edge
+
+    def log_factor(self, way, judge, row, at):
+        return 0.5 if self.seconds[at] < self.edge else -20.0
+
+    def holds_at(self, way, judge, row, seconds):
+        return seconds < self.edge
+
+
+@given(st.floats(0.3, 590.0), st.sampled_from([None, Course("falls", 20, 0.2)]))
+def test_what_goes_all_at_once_goes_at_its_own_second(edge, course):
+    """Straight lines between the clock's seconds told it up to a third of its time early."""
+    found = gives_way(_OverACliff(edge), "liner.soften", None, 0, course)
+    assert found == pytest.approx(edge, rel=0.02)

@@ -40,6 +40,12 @@ NEVER = math.inf
 _NEAR = 2
 """Places on the clock between which a logarithm is taken as straight: a third of the time."""
 
+_CLIFF = -0.5
+"""A logarithm that is below this at the later of two near seconds fell on no straight line."""
+
+_HALVINGS = 4
+"""Of the time between two near seconds where it fell off a cliff: to 1 % each way."""
+
 _LEAST_SLOPE = 0.005
 """Fall of a logarithm a place below which it isn't told where it leads."""
 
@@ -120,6 +126,13 @@ class Following:
             return math.nan
         found = judge(here)
         return math.log(min(max(found.factor, 1e-9), 1e9)) if found.judged else math.nan
+
+    def holds_at(self, way: str, judge: Judgement, row: int, seconds: float) -> bool:
+        """Whether a way holds, or isn't judged, at a second that needn't be one of the clock's."""
+        peaks, felt = self._loads(self.at(seconds))
+        engine = self.engines.get(piece_of(way), self.plain)
+        here = moment(self.bout, engine, row, seconds, peaks, felt)
+        return not judge.applies(here) or not (found := judge(here)).judged or found.factor >= 1
 
     def moment(self, row: int, at: int, piece: str) -> Moment:
         """The moment a piece is judged in."""
@@ -217,8 +230,26 @@ def gives_way(
         bracket = _scanned(asked, last, COARSE if course is None else 2 * COARSE)
     if bracket is None:
         return NEVER
-    holds, gone = bracket
-    return moment_between(seconds, *_halved(asked, holds, gone))
+    holds, gone = _halved(asked, *bracket)
+    if gone[0] > 0 and (gone[1] < _CLIFF or math.isinf(holds[1])):
+        return _cliff(
+            lambda at: following.holds_at(way, judge, row, at), seconds[holds[0]], seconds[gone[0]]
+        )
+    return moment_between(seconds, holds, gone)
+
+
+def _cliff(holds: Callable[[float], bool], before: float, after: float) -> float:
+    """The second at which what holds before no longer does, by halving the time's logarithm.
+
+    Examples
+    --------
+    >>> round(_cliff(lambda at: at < 11.0, 10.0, 13.2), 1)
+    11.0
+    """
+    for _ in range(_HALVINGS):
+        middle = math.sqrt(before * after)
+        before, after = (middle, after) if holds(middle) else (before, middle)
+    return math.sqrt(before * after)
 
 
 Known = tuple[int, float]

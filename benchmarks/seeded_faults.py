@@ -1,0 +1,245 @@
+"""Are wrong laws caught? Faults are put into the rooms one at a time, and the tests run.
+
+    python -m benchmarks.seeded_faults --seed 7 --count 200 [--rooms parts,loads]
+
+Which tests reach which line is found first, once, by running the tests of all rooms under coverage
+(a quarter of an hour; kept in `out/faults` until `src` or `tests` change). For each fault those
+that reach its line are run, the quickest first, for under a minute together, until one fails. A
+fault that keeps tests from ending counts as caught. FIRSTFIRE_FAULTS and FIRSTFIRE_FAULTS_SEED
+make `make bench` put in fewer, or others.
+"""
+
+import argparse
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import xml.etree.ElementTree as ET
+from collections.abc import Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from queue import SimpleQueue
+
+from benchmarks.faults import Fault, chosen
+from benchmarks.figure import Figure, at_least
+
+ROOT = Path(__file__).resolve().parents[1]
+SOURCE = ROOT / "src" / "firstfire"
+ROOMS = ("parts", "loads", "heat", "runs", "verdict", "engine", "cycle", "setup")
+KEPT = ROOT / "out" / "faults"
+BUDGET = 45.0
+"""Seconds of tests a fault may cost, as they took when nothing was wrong."""
+PATIENCE = 240.0
+"""Seconds after which tests that don't end are stopped."""
+WANTED = 90
+
+
+def measure() -> list[Figure]:
+    count = int(os.environ.get("FIRSTFIRE_FAULTS", "200"))
+    seed = int(os.environ.get("FIRSTFIRE_FAULTS_SEED", "1"))
+    return figures(tried(ROOMS, count, seed), seed)
+
+
+def figures(results: Sequence[tuple[Fault, str]], seed: int) -> list[Figure]:
+    """The share caught in each room."""
+    found = []
+    for room in ROOMS:
+        of_room = [by for fault, by in results if fault.file.startswith(f"{room}/")]
+        if of_room:
+            caught = 100.0 * sum(by != "" for by in of_room) / len(of_room)
+            note = f"{len(of_room)} faults, seed {seed}"
+            found.append(at_least(f"seeded faults caught in {room}", caught, WANTED, "%", note))
+    return found
+
+
+@dataclass(frozen=True)
+class Reached:
+    """Which tests reach which lines, and how long each takes, s."""
+
+    tests: dict[str, dict[str, list[str]]]
+    seconds: dict[str, float]
+
+    def of(self, fault: Fault) -> list[str]:
+        """Tests that reach a fault's line, or else its file: the quickest, within the budget."""
+        lines = self.tests.get(fault.file, {})
+        near = lines.get(str(fault.line)) or [one for each in lines.values() for one in each]
+        found, spent = [], 0.0
+        for test in sorted(set(near), key=lambda one: (self.seconds.get(one, 1.0), one)):
+            spent += self.seconds.get(test, 1.0)
+            if spent > BUDGET and found:
+                break
+            found.append(test)
+        return found
+
+
+def reached() -> Reached:
+    """Found anew where a source or a test has changed."""
+    kept = KEPT / f"reached-{_state()}.json"
+    if not kept.exists():
+        KEPT.mkdir(parents=True, exist_ok=True)
+        found = _looked()
+        kept.write_text(json.dumps(asdict(found)), encoding="utf-8")
+    return Reached(**json.loads(kept.read_text(encoding="utf-8")))
+
+
+def _state() -> str:
+    told = hashlib.sha256()
+    for path in sorted((*SOURCE.rglob("*.py"), *(ROOT / "tests").rglob("*.py"))):
+        told.update(path.read_bytes())
+    return told.hexdigest()[:16]
+
+
+def _looked() -> Reached:
+    with tempfile.TemporaryDirectory() as folder:
+        data, report = Path(folder) / "data", Path(folder) / "report.xml"
+        places = [f"tests/{room}" for room in (*ROOMS, "formulas", "outside", "field", "strangers")]
+        command = [
+            *_pytest(), "-n", "2", "-m", "not long", f"--junitxml={report}", "--cov=firstfire",
+            "--cov-context=test", "--cov-report=", *(p for p in places if (ROOT / p).exists()),
+        ]  # fmt: skip
+        subprocess.run(
+            command, cwd=ROOT, check=True, stdout=subprocess.DEVNULL,
+            env={**os.environ, "COVERAGE_FILE": str(data), "PYTHONPATH": str(ROOT / "src")},
+        )  # fmt: skip
+        return Reached(_contexts(data), _durations(report))
+
+
+def _pytest() -> list[str]:
+    return [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider"]
+
+
+def _contexts(data: Path) -> dict[str, dict[str, list[str]]]:
+    """Tests by file and line. What a shared fixture reaches, every test of its file reaches."""
+    from coverage import CoverageData
+
+    known = CoverageData(str(data))
+    known.read()
+    named = {_test(one) for one in known.measured_contexts() if one}
+    of_file: dict[str, list[str]] = {}
+    for test in sorted(named):
+        of_file.setdefault(test.partition("::")[0], []).append(test)
+
+    def tests(contexts: Iterable[str]) -> list[str]:
+        found = set[str]()
+        for one in filter(None, contexts):
+            shared = one.endswith("|setup")
+            found |= set(of_file[_test(one).partition("::")[0]]) if shared else {_test(one)}
+        return sorted(found)
+
+    return {
+        str(Path(path).relative_to(SOURCE)): {
+            str(line): tests(contexts)
+            for line, contexts in known.contexts_by_lineno(path).items()
+        }
+        for path in known.measured_files()
+        if Path(path).is_relative_to(SOURCE)
+    }  # fmt: skip
+
+
+def _test(context: str) -> str:
+    return context.rpartition("|")[0]
+
+
+def _durations(report: Path) -> dict[str, float]:
+    found = {}
+    for case in ET.parse(report).iter("testcase"):
+        file = case.get("classname", "").replace(".", "/") + ".py"
+        found[f"{file}::{case.get('name')}"] = float(case.get("time", "0"))
+    return found
+
+
+def tried(rooms: Sequence[str], count: int, seed: int) -> list[tuple[Fault, str]]:
+    """Each fault, and the test that caught it: "" where none did.
+
+    Parameters
+    ----------
+    rooms, count, seed
+        As `chosen` takes them.
+    """
+    tests = reached()
+    faults = chosen(SOURCE, rooms, count, seed)
+    with tempfile.TemporaryDirectory() as folder, ThreadPoolExecutor(2) as hands:
+        copies: SimpleQueue[Path] = SimpleQueue()
+        for name in ("one", "other"):
+            copies.put(_copied(Path(folder) / name))
+
+        def one(fault: Fault) -> str:
+            copy = copies.get()
+            try:
+                return _caught(copy, fault, tests.of(fault))
+            finally:
+                copies.put(copy)
+
+        found = []
+        for fault, by in zip(faults, hands.map(one, faults), strict=True):
+            found.append((fault, by))
+            print(f"{len(found)}/{len(faults)} {told(fault)}: {by or 'NOT CAUGHT'}", flush=True)
+    return found
+
+
+def _copied(place: Path) -> Path:
+    """The whole project but what git leaves out, so that tests find their files."""
+    wanted = subprocess.run(
+        ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
+        cwd=ROOT, check=True, capture_output=True, text=True,
+    ).stdout  # fmt: skip
+    for name in filter(None, wanted.split("\0")):
+        if (ROOT / name).is_file():
+            (place / name).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(ROOT / name, place / name)
+    return place
+
+
+def _caught(copy: Path, fault: Fault, tests: Sequence[str]) -> str:
+    """The first test that fails with the fault put in."""
+    own = copy / "src" / "firstfire" / fault.file
+    right = own.read_text(encoding="utf-8")
+    own.write_text(fault.put_into(right), encoding="utf-8")
+    try:
+        return _failing(copy, [str(own), *tests] if ">>>" in right else list(tests))
+    finally:
+        own.write_text(right, encoding="utf-8")
+
+
+def _failing(copy: Path, tests: list[str]) -> str:
+    if not tests:
+        return ""
+    command = [*_pytest(), "-x", "-p", "no:xdist", "--doctest-modules", "--tb=no", *tests]
+    try:
+        done = subprocess.run(
+            command, cwd=copy, check=False, capture_output=True, text=True, timeout=PATIENCE,
+            env={**os.environ, "PYTHONPATH": str(copy / "src")},
+        )  # fmt: skip
+    except subprocess.TimeoutExpired:
+        return "did not end"
+    if done.returncode == 0:
+        return ""
+    named = [line for line in done.stdout.splitlines() if line.startswith(("FAILED", "ERROR"))]
+    return named[0][:100] if named else f"ended with {done.returncode}"
+
+
+def told(fault: Fault) -> str:
+    """Where it is and what was put in, on one line."""
+    text = (SOURCE / fault.file).read_text(encoding="utf-8").encode()
+    was = " ".join(text[fault.begin : fault.end].decode().split())
+    return f"{fault.file}:{fault.line} {fault.kind}: {was[:50]} -> {fault.instead[:60]}"
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--count", type=int, default=200)
+    parser.add_argument("--rooms", default=",".join(ROOMS))
+    asked = parser.parse_args()
+    found = figures(tried(asked.rooms.split(","), asked.count, asked.seed), asked.seed)
+    for figure in found:
+        print(f"{figure.name}: {figure.value:.0f} % ({figure.note})")
+    return 0 if all(figure.met for figure in found) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
