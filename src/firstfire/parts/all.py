@@ -41,6 +41,7 @@ from firstfire.parts import (
     swell,
     valve_gear,
     valve_seats,
+    valve_train,
     valves,
 )
 from firstfire.parts.events import going_on
@@ -67,6 +68,7 @@ JUDGEMENTS: tuple[Judgement, ...] = (
     *rod_ends.JUDGEMENTS,
     *valves.JUDGEMENTS,
     *valve_gear.JUDGEMENTS,
+    *valve_train.JUDGEMENTS,
     *intake.JUDGEMENTS,
     *crank_joint.JUDGEMENTS,
     *crank.JUDGEMENTS,

@@ -123,9 +123,9 @@ def seat_pounded(moment: Moment) -> Way:
     """Peak pressure of the bearing's outside on the print that holds it."""
     engine, force = moment.engine, _largest(moment)
     crank, case = engine.crank, engine.case
-    air, material = warmth.ambient(moment), engine.materials[case.material]
+    warm_at, material = warmth.mean(moment, "case"), engine.materials[case.material]
     seat = strength.of(
-        moment, case, pull=PRESSED, warm=strength_left(material, air), load="pressed"
+        moment, case, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed"
     )
     return SEAT_POUNDED.way(
         moment,
@@ -134,7 +134,7 @@ def seat_pounded(moment: Moment) -> Way:
         ),
         capacity=seat.value,
         governs=seat.governs,
-        temperature=air,
+        temperature=warm_at,
         inputs={"bearing_force": force, "crank.main_bearing_outside": crank.main_bearing_outside,
                 "crank.main_bearing_width": crank.main_bearing_width, **seat.inputs},
         first=seat.line,

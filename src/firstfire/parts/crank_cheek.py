@@ -91,7 +91,7 @@ def cheek_breaks(moment: Moment) -> Way:
         demand=stress,
         capacity=web.strength.value,
         governs=web.strength.governs,
-        temperature=warmth.ambient(moment),
+        temperature=warmth.web(moment),
         inputs={"torque_there": torque, "crankpin_force_there": force, "crank.cheek_width": width,
                 "crank.main_journal_diameter": crank.main_journal_diameter, **web.inputs,
                 **web.strength.inputs},
@@ -110,7 +110,7 @@ def _cheek(moment: Moment) -> _Web:
     thickness, material = crank.cheek_thickness, moment.engine.materials[crank.material]
     cheek = strength.of(
         moment, crank, pull=IN_THE_CHEEK, section=pulled_share(crank, thickness),
-        warm=strength_left(material, warmth.ambient(moment)),
+        warm=strength_left(material, warmth.web(moment)),
     )  # fmt: skip
     return _Web(
         thickness, crank.main_journal_diameter, cheek, {"crank.cheek_thickness": thickness},
@@ -127,7 +127,7 @@ def _plate(moment: Moment) -> _Web:
     """Pins that stand half in the plate are taken to widen its hole."""
     crank = moment.engine.crank
     material, joint = moment.engine.materials[str(crank.joint.plate)], crank.journal.joint
-    warm = strength_left(material, warmth.ambient(moment))
+    warm = strength_left(material, warmth.web(moment))
     thickness = min(crank.joint.plate_thickness, joint.plate_thickness)
     pins = joint.kind in ("pinned", "keyed") and not is_across(joint)
     beside = joint.cross_pin_diameter if pins else 0.0

@@ -103,7 +103,7 @@ def _twisted(moment: Moment, failure: Failure) -> Way:
         demand=twist,
         capacity=held.torque,
         governs=held.governs,
-        temperature=warmth.ambient(moment),
+        temperature=warmth.crankpin(moment),
         inputs={"twist": twist, "worst_joint": worst, **held.inputs},
         raise_by=held.raise_by if ample else (*held.raise_by, *in_one_piece(moment)),
         formula=held.formula,

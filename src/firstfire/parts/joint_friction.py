@@ -7,7 +7,7 @@ import math
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise
 from firstfire.formulas import bonded_joint, clamp, interference, press_fit
-from firstfire.parts import assumed, strength, warmth
+from firstfire.parts import assumed, strength
 from firstfire.parts.joint_parts import ROLOFF, SHIGLEY, Hold, Seat, holds, hub_strength
 from firstfire.parts.softness import modulus_left, strength_left, stress_left
 from firstfire.parts.written import mm, newton
@@ -48,9 +48,8 @@ def press(moment: Moment, seat: Seat) -> Hold:
     working = interference.interference_after_smoothing(
         joint.interference, assumed.ROUGHNESS_METAL, rough
     )
-    air = warmth.ambient(moment)
-    kept = stress_left(body.material, moment.resting_hours, air, press_fit=True)
-    stiff = body.material["modulus_in_plane"] * modulus_left(body.material, air)
+    kept = stress_left(body.material, moment.resting_hours, seat.temperature, press_fit=True)
+    stiff = body.material["modulus_in_plane"] * modulus_left(body.material, seat.temperature)
     pressure = press_fit.contact_pressure(
         working,
         joint.diameter,
@@ -108,7 +107,7 @@ def bonded(moment: Moment, seat: Seat) -> Hold:
     on_plastic = not seat.metal
     said = bond.get("shear_strength_on_plastic" if on_plastic else "shear_strength")
     glue = strength.of_material(
-        moment, bond, warm=strength_left(bond, warmth.ambient(moment)), load="pulse"
+        moment, bond, warm=strength_left(bond, seat.temperature), load="pulse"
     )
     stuck = strength.sticking(glue, said or 0.0)
     sticks = stuck.value
@@ -138,7 +137,7 @@ def bonded(moment: Moment, seat: Seat) -> Hold:
 def clamped(moment: Moment, seat: Seat) -> Hold:
     """A split cheek drawn onto its pin by screws."""
     joint, body = seat.joint, seat.hub
-    kept = stress_left(body.material, moment.resting_hours, warmth.ambient(moment))
+    kept = stress_left(body.material, moment.resting_hours, seat.temperature)
     rubbing = _friction(moment, seat)
     # A print gives way until it embraces the pin; a stiff hub is taken to touch along two lines.
     close = 1.0 if body.metal else math.pi / 2

@@ -15,7 +15,7 @@ from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise
 from firstfire.engine.sections import joint as said
-from firstfire.parts import strength, warmth
+from firstfire.parts import strength
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import Load, Strength
 
@@ -103,6 +103,8 @@ class Seat:
         What pin and hub are called: *crankpin*, *cheek*.
     pin_path
         Path of the pin's material.
+    temperature
+        Of what both meet in, K.
     most_plate
         Thickest plate that goes on the hub, m; 0 where none does.
     """
@@ -116,6 +118,7 @@ class Seat:
     hub: Hub
     words: tuple[str, str]
     pin_path: str
+    temperature: float
     most_plate: float = 0.0
 
     @property
@@ -167,13 +170,13 @@ def bears(moment: Moment, seat: Seat) -> Bears:
 def hub_strength(moment: Moment, seat: Seat, load: Load = "pulse") -> Strength:
     """Of the hub pressed on: in plane."""
     body = seat.hub
-    warm = strength_left(body.material, warmth.ambient(moment))
+    warm = strength_left(body.material, seat.temperature)
     return strength.of_material(moment, body.material, warm=warm, printed=body.printed, load=load)
 
 
 def pin_strength(moment: Moment, seat: Seat, *, across: bool) -> Strength:
     """Of the pin; across its layers where it has them, if asked."""
-    warm = strength_left(seat.pin, warmth.ambient(moment))
+    warm = strength_left(seat.pin, seat.temperature)
     printed = seat.layered or not is_metal(seat.pin)
     return strength.of_material(
         moment, seat.pin, warm=warm, printed=printed, across=across and seat.layered

@@ -8,7 +8,7 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import JournalLoad, Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import combined_stress, shaft, stress_concentration
-from firstfire.parts import assumed, rows, seats, strength, warmth
+from firstfire.parts import assumed, rows, seats, strength
 from firstfire.parts.bearings import larger_bearing
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
@@ -163,7 +163,7 @@ def breaks(moment: Moment) -> Way:
         demand=demand,
         capacity=capacity,
         governs=governs,
-        temperature=warmth.ambient(moment),
+        temperature=seat.temperature,
         inputs={**_inputs(moment, felt), **told},
         first=_SHARED if rod > 0 else _PLAIN,
         working=lines,
@@ -191,7 +191,7 @@ def splits(moment: Moment) -> Way:
         demand=used * bears.value,
         capacity=bears.value,
         governs=bears.governs,
-        temperature=warmth.ambient(moment),
+        temperature=seat.temperature,
         inputs={**inputs, "shear_of_tensile": strength.shear_share(seat.pin), **bears.inputs},
         first=(*first, *bears.line),
         working=_SPLIT,

@@ -64,7 +64,7 @@ def slips(moment: Moment) -> Way:
         demand=torque,
         capacity=held.torque,
         governs=held.governs,
-        temperature=warmth.ambient(moment),
+        temperature=warmth.web(moment),
         inputs={"largest_torque": torque, **held.inputs},
         raise_by=held.raise_by,
         formula=held.formula.replace("twist", "torque", 1),
@@ -94,7 +94,7 @@ def rocks(moment: Moment) -> Way:
         demand=pressure,
         capacity=min(hub.value, pin.value),
         governs=hub.governs if hub.value < pin.value else pin.governs,
-        temperature=warmth.ambient(moment),
+        temperature=seat.temperature,
         inputs={"largest_moment": bending, **seat.told(diameter=seat.joint.diameter),
                 "rocked_length": length, **hub.inputs_as("hub_"), **pin.inputs_as("pin_")},
         first=hub.line_as("hub_", "hub_strength") + pin.line_as("pin_", "pin_strength"),
@@ -123,7 +123,7 @@ def _lengths(moment: Moment, seat: Seat) -> list[tuple[float, Strength]]:
 def _pressed(moment: Moment, key: str, printed: bool) -> Strength:
     material = moment.engine.materials[key]
     return strength.of_material(
-        moment, material, warm=strength_left(material, warmth.ambient(moment)), load="pressed",
+        moment, material, warm=strength_left(material, warmth.web(moment)), load="pressed",
         printed=printed and not is_metal(material),
     )  # fmt: skip
 

@@ -7,6 +7,7 @@ from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections import joint as said
+from firstfire.parts import warmth
 from firstfire.parts.joint_parts import Hub, Seat
 from firstfire.parts.softness import is_metal
 
@@ -25,6 +26,7 @@ def crankpin(moment: Moment) -> Seat:
         hub=_cheek(engine, crank.joint),
         words=("crankpin", "cheek"),
         pin_path="crank.crankpin_material",
+        temperature=warmth.crankpin(moment),
         most_plate=_most_plate(engine),
     )
 
@@ -43,6 +45,7 @@ def journal(moment: Moment) -> Seat:
         hub=_cheek(engine, own.joint),
         words=("main journal", "cheek"),
         pin_path="crank.journal.material",
+        temperature=warmth.web(moment),
         most_plate=_most_plate(engine),
     )
 
@@ -87,6 +90,7 @@ def _on_shaft(
         hub=Hub(own, own.key, metal, not metal, *size),
         words=("shaft", wheel),
         pin_path="crank.journal.material",
+        temperature=engine.surroundings.air_temperature,
     )
 
 

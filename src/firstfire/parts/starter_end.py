@@ -5,7 +5,7 @@ from __future__ import annotations
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Way
 from firstfire.formulas import shaft
-from firstfire.parts import seats, strength, warmth
+from firstfire.parts import seats, strength
 from firstfire.parts.events import STARTED
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import SHIGLEY, pin_strength
@@ -64,7 +64,7 @@ def twists_off(moment: Moment) -> Way:
         demand=shaft.torsion_stress(twist * own, diameter, rod),
         capacity=strength.shear(seat.pin, bears),
         governs=bears.governs,
-        temperature=warmth.ambient(moment),
+        temperature=seat.temperature,
         inputs={
             "starter.stall_torque": starter.stall_torque, "starter.ratio": starter.ratio,
             "largest_torque": largest, **moduli(moment),

@@ -1,7 +1,8 @@
 """How warm a part is, also where its own temperature isn't followed.
 
-The rod's shank, crank, case, screws and gasket are not followed by the heat model: they stand at
-the air's temperature, or between it and a neighbour. These are estimates, and judged as the centre.
+The rod's shank, screws and gasket are not followed by the heat model, nor what turns outside the
+case: they stand at the air's temperature, or between it and a neighbour. These are estimates, and
+judged as the centre.
 """
 
 from __future__ import annotations
@@ -73,6 +74,19 @@ def small_end(moment: Moment) -> float:
 def big_end(moment: Moment) -> float:
     """Big end of the rod, K: its eye where a pin slides in it, else the air's."""
     return mean(moment, "big_end")
+
+
+def web(moment: Moment) -> float:
+    """Cheeks, or the plates on them, and the journals beside, K: else as warm as the case's air."""
+    return mean(moment, "webs", "crankcase")
+
+
+def crankpin(moment: Moment) -> float:
+    """What holds the crankpin, K: a metal web's, else at the pin's own face, else the case's air.
+
+    A print that a hot pin stands in is as warm as the pin where it touches it.
+    """
+    return mean(moment, "webs", "crankpin", "crankcase")
 
 
 def shank(moment: Moment) -> float:
