@@ -83,10 +83,10 @@ class _OverACliff:
     def __init__(self, edge):
         self.edge = edge
 
-    def log_factor(self, way, judge, row, at):
+    def log_factor(self, _way, _judge, _row, at):
         return 0.5 if self.seconds[at] < self.edge else -20.0
 
-    def holds_at(self, way, judge, row, seconds):
+    def holds_at(self, _way, _judge, _row, seconds):
         return seconds < self.edge
 
 
