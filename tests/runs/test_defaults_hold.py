@@ -6,12 +6,13 @@ import pytest
 
 import firstfire as ff
 from firstfire import catalog
+from firstfire.engine.events import EVENTS
 from firstfire.engine.read import understand
 from firstfire.engine.rules.stock import RODS
 from firstfire.engine.wish import wish
 from firstfire.runs.bout import held
 from firstfire.runs.point import spark_angle
-from firstfire.runs.run import JUDGED_AT, run
+from firstfire.runs.run import run
 from firstfire.runs.spread import Trials
 
 SMALLEST = """
@@ -45,7 +46,7 @@ def test_a_first_engine_of_defaults_breaks_nothing_at_its_first_fire(bore, strok
     trials.unknowns = ()  # only factors are asked for
     for event in ("cranking", "first_fire", "full_throttle", "free_rev"):
         known = run(engine, event, known, trials=trials, drawn=0)
-        for margin in ff.judge(known, JUDGED_AT[event]):
+        for margin in ff.judge(known, EVENTS[event].judged_at):
             if margin.factor is None or margin.reported or margin.way.unit == OF_HEAT:
                 continue
             assert margin.factor >= 1.0, (event, margin.way.id, margin.factor)

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 import firstfire as ff
+from firstfire.engine.events import EVENTS
 from firstfire.errors import FirstfireError, Stopped
-from firstfire.runs.events import EVENTS
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Trials
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 import pytest
 
+from firstfire.engine.events import EVENTS
 from firstfire.parts.all import ways
-from firstfire.runs.events import JUDGED_AT
 from firstfire.runs.moments import judged_peak, loads_at, moment
 from firstfire.verdict.judge import judge, word
 from firstfire.verdict.spans import span
@@ -38,7 +38,7 @@ def the_long_way(result, seconds):
     """
     bout, spread = result.bouts[0], result.spreads[0]
     least = asked(result, seconds, rare=True)
-    then_asked = asked(result, min(JUDGED_AT[result.event], bout.horizon)).values()
+    then_asked = asked(result, min(EVENTS[result.event].judged_at, bout.horizon)).values()
     centre = {way.id: way.factor for way in then_asked if way.judged}
     for way in asked(result, seconds).values():
         if not way.judged:

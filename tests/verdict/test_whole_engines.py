@@ -12,8 +12,8 @@ import numpy as np
 import pytest
 
 import firstfire as ff
+from firstfire.engine.events import CLOCKED, EVENTS
 from firstfire.parts.all import REPORTED
-from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.truth import truth
 from firstfire.verdict.judge import judge
 from firstfire.verdict.odds import joint_odds
@@ -58,7 +58,7 @@ def _covered(shares):
 def _margins(found):
     for event, result in found.results.items():
         names = [bout.point.name for bout in result.bouts]
-        for margin in judge(result, JUDGED_AT[event]):
+        for margin in judge(result, EVENTS[event].judged_at):
             if margin.factor is not None and 0 < margin.factor < BEYOND:
                 yield (event, names.index(margin.point)), margin
 

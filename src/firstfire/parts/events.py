@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from firstfire.engine.events import EVENTS
+
 GAS = frozenset({"gas"})
 """Pressure acts on the piston and the head."""
 TURNING = frozenset({"turning"})
@@ -20,33 +22,8 @@ BACKFIRE = frozenset({"backfire"})
 """Something burns where it should not: intake, exhaust, crankcase."""
 ANY = GAS | TURNING | STARTED | WARM | REST | TIGHTENING | BACKFIRE
 
-_RUNNING = GAS | TURNING | WARM
-
-GOING_ON: Mapping[str, frozenset[str]] = {
-    "hand_turn": TURNING | STARTED,
-    "hand_liquid": GAS | TURNING,
-    "starter_liquid": GAS | TURNING | STARTED,
-    "jam": TURNING | STARTED,
-    "cranking": GAS | TURNING | STARTED,
-    "first_fire": GAS | TURNING,
-    "kick_back": GAS | TURNING,
-    "idle": _RUNNING,
-    "full_throttle": _RUNNING,
-    "run_10_rest_60": _RUNNING,
-    "free_rev": GAS | TURNING,
-    "knock": _RUNNING,
-    "surface_ignition": _RUNNING,
-    "spit_back": BACKFIRE,
-    "after_fire": BACKFIRE,
-    "case_fire": BACKFIRE,
-    "tooth_off": frozenset(),
-    "overtighten": TIGHTENING,
-    "night": REST,
-    "restart_20": _RUNNING,
-}
-"""By event id. ``tooth_off`` is a question of room between valve and piston, not of strength. A
-free rev is of a warm engine, whose parts are as weak as they are warm; what heat itself ends
-belongs to the clock of full throttle."""
+GOING_ON: Mapping[str, frozenset[str]] = {ident: event.going_on for ident, event in EVENTS.items()}
+"""By event id."""
 
 
 def going_on(event: str) -> frozenset[str]:
@@ -57,4 +34,4 @@ def going_on(event: str) -> frozenset[str]:
     >>> sorted(going_on("first_fire"))
     ['gas', 'turning']
     """
-    return GOING_ON.get(event, _RUNNING)
+    return GOING_ON.get(event, GAS | TURNING | WARM)

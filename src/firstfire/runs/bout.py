@@ -13,6 +13,7 @@ from firstfire.cycle.first_fire import first_combustion
 from firstfire.cycle.friction_along import friction_along
 from firstfire.cycle.layout import State
 from firstfire.cycle.scatter import peaks
+from firstfire.engine.events import EVENTS
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import GasCycle, Loads, Walls
 from firstfire.engine.resolve import PlainEngine
@@ -34,7 +35,7 @@ from firstfire.runs.walls import cold as cold_walls
 
 # The gas of a run is computed with its walls as they are after this long: most of the way to
 # where metal stays, and long past the first skin of plastic. An idle is about minutes.
-_TYPICAL_SECONDS = {"idle": 60.0}
+_TYPICAL_THROTTLED = 60.0
 _TYPICAL = 10.0
 _AGREED_KELVIN = 10.0
 # A hold longer than that of an event, of a metal engine say: gas and walls agree after this part.
@@ -108,10 +109,11 @@ def held(
     OutsideValidity
         Where it can't idle; where a model doesn't hold.
     """
-    if event == "free_rev" and speed > highest(plain):
+    how = EVENTS[event].how
+    if how == "let go" and speed > highest(plain):
         speed = highest(plain)
         spark = spark_angle(plain, speed, starting=False)
-    idle = Idle(plain, name, speed, spark, stop) if event == "idle" else None
+    idle = Idle(plain, name, speed, spark, stop) if how == "throttled" else None
 
     def settled(walls: Sequence[Walls], near: OperatingPoint | None) -> OperatingPoint:
         if idle is not None:
@@ -141,7 +143,8 @@ def _typical(event: str, horizon: float) -> float:
     """When gas and walls have to agree, s."""
     if horizon > _USUAL_HORIZON:
         return _LONG_SHARE * horizon
-    return min(_TYPICAL_SECONDS.get(event, _TYPICAL), horizon)
+    throttled = EVENTS[event].how == "throttled"
+    return min(_TYPICAL_THROTTLED if throttled else _TYPICAL, horizon)
 
 
 def _bounded(walls: Walls) -> Walls:
@@ -262,6 +265,7 @@ def first_fired(
     speed: float,
     spark: float,
     *,
+    event: str = "first_fire",
     stop: Callable[[], bool] | None = None,
 ) -> Bout:
     """One combustion from cranking with cold walls."""
@@ -269,7 +273,7 @@ def first_fired(
     first = first_combustion(plain, speed, spark, walls, stop=stop)
     fired = first.fired
     point = OperatingPoint(
-        event="first_fire",
+        event=event,
         name=name,
         speed=speed,
         walls=walls,
@@ -288,14 +292,15 @@ def turned(
     name: str,
     speed: float,
     *,
+    event: str = "cranking",
     start: State | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> Bout:
     """Turned by the starter without fuel: nothing warms in its ten seconds."""
     point = operating_point(
-        plain, "cranking", name, speed, cold_walls(plain), None, start=start, stop=stop
+        plain, event, name, speed, cold_walls(plain), None, start=start, stop=stop
     )
-    return _at_rest(plain, replace(point, walls_worked_out=True), horizon=10.0)
+    return _at_rest(plain, replace(point, walls_worked_out=True), horizon=EVENTS[event].horizon)
 
 
 def _at_rest(plain: PlainEngine, point: OperatingPoint, horizon: float) -> Bout:

@@ -21,6 +21,7 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.unknowns import Unknown
 from firstfire.parts.all import JUDGEMENTS
@@ -137,7 +138,7 @@ def _deviations(shares: Floats) -> Floats:
 def unknowns_of(trials: Trials, bout: Bout) -> tuple[Unknown, ...]:
     """The unknowns as wide as they are at a bout."""
     known = trials.for_bout(bout)
-    if bout.point.event != "first_fire":
+    if EVENTS[bout.point.event].how != "fired once":
         return known
     return tuple(
         replace(u, low=u.centre - MIXTURE_AT_START, high=u.centre + MIXTURE_AT_START)

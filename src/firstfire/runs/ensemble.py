@@ -16,6 +16,7 @@ import numpy as np
 
 from firstfire.cycle.fired import Fired
 from firstfire.cycle.friction_along import Friction
+from firstfire.engine.events import EVENTS, How
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
 from firstfire.errors import OutsideValidity
@@ -32,7 +33,6 @@ from firstfire.runs.drawn import (
     engines,
     unknowns_of,
 )
-from firstfire.runs.events import CLOCKED
 from firstfire.runs.falling_short import Slower
 from firstfire.runs.fate import Course, Fate, Known, course, fate, seen
 from firstfire.runs.gas_change import BothWays, GasChange, all_at_once
@@ -53,7 +53,7 @@ Changes = Mapping[str, BothWays]
 COUNT = 32
 """Engines drawn for a check."""
 
-_ROUNDS = {"idle": 3, "free_rev": 2}
+_ROUNDS: Mapping[How | None, int] = {"throttled": 3, "let go": 2}
 """How often charge or speed and what rubs are set by each other."""
 
 AHEAD = 6
@@ -139,7 +139,7 @@ def ensembles(
     draws = drawn(trials, count, SEED)
     plains = engines(trials, draws, stop)
     responses = [Response(trials, *each, slower) for each in zip(bouts, changes, strict=True)]
-    clocked = bouts[0].point.event in CLOCKED
+    clocked = EVENTS[bouts[0].point.event].clocked
 
     def ahead(number: int) -> list[dict[str, tuple[Known, ...]]]:
         return [response.seen(plains[number], draws[number]) for response in responses]
@@ -181,6 +181,7 @@ class Response:
         self, trials: Trials, bout: Bout, changes: Changes, slower: Slower | None = None
     ) -> None:
         self.trials, self.bout, self.slower = trials, bout, slower
+        self.how = EVENTS[bout.point.event].how
         self.unknowns: tuple[Unknown, ...] = unknowns_of(trials, bout)
         self.changes = changes
         self.warm = bout.point.spark is not None and bout.horizon > 0
@@ -254,14 +255,14 @@ class Response:
         places = {
             path: direction(path) * draw.shared[path]
             for path in self.changes
-            if path in draw.shared and not (path == FLOW and self.bout.point.event == "idle")
+            if path in draw.shared and not (path == FLOW and self.how == "throttled")
         }
         own = moved = [
             all_at_once([self.changes[path].towards(row, z) for path, z in places.items()])
             for row in range(len(self.bout.gases))
         ]
         friction = rubbed(plain, self.bout.point, moved)
-        for _ in range(_ROUNDS.get(self.bout.point.event, 0)):
+        for _ in range(_ROUNDS.get(self.how, 0)):
             moved = self._turning_itself(own, friction)
             friction = rubbed(plain, self.bout.point, moved)
         return moved, friction
@@ -272,7 +273,7 @@ class Response:
         given, more = point.fired.cycle.mean_gas_torque, friction.mean_torque
         rubs = (given + more - point.friction.mean_torque) / given if given > 0 else 1.0
         work = math.fsum(change.work for change in own) / len(own)
-        if point.event == "idle":
+        if self.how == "throttled":
             breath = self.changes.get(FLOW)
             if breath is None:
                 return own

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.bout import Bout, exhaust_over
 from firstfire.runs.free_rev import highest
@@ -81,7 +82,7 @@ def slower(plain: PlainEngine, free: Bout, known: Sequence[Bout]) -> Slower | No
     below = [
         bout
         for bout in known
-        if bout.point.event == "full_throttle" and bout.point.speed < 0.98 * free.point.speed
+        if EVENTS[bout.point.event].how == "held" and bout.point.speed < 0.98 * free.point.speed
     ]
     if not below:
         return None

@@ -14,6 +14,7 @@ from functools import cache
 from itertools import pairwise
 from typing import Literal
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Loads, Temperatures
 from firstfire.engine.resolve import PlainEngine
@@ -22,7 +23,6 @@ from firstfire.loads import loads
 from firstfire.parts.failure import Judgement
 from firstfire.runs.bout import Bout
 from firstfire.runs.drawn import piece_of
-from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.moments import judged_peak, moment, stronger
 from firstfire.runs.readers import judged_during
 
@@ -409,11 +409,11 @@ def fate(
     """
     following = Following(bout, engines)
     asked = ways_of(bout)
-    at = following.at(JUDGED_AT[bout.point.event])
+    at = following.at(EVENTS[bout.point.event].judged_at)
     factors = {way: following.log_factor(way, judge, row, at) for way, judge, row in asked}
     judged = {way: found for way, found in factors.items() if not math.isnan(found)}
     given = (bout.point.brake_torque, bout.point.brake_power)
-    if bout.point.event not in CLOCKED:
+    if not EVENTS[bout.point.event].clocked:
         return Fate(judged, {}, *given)
     seconds = dict.fromkeys(judged, NEVER)
     for way, judge, row in asked:

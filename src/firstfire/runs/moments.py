@@ -10,6 +10,7 @@ from weakref import ref
 
 import numpy as np
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Breath, Moment
 from firstfire.engine.records import GasCycle, Loads, Peaks, Temperatures
 from firstfire.engine.resolve import PlainEngine
@@ -33,9 +34,10 @@ def judged_peak(bout: Bout, cylinder: int, seconds: float) -> float:
     strongest expected of all cycles so far.
     """
     peaks = bout.point.peaks[cylinder]
-    if bout.point.event == "cranking":
+    asked = EVENTS[bout.point.event].peak
+    if asked == "mean":
         return peaks.mean
-    if bout.point.event == "first_fire":
+    if asked == "strong":
         return peaks.strong
     return strongest_of(peaks, cycles_by(bout, seconds))
 

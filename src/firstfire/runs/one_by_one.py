@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.grammar import split
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
@@ -24,7 +25,6 @@ from firstfire.parts.failure import Judgement
 from firstfire.runs.bout import Bout, warmed
 from firstfire.runs.drawn import SCATTER, Draw
 from firstfire.runs.ensemble import Changes, Response
-from firstfire.runs.events import JUDGED_AT
 from firstfire.runs.fate import NEVER, Fate, Following, moment_between, ways_of
 from firstfire.runs.hands import shared_out
 from firstfire.runs.moved import Trials, value_at, with_one
@@ -201,7 +201,7 @@ def _following(response: Response, plain: PlainEngine, draw: Draw) -> Following:
 def _fate(following: Following, asked: Set[str]) -> Fate:
     """Factors at the second judged, and when each way gives way."""
     bout = following.bout
-    judged = following.at(JUDGED_AT[bout.point.event])
+    judged = following.at(EVENTS[bout.point.event].judged_at)
     factors, seconds = {}, {}
     for way, judge, row in ways_of(bout):
         if way in asked:

@@ -9,24 +9,22 @@ from dataclasses import dataclass, field
 from firstfire.cycle.assembly import network
 from firstfire.cycle.layout import State
 from firstfire.engine.engine import Engine
+from firstfire.engine.events import EVENTS, LIFE
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
 from firstfire.errors import FirstfireError
-from firstfire.runs.bout import Bout, first_fired, held, turned
+from firstfire.runs.at import bout_at
+from firstfire.runs.bout import Bout
 from firstfire.runs.ensemble import COUNT, Ensemble, ensembles
-from firstfire.runs.events import EVENTS, HORIZON, JUDGED_AT
 from firstfire.runs.falling_short import slower
 from firstfire.runs.free_rev import FreeSpeed, free_speed
 from firstfire.runs.idling import OPENED, throttled
-from firstfire.runs.point import OperatingPoint, spark_angle
+from firstfire.runs.point import OperatingPoint
 from firstfire.runs.spread import FLOW, Changes, Spread, Trials, spread
-from firstfire.runs.turning_over import speed_before_top
 from firstfire.runs.uneven import uneven
 
 Progress = Callable[[str, float], None]
 _RPM = math.pi / 30
-# A point of one of these can start a point of another: all are warm and fired.
-_ALIKE = ("idle", "full_throttle", "free_rev")
 
 
 @dataclass(frozen=True)
@@ -71,8 +69,7 @@ class EventResult:
 
 def events(engine: Engine) -> tuple[str, ...]:
     """Ids of the events that this version computes for `engine`, in the order they happen."""
-    computed = [event.id for event in EVENTS.values() if event.computed]
-    return tuple(computed) if engine.cylinders else ()
+    return LIFE if engine.cylinders else ()
 
 
 def run(
@@ -125,7 +122,8 @@ def run(
     words = event.replace("_", " ")
     known = start_from.bouts if start_from else ()
     notes: tuple[tuple[str, str], ...] = ()
-    if event == "free_rev":
+    free = EVENTS[event].how == "let go"
+    if free:
         told(words, 0.0)
         reached = _free(plain, known, stop)
         asked: tuple[float, ...] = (reached.speed,)
@@ -134,9 +132,9 @@ def run(
         asked = _asked(plain, event, speeds)
     bouts: list[Bout] = []
     for number, speed in enumerate(asked):
-        name = f"{words} {speed / _RPM:.0f} rpm"
-        told(name, number / (len(asked) + 1))
-        bouts.append(_bout(plain, event, name, speed, (*bouts, *known), stop))
+        told(f"{words} {speed / _RPM:.0f} rpm", number / (len(asked) + 1))
+        start = _nearest(plain, event, speed, (*bouts, *known))
+        bouts.append(bout_at(plain, event, speed, start=start, stop=stop))
     told(f"spread of {words}", len(asked) / (len(asked) + 1))
     spreads, changes, strongest = _spreads(
         trials, bouts, _changes_of(start_from, event, plain), stop
@@ -146,7 +144,7 @@ def run(
     def further(share: float) -> None:
         told(f"{words}, other engines like it", drawing + (1 - drawing) * share)
 
-    below = slower(plain, bouts[0], known) if event == "free_rev" else None
+    below = slower(plain, bouts[0], known) if free else None
     found = ensembles(
         trials, bouts, changes, slower=below, stop=stop, on_progress=further, count=drawn
     )
@@ -164,20 +162,24 @@ def _known(event: str) -> None:
     if event not in EVENTS:
         raise FirstfireError(f'There is no event "{event}". Events are: {", ".join(EVENTS)}.')
     if not EVENTS[event].computed:
-        computed = ", ".join(e.id for e in EVENTS.values() if e.computed)
-        raise FirstfireError(f'"{event}" is not computed in this version; {computed} are.')
+        raise FirstfireError(f'"{event}" is not computed in this version; {", ".join(LIFE)} are.')
 
 
 def _asked(plain: PlainEngine, event: str, speeds: Sequence[float] | None) -> tuple[float, ...]:
-    if event == "full_throttle":
+    how = EVENTS[event].how
+    if how == "held":
         return tuple(speeds or plain.use.full_throttle_speeds)
-    return (plain.use.idle_speed if event == "idle" else plain.use.cranking_speed,)
+    return (plain.use.idle_speed if how == "throttled" else plain.use.cranking_speed,)
 
 
 def _free(plain: PlainEngine, known: Sequence[Bout], stop: Callable[[], bool] | None) -> FreeSpeed:
     """The free speed, sought from the full-throttle points of this very engine."""
-    points = [b.point for b in known if b.point.event == "full_throttle" and _fits(b.point, plain)]
+    points = [b.point for b in known if _at_full(b.point) and _fits(b.point, plain)]
     return free_speed(plain, points, stop)
+
+
+def _at_full(point: OperatingPoint) -> bool:
+    return EVENTS[point.event].how == "held"
 
 
 def _goes_on(reached: FreeSpeed) -> tuple[tuple[str, str], ...]:
@@ -193,9 +195,9 @@ def _goes_on(reached: FreeSpeed) -> tuple[tuple[str, str], ...]:
 
 def _changes_of(start_from: EventResult | None, event: str, plain: PlainEngine) -> Changes | None:
     """How the gas moves with what is uncertain, where an earlier result of this engine knows."""
-    if start_from is None or event not in ("idle", "free_rev"):
+    if start_from is None or not EVENTS[event].after:
         return None
-    same = start_from.event == "full_throttle" and start_from.engine.sha256 == plain.sha256
+    same = start_from.event == EVENTS[event].after and start_from.engine.sha256 == plain.sha256
     return start_from.gas_changes or None if same else None
 
 
@@ -214,7 +216,7 @@ def _spreads(
     strongest = max(
         range(len(bouts)), key=lambda n: (not odd[n], max(p.rare for p in bouts[n].point.peaks))
     )
-    at = JUDGED_AT.get(bouts[0].point.event, 1.0)
+    at = EVENTS[bouts[0].point.event].judged_at
     opening = bouts[strongest].point.throttle
     trials = trials if opening is None else Throttled(trials, opening)
     first = spread(trials, bouts[strongest], at, like=like, stop=stop)
@@ -245,33 +247,16 @@ class Throttled(Trials):
         return throttled(self._trials.moved(unknown, half=half, back=back), self._opening)
 
 
-def _bout(
-    plain: PlainEngine,
-    event: str,
-    name: str,
-    speed: float,
-    known: Sequence[Bout],
-    stop: Callable[[], bool] | None,
-) -> Bout:
-    """One bout, its gas started from the nearest point that is known."""
-    start = _nearest(plain, event, speed, known)
-    if event == "cranking":
-        return turned(plain, name, speed, start=start, stop=stop)
-    if event == "first_fire":
-        cranked = turned(plain, name, speed, stop=stop)
-        left = speed_before_top(plain, cranked.point)
-        named = f"first fire at {left / _RPM:.0f} rpm before top"
-        spark = spark_angle(plain, left, starting=True)
-        return first_fired(plain, named, left, spark, stop=stop)
-    spark = spark_angle(plain, speed, starting=False)
-    return held(plain, event, name, speed, spark, HORIZON[event], start=start, stop=stop)
-
-
 def _nearest(plain: PlainEngine, event: str, speed: float, known: Sequence[Bout]) -> State | None:
-    alike = _ALIKE if event in _ALIKE else (event,)
-    fit = [b.point for b in known if b.point.event in alike and _fits(b.point, plain)]
+    fit = [b.point for b in known if _alike(b.point.event, event) and _fits(b.point, plain)]
     nearest = min(fit, key=lambda p: abs(p.speed - speed), default=None)
     return nearest.fired.cycle.state if nearest else None
+
+
+def _alike(one: str, other: str) -> bool:
+    """Whether a point of one event can start a point of the other: both are warm and fired."""
+    warm = [EVENTS[event].how in ("held", "throttled", "let go") for event in (one, other)]
+    return one == other or all(warm)
 
 
 def _fits(point: OperatingPoint, plain: PlainEngine) -> bool:

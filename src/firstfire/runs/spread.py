@@ -9,6 +9,7 @@ from functools import cached_property, partial
 
 from firstfire.cycle.fired import fired_cycle, unfired_cycle
 from firstfire.cycle.first_fire import first_combustion
+from firstfire.engine.events import EVENTS
 from firstfire.engine.grammar import split
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import GasCycle, Loads, Temperatures
@@ -146,7 +147,8 @@ def spread(
     }
     like = _like(like or {}, bout)
     changes = _gas_changes(trials, bout, moved, back, like, stop)
-    if bout.point.event == "idle":  # whatever flows, its throttle lets in what turns it
+    # whatever flows, its throttle lets in what turns it
+    if EVENTS[bout.point.event].how == "throttled":
         unknowns = [u for u in unknowns if u.path != FLOW]
     centre = _Centre(bout, trials.centre, at_seconds)
     slopes: dict[str, list[float]] = {way: [] for way in centre.factors}
@@ -172,7 +174,7 @@ def _is_strength(path: str) -> bool:
 
 def _half(bout: Bout, unknown: Unknown) -> float | None:
     """The half width of the mixture at a first combustion; else the unknown's own."""
-    first = bout.point.event == "first_fire" and unknown.path == "intake.equivalence_ratio"
+    first = _once(bout) and unknown.path == "intake.equivalence_ratio"
     return MIXTURE_AT_START if first else None
 
 
@@ -321,9 +323,13 @@ def _factors(moments: Sequence[Moment]) -> dict[str, float]:
     return {way.id: way.factor for at in moments for way in ways(at) if way.judged}
 
 
+def _once(bout: Bout) -> bool:
+    return EVENTS[bout.point.event].how == "fired once"
+
+
 def _like(like: Changes, bout: Bout) -> Changes:
     """What can be taken over of another throttle or speed: not all."""
-    own = _BY_LOAD if bout.point.event == "idle" else _BY_SPEED
+    own = _BY_LOAD if EVENTS[bout.point.event].how == "throttled" else _BY_SPEED
     return {path: change for path, change in like.items() if split(path)[1] not in own}
 
 
@@ -346,7 +352,7 @@ def _gas_changes(
         if path not in like
         for side in (1, -1)
     }
-    if bout.point.event == "first_fire":
+    if _once(bout):
         for side in (1, -1):
             quicker = speed * SPEED_SPREAD**side
             works[SPEED, side] = partial(_gas_change, bout, quicker, trials.centre)
@@ -367,7 +373,7 @@ def _gas_change(
     """What one input moved does to each cylinder's cycle; None where it can't be run."""
     point, old = bout.point, bout.point.fired
     try:
-        if point.event == "first_fire" and point.spark is not None:
+        if _once(bout) and point.spark is not None:
             new = first_combustion(plain, speed, point.spark, point.walls, stop=stop).fired
         elif point.spark is None:
             new = unfired_cycle(plain, speed, point.walls, start=old.cycle.state, stop=stop)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.events import EVENTS, running_order
 from firstfire.errors import OutsideValidity
 from firstfire.runs.drawn import drawn
 from firstfire.runs.ensemble import COUNT
@@ -14,9 +15,6 @@ from firstfire.runs.hands import Stop, shared_out
 from firstfire.runs.moved import Trials
 from firstfire.runs.run import EventResult, events, run
 from firstfire.runs.whole import whole
-
-_LAST = ("idle", "free_rev")
-"""Started from full throttle, so run after it."""
 
 
 @dataclass(frozen=True)
@@ -59,10 +57,10 @@ def truth(
     """
     trials = Trials(engine)
     results: dict[str, EventResult] = {}
-    for event in sorted(events(engine), key=_LAST.__contains__):
+    for event in running_order(events(engine)):
         try:
             results[event] = run(
-                engine, event, results.get("full_throttle"), stop,
+                engine, event, results.get(EVENTS[event].after), stop,
                 trials=trials, drawn=drawn_by_check,
             )  # fmt: skip
         except OutsideValidity:

@@ -9,17 +9,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknowns import Unknown
 from firstfire.errors import OutsideValidity
-from firstfire.runs.bout import Bout, first_fired, held, turned
+from firstfire.runs.at import bout_at, speed_again
+from firstfire.runs.bout import Bout
 from firstfire.runs.drawn import SPEED, SPEED_SPREAD, Draw, by_piece, engine_at, unknowns_of
-from firstfire.runs.events import HORIZON
 from firstfire.runs.fate import Fate, fate
-from firstfire.runs.free_rev import free_speed
 from firstfire.runs.moved import Trials
-from firstfire.runs.point import spark_angle
-from firstfire.runs.turning_over import speed_before_top
 from firstfire.runs.uneven import TURN, other_way, uneven
 
 if TYPE_CHECKING:
@@ -103,22 +101,14 @@ def jumps(plain: PlainEngine, centre: Bout) -> bool:
     if uneven(plain, centre.point.fired.cycle.cylinders):
         return True
     by_suction = any(parts.valves.inlet.worked == "suction" for parts in plain.cylinders)
-    return centre.point.event == "idle" and by_suction
+    return EVENTS[centre.point.event].how == "throttled" and by_suction
 
 
 def _held(plain: PlainEngine, centre: Bout, draw: Draw, run: Sequence[Bout]) -> Bout:
     """A drawn engine at a point, its cycles started from those of the centre."""
     point = centre.point
-    event, state = point.event, point.fired.cycle.state
-    if event == "cranking":
-        return turned(plain, point.name, point.speed, start=state)
-    if event == "first_fire":
-        cranked = turned(plain, point.name, plain.use.cranking_speed)
-        left = speed_before_top(plain, cranked.point) * SPEED_SPREAD ** draw.shared[SPEED]
-        return first_fired(plain, point.name, left, spark_angle(plain, left, starting=True))
-    speed = point.speed
-    if event == "free_rev":
-        at_full = [bout.point for bout in run if bout.point.event == "full_throttle"]
-        speed = free_speed(plain, at_full).speed
-    spark = spark_angle(plain, speed, starting=False)
-    return held(plain, event, point.name, speed, spark, HORIZON[event], start=state)
+    at_full = [bout.point for bout in run if EVENTS[bout.point.event].how == "held"]
+    return bout_at(
+        plain, point.event, speed_again(plain, point, at_full), point.name,
+        start=point.fired.cycle.state, quicker=SPEED_SPREAD ** draw.shared[SPEED],
+    )  # fmt: skip

@@ -7,11 +7,11 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.events import CLOCKED, EVENTS, running_order
 from firstfire.engine.geometry import geometry
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import Interrupted, OutsideValidity, Stopped
 from firstfire.runs.ensemble import COUNT
-from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
@@ -34,7 +34,6 @@ _NOT_YET = (
 )
 _RPM = math.pi / 30
 # Started from full throttle, so run after it.
-_AFTER_FULL_THROTTLE = ("idle", "free_rev")
 
 
 def check(
@@ -80,9 +79,9 @@ def check(
     unjudged = [Unjudged(*pair) for pair in _NOT_YET]
     try:
         meant = [event for event in events(engine) if only is None or event in only]
-        for event in sorted(meant, key=_AFTER_FULL_THROTTLE.__contains__):
-            asked = speeds if event == "full_throttle" else None
-            known = results.get("full_throttle")
+        for event in running_order(meant):
+            asked = speeds if EVENTS[event].how == "held" else None
+            known = results.get(EVENTS[event].after)
             try:
                 results[event] = run(
                     engine, event, known, stop, on_progress,
@@ -129,7 +128,7 @@ def _result(
     """All that events and their margins come to, but for the sentence."""
     limits = tuple(run_times(*(results[event] for event in CLOCKED if event in results)))
     points = [point for r in results.values() for point in r.points]
-    cranked = next((point for point in points if point.event == "cranking"), None)
+    cranked = next((point for point in points if EVENTS[point.event].how == "turned"), None)
     return Result(
         engine=engine,
         plain=plain,
@@ -148,7 +147,7 @@ def _result(
 
 def _margins(results: Mapping[str, EventResult]) -> list[Margin]:
     """Every way to fail of every event, ranked."""
-    found = [m for event, result in results.items() for m in judge(result, JUDGED_AT[event])]
+    found = [m for event, result in results.items() for m in judge(result, EVENTS[event].judged_at)]
     return ranked(list(results.values()), found)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from firstfire.engine.events import EVENTS
 from firstfire.runs.run import EventResult
 from firstfire.verdict.margin import Margin, RunTime, Verdict, Word
 from firstfire.verdict.odds import joint_odds
@@ -43,7 +44,7 @@ def verdict(
 
 def in_the_odds(margins: Sequence[Margin]) -> list[Margin]:
     """Margins that count in the odds up to the first second of full throttle."""
-    return [m for m in margins if counts(m) and m.event != "free_rev"]
+    return [m for m in margins if counts(m) and EVENTS[m.event].in_the_odds]
 
 
 def first_limit(limits: Sequence[RunTime], event: str) -> RunTime | None:

@@ -7,9 +7,9 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from firstfire.engine.events import EVENTS
 from firstfire.errors import FirstfireError
 from firstfire.parts.all import failures
-from firstfire.runs.events import EVENTS
 from firstfire.verdict.ledger import base
 from firstfire.verdict.margin import Margin, RunTime
 

@@ -9,11 +9,11 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.events import CLOCKED, EVENTS, running_order
 from firstfire.engine.geometry import geometry
 from firstfire.errors import OutsideValidity
 from firstfire.parts.all import failures
 from firstfire.parts.events import going_on
-from firstfire.runs.events import JUDGED_AT
 from firstfire.runs.run import EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
 from firstfire.verdict.cautions import cautions
@@ -26,9 +26,6 @@ from firstfire.verdict.result import Result
 from firstfire.verdict.run_time import run_times
 from firstfire.version import VERSION
 
-# As a check runs them: started from full throttle, and followed by the clock.
-_AFTER_FULL_THROTTLE = ("idle", "free_rev")
-_CLOCKED = ("idle", "full_throttle")
 _WORTH_THE_WORK = 1.03
 """A change that raises the factor by less is not worth printing anything anew."""
 
@@ -57,17 +54,17 @@ def look_into(
     """
     trials = Trials(engine)
     found: dict[str, EventResult] = {}
-    for asked in sorted(events(engine), key=_AFTER_FULL_THROTTLE.__contains__):
+    for asked in running_order(events(engine)):
         if (event is None or asked == event) and brings_about(asked, base):
-            known = found.get("full_throttle")
+            known = found.get(EVENTS[asked].after)
             try:
                 found[asked] = run(engine, asked, known, stop, on_progress, trials=trials)
             except OutsideValidity:
                 continue
     results = [found[asked] for asked in events(engine) if asked in found]
-    judged = [m for result in results for m in judge(result, JUDGED_AT[result.event])]
+    judged = [m for result in results for m in judge(result, EVENTS[result.event].judged_at)]
     margins = ranked(results, judged)
-    limits = tuple(run_times(*(found[asked] for asked in _CLOCKED if asked in found)))
+    limits = tuple(run_times(*(found[asked] for asked in CLOCKED if asked in found)))
     return Result(
         engine=engine,
         plain=trials.centre,

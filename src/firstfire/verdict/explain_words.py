@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.events import EVENTS
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.inputs import SAID
-from firstfire.runs.events import EVENTS
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown

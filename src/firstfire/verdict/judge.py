@@ -8,12 +8,12 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from weakref import WeakKeyDictionary
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Temperatures, Way
 from firstfire.parts.all import REPORTED, ways
 from firstfire.runs.bout import Bout
 from firstfire.runs.ensemble import Ensemble
-from firstfire.runs.events import JUDGED_AT
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.readers import judged_during
 from firstfire.runs.run import EventResult
@@ -76,7 +76,7 @@ def doubt_of(result: EventResult, number: int) -> Doubt:
 
 def _centre(result: EventResult, bout: Bout) -> dict[str, float]:
     """Factors of the ways judged, at the second that engines drawn are judged."""
-    seconds = min(JUDGED_AT[bout.point.event], bout.horizon)
+    seconds = min(EVENTS[bout.point.event].judged_at, bout.horizon)
     here = _moments(result, bout, seconds, _peaks(bout, seconds), _warmth(bout, seconds))
     return {way.id: way.factor for at in here for way in ways(at) if way.judged}
 
@@ -114,7 +114,7 @@ def _warmth(bout: Bout, seconds: float) -> list[Temperatures]:
 
 def _rare(bout: Bout, peaks: Sequence[float]) -> list[float]:
     """The 1-in-1000 cycle's peaks; a cranking cycle is what it is."""
-    if bout.point.event == "cranking":
+    if EVENTS[bout.point.event].peak == "mean":
         return list(peaks)
     return [max(p, q.rare) for p, q in zip(peaks, bout.point.peaks, strict=True)]
 

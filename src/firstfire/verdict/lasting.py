@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from firstfire.engine.events import CLOCKED
 from firstfire.parts.all import REPORTED, failures
-from firstfire.runs.events import CLOCKED
 from firstfire.runs.fate import clock
 from firstfire.runs.run import EventResult
 from firstfire.verdict.run_time import share_past

@@ -6,13 +6,11 @@ from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
+from firstfire.engine.events import LIFE
 from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 
 Word = Literal["fails", "marginal", "holds", "not judged"]
-
-LIFE = ("cranking", "first_fire", "idle", "full_throttle", "free_rev")
-"""An engine's events in the order in which it goes through them."""
 
 FINEST = 0.005
 """Chances are ranked no finer: what ends fewer engines is a matter of a tail that nobody knows."""

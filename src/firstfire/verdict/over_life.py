@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 from statistics import NormalDist
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.events import EVENTS
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.runs.bout import Bout
-from firstfire.runs.events import JUDGED_AT
 from firstfire.runs.run import EventResult
 from firstfire.runs.together import Stop
 from firstfire.verdict.anew import again, felt_by_gas
@@ -55,7 +55,7 @@ def judged_over_life(results: Sequence[EventResult], margins: Sequence[Margin]) 
     """The odds and the score of margins over the events that can end an engine."""
     can = life(results)
     counted = [m for m in margins if counts(m) and m.event in can]
-    odds = joint_odds(results, [m for m in counted if m.event != "free_rev"])
+    odds = joint_odds(results, [m for m in counted if EVENTS[m.event].in_the_odds])
     return Tried(tuple(margins), odds, math.fsum(_score(m) for m in counted))
 
 
@@ -112,7 +112,7 @@ def _of_event(
     anew = felt_by_gas(changes)
     bouts = tuple(_named_as(again(plain, one, stop), one) if anew else one for one in result.bouts)
     changed = replace(result, engine=plain, bouts=bouts)
-    seconds = JUDGED_AT[result.event]
+    seconds = EVENTS[result.event].judged_at
     found = []
     for number, bout in enumerate(bouts):
         doubt = doubt_of(result, number)

@@ -15,9 +15,9 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from firstfire.engine.events import CLOCKED, EVENTS
 from firstfire.parts.all import REPORTED
 from firstfire.runs.ensemble import Ensemble
-from firstfire.runs.events import CLOCKED, JUDGED_AT
 from firstfire.runs.moved import Trials
 from firstfire.runs.one_by_one import OneByOne, one_by_one
 from firstfire.runs.run import EventResult
@@ -151,7 +151,7 @@ def _lasting(result: Result, event: EventResult, bells: Bells, stop: Stop | None
         return lambda name: bells.of(name_of(name, way))
 
     first, which = first_of(found, places_of, engine)
-    answer = np.maximum(first, math.log(JUDGED_AT[event.event]))
+    answer = np.maximum(first, math.log(EVENTS[event.event].judged_at))
     off = answer - answer.mean()
     through = tuple(
         Through(one.id, one.point, np.where(which == number, off, 0.0))
@@ -194,7 +194,7 @@ def may_be_first(event: EventResult) -> tuple[frozenset[str], float]:
         ]
         first = min((seconds for seconds, _ in times), default=math.inf)
         longest = max(longest, first)
-        near = _MAY_BE_FIRST * max(first, JUDGED_AT[event.event])
+        near = _MAY_BE_FIRST * max(first, EVENTS[event.event].judged_at)
         found |= {way for seconds, way in times if seconds <= near and seconds < math.inf}
     horizon = max(bout.horizon for bout in event.bouts)
     return frozenset(found), min(max(_LONGER * longest, _SHORTEST), horizon)

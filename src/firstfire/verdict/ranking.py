@@ -12,9 +12,10 @@ from dataclasses import replace
 
 import numpy as np
 
+from firstfire.engine.events import EVENTS, LIFE
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.run import EventResult
-from firstfire.verdict.margin import LIFE, Margin
+from firstfire.verdict.margin import Margin
 from firstfire.verdict.odds import DRAWS, Drawn
 
 
@@ -27,7 +28,7 @@ def is_kept(plain: PlainEngine) -> bool:
 def life(results: Sequence[EventResult]) -> tuple[str, ...]:
     """Events that can end an engine, in their order: a free rev only if it can run away."""
     kept = bool(results) and is_kept(results[0].engine)
-    return tuple(event for event in LIFE if not (kept and event == "free_rev"))
+    return tuple(event for event in LIFE if EVENTS[event].in_the_odds or not kept)
 
 
 def counts(margin: Margin) -> bool:

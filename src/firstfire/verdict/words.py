@@ -7,10 +7,11 @@ import re
 from collections.abc import Sequence
 from typing import Literal
 
+from firstfire.engine.events import LIFE
 from firstfire.engine.geometry import Geometry
 from firstfire.engine.records import Raise
 from firstfire.runs.point import OperatingPoint
-from firstfire.verdict.margin import LIFE, Margin, RunTime, named
+from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import (
     FAR_MORE,
     THIN,

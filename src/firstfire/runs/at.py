@@ -1,0 +1,85 @@
+"""One event at one speed: the only place that knows how each kind of event is run."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from firstfire.cycle.layout import State
+from firstfire.engine.events import EVENTS
+from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.bout import Bout, first_fired, held, turned
+from firstfire.runs.free_rev import free_speed
+from firstfire.runs.point import OperatingPoint, spark_angle
+from firstfire.runs.turning_over import speed_before_top
+
+_RPM = math.pi / 30
+
+
+def bout_at(
+    plain: PlainEngine,
+    event: str,
+    speed: float,
+    name: str = "",
+    *,
+    start: State | None = None,
+    quicker: float = 1.0,
+    stop: Callable[[], bool] | None = None,
+) -> Bout:
+    """One bout of an event.
+
+    Parameters
+    ----------
+    plain, event, speed
+        Which engine; which event that is computed; rad/s, of a first combustion the starter's.
+    name
+        Of the point; "" for the event and its speed.
+    start
+        State its cycles are started from.
+    quicker
+        Times the speed that a first combustion begins with, as the starter happens to turn.
+    stop
+        Asked at least every 0.1 s; true stops with `Stopped`.
+
+    Raises
+    ------
+    OutsideValidity
+        Where it can't be held there; where a model doesn't hold.
+    """
+    asked = EVENTS[event]
+    words = event.replace("_", " ")
+    named = name or f"{words} {speed / _RPM:.0f} rpm"
+    if asked.how == "turned":
+        return turned(plain, named, speed, event=event, start=start, stop=stop)
+    if asked.how == "fired once":
+        cranked = turned(plain, named, speed, stop=stop)
+        left = speed_before_top(plain, cranked.point) * quicker
+        named = name or f"{words} at {left / _RPM:.0f} rpm before top"
+        return first_fired(
+            plain, named, left, spark_angle(plain, left, starting=True), event=event, stop=stop
+        )
+    spark = spark_angle(plain, speed, starting=False)
+    return held(plain, event, named, speed, spark, asked.horizon, start=start, stop=stop)
+
+
+def speed_again(
+    plain: PlainEngine,
+    point: OperatingPoint,
+    at_full: Sequence[OperatingPoint] = (),
+    stop: Callable[[], bool] | None = None,
+) -> float:
+    """Speed, rad/s, at which an engine like a point's own is run for the same event.
+
+    Parameters
+    ----------
+    plain, point
+        That engine, and the point.
+    at_full
+        Its own points at full throttle, which a free speed is sought from.
+    stop
+        As `bout_at` takes it.
+    """
+    how = EVENTS[point.event].how
+    if how == "fired once":
+        return plain.use.cranking_speed
+    return free_speed(plain, at_full, stop).speed if how == "let go" else point.speed
