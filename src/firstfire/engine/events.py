@@ -106,7 +106,7 @@ _ALL = (
     Event("jam", "the starter into a stuck shaft", frozenset({"turning", "started"})),
     Event(
         "cranking", "turned by the starter, no fuel", _TURNED, "turned",
-        Words("while it is cranked", "while it is cranked", "being cranked", "cranking", "crank"),
+        Words("while it is cranked", "while it is cranked", "being cranked", "cranked", "crank"),
         peak="mean", judged_at=10.0, horizon=10.0,
     ),
     Event(
@@ -125,7 +125,7 @@ _ALL = (
     Event(
         "full_throttle", "throttle open at the chosen speeds", _RUNNING, "held",
         Words("at full throttle", "within the first second of full throttle",
-              "its first second at full throttle", "full throttle", "full",
+              "its first second at full throttle", "full", "full",
               "Held at full throttle"),
         horizon=600.0, clocked=True,
     ),
@@ -134,7 +134,7 @@ _ALL = (
     # to the clock of full throttle
     Event(
         "free_rev", "throttle open, no load", _FIRED, "let go",
-        Words("when it revs freely", "when it revs freely", "revving freely", "free rev", "free"),
+        Words("when it revs freely", "when it revs freely", "revving freely", "free", "free"),
         judged_at=3.0, horizon=3.0, after="full_throttle", in_the_odds=False,
     ),
     Event("knock", "a knocking cycle at full throttle", _RUNNING),
@@ -144,8 +144,13 @@ _ALL = (
     Event("case_fire", "crankcase vapour lights", _BACKFIRE),
     # a question of room between valve and piston, not of strength
     Event("tooth_off", "cam drive one and two teeth out", frozenset()),
-    Event("overtighten", "assembly at 1.5 times the torque", frozenset({"tightening"})),
-    Event("night", "twelve hours' rest", frozenset({"rest"})),
+    Event("overtighten", "assembly at 1.5 times the torque", frozenset({"tightening"}),
+        words=Words("when its screws are done up half as hard again",
+                    "when its screws are done up half as hard again", "its assembly",
+                    "overtighten", "tight")),
+    Event("night", "twelve hours' rest", frozenset({"rest"}),
+        words=Words("after a night's rest", "after a night's rest", "a night's rest", "night",
+                    "night")),
     Event("restart_20", "twenty starts of 10 s", _RUNNING),
 )  # fmt: skip
 
@@ -168,3 +173,32 @@ def running_order(ids: Sequence[str]) -> list[str]:
     ['full_throttle', 'idle']
     """
     return sorted(ids, key=lambda ident: bool(EVENTS[ident].after))
+
+
+def called(event: str) -> Words:
+    """What an event is called; of one that nothing is told of, its id in plain words."""
+    known = EVENTS[event].words if event in EVENTS else None
+    plain = event.replace("_", " ")
+    return known or Words(f"in the event {plain}", f"in the event {plain}", plain, plain, plain[:5])
+
+
+def during(event: str) -> str:
+    """When something gives way in an event.
+
+    Examples
+    --------
+    >>> during("first_fire"), during("night")
+    ('at a strong first combustion', "after a night's rest")
+    """
+    return called(event).during
+
+
+def first_second(event: str) -> str:
+    """The same of the event's first second, by which it is judged.
+
+    Examples
+    --------
+    >>> first_second("idle")
+    'within the first second of idling'
+    """
+    return called(event).first

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from firstfire.engine.events import during
 from firstfire.verdict.compare_metal import Cost, Metal, metal
 from firstfire.verdict.compare_records import Figure, Pair, Sense, Shift
 from firstfire.verdict.compare_words import figure_value, judged_value
@@ -12,13 +13,6 @@ from firstfire.verdict.numbers import THIN, figures
 from firstfire.verdict.words import lasting, listed
 
 _MOST_WAYS = 3
-_WHEN = {
-    "cranking": "while it is cranked",
-    "first_fire": "at a strong first combustion",
-    "idle": "at idle",
-    "full_throttle": "at full throttle",
-    "free_rev": "when it revs freely",
-}
 
 
 def would_metal_help(pair: Pair) -> str:
@@ -104,7 +98,7 @@ def _ending(one: Metal) -> str:
         name = named(result.plain, first.way)
         before = other.verdict.first
         same = before is not None and before.word == "fails" and before.way.id == first.way.id
-        return f"{_still(same)}the {name} {_WHEN[first.event]} (factor {judged_value(first)})"
+        return f"{_still(same)}the {name} {during(first.event)} (factor {judged_value(first)})"
     if ends is None:
         return "nothing that is judged then ends a run within 10 min"
     before_ends = other.verdict.ends_first

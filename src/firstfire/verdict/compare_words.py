@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from firstfire.engine.events import during
 from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Sense, Shift
 from firstfire.verdict.differences import Difference, Said
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures, shown
-from firstfire.verdict.words import at_event, lasting, power
+from firstfire.verdict.words import lasting, power
 
 _LAYERS = {
     "defaults": "default", "catalog": "catalog", "file": "file", "as_built": "measured",
@@ -85,7 +86,7 @@ def judged_words(margin: Margin | None) -> str:
 
 def shift_words(shift: Shift) -> tuple[str, str]:
     """What fails and when; and both judgements."""
-    name = f"{shift.name}, {at_event(shift.event)}"
+    name = f"{shift.name}, {during(shift.event)}"
     return name, f"{judged_words(shift.before)} → {judged_words(shift.after)}"
 
 

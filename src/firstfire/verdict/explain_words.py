@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.engine import Engine
-from firstfire.engine.events import EVENTS
+from firstfire.engine.events import EVENTS, first_second
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.inputs import SAID
@@ -13,16 +13,6 @@ from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.words import lasting_between
-
-_WHEN = {
-    "cranking": "while the starter turns it",
-    "first_fire": "at a strong first combustion",
-    "idle": "in the first second of idling",
-    "full_throttle": "in the first second of full throttle",
-    "free_rev": "when it revs freely",
-    "overtighten": "when its screws are done up half as hard again",
-    "night": "after a night's rest",
-}
 
 _MOVED = 1.02
 NOTE_MOVERS = "With all other numbers of the working left as they are."
@@ -32,7 +22,7 @@ NOTE_PI = "π is 3.1416."
 
 def when(margin: Margin) -> str:
     """Where it is judged, in words: *at a strong first combustion (450 rpm before top)*."""
-    what = _WHEN.get(margin.event, f"in the event {margin.event.replace('_', ' ')}")
+    what = first_second(margin.event)
     speed = margin.point.removeprefix(margin.event.replace("_", " ")).strip().removeprefix("at ")
     return f"{what} ({speed})" if speed else what
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from firstfire.engine.events import first_second
 from firstfire.verdict.improve import Improved, Step
 from firstfire.verdict.margin import Raised, named
 from firstfire.verdict.numbers import figures
@@ -15,7 +16,6 @@ from firstfire.verdict.words import (
     listed,
     odds_until,
     odds_words,
-    when_words,
 )
 
 _GONE = 1e5
@@ -86,7 +86,7 @@ def against_words(result: Result, step: Step) -> str:
     """What was likeliest to end the engine before a step."""
     margin = step.against
     name = named(result.plain, margin.way)
-    return f"{name} {when_words(margin.event)} ({factor_words(margin)})"
+    return f"{name} {first_second(margin.event)} ({factor_words(margin)})"
 
 
 def step_words(step: Step) -> str:

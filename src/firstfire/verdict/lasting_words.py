@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from firstfire.engine.events import called
 from firstfire.verdict.lasting import Ender, Lasting
 from firstfire.verdict.words import lasting, listed
 
 _MOST = 3
-_NAMES = {"full_throttle": "Held at full throttle", "idle": "Idling"}
 
 
 def curve_words(one: Lasting) -> str:
@@ -30,7 +30,7 @@ def curve_words(one: Lasting) -> str:
         times = "hardly one engine like it holds at all"
     ends = listed([taken(ender) for ender in one.takes[:_MOST]])
     first = f"; first to go: {ends}" if ends else ""
-    return f"{_NAMES[one.event]} from cold, {times}{first}."
+    return f"{called(one.event).lasting} from cold, {times}{first}."
 
 
 def taken(ender: Ender) -> str:

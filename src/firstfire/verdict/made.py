@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from firstfire.cycle.figures import CylinderFigures
+from firstfire.engine.events import called
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult
 from firstfire.verdict.numbers import THIN, figures, shown
@@ -131,11 +132,7 @@ def _made(point: OperatingPoint, span: ShaftSpan | None) -> MadeLine:
 
 
 def _label(point: OperatingPoint) -> str:
-    words = {
-        "cranking": "cranked", "first_fire": "first fire", "idle": "idle", "free_rev": "free",
-    }  # fmt: skip
-    word = words.get(point.event, "full")
-    return f"{word} {point.speed * 30 / math.pi:.0f}{THIN}rpm"
+    return f"{called(point.event).brief} {point.speed * 30 / math.pi:.0f}{THIN}rpm"
 
 
 def filling(points: Sequence[OperatingPoint]) -> Iterator[FillingLine]:

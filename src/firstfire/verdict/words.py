@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from typing import Literal
 
-from firstfire.engine.events import LIFE
+from firstfire.engine.events import EVENTS, LIFE, called, first_second
 from firstfire.engine.geometry import Geometry
 from firstfire.engine.records import Raise
 from firstfire.runs.point import OperatingPoint
@@ -98,20 +98,11 @@ def stopped_sentence(result: Result) -> str:
     worst = ""
     if first is not None:
         name = named(result.plain, first.way)
-        worst = f" Of what was, the lowest: {name} {_WHEN[first.event]} ({_factor(first)})."
+        worst = f" Of what was, the lowest: {name} {first_second(first.event)} ({_factor(first)})."
     return (
         f"{result.engine.name}, {described(result)}: stopped when only {done} had been "
         f"finished.{worst} An estimate, and of no more than that."
     )
-
-
-_WHEN = {
-    "cranking": "already while it is cranked",
-    "first_fire": "at a strong first combustion",
-    "idle": "within the first second of idling",
-    "full_throttle": "within the first second of full throttle",
-    "free_rev": "when it is let rev freely",
-}
 
 
 _BORNE = ("N", "N*m", "Pa", "W", "J")
@@ -126,8 +117,8 @@ def _decides(result: Result, first: Margin | None) -> str:
         return "not one of its ways to fail could be judged"
     name = named(result.plain, first.way)
     if first.word == "fails":
-        return f"the {name} {_WHEN[first.event]}{_borne(first)}"
-    told = f"the {name} {_WHEN[first.event]} ({factor_words(first)})"
+        return f"the {name} {first_second(first.event)}{_borne(first)}"
+    told = f"the {name} {first_second(first.event)} ({factor_words(first)})"
     if result.verdict.word == "holds":
         return f"all that is judged holds up to its first second at full throttle; nearest: {told}"
     return f"likeliest to end it: {told}"
@@ -162,8 +153,8 @@ def _following(result: Result, first: Margin) -> list[str]:
     also = {m.way.id.partition("#")[0] for m in others if m.word == "fails"}
     also.discard(told.way.id.partition("#")[0])
     more = f"; {len(also)} more fail{'s' * (len(also) == 1)}" if also else ""
-    name = named(result.plain, told.way)
-    return [f"With that mended, the {name} {_WHEN[told.event]} ({factor_words(told)}){more}."]
+    gone = f"{named(result.plain, told.way)} {first_second(told.event)}"
+    return [f"With that mended, the {gone} ({factor_words(told)}){more}."]
 
 
 def _may_end(margin: Margin) -> bool:
@@ -291,18 +282,10 @@ def lasting_between(seconds: float | None, low: float | None, high: float | None
     return f"{lasting(seconds)} ({begun} to {lasting(high)})"
 
 
-_SURVIVES = {
-    "cranking": "being cranked",
-    "first_fire": "its first combustions",
-    "idle": "its first second of idling",
-    "full_throttle": "its first second at full throttle",
-}
-
-
 def odds_until(result: Result) -> str:
     """Up to which moment the odds of a check reach."""
-    run = [event.event for event in result.events if event.event in _SURVIVES]
-    return _SURVIVES[max(run, key=LIFE.index)] if run else "all that was run"
+    run = [event.event for event in result.events if EVENTS[event.event].in_the_odds]
+    return called(max(run, key=LIFE.index)).survived if run else "all that was run"
 
 
 def odds_words(odds: float, *, inside: bool = False) -> str:
@@ -327,25 +310,6 @@ def odds_words(odds: float, *, inside: bool = False) -> str:
     else:
         how = f"{'' if inside else 'About '}{round(odds * 20)} in 20"
     return how[0].lower() + how[1:] if inside else how
-
-
-def when_words(event: str) -> str:
-    """During what a way to fail is judged: *at a strong first combustion*."""
-    return _WHEN[event]
-
-
-_AT = {
-    "cranking": "while it is cranked",
-    "first_fire": "at a strong first combustion",
-    "idle": "at idle",
-    "full_throttle": "at full throttle",
-    "free_rev": "revving freely",
-}
-
-
-def at_event(event: str) -> str:
-    """The same in fewer words: *at full throttle*."""
-    return _AT.get(event, event.replace("_", " "))
 
 
 def which_cylinder(number: int, count: int) -> str:

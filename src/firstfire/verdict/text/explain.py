@@ -141,10 +141,6 @@ def _raise_lines(raises: Iterable[RaiseShown]) -> Iterator[str]:
         yield from in_lines(set_words(one.set), _WIDE, 4)
 
 
-_SHORT = {
-    "cranking": "cranking", "first_fire": "first fire", "idle": "idle",
-    "full_throttle": "full throttle", "free_rev": "free rev",
-}  # fmt: skip
 _HEADS: tuple[tuple[Word, str], ...] = (
     ("fails", "Fails"),
     ("marginal", "Marginal: holds at the centre, not over the whole spread"),
@@ -178,5 +174,5 @@ def _judged_lines(found: Sequence[Listed], plain: PlainEngine) -> Iterator[str]:
         line = ledger_line(one.worst, plain)
         where = one.worst.point.removesuffix(" before top")
         yield f"  {line.span:<18} {one.worst.way.id:<27} {where}"[:_WIDE].rstrip()
-        others = ", ".join(f"{_SHORT.get(m.event, m.event)} {two(m.factor)}" for m in one.others)
+        others = ", ".join(f"{m.event.replace('_', ' ')} {two(m.factor)}" for m in one.others)
         yield from _hung(f"{line.name}{f'; {others}' if others else ''}", 6, 8)

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from firstfire.engine.events import called
 from firstfire.engine.resolve import PlainEngine
 from firstfire.verdict.commands import in_lines, set_words
 from firstfire.verdict.ledger import Moves, ending, ledger
 from firstfire.verdict.margin import Margin, RunTime
 from firstfire.verdict.text.lines import WIDTH, beside, wrapped
 
-_EVENTS = {
-    "cranking": "crank", "first_fire": "first", "full_throttle": "full", "free_rev": "free",
-}  # fmt: skip
 _BAR, _LONG_BAR, _ROOM = 10, 20, 100
 """Letters of a bar, of one on a wide terminal, and from how many columns on that is."""
 
@@ -54,7 +52,7 @@ def ledger_lines(
     for line in listed[:most]:
         margin = line.margin
         drawn = f"  {margin.word:<9}{bar(margin.factor or 0.0, length)} {line.span:<17} "
-        event = f"{_EVENTS.get(margin.event, margin.event[:5]):<6}"
+        event = f"{called(margin.event).mark:<6}"
         yield from beside(drawn + event, line.name, len(drawn + event), width=width)
     if listed:
         yield f"  {LEGEND}"
