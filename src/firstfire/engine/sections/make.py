@@ -16,7 +16,9 @@ class Made(Section):
     material: MaterialName = said("material, a row of the catalog", example="petg")
     made: Way = said("how it is made: printed, cut from tube, rod or sheet, or bought")
     walls: int = said("printed: wall lines side by side", low="1", high="200", example="6")
-    line_width: Length = said("printed: width of a line", low="0.15 mm", high="2 mm")
+    line_width: Length = said(
+        "printed: width of a line", low="0.15 mm", high="2 mm", example="0.45 mm"
+    )
     infill: Ratio = said("printed: infill between the walls, 0 to 1", low="0", high="1")
     layers_stacked: Stacking = said(
         "printed: direction in which layers are stacked; a pull along it parts the layers"
@@ -38,8 +40,12 @@ class Printing(Section):
         "how much larger a printed outside comes out (negative: smaller)",
         low="-1 mm",
         high="1 mm",
+        example="0.05 mm",
     )
     repeatability: Length = said(
-        "spread of a printed size from print to print", low="0 mm", high="1 mm"
+        "spread of a printed size from print to print",
+        low="0 mm",
+        high="1 mm",
+        example="0.08 mm",
     )
     moisture: Literal["dry", "room", "wet"] = said("dried, left in the room, or soaked")
