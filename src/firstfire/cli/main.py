@@ -12,6 +12,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
+from firstfire.cli.checking import ENGINES
 from firstfire.cli.stopped import (
     BY_HAND,
     showing_what_is_finished,
@@ -113,7 +114,7 @@ def check(
     engines: Annotated[
         int,
         typer.Option(min=16, max=2000, metavar="N", help="follow N like it: surer spans, longer"),
-    ] = 32,
+    ] = ENGINES,
 ) -> None:
     """Say what the engine in FILE will do and what ends it."""
     from firstfire.cli.checking import Wanted, checked, refuse_watching
@@ -249,11 +250,15 @@ def new(
     ] = False,
 ) -> None:
     """Write an engine file from a few answers, asked for or given."""
-    from firstfire.cli.begin import Answers, begin
+    from firstfire.cli.begin import Answers, at_a_terminal, begin
 
     answers = Answers(name, layout, bore, stroke, material, fuel, starter, power, speed, also or [])
     for line in begin(file, answers, source, full=full, overwrite=overwrite):
         typer.echo(line)
+    if source is None and at_a_terminal():
+        from firstfire.cli.begin_brief import brief_check
+
+        brief_check(file)
 
 
 @app.command()

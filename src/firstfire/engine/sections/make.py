@@ -29,6 +29,14 @@ class Printing(Section):
     """What is true of every print of this printer and spool."""
 
     material: MaterialName = said("the material most parts are printed in", example="petg")
+    walls: int | None = said(
+        "wall lines of every print, unless a part says its own",
+        low="1", high="200", example="4", optional=True,
+    )  # fmt: skip
+    infill: Ratio | None = said(
+        "infill of every print, unless a part says its own, 0 to 1",
+        low="0", high="1", example="0.2", optional=True,
+    )  # fmt: skip
     layer_height: Length = said("layer height", low="0.03 mm", high="1 mm", example="0.2 mm")
     hole_error: Length = said(
         "how much larger a printed hole of 5 to 20 mm comes out (negative: smaller)",

@@ -13,6 +13,7 @@ from firstfire.engine.fields import (
     Inertia,
     Length,
     MaterialName,
+    Power,
     Pressure,
     Ratio,
     Section,
@@ -155,6 +156,15 @@ class Use(Section):
     )
     cranking_speed: Speed = said("mean cranking speed", low="30 rpm", high="3000 rpm")
     idle_speed: Speed = said("lowest steady speed", low="300 rpm", high="6000 rpm")
+    power_asked: Power | None = said(
+        "power it is wished to make; a check says how near it comes",
+        low="1 W",
+        high="20 kW",
+        optional=True,
+    )
+    power_asked_at: Speed | None = said(
+        "speed at which that power is wished", low="30 rpm", high="20000 rpm", optional=True
+    )
 
 
 class Leak(Section):

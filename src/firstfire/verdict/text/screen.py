@@ -129,16 +129,17 @@ def _urgent(hazard: str) -> int:
 
 def _next(result: Result, asked: Asked, width: int) -> list[str]:
     """What to type next, and what for."""
-    lines = list(_commands(result, asked, whole=True))
+    lines = list(commands(result, asked, whole=True))
     if max(map(len, lines)) <= width or not asked.options:
         return lines
-    return [*_commands(result, asked, whole=False), f"{'':<{_COMMANDS}}each with {_SAME}"]
+    return [*commands(result, asked, whole=False), f"{'':<{_COMMANDS}}each with {_SAME}"]
 
 
 _SAME = "the same --set and --layer as now"
 
 
-def _commands(result: Result, asked: Asked, *, whole: bool) -> Iterator[str]:
+def commands(result: Result, asked: Asked, *, whole: bool) -> Iterator[str]:
+    """What to type next and what for, what helps most first; `whole` with its trial values."""
     first = result.verdict.first
     if result.verdict.word in ("fails", "marginal"):
         better = "better.toml" if asked.file != "better.toml" else "better_still.toml"
