@@ -12,7 +12,7 @@ def told(monkeypatch, asked, asked_at, made_at):
     """The card's line on a wish, of an engine that was run at one speed."""
     point = SimpleNamespace(event="full_throttle", speed=made_at)
     line = MadeLine(point, "", "260 W", "", "", "", "", "", "", power_span="(210–310)")
-    monkeypatch.setattr(cards, "made", lambda events: (line,))
+    monkeypatch.setattr(cards, "made", lambda _: (line,))
     use = SimpleNamespace(power_asked=asked, power_asked_at=asked_at)
     result = SimpleNamespace(plain=SimpleNamespace(use=use), events=())
     return [f"{one.name}: {one.value}" for one in cards._asked(result)]

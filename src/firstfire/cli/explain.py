@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -115,11 +116,13 @@ def _opened(
     """One judgement where it is worst, with the changes that raise it tried."""
     from firstfire.verdict.explain import explanation
     from firstfire.verdict.explain_find import elsewhere, the_one
+    from firstfire.verdict.explain_print import print_words
     from firstfire.verdict.explain_run import with_its_changes
     from firstfire.verdict.text.explain import explain_text
 
     margin = the_one(result.margins, ident, event, result.run_times)
     one = explanation(result, with_its_changes(result, margin, stop))
+    one = replace(one, printed=print_words(result, margin, stop))
     if as_json:
         from firstfire.verdict import explain_contract
 

@@ -134,6 +134,11 @@ def _starter(result: Result) -> CardLine:
     if not over.over:
         return CardLine(name, f"does not come over the top: {takes}", mean)
     does, more = _turning(result, over)
+    if over.from_rest and over.peak_torque > over.stall_torque and not does.startswith(" at"):
+        # It can't turn that peak by itself: what swings takes it over.
+        return CardLine(
+            name, f"its swing takes it over; {takes}", "; ".join([does[2:], *more, mean])
+        )
     return CardLine(name, f"turns it{does}; {takes}", "; ".join([*more, mean]))
 
 

@@ -49,6 +49,8 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
     if margin.factor is None:
         return f"Whether the {name} is not judged: {way.why_not.rstrip('.')}."
     where = where[:1].upper() + where[1:]
+    if _SAYS_WHEN in name:
+        name, where = name.replace(_SAYS_WHEN, ""), "While it is tightened"
     if margin.factor == math.inf:
         return f"{where}, nothing is asked of it: that the {name} does not come up."
     asked, has = amount(way.demand, way.unit), amount(way.capacity, way.unit)
@@ -66,6 +68,7 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
     return f"{where}, that the {name} is not to be expected: {said}. {span}: holds."
 
 
+_SAYS_WHEN = " while tightened"
 _COMPARED = {
     "K": "it warms by {} and may by {}",
     "rad/s": "it turns at {} and stands up to {}",

@@ -97,7 +97,8 @@ def stopped_sentence(result: Result) -> str:
     worst = ""
     if first is not None:
         name = named(result.plain, first.way)
-        worst = f" Of what was, the lowest: {name} {_WHEN[first.event]} ({_factor(first)})."
+        when = at_its_time(name, first.event)
+        worst = f" Of what was, the lowest: {when} ({_factor(first)})."
     return (
         f"{result.engine.name}, {described(result)}: stopped when only {done} had been "
         f"finished.{worst} An estimate, and of no more than that."
@@ -113,6 +114,22 @@ _WHEN = {
 }
 
 
+def at_its_time(name: str, event: str) -> str:
+    """What gives way and when; a name that says when already says it once.
+
+    Examples
+    --------
+    >>> at_its_time("crank joint slips", "cranking")
+    'crank joint slips already while it is cranked'
+    >>> at_its_time("head fasteners strip or yield while tightened", "cranking")
+    'head fasteners strip or yield while tightened'
+    """
+    return name if _SAYS_WHEN in name else f"{name} {_WHEN[event]}"
+
+
+_SAYS_WHEN = " while tightened"
+
+
 _BORNE = ("N", "N*m", "Pa", "W", "J")
 """Units of what a part bears; of others only the factor is told."""
 
@@ -125,8 +142,8 @@ def _decides(result: Result, first: Margin | None) -> str:
         return "not one of its ways to fail could be judged"
     name = named(result.plain, first.way)
     if first.word == "fails":
-        return f"the {name} {_WHEN[first.event]}{_borne(first)}"
-    told = f"the {name} {_WHEN[first.event]} ({factor_words(first)})"
+        return f"the {at_its_time(name, first.event)}{_borne(first)}"
+    told = f"the {at_its_time(name, first.event)} ({factor_words(first)})"
     if result.verdict.word == "holds":
         return f"all that is judged holds up to its first second at full throttle; nearest: {told}"
     return f"likeliest to end it: {told}"
@@ -162,7 +179,8 @@ def _following(result: Result, first: Margin) -> list[str]:
     also.discard(told.way.id.partition("#")[0])
     more = f"; {len(also)} more fail{'s' * (len(also) == 1)}" if also else ""
     name = named(result.plain, told.way)
-    return [f"With that mended, the {name} {_WHEN[told.event]} ({factor_words(told)}){more}."]
+    when = at_its_time(name, told.event)
+    return [f"With that mended, the {when} ({factor_words(told)}){more}."]
 
 
 def _may_end(margin: Margin) -> bool:

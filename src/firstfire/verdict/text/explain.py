@@ -31,6 +31,7 @@ def explain_text(one: Explanation, elsewhere: Sequence[Margin] = ()) -> str:
         The same way to fail at other events and points.
     """
     lines = [*wrapped(one.sentence), *_elsewhere(elsewhere)]
+    lines += wrapped(one.printed) if one.printed else []
     lines += wrapped(one.clock) if one.clock else []
     lines += [*heading("What is compared"), *wrapped(one.formula, 2)]
     if one.numbers:
