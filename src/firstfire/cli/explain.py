@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from firstfire.cli.asking import asked_engine
 from firstfire.cli.progress import Working
+from firstfire.cli.terminal import columns
 from firstfire.errors import FirstfireError
 
 if TYPE_CHECKING:
@@ -61,7 +62,7 @@ def explain_engine(
         from firstfire.verdict import explain_contract
 
         return explain_contract.as_json(explain_contract.told_list(found))
-    return list_text(found, result.plain)
+    return list_text(found, result.plain, width=columns())
 
 
 def measure_first(
@@ -107,7 +108,7 @@ def measure_first(
         return written(doubt_contract.told(found))
     from firstfire.verdict.text.doubt import doubt_text
 
-    return doubt_text(found)
+    return doubt_text(found, width=columns())
 
 
 def _opened(
@@ -127,4 +128,4 @@ def _opened(
         from firstfire.verdict import explain_contract
 
         return explain_contract.as_json(explain_contract.told(one))
-    return explain_text(one, elsewhere(result.margins, margin))
+    return explain_text(one, elsewhere(result.margins, margin), width=columns())
