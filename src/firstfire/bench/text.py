@@ -23,7 +23,7 @@ _WORTH_TELLING = 0.05
 
 
 def leak_text(found: LeakFound, written: str, *, width: int = WIDTH) -> str:
-    """The whole answer; `written` says what to do with the layer."""
+    """The whole answer; `written` says what to do with the layer, below it what to type."""
     lines = _wrapped(_answer(found), width=width)
     lines += ["", *_wrapped(_beside(found), width=width)]
     lines += ["", "Leaks", "-----"]
@@ -46,7 +46,8 @@ def leak_text(found: LeakFound, written: str, *, width: int = WIDTH) -> str:
                 '--hose "0.8 cm^3": that narrows it most.',
                 width=width,
             )
-    lines += ["", *_wrapped(written, width=width), "", "Cautions", "--------"]
+    said, *typed = written.splitlines()
+    lines += ["", *_wrapped(said, width=width), *typed, "", "Cautions", "--------"]
     for caution in found.cautions:
         lines += _wrapped(f"{caution.hazard}: {caution.text}", 2, width=width)
     return "\n".join(lines)
@@ -60,7 +61,8 @@ def area_words(area: Area) -> str:
 
 def _answer(found: LeakFound) -> str:
     which = "" if found.test.cylinder is None else f"Cylinder {found.test.cylinder}: "
-    return f"{which}it leaks {area_words(found.learned.total)}, 5 to 95 %; an estimate."
+    it = "it" if which else "It"
+    return f"{which}{it} leaks {area_words(found.learned.total)}, 5 to 95 %; an estimate."
 
 
 def _beside(found: LeakFound) -> str:

@@ -63,9 +63,9 @@ def leak_told(
 
     name = out if out is not None else Path("learned.toml")
     use = f"firstfire check {file} --layer {name}"
-    written = f"{out} is written. Use it with: {use}"
-    told = written if out else f"Nothing is written: -o {name}, then: {use}"
-    return leak_text(found, told, width=columns())
+    written = f"{out} is written. Use it with:"
+    told = written if out else f"Nothing is written. Say -o {name}, then:"
+    return leak_text(found, f"{told}\n  {use}", width=columns())
 
 
 def asked_test(read: Read) -> GaugeTest | LeakDownTest:

@@ -232,8 +232,12 @@ def new(
     bore: Annotated[str | None, typer.Option(help='e.g. "44 mm"')] = None,
     stroke: Annotated[str | None, typer.Option(help='e.g. "40 mm"')] = None,
     material: Annotated[str | None, typer.Option(help="what most parts are printed in")] = None,
-    fuel: Annotated[str | None, typer.Option(help="a row of the catalog")] = None,
-    starter: Annotated[str | None, typer.Option(help="a row of the catalog")] = None,
+    fuel: Annotated[
+        str | None, typer.Option(help="petrol, ethanol ...: `firstfire catalog fuel`")
+    ] = None,
+    starter: Annotated[
+        str | None, typer.Option(help="cordless drill, rope ...: `firstfire catalog starter`")
+    ] = None,
     power: Annotated[
         str | None, typer.Option(help='instead of bore and stroke: a wish, e.g. "0.5 kW"')
     ] = None,
@@ -249,7 +253,12 @@ def new(
         bool, typer.Option("--overwrite", help="replace FILE if it is there")
     ] = False,
 ) -> None:
-    """Write an engine file from a few answers, asked for or given."""
+    """Write an engine file from a few answers, asked for or given.
+
+    At a terminal it asks what is not given: ? shows what there is, < goes back. A first check in
+    three lines follows; Ctrl-C skips it. A wish (--power) is kept in the file, and each check says
+    how near it comes.
+    """
     from firstfire.cli.begin import Answers, at_a_terminal, begin
 
     answers = Answers(name, layout, bore, stroke, material, fuel, starter, power, speed, also or [])
@@ -284,7 +293,10 @@ def catalog(
 @app.command()
 def compare(
     files: Annotated[
-        list[Path], typer.Argument(help="engine files; the first is what others are held against")
+        list[Path],
+        typer.Argument(
+            metavar="FILES", help="engine files; the first is what others are held against"
+        ),
     ],
     groups: Annotated[
         list[str] | None,
@@ -429,8 +441,9 @@ def schema(
     which: Annotated[
         str,
         typer.Argument(
+            metavar="WHICH",
             help="engine, result, parts, compare, improvement, leak, explanation, judgements "
-            "or doubt"
+            "or doubt",
         ),
     ],
 ) -> None:
