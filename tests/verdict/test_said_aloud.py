@@ -12,6 +12,7 @@ from firstfire.verdict.card import _starter
 from firstfire.verdict.cautions import cautions
 from firstfire.verdict.explain_words import sentence
 from firstfire.verdict.raising import raised_by
+from firstfire.verdict.words import at_its_time
 
 
 @pytest.mark.parametrize("name", ["wren", "heron", "plover"])
@@ -30,7 +31,7 @@ def test_the_word_of_a_material_is_its_hazard(name):
 def test_a_screw_that_strips_while_tightened_does_so_at_no_other_time(result):
     margin = next(m for m in result.margins if m.way.id.startswith("head.fasteners.strip"))
     said = sentence(result.plain, replace(margin, word="fails"))
-    assert said.startswith("While it is tightened, the head fasteners strip or yield: ")
+    assert said.startswith("While its bolts are tightened, the head fasteners strip or yield: ")
     assert "starter" not in said
 
 
@@ -61,3 +62,11 @@ def test_a_bought_piston_pin_takes_half_an_hour_to_cut():
     change = Raise("Make the pin of silver steel", {"pin.material": "silver_steel"}, "steel_pin")
     raised = raised_by(engine, change, 2.0, "")
     assert (raised.print_hours, raised.hand_hours) == (0, 0.5)
+
+
+@pytest.mark.parametrize(
+    "failure", ["fasteners strip or yield while tightened", "cracks while its bolts are tightened"]
+)
+def test_what_gives_way_at_assembly_does_not_do_so_while_cranked(failure):
+    assert at_its_time(f"head {failure}", "cranking") == f"head {failure}"
+    assert at_its_time("rod buckles", "cranking").endswith("already while it is cranked")

@@ -260,10 +260,13 @@ def new(
     how near it comes.
     """
     from firstfire.cli.begin import Answers, at_a_terminal, begin
+    from firstfire.cli.terminal import columns
+    from firstfire.verdict.text.lines import wrapped
 
     answers = Answers(name, layout, bore, stroke, material, fuel, starter, power, speed, also or [])
-    for line in begin(file, answers, source, full=full, overwrite=overwrite):
-        typer.echo(line)
+    for said in begin(file, answers, source, full=full, overwrite=overwrite):
+        for line in wrapped(said, width=columns()):
+            typer.echo(line)
     if source is None and at_a_terminal():
         from firstfire.cli.begin_brief import brief_check
 

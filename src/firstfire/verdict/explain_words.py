@@ -12,7 +12,7 @@ from firstfire.runs.events import EVENTS
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
-from firstfire.verdict.words import lasting_between
+from firstfire.verdict.words import SAYS_WHEN, lasting_between
 
 _WHEN = {
     "cranking": "while the starter turns it",
@@ -49,8 +49,8 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
     if margin.factor is None:
         return f"Whether the {name} is not judged: {way.why_not.rstrip('.')}."
     where = where[:1].upper() + where[1:]
-    if _SAYS_WHEN in name:
-        name, where = name.replace(_SAYS_WHEN, ""), "While it is tightened"
+    if SAYS_WHEN.search(name):
+        name, where = SAYS_WHEN.sub("", name), "While its bolts are tightened"
     if margin.factor == math.inf:
         return f"{where}, nothing is asked of it: that the {name} does not come up."
     asked, has = amount(way.demand, way.unit), amount(way.capacity, way.unit)
@@ -68,7 +68,6 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
     return f"{where}, that the {name} is not to be expected: {said}. {span}: holds."
 
 
-_SAYS_WHEN = " while tightened"
 _COMPARED = {
     "K": "it warms by {} and may by {}",
     "rad/s": "it turns at {} and stands up to {}",

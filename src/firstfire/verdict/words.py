@@ -124,10 +124,11 @@ def at_its_time(name: str, event: str) -> str:
     >>> at_its_time("head fasteners strip or yield while tightened", "cranking")
     'head fasteners strip or yield while tightened'
     """
-    return name if _SAYS_WHEN in name else f"{name} {_WHEN[event]}"
+    return name if SAYS_WHEN.search(name) else f"{name} {_WHEN[event]}"
 
 
-_SAYS_WHEN = " while tightened"
+SAYS_WHEN = re.compile(r" while (its bolts are )?tightened")
+"""What a name of something that happens at assembly ends with."""
 
 
 _BORNE = ("N", "N*m", "Pa", "W", "J")
