@@ -155,11 +155,24 @@ def test_pins_of_wrens_joints(wrens):
     """
     pins = [item for item in wrens.bought if item.what.startswith("parallel pin")]
     assert [pin.count for pin in pins] == [6, 8, 1]
-    assert all("4\u202fmm thick, 4\u202fmm long" in pin.size for pin in pins[:2])
+    # No shop has a 4 mm pin shorter than 10 mm (ISO 8734, from memory): it is ground down.
+    assert all("4\u202fmm thick, 10\u202fmm long" in pin.size for pin in pins[:2])
+    assert all("Grind it to 4\u202fmm" in pin.note for pin in pins[:2])
+    assert "3\u202fmm thick, 16\u202fmm long" in pins[2].size
+    assert not pins[2].note
     assert (pins[0].checks[0].low, pins[0].checks[0].high) == pytest.approx((4.004e-3, 4.012e-3))
     holes = [one for one in wrens.made if one.what == "hole for a pin"]
     assert [one.count for one in holes] == [6, 8]
     assert (holes[0].low, holes[0].high) == pytest.approx((4e-3, 4.012e-3))
+
+
+def test_ground_bar_is_asked_for_as_it_is_drawn(wrens):
+    """A pin drawn h6 that is bought as h8 is loose in its press: 12 h6 is 0 / -11 µm (ISO 286)."""
+    bars = [item for item in wrens.bought if item.what.endswith("rod, ground")]
+    assert len(bars) == 3
+    assert all(item.standard == "ISO 286 h6 (ground bar)" for item in bars)
+    pin = next(item for item in bars if item.use == "piston pin")
+    assert pin.checks[0].low == pytest.approx(12e-3 - 11e-6)
 
 
 def test_journals_of_wren_are_bought_as_bar_and_its_plates_once(wrens):

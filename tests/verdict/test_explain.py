@@ -240,22 +240,26 @@ def test_a_change_is_tried_even_of_what_holds(result) -> None:
     assert one.caution
 
 
-def test_the_text_is_in_order_and_in_80_columns(result) -> None:
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_the_text_is_in_order_and_follows_the_width(result, width) -> None:
     heads = ("What is compared", "Numbers put in", "Follow it with a calculator", "Low and high",
              "What moves it", "Where the formula is from")  # fmt: skip
     for margin in result.margins:
-        text = explain_text(explanation(result, margin), elsewhere(result.margins, margin))
+        text = explain_text(
+            explanation(result, margin), elsewhere(result.margins, margin), width=width
+        )
         lines = text.splitlines()
-        assert max(map(len, lines)) <= 80, (margin.way.id, max(lines, key=len))
+        assert max(map(len, lines)) <= width, (margin.way.id, max(lines, key=len))
         places = [lines.index(head) for head in heads if head in lines]
         assert places == sorted(places)
         assert lines[0][0].isupper()
 
 
-def test_the_list_has_every_way_once_in_80_columns(result) -> None:
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_the_list_has_every_way_once_as_wide_as_is_told(result, width) -> None:
     found = listed(result.margins)
-    text = list_text(found, result.plain)
-    assert max(map(len, text.splitlines())) <= 80
+    text = list_text(found, result.plain, width=width)
+    assert max(map(len, text.splitlines())) <= width
     for one in found:
         assert one.worst.way.id in text
         assert one.worst.rank == min(m.rank for m in one.places)

@@ -325,35 +325,6 @@ def test_the_engine_schema_refuses_a_slip():
     assert len(list(jsonschema.Draft202012Validator(schema).iter_errors(slip))) == 2
 
 
-def test_asked_at_a_terminal_a_wrong_answer_is_told_and_asked_again(tmp_path):
-    """Questions are asked only of a person at a terminal, so the test gives the command one."""
-    master, slave = os.openpty()
-    code = "from firstfire.cli.main import run; run()"
-    asked = subprocess.Popen(
-        [sys.executable, "-c", code, "new", "finch.toml"],
-        stdin=slave, stdout=slave, stderr=slave, cwd=tmp_path,
-    )  # fmt: skip
-    os.close(slave)
-    os.write(master, b"\n44 kg\n43,5 mm\n\nABS+\nABS\n\n\n")
-    heard = b""
-    while True:
-        try:
-            heard += (piece := os.read(master, 4096))
-        except OSError:  # the other end has closed
-            break
-        if not piece:
-            break
-    assert asked.wait() == 0, heard.decode()
-    os.close(master)
-    said = " ".join(heard.decode().split())
-    assert "not a length" in said
-    assert "no such material" in said
-    text = (tmp_path / "finch.toml").read_text()
-    assert 'bore = "43.5 mm"' in text
-    assert 'stroke = "39 mm"' in text
-    assert 'material = "abs"' in text
-
-
 def test_stopped_by_hand_says_so_and_leaves_no_trace(tmp_path):
     code = (
         "import os, signal\n"

@@ -28,7 +28,7 @@ def test_a_gauge_reading_becomes_a_layer_that_check_reads(tmp_path):
     done = firstfire("leak", WREN, *GAUGE, "-o", layer)
     assert done.returncode == 0, done.stderr
     text = " ".join(done.stdout.split())
-    assert text.startswith("it leaks 0.")
+    assert text.startswith("It leaks 0.")
     assert "5 to 95 %; an estimate" in text
     assert "--layer" in text
     # Cautions stand where it leads to spinning.

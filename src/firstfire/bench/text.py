@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from firstfire.bench.leak_test import GaugeTest, LeakFound
 from firstfire.bench.learned_leak import Area
 from firstfire.verdict.numbers import figures
+from firstfire.verdict.text.lines import WIDTH
 
-_WIDTH = 80
 _NAMES = {
     "ring": "rings", "inlet_seat": "inlet seat", "exhaust_seat": "exhaust seat",
     "gasket": "head gasket", "plug": "plug", "wall": "printed wall",
@@ -22,10 +22,10 @@ _DOUBTS = {
 _WORTH_TELLING = 0.05
 
 
-def leak_text(found: LeakFound, written: str) -> str:
-    """The whole answer; `written` says what to do with the layer."""
-    lines = _wrapped(_answer(found))
-    lines += ["", *_wrapped(_beside(found))]
+def leak_text(found: LeakFound, written: str, *, width: int = WIDTH) -> str:
+    """The whole answer; `written` says what to do with the layer, below it what to type."""
+    lines = _wrapped(_answer(found), width=width)
+    lines += ["", *_wrapped(_beside(found), width=width)]
     lines += ["", "Leaks", "-----"]
     lines += [f"  {_NAMES[name]:<14}{area_words(area)}" for name, area in found.areas.items()]
     if found.learned.ring is None:
@@ -33,7 +33,8 @@ def leak_text(found: LeakFound, written: str) -> str:
             "One reading tells the sum: it is shared out as the file had it. A second with a few "
             "drops of oil on the rings (--oiled) tells the rings from the rest."
             if isinstance(found.test, GaugeTest)
-            else "The test tells the sum: listen at crankcase, intake and exhaust for where."
+            else "The test tells the sum: listen at crankcase, intake and exhaust for where.",
+            width=width,
         )
     widths = [(n, w) for n, w in found.learned.widths.items() if w > _WORTH_TELLING]
     if widths:
@@ -42,11 +43,13 @@ def leak_text(found: LeakFound, written: str) -> str:
         if widths[0][0] == "dead":
             lines += _wrapped(
                 "Fill hose and adapter up to the check valve with water, measure it and say "
-                '--hose "0.8 cm^3": that narrows it most.'
+                '--hose "0.8 cm^3": that narrows it most.',
+                width=width,
             )
-    lines += ["", *_wrapped(written), "", "Cautions", "--------"]
+    said, *typed = written.splitlines()
+    lines += ["", *_wrapped(said, width=width), *typed, "", "Cautions", "--------"]
     for caution in found.cautions:
-        lines += _wrapped(f"{caution.hazard}: {caution.text}", 2)
+        lines += _wrapped(f"{caution.hazard}: {caution.text}", 2, width=width)
     return "\n".join(lines)
 
 
@@ -58,7 +61,8 @@ def area_words(area: Area) -> str:
 
 def _answer(found: LeakFound) -> str:
     which = "" if found.test.cylinder is None else f"Cylinder {found.test.cylinder}: "
-    return f"{which}it leaks {area_words(found.learned.total)}, 5 to 95 %; an estimate."
+    it = "it" if which else "It"
+    return f"{which}{it} leaks {area_words(found.learned.total)}, 5 to 95 %; an estimate."
 
 
 def _beside(found: LeakFound) -> str:
@@ -69,10 +73,10 @@ def _beside(found: LeakFound) -> str:
     return f"{assumed} Without a leak the gauge would show {tight:.1f} bar, not {shows:.1f}."
 
 
-def _wrapped(text: str, indent: int = 0) -> list[str]:
-    return list(_lines(text, indent))
+def _wrapped(text: str, indent: int = 0, *, width: int) -> list[str]:
+    return list(_lines(text, indent, width=width))
 
 
-def _lines(text: str, indent: int) -> Iterator[str]:
+def _lines(text: str, indent: int, *, width: int) -> Iterator[str]:
     space = " " * indent
-    yield from textwrap.wrap(text, _WIDTH, initial_indent=space, subsequent_indent=space)
+    yield from textwrap.wrap(text, width, initial_indent=space, subsequent_indent=space)

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-import typer
-
 from firstfire import catalog
+from firstfire.catalog import Catalog
 from firstfire.cli.asking import set_values
-from firstfire.engine.engine import KINDS
+from firstfire.cli.begin_dialogue import Dialogue
+from firstfire.cli.terminal import hung
+from firstfire.engine.engine import KINDS, Engine
 from firstfire.engine.grammar import leaves
-from firstfire.engine.leaf import read_leaf
 from firstfire.engine.quantity import NotAQuantity, read_quantity, write_quantity
 from firstfire.engine.read import read, understand
-from firstfire.engine.values import written
 from firstfire.engine.wish import CENTRE_BMEP, HIGH_BMEP, LOW_BMEP, wish
 from firstfire.engine.write import full_file, rounded_length, small_file
 from firstfire.errors import EngineFileError, FirstfireError, Problem
@@ -39,25 +38,6 @@ class Answers:
     also: Sequence[str]
 
 
-@dataclass(frozen=True)
-class _Question:
-    path: str
-    ask: str
-    suggested: str | Callable[[dict[str, object]], str]
-
-
-def _nine_tenths(so_far: dict[str, object]) -> str:
-    return rounded_length(0.9 * read_quantity(so_far["cylinder.bore"], "length", comma=True))
-
-
-_QUESTIONS = (
-    _Question("layout.kind", "Layout (single, parallel_twin, v_twin, opposed_twin)", "single"),
-    _Question("cylinder.bore", "Bore", "40 mm"),
-    _Question("cylinder.stroke", "Stroke", _nine_tenths),
-    _Question("printing.material", "Material most parts are printed in", "petg"),
-    _Question("intake.fuel", "Fuel", "petrol"),
-    _Question("starter.kind", "Starter", "cordless drill"),
-)
 _NEEDED = ("layout.kind", "cylinder.bore", "cylinder.stroke", "printing.material")
 
 
@@ -79,18 +59,38 @@ def begin(
     if source is not None:
         text = source.read_text() if (engine := read(source)) and not full else full_file(engine)
     else:
-        values, notes = _gathered(answers)
-        name = answers.name or file.stem
-        text = small_file(name, values, notes)
-        engine = understand(text, str(file), catalog.load(catalog.own_files(file)))
+        given, notes = _given(answers)
+        rows = catalog.load(catalog.own_files(file))
+        talk = Dialogue(given, rows) if at_a_terminal() else None
+        engine, text = _understood(file, answers.name or file.stem, given, notes, rows, talk)
         text = full_file(engine) if full else text
     write_text(file, text, overwrite=overwrite)
     yield from notes
     yield f"{file} is written. See what it says with: firstfire check {file}"
 
 
-def _gathered(answers: Answers) -> tuple[dict[str, object], list[str]]:
-    """Values by path from options and, at a terminal, questions."""
+def _understood(
+    file: Path,
+    name: str,
+    given: dict[str, object],
+    notes: list[str],
+    rows: Catalog,
+    talk: Dialogue | None,
+) -> tuple[Engine, str]:
+    """The engine and its text; at a terminal what can't be built is asked for again."""
+    while True:
+        values = _ordered(talk.ask() if talk else given)
+        text = small_file(name, values, notes)
+        try:
+            return understand(text, str(file), rows), text
+        except EngineFileError as why:
+            if talk is None or not talk.reopen([problem.path for problem in why.problems]):
+                raise
+            print(hung(str(why)))
+
+
+def _given(answers: Answers) -> tuple[dict[str, object], list[str]]:
+    """Values by path from options, and what to tell of a wish."""
     given: dict[str, object] = {
         path: value
         for path, value in (
@@ -103,16 +103,12 @@ def _gathered(answers: Answers) -> tuple[dict[str, object], list[str]]:
         )
         if value is not None
     }
-    notes: list[str] = []
-    if answers.power is not None:
-        notes = _wished(answers, given)
-    given |= set_values(answers.also)
-    if _at_a_terminal():
-        _ask_for_the_rest(given)
-    return _checked(given), notes
+    notes = [] if answers.power is None else _wished(answers, given)
+    return given | set_values(answers.also), notes
 
 
-def _at_a_terminal() -> bool:
+def at_a_terminal() -> bool:
+    """Whether a person can be asked."""
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
@@ -131,7 +127,10 @@ def _wished(answers: Answers, given: dict[str, object]) -> list[str]:
     sizes = wish(power, speed, KINDS.get(str(given["layout.kind"]), 1))
     given.setdefault("cylinder.bore", rounded_length(sizes.bore))
     given.setdefault("cylinder.stroke", rounded_length(sizes.stroke))
-    given.setdefault("use.full_throttle_speeds", ["2000 rpm", write_quantity(speed, "speed")])
+    asked_at = write_quantity(speed, "speed")
+    given.setdefault("use.full_throttle_speeds", ["2000 rpm", asked_at])
+    given.setdefault("use.power_asked", write_quantity(power, "power"))
+    given.setdefault("use.power_asked_at", asked_at)
     litres = [f"{v * 1e6:.0f}" for v in (sizes.displacement_low, sizes.displacement_high)]
     low, high = sorted(litres, key=float)
     return [
@@ -142,26 +141,7 @@ def _wished(answers: Answers, given: dict[str, object]) -> list[str]:
     ]
 
 
-def _ask_for_the_rest(given: dict[str, object]) -> None:
-    """Ask each open question until its answer can be read."""
-    rows = catalog.load()
-    for question in _QUESTIONS:
-        if question.path in given:
-            continue
-        suggested = question.suggested
-        default = suggested if isinstance(suggested, str) else suggested(given)
-        while True:
-            answer = typer.prompt(question.ask, default=default)
-            try:
-                value = read_leaf(leaves()[question.path], answer, rows, comma=True)
-            except NotAQuantity as why:
-                typer.echo(f"  That {why.fault}. {why.cure}")
-                continue
-            given[question.path] = written(question.path, value)
-            break
-
-
-def _checked(given: dict[str, object]) -> dict[str, object]:
+def _ordered(given: dict[str, object]) -> dict[str, object]:
     """The answers in the order of the questions, refused all at once where some are missing."""
     options = {
         "layout.kind": "--layout single",

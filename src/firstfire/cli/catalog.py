@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from firstfire import catalog
 from firstfire.catalog import Catalog, CurvePoint, Row
+from firstfire.catalog.names import plain
+from firstfire.cli.terminal import columns
 from firstfire.verdict.numbers import figures
-from firstfire.verdict.text.lines import heading, wrapped
+from firstfire.verdict.text.lines import beside, heading, wrapped
 
 # What tells rows of a kind apart at a glance.
 _TELLING = {
@@ -21,6 +24,18 @@ _TELLING = {
     "starter": ("no_load_speed", "stall_torque"),
     "effort": ("print_hours", "hand_hours"),
 }
+_SHORT = {
+    "strength_in_plane": "along",
+    "strength_across": "across",
+    "continuous_use": "to",
+    "no_load_speed": "free",
+    "stall_torque": "stalled",
+    "air_fuel_ratio": "air/fuel",
+    "heating_value": "heat",
+    "print_hours": "print",
+    "hand_hours": "hand",
+}
+"""Headings of columns: strength along and across the layers, temperature of continuous use ..."""
 
 
 def catalog_text(kind: str | None, name: str | None, beside: Path | None, *, as_json: bool) -> str:
@@ -52,21 +67,39 @@ def _rows(rows: Catalog, kind: str, as_json: bool) -> str:
     found = rows.rows(kind)
     if as_json:
         return json.dumps([_row_data(row) for row in found], indent=2, ensure_ascii=False)
-    wide = max((len(row.key) for row in found), default=0) + 2
+    told = _columns(kind, found)
+    table = [["name", *map(_heading, told)]]
+    table += [[row.key, *(_cell(row, name) for name in told)] for row in found]
+    wide = [max(len(line[at]) for line in table) + 2 for at in range(len(table[0]))]
+    at = 2 + sum(wide)
     lines = []
-    for row in found:
-        mark = "" if row.origin == "catalog" else "  (yours)"
-        lines.append(f"  {row.key:<{wide}}{_gist(row)}{mark}"[:80].rstrip())
+    for line, full in zip(table, ["", *map(_called, found)], strict=True):
+        head = "  " + "".join(f"{cell:<{room}}" for cell, room in zip(line, wide, strict=True))
+        lines += beside(head, full, at, width=columns()) if full else [head.rstrip()]
     return "\n".join([*lines, "", f"firstfire catalog {kind} NAME shows one with its sources."])
 
 
-def _gist(row: Row) -> str:
-    """A row's name and its first few numbers, in a line."""
-    wanted = [name for name in _TELLING.get(row.kind, ()) if name in row.data]
-    told = [row.data[name] for name in wanted or list(row.data)[:3]]
-    first = [f"{figures(d.value)} {_unit(d.unit)}".strip() for d in told]
-    same = row.name.replace(" ", "_").lower() == row.key
-    return ", ".join([*([] if same else [row.name]), *first])
+def _columns(kind: str, found: Sequence[Row]) -> list[str]:
+    """Which numbers are told of every row of a kind."""
+    if kind in _TELLING:
+        return list(_TELLING[kind])
+    return list(found[0].data)[:3] if found else []
+
+
+def _heading(name: str) -> str:
+    return _SHORT.get(name, name.replace("_", " "))
+
+
+def _cell(row: Row, name: str) -> str:
+    datum = row.get(name)
+    return "–" if datum is None else f"{figures(datum.value)} {_unit(datum.unit)}".strip()
+
+
+def _called(row: Row) -> str:
+    """A row's name where its key doesn't say it, and whether it is a person's own."""
+    mark = "" if row.origin == "catalog" else "(yours)"
+    name = "" if plain(row.name) == plain(row.key) else row.name
+    return " ".join(filter(None, (name, mark)))
 
 
 def _unit(unit: str) -> str:
@@ -79,19 +112,21 @@ def _row(row: Row) -> str:
     for name, datum in row.data.items():
         span = f" ({figures(datum.low)}–{figures(datum.high)})" if datum.low < datum.high else ""
         value = f"{figures(datum.value)}{span} {_unit(datum.unit)}".strip()
-        lines.append(f"  {name.replace('_', ' '):<28}{value:<34}{datum.sure}"[:80].rstrip())
+        lines += beside(
+            f"  {name.replace('_', ' '):<28}{value:<34}", datum.sure, 64, width=columns()
+        )
     for name, points in row.curves.items():
         lines += heading(f"{name.replace('_', ' ')} over {points[0].axis}") if points else []
         for p in points:
             at = _place(p)
             span = f"{figures(p.value)} ({figures(p.low)}–{figures(p.high)})"
-            lines.append(f"  {at:<12}{span:<34}{p.sure}"[:80].rstrip())
+            lines += beside(f"  {at:<12}{span:<34}", p.sure, 48, width=columns())
     for name, text in row.texts.items():
-        lines += ["", *wrapped(f"{name}: {text}")]
+        lines += ["", *wrapped(f"{name}: {text}", width=columns())]
     sources = dict.fromkeys(datum.source for datum in row.data.values())
     lines += heading("Sources")
     for source in sources:
-        lines += wrapped(source, 2)
+        lines += wrapped(source, 2, width=columns())
     return "\n".join(lines)
 
 

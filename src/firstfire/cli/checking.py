@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from firstfire.verdict.result import Result
 
 
+ENGINES = 32
+"""How many engines like it a check follows, where nothing else is said."""
+
+
 @dataclass(frozen=True)
 class Wanted:
     """What ``check`` was asked for.
@@ -41,6 +45,11 @@ class Wanted:
     overwrite: bool
     as_json: bool
     full: bool
+
+    @classmethod
+    def plainly(cls, file: Path) -> Wanted:
+        """What ``firstfire check FILE`` asks for."""
+        return cls(file, (), (), None, (), ENGINES, None, None, False, False, False, False)
 
     def refuse_files(self) -> None:
         """Refuse files that couldn't be written, before anything is run.

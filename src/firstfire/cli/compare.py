@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from firstfire.cli.asking import asked_engine, set_values
+from firstfire.cli.terminal import columns
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.errors import EngineFileError, FirstfireError, Problem
@@ -53,7 +54,11 @@ def compared(
     masses = [parts_list(engine).printed_mass for _, engine in engines]
     with showing_what_is_finished(as_json=as_json), Working() as working:
         found = compare(engines, printed_masses=masses, stop=stop, on_progress=working)
-    return found.to_json() if as_json else str(found)
+    if as_json:
+        return found.to_json()
+    from firstfire.verdict.text.compare import compare_text
+
+    return compare_text(found, width=columns())
 
 
 def asked(

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from firstfire.cli.asking import asked_engine
 from firstfire.cli.progress import Working
+from firstfire.cli.terminal import columns
 from firstfire.errors import FirstfireError
 
 if TYPE_CHECKING:
@@ -60,7 +62,7 @@ def explain_engine(
         from firstfire.verdict import explain_contract
 
         return explain_contract.as_json(explain_contract.told_list(found))
-    return list_text(found, result.plain)
+    return list_text(found, result.plain, width=columns())
 
 
 def measure_first(
@@ -106,7 +108,7 @@ def measure_first(
         return written(doubt_contract.told(found))
     from firstfire.verdict.text.doubt import doubt_text
 
-    return doubt_text(found)
+    return doubt_text(found, width=columns())
 
 
 def _opened(
@@ -115,13 +117,15 @@ def _opened(
     """One judgement where it is worst, with the changes that raise it tried."""
     from firstfire.verdict.explain import explanation
     from firstfire.verdict.explain_find import elsewhere, the_one
+    from firstfire.verdict.explain_print import print_words
     from firstfire.verdict.explain_run import with_its_changes
     from firstfire.verdict.text.explain import explain_text
 
     margin = the_one(result.margins, ident, event, result.run_times)
     one = explanation(result, with_its_changes(result, margin, stop))
+    one = replace(one, printed=print_words(result, margin, stop))
     if as_json:
         from firstfire.verdict import explain_contract
 
         return explain_contract.as_json(explain_contract.told(one))
-    return explain_text(one, elsewhere(result.margins, margin))
+    return explain_text(one, elsewhere(result.margins, margin), width=columns())

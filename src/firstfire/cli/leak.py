@@ -59,11 +59,13 @@ def leak_told(
 
         return leak_json(found)
     from firstfire.bench.text import leak_text
+    from firstfire.cli.terminal import columns
 
     name = out if out is not None else Path("learned.toml")
     use = f"firstfire check {file} --layer {name}"
-    written = f"{out} is written. Use it with: {use}"
-    return leak_text(found, written if out else f"Nothing is written: -o {name}, then: {use}")
+    written = f"{out} is written. Use it with:"
+    told = written if out else f"Nothing is written. Say -o {name}, then:"
+    return leak_text(found, f"{told}\n  {use}", width=columns())
 
 
 def asked_test(read: Read) -> GaugeTest | LeakDownTest:

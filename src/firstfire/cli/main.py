@@ -12,6 +12,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
+from firstfire.cli.checking import ENGINES
 from firstfire.cli.stopped import (
     BY_HAND,
     showing_what_is_finished,
@@ -113,7 +114,7 @@ def check(
     engines: Annotated[
         int,
         typer.Option(min=16, max=2000, metavar="N", help="follow N like it: surer spans, longer"),
-    ] = 32,
+    ] = ENGINES,
 ) -> None:
     """Say what the engine in FILE will do and what ends it."""
     from firstfire.cli.checking import Wanted, checked, refuse_watching
@@ -231,8 +232,12 @@ def new(
     bore: Annotated[str | None, typer.Option(help='e.g. "44 mm"')] = None,
     stroke: Annotated[str | None, typer.Option(help='e.g. "40 mm"')] = None,
     material: Annotated[str | None, typer.Option(help="what most parts are printed in")] = None,
-    fuel: Annotated[str | None, typer.Option(help="a row of the catalog")] = None,
-    starter: Annotated[str | None, typer.Option(help="a row of the catalog")] = None,
+    fuel: Annotated[
+        str | None, typer.Option(help="petrol, ethanol ...: `firstfire catalog fuel`")
+    ] = None,
+    starter: Annotated[
+        str | None, typer.Option(help="cordless drill, rope ...: `firstfire catalog starter`")
+    ] = None,
     power: Annotated[
         str | None, typer.Option(help='instead of bore and stroke: a wish, e.g. "0.5 kW"')
     ] = None,
@@ -248,12 +253,24 @@ def new(
         bool, typer.Option("--overwrite", help="replace FILE if it is there")
     ] = False,
 ) -> None:
-    """Write an engine file from a few answers, asked for or given."""
-    from firstfire.cli.begin import Answers, begin
+    """Write an engine file from a few answers, asked for or given.
+
+    At a terminal it asks what is not given: ? shows what there is, < goes back. A first check in
+    three lines follows; Ctrl-C skips it. A wish (--power) is kept in the file, and each check says
+    how near it comes.
+    """
+    from firstfire.cli.begin import Answers, at_a_terminal, begin
+    from firstfire.cli.terminal import columns
+    from firstfire.verdict.text.lines import wrapped
 
     answers = Answers(name, layout, bore, stroke, material, fuel, starter, power, speed, also or [])
-    for line in begin(file, answers, source, full=full, overwrite=overwrite):
-        typer.echo(line)
+    for said in begin(file, answers, source, full=full, overwrite=overwrite):
+        for line in wrapped(said, width=columns()):
+            typer.echo(line)
+    if source is None and at_a_terminal():
+        from firstfire.cli.begin_brief import brief_check
+
+        brief_check(file)
 
 
 @app.command()
@@ -279,7 +296,10 @@ def catalog(
 @app.command()
 def compare(
     files: Annotated[
-        list[Path], typer.Argument(help="engine files; the first is what others are held against")
+        list[Path],
+        typer.Argument(
+            metavar="FILES", help="engine files; the first is what others are held against"
+        ),
     ],
     groups: Annotated[
         list[str] | None,
@@ -424,8 +444,9 @@ def schema(
     which: Annotated[
         str,
         typer.Argument(
+            metavar="WHICH",
             help="engine, result, parts, compare, improvement, leak, explanation, judgements "
-            "or doubt"
+            "or doubt",
         ),
     ],
 ) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from firstfire.cli.asking import asked_engine
+from firstfire.cli.terminal import columns
 
 
 def parts_told(
@@ -36,4 +37,4 @@ def parts_told(
         return parts_json(found, fitted)
     from firstfire.setup.text import parts_text
 
-    return parts_text(found, fitted)
+    return parts_text(found, fitted, width=columns())

@@ -8,17 +8,17 @@ import textwrap
 
 from firstfire.verdict.text.lines import WIDTH
 
-WIDEST = 120
-"""Columns beyond which a line is hard to read."""
+NARROWEST, WIDEST = 60, 120
+"""Columns below which figures don't stand side by side, and beyond which a line is hard to read."""
 ROWS = 24
 """Lines that every terminal has."""
 
 
 def columns() -> int:
-    """Columns of the terminal, 80 to 120; 80 where it writes to a file or to another command."""
+    """Columns of the terminal, 60 to 120; 80 where it writes to a file or to another command."""
     if not sys.stdout.isatty():
         return WIDTH
-    return min(max(shutil.get_terminal_size((WIDTH, ROWS)).columns, WIDTH), WIDEST)
+    return min(max(shutil.get_terminal_size((WIDTH, ROWS)).columns, NARROWEST), WIDEST)
 
 
 def rows() -> int:

@@ -39,6 +39,7 @@ Stress = Annotated[float, Quantity("stress")]
 Inertia = Annotated[float, Quantity("inertia")]
 Temperature = Annotated[float, Quantity("temperature")]
 Ratio = Annotated[float, Quantity("ratio")]
+Power = Annotated[float, Quantity("power")]
 Energy = Annotated[float, Quantity("energy")]
 
 MaterialName = Annotated[str, FromCatalog("material")]

@@ -149,12 +149,17 @@ def firing_angles(engine: PlainEngine) -> tuple[float, ...]:
 def mechanism_layout(engine: PlainEngine) -> firing.Layout:
     """Directions of bores and crankpins."""
     said = engine.layout
-    if said.kind == "parallel_twin":
-        return firing.parallel_twin(said.crank_offset)
-    if said.kind == "v_twin":
-        return firing.v_twin(said.v_angle, said.crank_offset)
-    if said.kind == "opposed_twin":
-        return firing.Layout((0.0, math.pi), (0.0, said.crank_offset))
+    return layout_of(said.kind, said.v_angle, said.crank_offset)
+
+
+def layout_of(kind: str, v_angle: float, crank_offset: float) -> firing.Layout:
+    """The same of a layout by name, its V and the angle between its crankpins, rad."""
+    if kind == "parallel_twin":
+        return firing.parallel_twin(crank_offset)
+    if kind == "v_twin":
+        return firing.v_twin(v_angle, crank_offset)
+    if kind == "opposed_twin":
+        return firing.Layout((0.0, math.pi), (0.0, crank_offset))
     return firing.single()
 
 

@@ -19,6 +19,7 @@ from pydantic.fields import FieldInfo
 
 from firstfire.engine.description import ORDER, CylinderParts, SharedParts
 from firstfire.engine.fields import FromCatalog, Quantity, Section, spoken_limits
+from firstfire.engine.quantity import DIMENSIONS
 
 _CYLINDER = re.compile(r"^cylinders\.([1-9])\.(.+)$")
 
@@ -66,6 +67,11 @@ class Leaf:
     high: str | None = None
     example: str | None = None
     row: tuple[str, str] | None = None
+
+    @property
+    def written_example(self) -> str:
+        """How a file writes such a value: its own example, or any of its dimension; else ""."""
+        return self.example or (DIMENSIONS[self.dimension].example if self.dimension else "")
 
 
 @cache

@@ -90,7 +90,7 @@ def _span(leaf: Leaf) -> str:
         return f"The {subject} is from {low} to {high}."
     if low is not None:
         return f"The {subject} is {low} or more."
-    return f'Write it like "{leaf.example or DIMENSIONS[leaf.dimension].example}".'
+    return f'Write it like "{leaf.written_example}".'
 
 
 def _catalog(leaf: Leaf, raw: object, catalog: Catalog) -> str:

@@ -6,7 +6,6 @@ import copy
 from typing import Any
 
 from firstfire.engine.grammar import Leaf, leaves
-from firstfire.engine.quantity import DIMENSIONS
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -77,12 +76,11 @@ def _value(leaf: Leaf) -> dict[str, Any]:
 
 def _description(leaf: Leaf) -> str:
     span = " to ".join(filter(None, (leaf.low, leaf.high))) if leaf.low or leaf.high else ""
-    example = leaf.example or (DIMENSIONS[leaf.dimension].example if leaf.dimension else "")
     parts = [leaf.description]
     if leaf.low and leaf.high:
         parts.append(f"from {span}")
-    if example:
-        parts.append(f"like {example}")
+    if leaf.written_example:
+        parts.append(f"like {leaf.written_example}")
     return "; ".join(parts)
 
 

@@ -138,7 +138,7 @@ def _full_line(table: Any, key: str, leaf: Leaf, entry: Entry) -> None:
 def _example(leaf: Leaf) -> str:
     if leaf.form in ("table", "list"):
         return leaf.description.split(", ", 1)[-1]
-    return f'"{leaf.example or "..."}"'
+    return f'"{leaf.written_example or "..."}"'
 
 
 def _meaning(leaf: Leaf, entry: Entry) -> str:

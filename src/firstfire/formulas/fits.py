@@ -11,6 +11,9 @@ from firstfire.errors import OutsideValidity
 from firstfire.formulas.validity import require_positive, require_within
 
 LARGEST = 80e-3
+GROUND_BAR = "h6"
+"""Limits that ground bar for pins and journals is asked for and turned to: drawing and shopping
+list say the same (bright drawn bar is h9 or h8 and too loose for a press; common practice)."""
 """Largest size that the tables below cover, m."""
 
 # Upper ends of the ranges "over … up to and including …", mm, and widths of the grades in µm:

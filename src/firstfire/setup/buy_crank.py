@@ -10,6 +10,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import mechanism
 from firstfire.engine.joint_room import is_across
 from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas.fits import GROUND_BAR
 from firstfire.loads.crank_layout import throws
 from firstfire.parts.crank_joint import is_plated
 from firstfire.setup.buy_cylinder import SAW, rod_check
@@ -20,7 +21,7 @@ from firstfire.setup.joints import (
     journal_ends,
     stub_length,
 )
-from firstfire.setup.words import by, material, mm, rod_note
+from firstfire.setup.words import by, material, mm, rod_note, sold_pin
 
 _ISO_492_BORE = ((10e-3, 8e-6), (18e-3, 8e-6), (30e-3, 10e-6), (50e-3, 12e-6))
 _ISO_492_OUTSIDE = ((18e-3, 8e-6), (30e-3, 9e-6), (50e-3, 11e-6), (80e-3, 13e-6))
@@ -133,7 +134,7 @@ def _pins(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
         yield Item(
             "Tube, rod and sheet", f"{material(rows, crank.crankpin_material)} rod, ground",
             f"{mm(across)} thick, {mm(length + SAW)} long", number, "crankpin",
-            "ISO 286 h8 (bright or ground bar)",
+            f"ISO 286 {GROUND_BAR} (ground bar)",
             "sizes from the engine file; grade common practice", "crank.crankpin_material",
             (rod_check(across),), rod_note(across, "crank.crankpin_diameter"),
             length=length + SAW,
@@ -158,7 +159,7 @@ def _journals(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
         yield Item(
             "Tube, rod and sheet", f"{material(rows, own.material)} rod, ground",
             f"{mm(across)} thick, {mm(length + SAW)} long", 2, "main journals",
-            "ISO 286 h6 or h8 (ground bar)",
+            f"ISO 286 {GROUND_BAR} (ground bar)",
             "diameter from the engine file, length for the longer end; grade common practice",
             "crank.journal.material", (rod_check(across),),
             rod_note(across, "crank.main_journal_diameter"), length=length + SAW,
@@ -237,9 +238,12 @@ def _pins_of(place: Place) -> Item:
     size, pinned = joint.cross_pin_diameter, joint.kind == "pinned"
     across = is_across(joint)
     words = "as long as the hub is wide" if across else "as long as the hub is thick there"
+    sold = sold_pin(size, place.pin_length) if pinned else None
+    cut = sold is not None and sold > place.pin_length + 1e-4
+    note = f"Grind it to {mm(place.pin_length)}, cooled: no saw cuts it." if cut else ""
     return Item(
         "Screws", "parallel pin, hardened" if pinned else "square key steel",
-        f"{mm(size)} {'thick' if pinned else 'square'}, {mm(place.pin_length)} long",
+        f"{mm(size)} {'thick' if pinned else 'square'}, {mm(sold or place.pin_length)} long",
         joint.cross_pins * place.count,
         f"{'across' if across else 'lengthwise between'} {place.pin} and {place.hub}",
         "ISO 8734 (m6)" if pinned else "DIN 6885",
@@ -248,7 +252,7 @@ def _pins_of(place: Place) -> Item:
             "thickness", "micrometer", "once", size, size + (4e-6 if pinned else -25e-6),
             size + (12e-6 if pinned else 0.0), "mm",
             "it is a press in its reamed hole (m6 to 6 mm, ISO 286)" if pinned
-            else "h9 (ISO 286, from memory)"),),
+            else "h9 (ISO 286, from memory)"),), note,
     )  # fmt: skip
 
 

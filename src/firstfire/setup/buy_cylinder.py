@@ -9,6 +9,8 @@ from firstfire.catalog import Catalog, Row
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas import fits
+from firstfire.formulas.fits import GROUND_BAR
 from firstfire.setup.item import PRACTICE, Check, Item
 from firstfire.setup.orings import groove_diameter, nearest_rings
 from firstfire.setup.screws import screws
@@ -146,7 +148,7 @@ def _pin(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[It
     yield Item(
         "Tube, rod and sheet", f"{material(rows, pin.material)} rod, ground",
         f"{mm(pin.diameter)} thick{hole}, {mm(pin.length + SAW)} long", 1, "piston pin",
-        "ISO 286 h8 (bright or ground bar)", "sizes from the engine file; grade common practice",
+        f"ISO 286 {GROUND_BAR} (ground bar)", "sizes from the engine file; grade common practice",
         "pin", (rod_check(pin.diameter),), rod_note(pin.diameter, "pin.diameter"),
         length=pin.length + SAW,
         mass=plain.materials[pin.material]["density"] * volume,
@@ -165,14 +167,12 @@ def _pin(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[It
 
 
 def rod_check(diameter: float) -> Check:
-    """What to measure on ground rod: ISO 286 h8."""
-    from firstfire.formulas import fits
-
-    least = diameter + fits.shaft_limits(diameter, "h8").lower
+    """What to measure on ground rod, by ISO 286."""
+    least = diameter + fits.shaft_limits(diameter, GROUND_BAR).lower
     return Check(
         "diameter", "micrometer", "at three places, two directions each", diameter, least,
         diameter, "mm",
-        "limits of h8 (ISO 286); a caliper is too coarse for a press or a running fit",
+        f"limits of {GROUND_BAR} (ISO 286); a caliper is too coarse for a press or a running fit",
     )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""The parts list on the terminal: 80 columns, what to print, buy, make, and take to the store."""
+"""The parts list on the terminal: what to print, buy, make, and take to the store."""
 
 from __future__ import annotations
 
@@ -13,28 +13,31 @@ from firstfire.setup.text_have import have_lines
 from firstfire.setup.text_items import bought_lines, hung, made_lines, store_lines
 from firstfire.setup.words import many, percent
 from firstfire.verdict.numbers import THIN, figures, shown
-from firstfire.verdict.text.lines import heading, wrapped
+from firstfire.verdict.text.lines import WIDTH, heading, wrapped
 
 
-def parts_text(found: PartsList, fitted: Sequence[Fitting] = ()) -> str:
+def parts_text(found: PartsList, fitted: Sequence[Fitting] = (), *, width: int = WIDTH) -> str:
     """The whole list as text, what one has at hand first."""
-    lines = wrapped(opening(found))
+    lines = wrapped(opening(found), width=width)
     if fitted:
-        lines += [*heading("What you have"), *have_lines(fitted)]
-    lines += [*heading("To print"), *_printed(found)]
-    lines += [*heading("To buy, and what to measure when it comes"), *bought_lines(found)]
-    lines += [*heading("To make by hand"), *made_lines(found)]
+        lines += [*heading("What you have"), *have_lines(fitted, width=width)]
+    lines += [*heading("To print"), *_printed(found, width=width)]
+    lines += [
+        *heading("To buy, and what to measure when it comes"),
+        *bought_lines(found, width=width),
+    ]
+    lines += [*heading("To make by hand"), *made_lines(found, width=width)]
     lines += heading("Yours to choose: the file gives no size")
     for thing in found.open:
-        lines += hung(f"{thing.what}: {thing.why}.", 2, 4)
-    lines += [*heading("To take to the store"), *store_lines(found)]
+        lines += hung(f"{thing.what}: {thing.why}.", 2, 4, width=width)
+    lines += [*heading("To take to the store"), *store_lines(found, width=width)]
     if found.cautions:
         lines += heading("Mind")
         for caution in found.cautions:
-            lines += hung(f"{caution.hazard}: {caution.text}", 2, 4)
+            lines += hung(f"{caution.hazard}: {caution.text}", 2, 4, width=width)
     lines += heading("How mass and hours were had")
     for sentence in estimates(found):
-        lines += hung(sentence, 2, 2)
+        lines += hung(sentence, 2, 2, width=width)
     return "\n".join(lines)
 
 
@@ -71,24 +74,29 @@ def hours(time: Span) -> str:
     return f"{value}{THIN}{unit} ({low}–{high})"
 
 
-def _printed(found: PartsList) -> Iterator[str]:
+def _printed(found: PartsList, *, width: int) -> Iterator[str]:
     if not found.printed:
         yield "  Nothing: no part of this engine is printed."
     for laid_so in dict.fromkeys(map(_laid, found.printed)):
-        yield from hung(laid_so, 2, 4)
+        yield from hung(laid_so, 2, 4, width=width)
         for part in found.printed:
             if _laid(part) == laid_so:
-                yield from _part(part)
+                yield from _part(part, width=width)
         yield ""
     for name, mass, long in _by_material(found):
-        yield from hung(f"{name}: {shown(mass, 'g')}{long}", 2, 4)
+        yield from hung(f"{name}: {shown(mass, 'g')}{long}", 2, 4, width=width)
 
 
-def _part(part: Printed) -> Iterator[str]:
+def _part(part: Printed, *, width: int) -> Iterator[str]:
     name = f"    {part.count} × {part.part}"
     time = Span(*(part.count * t for t in part.time))
-    yield f"{name:<42}{shown(part.count * part.mass, 'g'):>9}   {hours(time)}"
-    yield from hung(f"{part.lies}; {part.weak}", 8, 8)
+    told = f"{shown(part.count * part.mass, 'g'):>9}   {hours(time)}"
+    room = min(42, width - len(told))
+    if len(name) < room:
+        yield f"{name:<{room}}{told}"
+    else:
+        yield from (name, f"        {told.strip()}")
+    yield from hung(f"{part.lies}; {part.weak}", 8, 8, width=width)
 
 
 def _laid(part: Printed) -> str:

@@ -1,4 +1,4 @@
-"""What one has at hand, as lines of 80 columns: whether it serves, and what it changes."""
+"""What one has at hand, as lines: whether it serves, and what it changes."""
 
 from __future__ import annotations
 
@@ -7,23 +7,26 @@ from collections.abc import Iterator, Sequence
 from firstfire.setup.have import Fitting
 from firstfire.setup.text_items import hung
 from firstfire.verdict.commands import set_words
+from firstfire.verdict.text.lines import WIDTH
 
 _MOST = 8
 
 
-def have_lines(found: Sequence[Fitting]) -> Iterator[str]:
+def have_lines(found: Sequence[Fitting], *, width: int = WIDTH) -> Iterator[str]:
     """Each thing and place: the word, why, what to set, what follows, what is then judged."""
     for number, fitting in enumerate(found):
         if number:
             yield ""
-        yield from hung(f"{fitting.row.name} as {fitting.place}: {head(fitting)}", 2, 4)
+        yield from hung(
+            f"{fitting.row.name} as {fitting.place}: {head(fitting)}", 2, 4, width=width
+        )
         for word in set_words(fitting.set):
             yield f"      {word}"
-        yield from hung(f"{fitting.why[:1].upper()}{fitting.why[1:]}.", 4, 4)
+        yield from hung(f"{fitting.why[:1].upper()}{fitting.why[1:]}.", 4, 4, width=width)
         if fitting.follows:
-            yield from hung(f"changes with it: {follows(fitting)}.", 4, 6)
+            yield from hung(f"changes with it: {follows(fitting)}.", 4, 6, width=width)
         if fitting.judged:
-            yield from hung(fitting.judged, 4, 4)
+            yield from hung(fitting.judged, 4, 4, width=width)
 
 
 def head(fitting: Fitting) -> str:

@@ -11,8 +11,8 @@ from firstfire.setup.item import GROUPS, Check, Item, Job
 from firstfire.setup.parts_list import PartsList
 from firstfire.setup.words import tool
 from firstfire.verdict.numbers import THIN, shown
+from firstfire.verdict.text.lines import WIDTH
 
-_WIDE = 80
 _FINE = 0.05e-3
 _PLACES = (
     ("Cylinder", ("cylinder", "liner", "body")),
@@ -23,15 +23,15 @@ _PLACES = (
 )
 
 
-def hung(text: str, indent: int, hang: int) -> list[str]:
-    """`text` in 80 columns, its first line and the rest indented."""
+def hung(text: str, indent: int, hang: int, *, width: int = WIDTH) -> list[str]:
+    """`text` in so many columns, its first line and the rest indented."""
     return textwrap.wrap(
-        text, _WIDE, initial_indent=" " * indent, subsequent_indent=" " * hang,
+        text, width, initial_indent=" " * indent, subsequent_indent=" " * hang,
         break_on_hyphens=False,
     )  # fmt: skip
 
 
-def bought_lines(found: PartsList) -> Iterator[str]:
+def bought_lines(found: PartsList, *, width: int = WIDTH) -> Iterator[str]:
     """Every bought thing by group, with what to measure on it."""
     rows = found.engine.catalog
     for number, group in enumerate(g for g in GROUPS if any(i.group == g for i in found.bought)):
@@ -39,16 +39,16 @@ def bought_lines(found: PartsList) -> Iterator[str]:
             yield ""
         yield f"  {group}"
         for item in (i for i in found.bought if i.group == group):
-            yield from _item(item, rows)
+            yield from _item(item, rows, width=width)
 
 
-def _item(item: Item, rows: Catalog) -> Iterator[str]:
+def _item(item: Item, rows: Catalog, *, width: int) -> Iterator[str]:
     rule = f" [{item.standard}]" if item.standard else ""
-    yield from hung(f"{named(item)}; for: {item.use}.{rule}", 4, 8)
+    yield from hung(f"{named(item)}; for: {item.use}.{rule}", 4, 8, width=width)
     for why, checks in groupby(item.checks, key=lambda check: check.why):
-        yield from hung(f"measure {checks_words(list(checks), why, rows)}", 8, 10)
+        yield from hung(f"measure {checks_words(list(checks), why, rows)}", 8, 10, width=width)
     if item.note:
-        yield from hung(item.note, 8, 10)
+        yield from hung(item.note, 8, 10, width=width)
 
 
 def named(item: Item) -> str:
@@ -113,7 +113,7 @@ def _too_fine(check: Check, rows: Catalog) -> bool:
     return error.si > (check.high - check.low) / 2
 
 
-def made_lines(found: PartsList) -> Iterator[str]:
+def made_lines(found: PartsList, *, width: int = WIDTH) -> Iterator[str]:
     """Every job by the part of the engine it is done on."""
     first = True
     for place, sections in _PLACES:
@@ -124,13 +124,13 @@ def made_lines(found: PartsList) -> Iterator[str]:
             first = False
             yield f"  {place}"
         for job in jobs:
-            yield from _job(job)
+            yield from _job(job, width=width)
 
 
-def _job(job: Job) -> Iterator[str]:
+def _job(job: Job, *, width: int) -> Iterator[str]:
     times = "" if job.count == 1 else f" ({job.count} times)"
-    yield from hung(f"{job.do} {job.what}{times}: {job.size}.{will_do(job)}", 4, 8)
-    yield from hung(f"{job.tool}; {job.why}", 8, 10)
+    yield from hung(f"{job.do} {job.what}{times}: {job.size}.{will_do(job)}", 4, 8, width=width)
+    yield from hung(f"{job.tool}; {job.why}", 8, 10, width=width)
 
 
 def will_do(job: Job) -> str:
@@ -142,10 +142,10 @@ def will_do(job: Job) -> str:
     return f" {low} to {reading(job.high, 'mm', narrow=narrow)} will do."
 
 
-def store_lines(found: PartsList) -> Iterator[str]:
+def store_lines(found: PartsList, *, width: int = WIDTH) -> Iterator[str]:
     """The list to take along: one line a thing, then what to measure with."""
     for item in found.bought:
-        yield from hung(f"[ ] {named(item)}", 2, 6)
+        yield from hung(f"[ ] {named(item)}", 2, 6, width=width)
     tools = [tool(found.engine.catalog, key) for key in found.tools]
     yield ""
-    yield from hung(f"To measure with: {', '.join(tools)}.", 2, 4)
+    yield from hung(f"To measure with: {', '.join(tools)}.", 2, 4, width=width)

@@ -71,6 +71,28 @@ def rod_note(metres: float, path: str) -> str:
     return f"No shop has {mm(metres)} rod: the nearest is {mm(near)}. Set {path} to it."
 
 
+_PIN_LENGTHS = (4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 30, 32, 36, 40, 45, 50, 55, 60, 70,
+                80, 90, 100)  # fmt: skip
+"""Lengths of hardened parallel pins, mm: ISO 8734, the commoner ones (from memory)."""
+_SHORTEST_PIN = {1: 4, 1.5: 4, 2: 5, 2.5: 6, 3: 8, 4: 10, 5: 12, 6: 14, 8: 18, 10: 22, 12: 26}
+"""Shortest pin of a thickness, mm: ISO 8734 (from memory)."""
+
+
+def sold_pin(diameter: float, length: float) -> float | None:
+    """The next longer length in which a hardened parallel pin is sold, m; None beyond all.
+
+    Examples
+    --------
+    >>> sold_pin(0.004, 0.004), sold_pin(0.003, 0.016), sold_pin(0.004, 0.2)
+    (0.01, 0.016, None)
+    """
+    across = round(diameter * 1e3, 1)
+    thicker = (least for size, least in _SHORTEST_PIN.items() if size >= across)
+    shortest = next(thicker, _PIN_LENGTHS[-1])
+    wanted = max(length * 1e3 - 1e-3, shortest - 1e-3)
+    return next((n / 1e3 for n in _PIN_LENGTHS if n >= wanted), None)
+
+
 def material(rows: Catalog, key: str) -> str:
     """What a material is called, without what stands in brackets, small where it is a word."""
     return small(rows.row("material", key).name.split(" (")[0])

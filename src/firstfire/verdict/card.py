@@ -13,7 +13,7 @@ from firstfire.verdict.margin import RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.result import Result
 from firstfire.verdict.starting import cranked_at, speed_reached, too_slow
-from firstfire.verdict.words import lasting, lasting_between, strongest
+from firstfire.verdict.words import lasting, lasting_between, power, strongest
 
 
 @dataclass(frozen=True)
@@ -73,6 +73,29 @@ def _power(result: Result) -> Iterator[CardLine]:
     watts = f"{line.power} {line.power_span}".rstrip()
     torque = f"{line.torque} {line.torque_span}".rstrip()
     yield CardLine("power", f"{watts} at {speed}; {torque}")
+    yield from _asked(result)
+
+
+def _asked(result: Result) -> Iterator[CardLine]:
+    """How near it comes to the power that was wished for, where its file says one."""
+    use = result.plain.use
+    if use.power_asked is None or use.power_asked_at is None:
+        return
+    wish = f"{power(use.power_asked)} at {use.power_asked_at * 30 / math.pi:.0f}{THIN}rpm"
+    there = [
+        line
+        for line in made(result.events)
+        if line.point.event == "full_throttle"
+        and math.isclose(line.point.speed, use.power_asked_at, rel_tol=_SAME_SPEED)
+    ]
+    if not there:
+        yield CardLine("power asked", f"{wish}; it was not run there")
+        return
+    yield CardLine("power asked", f"{wish}; makes {there[0].power} {there[0].power_span}".rstrip())
+
+
+_SAME_SPEED = 0.005
+"""How near a speed is to be the one that was asked for: a file's are written no finer."""
 
 
 def _idle(result: Result) -> Iterator[CardLine]:
@@ -111,6 +134,11 @@ def _starter(result: Result) -> CardLine:
     if not over.over:
         return CardLine(name, f"does not come over the top: {takes}", mean)
     does, more = _turning(result, over)
+    if over.from_rest and over.peak_torque > over.stall_torque and not does.startswith(" at"):
+        # It can't turn that peak by itself: what swings takes it over.
+        return CardLine(
+            name, f"its swing takes it over; {takes}", "; ".join([does[2:], *more, mean])
+        )
     return CardLine(name, f"turns it{does}; {takes}", "; ".join([*more, mean]))
 
 

@@ -103,7 +103,7 @@ def _starter(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
 def _spark(plain: PlainEngine) -> Iterator[Caution]:
     if plain.spark.source == "sensor":
         yield Caution(
-            "controller",
+            "stray spark: controller",
             "A controller's pins float at power-up, reset and flashing and fire the coil. Switch "
             "the coil on last, by a switch of its own.",
             "spark.source",
@@ -118,7 +118,16 @@ def _materials(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
         row = engine.catalog.row("material", key)
         hazard = row.texts.get("hazard")
         if hazard and row.texts.get("structure") != "metal":
-            yield Caution(row.name, hazard, ", ".join(where[:3]))
+            yield Caution(f"{_word(hazard)}: {row.name}", hazard, ", ".join(where[:3]))
+
+
+def _word(hazard: str) -> str:
+    """What the hazard of a material is, in a word."""
+    return next((word for sign, word in _SIGNS.items() if sign in hazard.lower()), "fumes")
+
+
+_SIGNS = {"acid and fluorides": "acid", "asbestos": "asbestos", "dust": "dust", "skin": "skin"}
+"""What a hazard's text speaks of, and its word: else of what it gives off when overheated."""
 
 
 def _named(engine: Engine) -> dict[str, list[str]]:

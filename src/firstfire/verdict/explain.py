@@ -22,7 +22,7 @@ from firstfire.verdict.explain_words import (
 )
 from firstfire.verdict.explain_working import Followed, followed, plain, words_of
 from firstfire.verdict.explanation import Explanation, NumberPut, RaiseShown, WorkLine
-from firstfire.verdict.ledger import two
+from firstfire.verdict.ledger import hours_words, two
 from firstfire.verdict.margin import Margin, Raised
 from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures
 from firstfire.verdict.result import Result
@@ -169,7 +169,7 @@ def _factor_with(working: Sequence[Line], inputs: Mapping[str, float]) -> float 
 
 def _shown(raised: Raised) -> RaiseShown:
     gone = raised.factor_after > 1e5
-    effort = f"{figures(raised.print_hours, 2)} h print, {figures(raised.hand_hours, 2)} h hand"
+    effort = hours_words(raised)
     return RaiseShown(
         text=raised.text,
         set={path: str(value) for path, value in raised.set.items()},

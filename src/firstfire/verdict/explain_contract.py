@@ -82,6 +82,7 @@ class ExplanationTold(Told):
     numbers: list[NumberTold]
     working: list[WorkLineTold]
     span: str
+    printed: str = Field(description="what walls and infill of a print make of it; empty for none")
     clock: str = Field(description="when it comes while held from cold; empty where not known")
     makers: list[MakerTold] = Field(description="biggest first")
     movers: list[str] = Field(description="what moves the factor most, first")
@@ -132,6 +133,7 @@ def told(one: Explanation) -> ExplanationTold:
         working=[_line(line) for line in one.working],
         span=one.span_text,
         clock=one.clock,
+        printed=one.printed,
         makers=[MakerTold(words=words, share_of_variance=share) for words, share in one.makers],
         movers=list(one.movers),
         raise_by=[_change(change) for change in one.raises],

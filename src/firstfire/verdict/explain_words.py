@@ -12,7 +12,7 @@ from firstfire.parts.inputs import SAID
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
-from firstfire.verdict.words import lasting_between
+from firstfire.verdict.words import SAYS_WHEN, lasting_between
 
 _MOVED = 1.02
 NOTE_MOVERS = "With all other numbers of the working left as they are."
@@ -39,6 +39,8 @@ def sentence(plain: PlainEngine, margin: Margin) -> str:
     if margin.factor is None:
         return f"Whether the {name} is not judged: {way.why_not.rstrip('.')}."
     where = where[:1].upper() + where[1:]
+    if SAYS_WHEN.search(name):
+        name, where = SAYS_WHEN.sub("", name), "While its bolts are tightened"
     if margin.factor == math.inf:
         return f"{where}, nothing is asked of it: that the {name} does not come up."
     asked, has = amount(way.demand, way.unit), amount(way.capacity, way.unit)

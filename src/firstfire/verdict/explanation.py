@@ -149,6 +149,8 @@ class Explanation:
         Where an action follows; "" where none does.
     word, factor, factor_low, factor_high
         As the margin has them.
+    printed
+        What walls and infill make of it, where the part is a print; "" where that wasn't tried.
     """
 
     id: str
@@ -170,3 +172,4 @@ class Explanation:
     factor: float | None
     factor_low: float | None
     factor_high: float | None
+    printed: str = ""

@@ -215,7 +215,7 @@ class _Search:
             at, after = best
             margin, change = asked[at]
             made |= change.set
-            told = raised_by(self.engine.catalog, change, _factor(after, margin), "")
+            told = raised_by(self.engine, change, _factor(after, margin), "")
             self.steps.append(Step(margin, told, now.odds, after.odds))
             self.useless.clear()
             now = after
@@ -324,7 +324,7 @@ def _best(
     gains = []
     for at, one in enumerate(found):
         if one is not None and one.score > now.score + GAIN:
-            hours = work(raised_by(engine.catalog, asked[at][1], math.nan, ""))
+            hours = work(raised_by(engine, asked[at][1], math.nan, ""))
             gains.append(((one.score - now.score) / hours, at, one))
     if not gains:
         return None

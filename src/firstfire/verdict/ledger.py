@@ -128,6 +128,21 @@ def line(margin: Margin, plain: PlainEngine) -> LedgerLine:
     )
 
 
+def hours_words(raised: Raised) -> str:
+    """What a change takes, in hours of printer and hands; nothing is said of a printer left cold.
+
+    Examples
+    --------
+    >>> hours_words(Raised("", {}, 1.0, "", 4.0, 2.0, "")), hours_words(
+    ...     Raised("", {}, 1.0, "", 0.0, 0.5, ""))
+    ('4 h print, 2 h hand', '0.5 h hand')
+    """
+    hand = f"{figures(raised.hand_hours, 2)} h hand"
+    if raised.print_hours <= 0:
+        return hand
+    return f"{figures(raised.print_hours, 2)} h print, {hand}"
+
+
 def two(value: float | None) -> str:
     """A factor in two figures.
 
@@ -202,5 +217,5 @@ def move(raised: Raised) -> Move:
     return Move(
         raised,
         after="gone" if raised.factor_after > _GONE else two(raised.factor_after),
-        effort=f"{figures(raised.print_hours, 2)} h print, {figures(raised.hand_hours, 2)} h hand",
+        effort=hours_words(raised),
     )

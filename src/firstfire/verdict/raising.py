@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from typing import TYPE_CHECKING
 
-from firstfire.catalog import Catalog
 from firstfire.engine.engine import Engine
+from firstfire.engine.grammar import leaves, split
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Raise, Way
 from firstfire.engine.resolve import PlainEngine, resolve
@@ -22,6 +23,9 @@ from firstfire.verdict.anew import again, felt_by_gas
 from firstfire.verdict.margin import Margin, Raised, named
 from firstfire.verdict.numbers import spoken
 from firstfire.verdict.over_life import Tried, judged_over_life, over_life
+
+if TYPE_CHECKING:
+    from firstfire.verdict.result import Result
 
 _MOST_MARGINS = 8
 _ENDERS = 4
@@ -104,7 +108,7 @@ def _told(engine: Engine, margin: Margin, change: Raise, after: Tried) -> Raised
     others = [m for m in after.margins if m.way.id != own and m.ends]
     first = min(others, key=lambda m: m.rank, default=None)
     then = "" if first is None else f"{named(plain, first.way)} at {first.least:.2g}"
-    return raised_by(engine.catalog, change, factor, then)
+    return raised_by(engine, change, factor, then)
 
 
 def _best_first(offered: Sequence[tuple[float, Raised]], before: float) -> list[Raised]:
@@ -164,23 +168,40 @@ def _bout_of(result: EventResult, point: str) -> Bout:
     return next(bout for bout in result.bouts if bout.point.name == point)
 
 
-def _judged(engine: Engine, margin: Margin, change: Raise, changed: Changed) -> Raised | None:
-    """The change's effect at the margin's event and second; None where it doesn't help."""
+def factor_with(
+    result: Result, margin: Margin, changes: Mapping[str, str], stop: Stop | None = None
+) -> float | None:
+    """A margin's factor at its own event and second with values changed; None if not judged."""
+    happened = next(event for event in result.events if event.event == margin.event)
+    bout = _bout_of(happened, margin.point)
+    changed = _run_again(result.engine, bout, Raise("", dict(changes), ""), stop)
+    after = [] if changed is None else _after(margin, changed)
+    same = next((way for way in after if way.id == margin.way.id and way.judged), None)
+    return None if same is None else same.factor
+
+
+def _after(margin: Margin, changed: Changed) -> list[Way]:
+    """Every way to fail at a margin's event and second, with a change made."""
     bout, plain = changed
     seconds = min(margin.at_seconds, bout.horizon)
     peaks = [judged_peak(bout, row, seconds) for row in range(len(bout.gases))]
     felt = loads_at(bout, plain, peaks)
-    after = [
+    return [
         way
         for row in range(len(bout.gases))
         for way in ways(moment(bout, plain, row, seconds, peaks, felt))
     ]
+
+
+def _judged(engine: Engine, margin: Margin, change: Raise, changed: Changed) -> Raised | None:
+    """The change's effect at the margin's event and second; None where it doesn't help."""
+    after = _after(margin, changed)
     same = next((way for way in after if way.id == margin.way.id), None)
     if same is not None and not (same.judged and same.factor > (margin.factor or 0.0) * 1.005):
         return None  # what can't be judged any more is no help
     factor = same.factor if same is not None else float("inf")
     judged = [way for way in after if way.judged]
-    return raised_by(engine.catalog, change, factor, _next(plain, judged, margin.way.id))
+    return raised_by(engine, change, factor, _next(changed[1], judged, margin.way.id))
 
 
 def _next(plain: PlainEngine, after: Sequence[Way], but: str) -> str:
@@ -192,18 +213,31 @@ def _next(plain: PlainEngine, after: Sequence[Way], but: str) -> str:
     return f"{named(plain, weakest)} at {weakest.factor:.2g}"
 
 
-def raised_by(rows: Catalog, change: Raise, factor: float, after: str) -> Raised:
+def raised_by(engine: Engine, change: Raise, factor: float, after: str) -> Raised:
     """A change that was tried, with what it came to and what it takes."""
-    effort = rows.row("effort", change.effort)
+    only_pin = set(change.set) <= {"pin.material", "pin.inside_diameter"}
+    effort = engine.catalog.row("effort", "steel_piston_pin" if only_pin else change.effort)
+    printing = effort.si("print_hours") / 3600 if _prints(engine, change) else 0.0
     return Raised(
         text=spoken(change.text),
         set=dict(change.set),
         factor_after=min(factor, 1e6),
         next_to_fail=after,
-        print_hours=effort.si("print_hours") / 3600,
+        print_hours=printing,
         hand_hours=effort.si("hand_hours") / 3600,
         parts=effort.texts.get("parts", ""),
     )
+
+
+def _prints(engine: Engine, change: Raise) -> bool:
+    """Whether a part of those that a change is about is printed then; true where none says."""
+    ways = []
+    for path in change.set:
+        cylinder, plain = split(path)
+        made = f"{plain.partition('.')[0]}.made"
+        if made in leaves():
+            ways.append(change.set.get(made, engine.values(cylinder or 1)[made]))
+    return not ways or "printed" in ways
 
 
 def _run_again(engine: Engine, bout: Bout, change: Raise, stop: Stop | None) -> Changed | None:

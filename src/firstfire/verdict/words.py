@@ -98,11 +98,29 @@ def stopped_sentence(result: Result) -> str:
     worst = ""
     if first is not None:
         name = named(result.plain, first.way)
-        worst = f" Of what was, the lowest: {name} {first_second(first.event)} ({_factor(first)})."
+        when = at_its_time(name, first.event)
+        worst = f" Of what was, the lowest: {when} ({_factor(first)})."
     return (
         f"{result.engine.name}, {described(result)}: stopped when only {done} had been "
         f"finished.{worst} An estimate, and of no more than that."
     )
+
+
+def at_its_time(name: str, event: str) -> str:
+    """What gives way and when; a name that says when already says it once.
+
+    Examples
+    --------
+    >>> at_its_time("crank joint slips", "cranking")
+    'crank joint slips while it is cranked'
+    >>> at_its_time("head fasteners strip or yield while tightened", "cranking")
+    'head fasteners strip or yield while tightened'
+    """
+    return name if SAYS_WHEN.search(name) else f"{name} {first_second(event)}"
+
+
+SAYS_WHEN = re.compile(r" while (its bolts are )?tightened")
+"""What a name of something that happens at assembly ends with."""
 
 
 _BORNE = ("N", "N*m", "Pa", "W", "J")
@@ -117,8 +135,8 @@ def _decides(result: Result, first: Margin | None) -> str:
         return "not one of its ways to fail could be judged"
     name = named(result.plain, first.way)
     if first.word == "fails":
-        return f"the {name} {first_second(first.event)}{_borne(first)}"
-    told = f"the {name} {first_second(first.event)} ({factor_words(first)})"
+        return f"the {at_its_time(name, first.event)}{_borne(first)}"
+    told = f"the {at_its_time(name, first.event)} ({factor_words(first)})"
     if result.verdict.word == "holds":
         return f"all that is judged holds up to its first second at full throttle; nearest: {told}"
     return f"likeliest to end it: {told}"
@@ -153,8 +171,9 @@ def _following(result: Result, first: Margin) -> list[str]:
     also = {m.way.id.partition("#")[0] for m in others if m.word == "fails"}
     also.discard(told.way.id.partition("#")[0])
     more = f"; {len(also)} more fail{'s' * (len(also) == 1)}" if also else ""
-    gone = f"{named(result.plain, told.way)} {first_second(told.event)}"
-    return [f"With that mended, the {gone} ({factor_words(told)}){more}."]
+    name = named(result.plain, told.way)
+    when = at_its_time(name, told.event)
+    return [f"With that mended, the {when} ({factor_words(told)}){more}."]
 
 
 def _may_end(margin: Margin) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from firstfire.engine.rules.rule import Asked, Rule
 
 _STACKED = {
@@ -23,16 +25,31 @@ def _of_the_print(path: str) -> Rule:
     return Rule(path, same, "the material most of the engine is printed in")
 
 
+def _of_all_prints(said: str, usual: float) -> Callable[[Asked], float]:
+    """What is said of every print, or what is usual where nothing is."""
+
+    def told(ask: Asked) -> float:
+        every = ask[said]
+        return usual if every is None else float(every)
+
+    return told
+
+
+def _walls(ask: Asked) -> int:
+    return int(_of_all_prints("printing.walls", 6)(ask))
+
+
 def _made(part: str) -> tuple[Rule, ...]:
     stacked, why = _STACKED[part]
     solid = part in _SOLID
     return (
-        Rule(f"{part}.walls", 6, "six lines are about 2.7 mm of solid wall"),
+        Rule(f"{part}.walls", _walls, "as printing.walls says; else six lines, about 2.7 mm"),
         Rule(f"{part}.line_width", "0.45 mm", "what a 0.4 mm nozzle lays"),
         Rule(
             f"{part}.infill",
-            1.0 if solid else 0.4,
-            "a loaded part is printed solid" if solid else "stiff enough between its walls",
+            _of_all_prints("printing.infill", 1.0 if solid else 0.4),
+            "as printing.infill says; else "
+            + ("solid, being loaded" if solid else "stiff enough between its walls"),
         ),
         Rule(f"{part}.layers_stacked", stacked, why),
     )

@@ -77,10 +77,11 @@ class Crank(Made):
         low="10 N",
         high="500000 N",
         row=("main_bearing", "dynamic_load"),
+        example="7800 N",
     )
     main_bearing_static_load: Force = said(
         "its static load rating C0", low="10 N", high="500000 N",
-        row=("main_bearing", "static_load"),
+        row=("main_bearing", "static_load"), example="3750 N",
     )  # fmt: skip
     main_bearings: int = said("how many", low="1", high="6")
     bearing_span: Length = said("between the middles of the main bearings", low="5 mm", high="1 m")

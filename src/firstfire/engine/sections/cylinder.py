@@ -42,12 +42,16 @@ class Cylinder(Section):
         example="8 cm^3",
     )
     deck: Length = said(
-        "gap from crown to the top of the cylinder at top centre", low="-3 mm", high="20 mm"
+        "gap from crown to the top of the cylinder at top centre",
+        low="-3 mm",
+        high="20 mm",
+        example="0.5 mm",
     )
     offset: Length = said(
         "bore axis to the side of the crank axis (positive: towards the pin after top centre)",
         low="-30 mm",
         high="30 mm",
+        example="0 mm",
     )
 
 
@@ -64,6 +68,7 @@ class Liner(Made):
         "how much larger the liner is than the body's hole (negative: loose)",
         low="-1 mm",
         high="1 mm",
+        example="0.05 mm",
     )
     bore_finish: Literal["smooth", "sanded", "as_cut", "as_printed"] = said("surface of the bore")
     coating: Literal["none", "epoxy", "resin", "ceramic_paint", "metal_foil"] = said(
@@ -76,7 +81,7 @@ class Fins(Section):
 
     count: int = said("how many", low="0", high="80")
     length: Length = said("how far they stand out", low="1 mm", high="150 mm")
-    thickness: Length = said("mean thickness of one", low="0.3 mm", high="20 mm")
+    thickness: Length = said("mean thickness of one", low="0.3 mm", high="20 mm", example="2 mm")
     gap: Length = said("free space from one to the next", low="0.5 mm", high="100 mm")
 
 
@@ -84,7 +89,9 @@ class Foot(Section):
     """The flange by which a body is screwed to the case, where the head's screws end in it."""
 
     thickness: Length = said("thickness of the flange", low="1 mm", high="60 mm", example="8 mm")
-    fillet: Length = said("radius in the corner of flange and wall", low="0.05 mm", high="20 mm")
+    fillet: Length = said(
+        "radius in the corner of flange and wall", low="0.05 mm", high="20 mm", example="0.8 mm"
+    )
     circle_diameter: Length = said(
         "diameter of the circle its screws stand on", low="12 mm", high="400 mm"
     )
@@ -104,7 +111,7 @@ class Gasket(Section):
 
     kind: Literal["sheet", "cured_sealant", "o_ring", "metal", "none"] = said("what seals the head")
     material: MaterialName = said("its material, a row of the catalog")
-    thickness: Length = said("thickness when clamped", low="0 mm", high="6 mm")
+    thickness: Length = said("thickness when clamped", low="0 mm", high="6 mm", example="0.8 mm")
     inside_diameter: Length = said("inside diameter", low="10 mm", high="200 mm")
     width: Length = said("width of the sealing ring", low="0.3 mm", high="60 mm")
     cure_time: Time = said("sealant: time it was left to cure", low="0 s", high="60 day")
@@ -145,13 +152,19 @@ class Head(Made):
         "plate that faces the fire, a material of the catalog", optional=True
     )
     chamber_plate_thickness: Length = said(
-        "thickness of that plate (0: none)", low="0 mm", high="20 mm"
+        "thickness of that plate (0: none)",
+        low="0 mm",
+        high="20 mm",
+        example="3 mm",
     )
     valve_axis_angle: Angle = said(
         "angle of the valves to the bore", low="0 deg", high="60 deg", example="0 deg"
     )
     valve_bridge: Length = said(
-        "least material left between the two valve seats", low="0.2 mm", high="30 mm"
+        "least material left between the two valve seats",
+        low="0.2 mm",
+        high="30 mm",
+        example="3 mm",
     )
     coating: Literal["none", "epoxy", "resin", "ceramic_paint", "metal_foil"] = said(
         "what seals or shields a printed chamber"

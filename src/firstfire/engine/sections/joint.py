@@ -18,12 +18,18 @@ class Seat(Section):
     )
     length: Length = said("length engaged in one hub", low="1 mm", high="150 mm")
     interference: Length = said(
-        "how much larger the pin is than its hole", low="-0.5 mm", high="1 mm"
+        "how much larger the pin is than its hole",
+        low="-0.5 mm",
+        high="1 mm",
+        example="0.02 mm",
     )
     flats: int = said("polygon: number of flats; splined: number of teeth", low="2", high="60")
     cross_pins: int = said("pinned or keyed: pins or keys in one hub", low="0", high="8")
     cross_pin_diameter: Length = said(
-        "pinned: diameter; keyed: key width", low="0.5 mm", high="40 mm"
+        "pinned: diameter; keyed: key width",
+        low="0.5 mm",
+        high="40 mm",
+        example="4 mm",
     )
     pins_run: Literal["across", "lengthwise"] = said(
         "pinned: across the pin, or lengthwise in the joint, half in the pin and half in the hub"
@@ -41,7 +47,9 @@ class Joint(Seat):
         "plate screwed to the cheek that takes the torque, a material of the catalog",
         optional=True,
     )
-    plate_thickness: Length = said("thickness of that plate (0: none)", low="0 mm", high="20 mm")
+    plate_thickness: Length = said(
+        "thickness of that plate (0: none)", low="0 mm", high="20 mm", example="4 mm"
+    )
 
 
 class Journal(Section):
@@ -52,6 +60,9 @@ class Journal(Section):
         "steel rod inside a printed journal (0: none)", low="0 mm", high="60 mm"
     )
     fillet: Length = said(
-        "radius between journal and cheek where they are one piece", low="0 mm", high="20 mm"
+        "radius between journal and cheek where they are one piece",
+        low="0 mm",
+        high="20 mm",
+        example="0.6 mm",
     )
     joint: Joint

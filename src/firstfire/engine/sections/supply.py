@@ -13,6 +13,7 @@ from firstfire.engine.fields import (
     Inertia,
     Length,
     MaterialName,
+    Power,
     Pressure,
     Ratio,
     Section,
@@ -55,11 +56,14 @@ class Intake(Section):
     )
     air_cleaner: Literal["none", "foam", "paper", "gauze"] = said("air cleaner")
     air_cleaner_loss: Pressure = said(
-        "pressure lost in it at 10 m/s in the throttle", low="0 Pa", high="20000 Pa"
+        "pressure lost in it at 10 m/s in the throttle",
+        low="0 Pa",
+        high="20000 Pa",
+        example="500 Pa",
     )
     material: MaterialName = said("elbow's or manifold's material, a row of the catalog")
-    wall: Length = said("its wall", low="0.3 mm", high="20 mm")
-    suction: Pressure = said("largest suction in it", low="0 bar", high="1 bar")
+    wall: Length = said("its wall", low="0.3 mm", high="20 mm", example="3 mm")
+    suction: Pressure = said("largest suction in it", low="0 bar", high="1 bar", example="0.7 bar")
     bay_temperature: Temperature | None = said(
         "air round it, where it is warmer than the surroundings",
         low="-40 °C",
@@ -106,11 +110,16 @@ class Starter(Section):
         row=("kind", "rotor_inertia"),
     )  # fmt: skip
     pull_force: Force | None = said(
-        "rope: pull of the arm", low="5 N", high="1000 N", row=("kind", "pull_force"), optional=True
+        "rope: pull of the arm",
+        low="5 N",
+        high="1000 N",
+        row=("kind", "pull_force"),
+        optional=True,
+        example="150 N",
     )
     pull_length: Length | None = said(
         "rope: length of one pull", low="0.1 m", high="3 m", row=("kind", "pull_length"),
-        optional=True,
+        optional=True, example="0.6 m",
     )  # fmt: skip
     drum_diameter: Length | None = said(
         "rope: diameter it winds on", low="10 mm", high="500 mm", row=("kind", "drum_diameter"),
@@ -147,6 +156,15 @@ class Use(Section):
     )
     cranking_speed: Speed = said("mean cranking speed", low="30 rpm", high="3000 rpm")
     idle_speed: Speed = said("lowest steady speed", low="300 rpm", high="6000 rpm")
+    power_asked: Power | None = said(
+        "power it is wished to make; a check says how near it comes",
+        low="1 W",
+        high="20 kW",
+        optional=True,
+    )
+    power_asked_at: Speed | None = said(
+        "speed at which that power is wished", low="30 rpm", high="20000 rpm", optional=True
+    )
 
 
 class Leak(Section):
@@ -181,7 +199,7 @@ class Doubt(Section):
     outside_cooling: Ratio = said("on cooling by air or water", low="0.05", high="20")
     port_film: Ratio = said("on heat from gas in the ports to their walls", low="0.05", high="20")
     contact: Ratio = said("on what touching faces conduct", low="0.05", high="20")
-    softening: Ratio = said("on rises over 23 degC that soften", low="0.3", high="3")
+    softening: Ratio = said("on rises over 23 degC that soften", low="0.3", high="3", example="1")
     nut_factor: Ratio = said("on torque over preload and diameter of a screw", low="0.2", high="5")
     press_friction: Ratio = said("on friction in pressed and clamped joints", low="0.05", high="20")
     strength_bias: Ratio = said(

@@ -29,11 +29,14 @@ class Valve(Section):
     material: MaterialName = said("its material, a row of the catalog")
     head_diameter: Length = said("head diameter", low="4 mm", high="60 mm", example="18 mm")
     throat_diameter: Length = said("port bore under the seat", low="3 mm", high="58 mm")
-    stem_diameter: Length = said("stem diameter", low="1.5 mm", high="12 mm")
+    stem_diameter: Length = said("stem diameter", low="1.5 mm", high="12 mm", example="4 mm")
     seat_angle: Angle = said("angle of the seat to the head's plane", low="0 deg", high="60 deg")
     seat_material: MaterialName = said("seat material, a row of the catalog")
     seat_interference: Length = said(
-        "how much larger the seat ring is than its hole", low="0 mm", high="0.5 mm"
+        "how much larger the seat ring is than its hole",
+        low="0 mm",
+        high="0.5 mm",
+        example="0.05 mm",
     )
     guide_material: MaterialName = said("guide material, a row of the catalog")
     retainer_material: MaterialName = said("spring retainer's material, a row of the catalog")
@@ -42,9 +45,12 @@ class Valve(Section):
     mass: Mass = said("moving mass at the valve, spring's third included", low="0.5 g", high="1 kg")
     spring_rate: SpringRate = said("spring rate", low="0.005 N/mm", high="200 N/mm")
     spring_preload: Force = said("spring force with the valve shut", low="0 N", high="2000 N")
-    lash: Length = said("clearance when shut", low="0 mm", high="2 mm")
+    lash: Length = said("clearance when shut", low="0 mm", high="2 mm", example="0.1 mm")
     flow_coefficient: Ratio = said(
-        "how well it flows against the usual curve for its lift", low="0.3", high="1.3"
+        "how well it flows against the usual curve for its lift",
+        low="0.3",
+        high="1.3",
+        example="1",
     )
 
 
@@ -69,7 +75,7 @@ class CamValve(Valve):
     follower: Literal["flat", "roller", "curved"] = said("what rides on the cam")
     follower_radius: Length = said("roller or curved follower: radius", low="0 mm", high="200 mm")
     rocker: Literal["direct", "rocker"] = said("direct, or through a rocker")
-    rocker_ratio: Ratio = said("valve lift over cam lift", low="0.3", high="4")
+    rocker_ratio: Ratio = said("valve lift over cam lift", low="0.3", high="4", example="1")
 
 
 class Inlet(CamValve):
@@ -112,7 +118,9 @@ class CamDrive(Section):
     kind: Literal["belt", "chain", "gear"] = said("belt, chain or gear")
     count: int = said("how many drives side by side", low="1", high="4")
     belt: BeltName | None = said("belt, a row of the catalog", optional=True)
-    pitch: Length = said("tooth pitch", low="1 mm", high="20 mm", row=("belt", "pitch"))
+    pitch: Length = said(
+        "tooth pitch", low="1 mm", high="20 mm", row=("belt", "pitch"), example="3 mm"
+    )
     width: Length = said("belt or gear width", low="2 mm", high="60 mm", example="9 mm")
     teeth_crank: int = said("teeth on the crank", low="6", high="80", example="18")
     teeth_cam: int = said("teeth on the cam", low="12", high="160", example="36")

@@ -17,6 +17,7 @@ from firstfire.verdict.improve_words import (
     step_words,
     two,
 )
+from firstfire.verdict.ledger import hours_words
 from firstfire.verdict.margin import named
 from firstfire.verdict.text.lines import WIDTH, heading, wrapped
 
@@ -74,7 +75,7 @@ def _steps(found: Improved, width: int) -> Iterator[str]:
         yield f"  {number}. {first.lstrip()}"
         yield from rest
         yield from wrapped(f"{change.text}. {step_words(step)}.", 5, width=width)
-        hours = f"{two(change.print_hours)} h print, {two(change.hand_hours)} h hand"
+        hours = hours_words(change)
         bought = f", to buy: {change.parts}" if buys(change) else ""
         yield from wrapped(f"{hours}{bought}", 5, width=width)
         for path, value in change.set.items():

@@ -12,7 +12,7 @@ from firstfire.verdict.ledger import LedgerLine, ledger, move
 from firstfire.verdict.result import Result
 from firstfire.verdict.text.card import card_lines
 from firstfire.verdict.text.lines import WIDTH, wrapped
-from firstfire.verdict.words import sentence, sentences
+from firstfire.verdict.words import SAYS_WHEN, sentence, sentences
 
 LINES = 24
 """Lines that every terminal has."""
@@ -92,8 +92,8 @@ def _likeliest(result: Result, most: int, width: int) -> list[str]:
 
 def _ender(number: int, line: LedgerLine, width: int) -> Iterator[str]:
     margin = line.margin
-    event = margin.event.replace("_", " ")
-    told = f"{number}. {line.name}, {event}: {margin.word}, {line.span}"
+    event = "" if SAYS_WHEN.search(line.name) else f", {margin.event.replace('_', ' ')}"
+    told = f"{number}. {line.name}{event}: {margin.word}, {line.span}"
     if not margin.raise_by:
         none = "; no change offered" if margin.word in ("fails", "marginal") else ""
         told += none if len(told + none) + 2 <= width else ""
@@ -129,16 +129,17 @@ def _urgent(hazard: str) -> int:
 
 def _next(result: Result, asked: Asked, width: int) -> list[str]:
     """What to type next, and what for."""
-    lines = list(_commands(result, asked, whole=True))
+    lines = list(commands(result, asked, whole=True))
     if max(map(len, lines)) <= width or not asked.options:
         return lines
-    return [*_commands(result, asked, whole=False), f"{'':<{_COMMANDS}}each with {_SAME}"]
+    return [*commands(result, asked, whole=False), f"{'':<{_COMMANDS}}each with {_SAME}"]
 
 
 _SAME = "the same --set and --layer as now"
 
 
-def _commands(result: Result, asked: Asked, *, whole: bool) -> Iterator[str]:
+def commands(result: Result, asked: Asked, *, whole: bool) -> Iterator[str]:
+    """What to type next and what for, what helps most first; `whole` with its trial values."""
     first = result.verdict.first
     if result.verdict.word in ("fails", "marginal"):
         better = "better.toml" if asked.file != "better.toml" else "better_still.toml"
