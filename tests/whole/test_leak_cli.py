@@ -34,7 +34,9 @@ def test_a_gauge_reading_becomes_a_layer_that_check_reads(tmp_path):
     # Cautions stand where it leads to spinning.
     for word in ("rotating parts", "spark", "starter", "estimates"):
         assert f"{word}:" in done.stdout
-    assert max(map(len, done.stdout.splitlines())) <= 80
+    # A command stays on its line, to be copied whole: here it has a long path in it.
+    told = [line for line in done.stdout.splitlines() if not line.startswith("  firstfire ")]
+    assert max(map(len, told)) <= 80
     # Without the layer 0.044 mm²; with it the gauge comes back down.
     before = ff.run(ff.read(WREN), "cranking", drawn=1).points[0].fired.cycle.cylinders[0]
     checked = firstfire("check", WREN, "--json", "--at", "2000 rpm", "--layer", layer)
