@@ -50,7 +50,7 @@ def press(moment: Moment, seat: Seat) -> Hold:
     )
     air = warmth.ambient(moment)
     kept = stress_left(body.material, moment.resting_hours, air, press_fit=True)
-    stiff = body.material["modulus_in_plane"] * modulus_left(body.material, air)
+    stiff = body.material["modulus_in_plane"] * modulus_left(body.material, air) * body.share
     pressure = press_fit.contact_pressure(
         working,
         joint.diameter,

@@ -46,6 +46,7 @@ def hold(moment: Moment, seat: Seat, demand: float) -> Hold:
     """
     sides = bears(moment, seat)
     held = _held(moment, seat, sides)
+    held = replace(held, depends_on=(*held.depends_on, *seat.laid))
     if held.torque > _AMPLE * demand:
         return replace(held, raise_by=())
     values = (sides.hub.value, sides.pin.value, sides.layered.value)

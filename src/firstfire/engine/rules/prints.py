@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 from firstfire.engine.rules.rule import Asked, Rule
 
 _STACKED = {
@@ -38,7 +41,27 @@ def _made(part: str) -> tuple[Rule, ...]:
     )
 
 
+_WITHIN = {
+    "crank.crankpin": ("crank", "laid as the cheeks"),
+    "crank.journal": ("crank", "laid as the cheeks"),
+    "piston.boss": ("piston", "laid as the rest of the piston"),
+}
+"""Places of a print that may be laid otherwise, with the part whose way they follow unsaid."""
+_FILL = ("walls", "line_width", "infill")
+
+
+def _as_the_part(path: str) -> tuple[Rule, ...]:
+    part, why = _WITHIN[path]
+
+    def same(name: str) -> Callable[[Asked], Any]:
+        return lambda ask: ask[f"{part}.{name}"]
+
+    lies = () if path == "piston.boss" else ("layers_stacked",)
+    return tuple(Rule(f"{path}.{name}", same(name), why) for name in (*_FILL, *lies))
+
+
 RULES = (
+    *(rule for path in _WITHIN for rule in _as_the_part(path)),
     *(rule for part in _STACKED for rule in _made(part)),
     *(_of_the_print(f"{part}.material") for part in _STACKED if part != "liner"),
     *(

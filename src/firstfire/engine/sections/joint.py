@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from firstfire.engine.fields import Force, Length, MaterialName, Section, said
+from firstfire.engine.sections.make import Laid
 
 
 class Seat(Section):
@@ -44,8 +45,8 @@ class Joint(Seat):
     plate_thickness: Length = said("thickness of that plate (0: none)", low="0 mm", high="20 mm")
 
 
-class Journal(Section):
-    """The main journals: what they are of, and how they are held in the cheeks."""
+class Journal(Laid):
+    """The main journals: of what, how they are laid, how they are held in the cheeks."""
 
     material: MaterialName = said("main journal's material, a row of the catalog")
     rod_diameter: Length = said(
