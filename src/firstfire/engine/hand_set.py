@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from firstfire.engine.grammar import leaves
 from firstfire.engine.layers import Entry
 from firstfire.engine.rules.cylinder import is_metal
+from firstfire.engine.sections.joint import has_bond
 from firstfire.engine.unknown import Unknown
 from firstfire.engine.values import Values
 from firstfire.formulas.fits import LARGEST, tolerance
@@ -70,14 +71,14 @@ def glues(values: Values) -> dict[str, tuple[str, ...]]:
     """
     found: dict[str, set[str]] = {}
     for seat in SEATS:
-        if values[f"{seat}.kind"] == "bonded":
+        if has_bond(values[f"{seat}.kind"], values[f"{seat}.glued"]):
             metal = all(is_metal(values, path) for path in _hub_and_pin(values, seat))
             found.setdefault(values[f"{seat}.bond"], set()).add(_shear(metal))
     if values["gasket.kind"] == "cured_sealant":
         metal = is_metal(values, "head.material") and is_metal(values, "body.material")
         bead = values["gasket.material"]
         by_air = values.catalog.row("material", bead).texts.get("structure") == "elastomer"
-        cures = {"cure_depth_per_day"} if by_air else {"skin_time", "cure_time"}
+        cures = {"skin_time", "cure_depth_per_day" if by_air else "cure_time"}
         found.setdefault(bead, set()).update(cures, {_shear(metal)})
     return {glue: tuple(sorted(numbers)) for glue, numbers in found.items()}
 

@@ -240,7 +240,7 @@ READINGS = (
         "Measure a head bolt end to end, slack and torqued. Its stretch gives its pull; the pull "
         "as tightened in `firstfire explain FILE gasket.open` over that is the value.",
         20, "together", "factor", 1.12,
-        needs=("head.fasteners.kind", ("through_bolts", "studs"),
+        needs=("head.fasteners.kind", ("through_bolts", "nutted_studs", "studs"),
                "no head screw of it can be reached at both ends"),
     ),
     Reading(

@@ -234,7 +234,7 @@ def slackens(moment: Moment) -> Way:
     joint, fasteners = head_joint(moment), moment.parts.head.fasteners
     wanted = assumed.LEAST_PRELOAD * joint.tightened
     raised: tuple[Raise, ...] = ()
-    if fasteners.kind != "through_bolts":
+    if not fasteners.through:
         raised = (Raise("Hold the head by long through-bolts to the crankcase",
                         {"head.fasteners.kind": "through_bolts"}, "through_bolts"),)  # fmt: skip
     material = moment.engine.materials[moment.parts.head.material]
@@ -282,7 +282,7 @@ def tires(moment: Moment) -> Way:
 def _held_better(moment: Moment) -> tuple[Raise, ...]:
     fasteners = moment.parts.head.fasteners
     material = moment.engine.materials[moment.parts.body.material]
-    if fasteners.kind == "through_bolts":
+    if fasteners.through:
         return (_more_fasteners(moment), *_thicker_screw(moment))
     count = fasteners.count + 2
     through = Raise(

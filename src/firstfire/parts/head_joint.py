@@ -241,7 +241,7 @@ _LOST = (Line("each_holds", "0 * screw_proof_strength * thread_area", "N",
 def _grip(moment: Moment, load: Load) -> Grip:
     """Pull at which a fastener leaves what holds it, or yields.
 
-    Inserts, studs and screws end in the body under the head; through-bolts have nuts.
+    Inserts, studs and screws end in the body under the head; the others have nuts below.
 
     Raises
     ------
@@ -253,7 +253,7 @@ def _grip(moment: Moment, load: Load) -> Grip:
     warm_at = warmth.mean(moment, "body")
     screw = thread.proof_load(size.stress_area, fasteners.property_class)
     told = {"thread_area": size.stress_area, "screw_proof_strength": screw / size.stress_area}
-    if fasteners.kind == "through_bolts":
+    if fasteners.through:
         return Grip(math.inf, screw, "screw", warm_at, told, _BOLTED)
     body = moment.parts.body
     material = moment.engine.materials[body.material]
