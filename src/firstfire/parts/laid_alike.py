@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.grammar import split
+from firstfire.engine.readings import material_words
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.make import Filled, Made
 from firstfire.parts import assumed
@@ -74,7 +75,7 @@ def _no_print(engine: PlainEngine, number: int, place: str) -> str:
            "crank.journal": engine.crank.journal.material}.get(place, made.material)  # fmt: skip
     if made.made == "printed" and not is_metal(engine.materials[key]):
         return ""
-    words, name = _WORDS[place], engine.materials[key].name
+    words, name = _WORDS[place], material_words(engine.materials[key].name)
     return f"The {words} {_are(words)} of {name} and not printed: nothing is laid in lines there."
 
 
