@@ -41,8 +41,9 @@ def all_unknowns():
     engines = [ff.read(file) for file in FILES]
     wren, heron = (ff.read(ROOT / "engines" / f"{name}.toml") for name in ("wren", "heron"))
     glued = {"crank.joint.kind": "clamped", "flywheel.joint.kind": "bonded"}
+    pressed = {f"{joint}.kind": "plain_press" for joint in ("crank.joint", "flywheel.joint")}
     mixed = {"gasket.material": "epoxy", "gasket.cure_time": "24 h"}
-    engines += [with_values(wren, glued), with_values(heron, mixed)]
+    engines += [with_values(wren, glued), with_values(wren, pressed), with_values(heron, mixed)]
     return [(engine, unknown) for engine in engines for unknown in Trials(engine).unknowns]
 
 

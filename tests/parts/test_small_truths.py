@@ -159,3 +159,9 @@ stroke = "40 mm"
 [printing]
 material = "petg"
 """
+
+
+def test_a_resin_print_is_solid_and_a_laid_one_is_not():
+    resin = said(SMALLEST.replace("petg", "resin_tough")).values(1)
+    assert resin["body.infill"] == resin["case.infill"] == 1.0
+    assert said(SMALLEST).values(1)["body.infill"] < 1.0

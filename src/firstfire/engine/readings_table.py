@@ -211,10 +211,18 @@ READINGS = (
     Reading("materials.*.cure_time", "how long {material} takes to its full strength",
             why_not=_LAB),
     # Joints
-    Reading(
-        "*interference", "how tight a pressed fit came out", "caliper_inside",
-        "Hole in two directions and what goes into it, before they are pressed together: the "
-        "difference.", 5,
+    *(
+        Reading(
+            pattern, words, "caliper_inside",
+            "Hole in two directions and what goes into it, before they are pressed together: the "
+            "difference.", 5,
+        )
+        for pattern, words in (
+            ("liner.fit_interference", "how tight the liner sits in the body"),
+            ("valves.exhaust.seat_interference", "how tight the exhaust seat's ring sits"),
+            ("crank.joint.interference", "how tight the crankpin sits in its cheeks"),
+            ("*interference", "how tight a wheel or journal sits"),
+        )
     ),
     Reading(
         "head.fasteners.torque", "torque of the head's screws", "luggage_scale",

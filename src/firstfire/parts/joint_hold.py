@@ -95,7 +95,7 @@ _EITHER = Line("joint_holds", "max(bond_holds, without_bond_holds)", "N*m",
 def _glued_too(by_law: Hold, bond: Hold) -> Hold:
     """A key, pins or a fit with a bond besides: the larger of both, not their sum.
 
-    A bond gives by microns, a key by its clearance of hundredths of a millimetre: the bond takes the
+    A bond gives by microns, a key by hundredths of a millimetre of clearance: the bond takes the
     torque first and alone, and once it has let go the key takes it alone. A fit would help its bond
     from the start; that is not counted.
     """

@@ -29,13 +29,22 @@ def _of_the_print(path: str) -> Rule:
 def _made(part: str) -> tuple[Rule, ...]:
     stacked, why = _STACKED[part]
     solid = part in _SOLID
+
+    def infill(ask: Asked) -> float:
+        row = ask.row(f"{part}.material")
+        # A resin print is cured through, whatever lines another printer would lay.
+        resin = row is not None and row.texts.get("structure") == "cross-linked"
+        return 1.0 if solid or resin else 0.4
+
     return (
         Rule(f"{part}.walls", 6, "six lines are about 2.7 mm of solid wall"),
         Rule(f"{part}.line_width", "0.45 mm", "what a 0.4 mm nozzle lays"),
         Rule(
             f"{part}.infill",
-            1.0 if solid else 0.4,
-            "a loaded part is printed solid" if solid else "stiff enough between its walls",
+            infill,
+            "a loaded part is printed solid"
+            if solid
+            else "stiff enough between its walls; resin cures solid",
         ),
         Rule(f"{part}.layers_stacked", stacked, why),
     )
