@@ -38,7 +38,8 @@ class Made(Laid, OfWhat):
 
     def filled_as(self, how: Filled) -> Made:
         """The same, where one place of it is laid otherwise: a boss, a pin printed on its own."""
-        return self.model_copy(update={name: getattr(how, name) for name in type(how).model_fields})
+        laid = (name for name in Laid.model_fields if hasattr(how, name))
+        return self.model_copy(update={name: getattr(how, name) for name in laid})
 
 
 class Printing(Section):
