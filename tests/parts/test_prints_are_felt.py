@@ -12,6 +12,7 @@ from firstfire.parts.softness import is_metal
 PLACES = ("liner", "body", "piston", "piston.boss", "rod", "head", "crank", "crank.crankpin",
           "crank.journal", "case")  # fmt: skip
 PINS = {"crank.crankpin": "crank.crankpin_material", "crank.journal": "crank.journal.material"}
+JOINTS = {"crank.crankpin": "crank.joint.kind", "crank.journal": "crank.journal.joint.kind"}
 EVENTS = ("full_throttle", "overtighten")
 LESSER = ("slip", "twist", "rock", "lift", "strip")
 """The lesser of hub and pin, or of print and screw: the other of the two may decide."""
@@ -82,9 +83,11 @@ def test_an_engine_as_drawn_feels_it_or_says_why_not(file, place, what):
 
 @each_print
 def test_layers_turned_are_felt_or_it_says_why_not(file, place):
-    if place == "piston.boss":
-        return  # one print with its piston: it lies as that lies
     described = engine(file)
+    if place == "piston.boss" or (
+        place in JOINTS and described.values(1)[JOINTS[place]] == "solid"
+    ):
+        return  # one print with its part: it lies as that lies, and is turned with it
     before = judged(described)
     lies = described.values(1)[f"{place}.layers_stacked"]
     felt = 0
