@@ -150,10 +150,13 @@ def _in_the_body(values: Values) -> Off:
         else (0.5 * tolerance(min(values.number("liner.outside_diameter"), LARGEST), 7),
               "a hole to IT7, ISO 286-1")
     )  # fmt: skip
-    if values["liner.made"] == "printed":
+    if values["liner.kind"] == "metal":
+        size = min(values.number("liner.outside_diameter"), LARGEST)
+        tube, also = 0.5 * tolerance(size, 6), f"a liner turned to IT6 ({_NO_SOURCE})"
+    elif values["liner.made"] == "printed":
         tube, also = _printed(values, "shaft")
     else:
-        tube, also = _TUBE, f"a drawn or turned tube ({_NO_SOURCE})"
+        tube, also = _TUBE, f"a drawn tube ({_NO_SOURCE})"
     return math.hypot(hole, tube), f"{why}, {also}"
 
 
