@@ -10,7 +10,7 @@ import firstfire as ff
 from firstfire.bench.leak_test import GaugeTest, leak_test
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.quantity import DIMENSIONS
-from firstfire.engine.read import read_layer
+from firstfire.engine.read import read_layer, with_values
 from firstfire.engine.readings import ends_left, kind_of_material, reading_of, span_left
 from firstfire.engine.readings_table import READINGS
 from firstfire.engine.spans_said import takes_span
@@ -39,6 +39,11 @@ def wren():
 @pytest.fixture(scope="module")
 def all_unknowns():
     engines = [ff.read(file) for file in FILES]
+    wren, heron = (ff.read(ROOT / "engines" / f"{name}.toml") for name in ("wren", "heron"))
+    glued = {"crank.joint.kind": "clamped", "flywheel.joint.kind": "bonded"}
+    pressed = {f"{joint}.kind": "plain_press" for joint in ("crank.joint", "flywheel.joint")}
+    mixed = {"gasket.material": "epoxy", "gasket.cure_time": "24 h"}
+    engines += [with_values(wren, glued), with_values(wren, pressed), with_values(heron, mixed)]
     return [(engine, unknown) for engine in engines for unknown in Trials(engine).unknowns]
 
 

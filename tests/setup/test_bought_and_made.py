@@ -206,7 +206,7 @@ def test_what_each_kind_of_engine_buys():
     assert one(heron, "propeller").count == 1
     assert not [i for i in heron.bought if "disc" in i.what]
     injected = parts_list(ff.read(ROOT / "tests" / "strangers" / "2_v_twin.toml"))
-    assert one(injected, "port injector").count == 2
+    assert one(injected, "injector for both cylinders").count == 1
     metal = parts_list(ff.read(ROOT / "tests" / "strangers" / "5_metal_wren.toml"))
     assert one(metal, "piston ring").count == 2
     assert job(metal, "file", "ring's ends").count == 2

@@ -144,3 +144,13 @@ def test_outlines_know_their_way_of_making(wren):
 
 def test_what_has_no_source_says_so():
     assert laid.PRACTICE == PRACTICE
+
+
+def test_a_printed_pin_is_listed_as_it_is_laid():
+    """Heron's pins are printed with its cheeks; here they get more lines than those."""
+    heron = ff.read(ROOT / "engines" / "heron.toml")
+    laid = ff.with_values(heron, {"crank.crankpin.walls": 12, "crank.infill": 0.5})
+    found = {part.part: part for part in parts_list(laid).printed}
+    assert found["crankpin"].walls == 12
+    assert found["crank cheek"].walls == 6
+    assert found["crankpin"].material == found["crank cheek"].material

@@ -253,7 +253,7 @@ def test_luck_is_not_to_be_measured(found):
 def test_what_takes_a_running_engine_comes_too_late_for_its_first_fire(found):
     mixture = next(one for one in found.readings if "mixture" in one.reading.words)
     assert mixture.told["odds"] == 0.0
-    assert mixture.known["odds"] > 0.0
+    assert mixture.known["full_throttle"] > 0.0
     assert mixture.reading.spins
 
 

@@ -194,13 +194,61 @@ READINGS = (
     Reading(
         "materials.*.fracture_toughness", "how well {material} stands up to a crack", why_not=_LAB
     ),
+    Reading(
+        "materials.*.shear_strength*", "how well {material} sticks", "luggage_scale",
+        "Glue strips of what it joins over 10 × 10 mm, five pairs, and pull them along until they "
+        "part; force over area, their mean.", 60, "now", "half",
+    ),
+    Reading(
+        "materials.*.cure_depth_per_day", "how deep {material} cures in a day", "caliper",
+        "Leave a thick bead open for a day, cut it across and measure its skin.", 10, "now", "half",
+    ),
+    Reading(
+        "materials.*.skin_time", "how soon {material} sets", "stopwatch",
+        "Touch a smear of the mix every few minutes until it no longer draws a thread.", 10, "now",
+        "half",
+    ),
+    Reading("materials.*.cure_time", "how long {material} takes to its full strength",
+            why_not=_LAB),
     # Joints
+    *(
+        Reading(
+            pattern, words, "caliper_inside",
+            "Hole in two directions and what goes into it, before they are pressed together: the "
+            "difference.", 5,
+        )
+        for pattern, words in (
+            ("liner.fit_interference", "how tight the liner sits in the body"),
+            ("valves.exhaust.seat_interference", "how tight the exhaust seat's ring sits"),
+            ("crank.joint.interference", "how tight the crankpin sits in its cheeks"),
+            ("*interference", "how tight a wheel or journal sits"),
+        )
+    ),
+    Reading(
+        "head.fasteners.torque", "torque of the head's screws", "luggage_scale",
+        "Pull the spanner with the scale at right angles: force times its distance from the "
+        "screw.", 5, "together", "share", 0.05,
+    ),
+    Reading(
+        "*.clamp_screw_force", "pull of a clamping screw", "luggage_scale",
+        "Pull the spanner with the scale: force times its distance from the screw, over a fifth of "
+        "the screw's diameter.", 5, "together", "share", 0.3,
+    ),
+    Reading(
+        "cam_drive.tension", "tension of the cam belt", "luggage_scale",
+        "Pull the loose wheel or tensioner with the scale until the belt is as tight as you want "
+        "it: half of that pull.", 5, "together",
+    ),
+    Reading(
+        "gasket.cure_temperature", "warmth in which the sealant cured", "thermometer",
+        "Beside the engine while it cures.", 1, "together",
+    ),
     Reading(
         "doubt.nut_factor", "how much of a torque becomes preload", "micrometer",
         "Measure a head bolt end to end, slack and torqued. Its stretch gives its pull; the pull "
         "as tightened in `firstfire explain FILE gasket.open` over that is the value.",
         20, "together", "factor", 1.12,
-        needs=("head.fasteners.kind", ("through_bolts", "studs"),
+        needs=("head.fasteners.kind", ("through_bolts", "nutted_studs", "studs"),
                "no head screw of it can be reached at both ends"),
     ),
     Reading(

@@ -17,6 +17,11 @@ SPANNED = (
     "valves.*.spring_rate",
     "valves.*.spring_preload",
     "valves.*.mass",
+    "*interference",
+    "*.clamp_screw_force",
+    "cam_drive.tension",
+    "head.fasteners.torque",
+    "gasket.cure_temperature",
 )
 """Patterns of paths, cylinder left out; a material's properties come on top."""
 

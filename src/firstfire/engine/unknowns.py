@@ -3,65 +3,35 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import Any
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves
+from firstfire.engine.hand_set import glues, of_a_cylinder, of_the_shaft
 from firstfire.engine.layers import Entry
 from firstfire.engine.rules.leaks import OTHER_SPAN, RING_SPANS, Span
+from firstfire.engine.unknown import Distribution, Unknown
 from firstfire.engine.values import Values
 from firstfire.formulas.fits import LARGEST, tolerance
 
-Distribution = Literal["normal", "lognormal", "loguniform", "uniform"]
+__all__ = ["Unknown", "unknowns"]
 
 # A table's low-high is a spread over makers and papers. It is read as about two standard
 # deviations each way (2.5-97.5 %), so that 5-95 % is 1.645/1.96 of it: common practice, no source.
 TABLE_TO_5_95 = 1.645 / 1.96
 
 
-@dataclass(frozen=True)
-class Unknown:
-    """One uncertain input.
-
-    Attributes
-    ----------
-    path
-        Where it is set, in the grammar of the engine file.
-    distribution
-        Its shape; ``loguniform`` spans exactly from `low` to `high`.
-    centre, low, high
-        SI; low to high is 5-95 %.
-    origin
-        The layer and kind that spoke of its centre.
-    source
-        Where the spread is from.
-    extrapolated
-        Whether a correlation is used here beyond the ground it was fitted on.
-    """
-
-    path: str
-    distribution: Distribution
-    centre: float
-    low: float
-    high: float
-    origin: str
-    source: str
-    extrapolated: bool = False
-
-
 def unknowns(engine: Engine) -> tuple[Unknown, ...]:
     """Every uncertain input of an engine, doubt multipliers included."""
     values = engine.values(1)
-    found = [*_doubts(values), *_surroundings(values), *_materials(values)]
+    found = [
+        *_doubts(values), *_surroundings(values), *_materials(values), *of_the_shaft(values),
+    ]  # fmt: skip
     for cylinder in range(1, engine.cylinders + 1):
         found += _cylinder(engine.values(cylinder), cylinder, engine.cylinders)
     return tuple(_as_said(unknown, values) for unknown in found)
-
-
-_EITHER_SIGN = ("doubt.burn_phase",)
-"""What may be below nothing; all else is a size, a mass, a pressure or a ratio."""
 
 
 def _as_said(unknown: Unknown, values: Values) -> Unknown:
@@ -70,7 +40,7 @@ def _as_said(unknown: Unknown, values: Values) -> Unknown:
     if entry is None or entry.low is None or entry.high is None:
         return unknown
     shape, low, high = unknown.distribution, entry.low, entry.high
-    if unknown.path not in _EITHER_SIGN:
+    if not unknown.either_sign:
         shape, low, high = _said_span(unknown.centre, low, high)
     source = entry.note or "as measured"
     return replace(
@@ -179,9 +149,10 @@ def _materials(values: Values) -> Iterator[Unknown]:
     material's row gives; it is drawn for each part, not here.
     """
     named = {values[path] for path, leaf in leaves().items() if leaf.row_kind == "material"}
+    sticking = glues(values)
     for key in sorted(name for name in named if name is not None):
         row = values.catalog.row("material", key)
-        for prop in _STRENGTHS:
+        for prop in (*_STRENGTHS, *sticking.get(key, ())):
             datum = row.get(prop)
             if datum is None or datum.si_low <= 0:
                 continue
@@ -203,8 +174,12 @@ def _materials(values: Values) -> Iterator[Unknown]:
                 centre * (datum.si_low / datum.si) ** share,
                 centre * (datum.si_high / datum.si) ** share,
                 origin,
-                f"{datum.source} ({datum.sure}); shared by one printer and spool",
+                f"{datum.source} ({datum.sure}); shared by one {_lot(key, sticking)}",
             )
+
+
+def _lot(key: str, sticking: Collection[str]) -> str:
+    return "tube and mix" if key in sticking else "printer and spool"
 
 
 _LEAKS = ("ring", "inlet_seat", "exhaust_seat", "gasket", "plug", "wall")
@@ -221,6 +196,7 @@ def _cylinder(values: Values, cylinder: int, count: int) -> Iterator[Unknown]:
     for valve in ("inlet", "exhaust"):
         for size, share in _OF_A_VALVE.items():
             yield from _of_valve(values, f"valves.{valve}.{size}", share, prefix)
+    yield from of_a_cylinder(values, prefix)
 
 
 _OF_A_VALVE = {"spring_rate": 0.1, "spring_preload": 0.15, "mass": 0.1}

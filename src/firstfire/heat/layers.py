@@ -8,6 +8,7 @@ from typing import Literal
 
 from firstfire.engine.materials import Material
 from firstfire.engine.sections.make import Made
+from firstfire.formulas.printed_wall import plastic_share
 from firstfire.formulas.solid import Solid
 from firstfire.heat import assumed
 
@@ -99,8 +100,7 @@ def solid_share(made: Made, thickness: float) -> float:
     """
     if made.made != "printed" or thickness <= 0:
         return 1.0
-    lines = min(2 * made.walls * made.line_width, thickness)
-    return (lines + made.infill * (thickness - lines)) / thickness
+    return plastic_share(made.walls, made.line_width, made.infill, thickness)
 
 
 def gap_resistance(width: float) -> float:

@@ -16,6 +16,7 @@ from firstfire.parts import raising, rows, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.lines import STRENGTH, projected
+from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
 from firstfire.parts.written import mm
@@ -72,7 +73,7 @@ SEAT_POUNDED = Failure(
     formula="bearing force/(outside × width), against the case's strength when pressed",
     source="Shigley 9, section 12-5: strengths are quoted against the mean",
     depends_on=("crank.main_bearing_outside", "crank.main_bearing_width", "case.material",
-                "case.walls", "case.infill", *strength.PATHS),
+                "case.wall", "case.walls", "case.infill", *strength.PATHS),
     shared=True,
     during=TURNING,
     working=(
@@ -125,8 +126,9 @@ def seat_pounded(moment: Moment) -> Way:
     crank, case = engine.crank, engine.case
     warm_at, material = warmth.mean(moment, "case"), engine.materials[case.material]
     seat = strength.of(
-        moment, case, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed"
-    )
+        moment, case, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed",
+        section=pulled_share(case, case.wall),
+    )  # fmt: skip
     return SEAT_POUNDED.way(
         moment,
         demand=plain_bearing.projected_pressure(

@@ -8,7 +8,7 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import bolt, flange, notch
-from firstfire.parts import assumed, notched, raising, rows, strength, warmth
+from firstfire.parts import assumed, notched, raising, strength, warmth
 from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.head_joint import (
@@ -18,11 +18,12 @@ from firstfire.parts.head_joint import (
     SHARE,
     gas_inputs,
     head_joint,
+    hole_in_body,
     preload_inputs,
 )
 from firstfire.parts.liner import ends_in_body
 from firstfire.parts.lines import STRENGTH
-from firstfire.parts.section import bent_share
+from firstfire.parts.section import bent_share, pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ROUND_THE_BORE
 from firstfire.parts.written import mm, newton_metre
@@ -170,7 +171,7 @@ def boss_splits(moment: Moment) -> Way:
     """
     parts, joint = moment.parts, head_joint(moment)
     body, circle = parts.body, parts.head.fasteners.circle_diameter
-    hole, length = _hole(moment)
+    hole, length = hole_in_body(moment)
     boss = 2 * min((max(parts.head.diameter, body.outside_diameter) - circle) / 2,
                    (circle - parts.liner.outside_diameter) / 2)  # fmt: skip
     if boss <= 1.02 * hole:
@@ -190,6 +191,7 @@ def boss_splits(moment: Moment) -> Way:
     warm_at = warmth.mean(moment, "body")
     bears = strength.of(
         moment, body, pull=ROUND_THE_BORE, load="lasting",
+        section=pulled_share(body, (boss - hole) / 2),
         warm=strength_left(moment.engine.materials[body.material], warm_at),
     )  # fmt: skip
     told = preload_inputs(moment) if tight else joint.inputs
@@ -236,17 +238,6 @@ foot_holds = not_judged(
 def _groove_felt(length: float) -> float:
     sharp = 1 + 2 * math.sqrt(assumed.KNURL_DEPTH / assumed.KNURL_ROOT)
     return notch.notch_felt(sharp, assumed.KNURL_ROOT, length)
-
-
-def _hole(moment: Moment) -> tuple[float, float]:
-    """Diameter that is wedged and length over which, m: the insert's, or the thread's."""
-    fasteners = moment.parts.head.fasteners
-    if fasteners.kind != "inserts":
-        return rows.thread(fasteners.thread).diameter, fasteners.engaged_length
-    if fasteners.insert is not None:
-        size = rows.insert(fasteners.insert)
-        return size.outside, size.length
-    return 1.5 * rows.thread(fasteners.thread).diameter, fasteners.engaged_length
 
 
 def _stouter_foot(moment: Moment, *, sharp: bool) -> tuple[Raise, ...]:

@@ -62,7 +62,7 @@ def _column(moment: Moment) -> Iterator[_Piece]:
     """Liner and body side by side along the bore, where fasteners reach past them."""
     parts, engine = moment.parts, moment.engine
     liner, body, fasteners = parts.liner, parts.body, parts.head.fasteners
-    if fasteners.kind not in ("through_bolts", "studs"):
+    if not fasteners.long:
         return
     inner = math.pi / 4 * (liner.outside_diameter**2 - parts.cylinder.bore**2)
     outer = math.pi / 4 * (body.outside_diameter**2 - liner.outside_diameter**2)

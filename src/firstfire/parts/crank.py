@@ -26,6 +26,8 @@ _PIN_PATHS = (
     "crank.crankpin_material",
     "crank.through_rod_diameter",
     "rod.big_end_width",
+    "crank.crankpin.walls",
+    "crank.crankpin.infill",
     *strength.PATHS,
 )
 
@@ -113,7 +115,7 @@ SPLITS = Failure(
         "and sliding by twist, against strength across the layers"
     ),
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
-    depends_on=(*_PIN_PATHS, "crank.layers_stacked"),
+    depends_on=(*_PIN_PATHS, "crank.crankpin.layers_stacked"),
     shared=True,
     during=TURNING,
 )
@@ -148,7 +150,8 @@ class PinLoad(NamedTuple):
 
 def has_printed_pin(moment: Moment) -> bool:
     """Whether the crankpin is a print whose layers a bend parts."""
-    return seats.layered(moment.engine, moment.engine.crank.crankpin_material)
+    crank = moment.engine.crank
+    return seats.layered(moment.engine, crank.crankpin_material, crank.crankpin)
 
 
 @judges(BENDS)

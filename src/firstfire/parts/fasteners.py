@@ -24,6 +24,7 @@ from firstfire.parts.head_joint import (
     tightened_preload,
 )
 from firstfire.parts.lines import STRENGTH
+from firstfire.parts.section import under_washer_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
 from firstfire.parts.written import mm, newton_metre
@@ -43,7 +44,8 @@ LIFTS = Failure(
     ),
     source="shear of the enclosing cylinder (makers' pull tests, from memory); ISO 898-1, Table 3",
     depends_on=(*PATHS, *_SEAL, "head.fasteners.engaged_length", "head.fasteners.insert",
-                "body.material", "body.layers_stacked", *strength.PATHS),
+                "body.material", "body.layers_stacked", "body.walls", "body.infill",
+                *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
@@ -81,7 +83,7 @@ STRIPS = Failure(
     formula="torque/(nut factor × thread diameter), against the lesser of proof load and pull-out",
     source=f"{_SHIGLEY}, Eq. 8-27; ISO 898-1, Table 3; pull-out as for the head's lift",
     depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.engaged_length", "body.material",
-                *strength.PATHS),
+                "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
     hazard=True,
     during=TIGHTENING | GAS,
 )  # fmt: skip
@@ -96,7 +98,7 @@ SINKS = Failure(
     ),
     source=f"equilibrium; strength under lasting load: ASTM D2837 form; {_SHIGLEY}, Eq. 8-27",
     depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.washer_diameter",
-                "head.material", *strength.PATHS),
+                "head.material", "head.walls", "head.infill", *strength.PATHS),
     during=REST | TIGHTENING | GAS,
 )  # fmt: skip
 SLACKENS = Failure(
@@ -202,8 +204,9 @@ def sinks(moment: Moment) -> Way:
     warm_at = warmth.outer_face(moment, "head")
     material = moment.engine.materials[head.material]
     bears = strength.of(
-        moment, head, pull=PRESSED, warm=strength_left(material, warm_at), load="lasting"
-    )
+        moment, head, pull=PRESSED, warm=strength_left(material, warm_at), load="lasting",
+        section=under_washer_share(head, hole, washer),
+    )  # fmt: skip
     wider = mm(1.4 * washer)
     gentler = newton_metre(0.7 * fasteners.torque)
     return SINKS.way(
@@ -231,7 +234,7 @@ def slackens(moment: Moment) -> Way:
     joint, fasteners = head_joint(moment), moment.parts.head.fasteners
     wanted = assumed.LEAST_PRELOAD * joint.tightened
     raised: tuple[Raise, ...] = ()
-    if fasteners.kind != "through_bolts":
+    if not fasteners.through:
         raised = (Raise("Hold the head by long through-bolts to the crankcase",
                         {"head.fasteners.kind": "through_bolts"}, "through_bolts"),)  # fmt: skip
     material = moment.engine.materials[moment.parts.head.material]
@@ -279,7 +282,7 @@ def tires(moment: Moment) -> Way:
 def _held_better(moment: Moment) -> tuple[Raise, ...]:
     fasteners = moment.parts.head.fasteners
     material = moment.engine.materials[moment.parts.body.material]
-    if fasteners.kind == "through_bolts":
+    if fasteners.through:
         return (_more_fasteners(moment), *_thicker_screw(moment))
     count = fasteners.count + 2
     through = Raise(

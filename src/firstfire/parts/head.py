@@ -5,12 +5,13 @@ from __future__ import annotations
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.sections.cylinder import Head
 from firstfire.formulas import annular_plate, gasket, plate, thread
 from firstfire.parts import assumed, raising, rows, strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.lines import STRENGTH
-from firstfire.parts.section import bent_share, folded_share
+from firstfire.parts.section import bent_share, folded_share, gripped_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
 
@@ -69,7 +70,7 @@ PLUG_BLOWS = Failure(
     ),
     source="shear on the pitch cylinder (plastics makers' screw guides, from memory)",
     depends_on=("plug.thread", "head.material", "head.thickness", "head.layers_stacked",
-                *strength.PATHS),
+                "head.walls", "head.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
@@ -154,7 +155,10 @@ def plug_blows(moment: Moment) -> Way:
     length = max(min(assumed.PLUG_REACH * size.diameter, head.thickness), size.diameter)
     heat = warmth.part(moment, "head")
     warm_at = warmth.ambient(moment) if heat is None else heat.at(float(heat.depth[0]) + length / 2)
-    bears = strength.of(moment, head, pull=ALONG_BORE, warm=strength_left(material, warm_at))
+    bears = strength.of(
+        moment, head, pull=ALONG_BORE, warm=strength_left(material, warm_at),
+        section=gripped_share(head, size.diameter, length),
+    )  # fmt: skip
     area = thread.shear_area_on_pitch_cylinder(size.diameter, size.pitch, length)
     gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
     return PLUG_BLOWS.way(
@@ -180,7 +184,11 @@ def material_of(moment: Moment) -> Material:
 
 def counted_thickness(moment: Moment) -> float:
     """Thickness of the head that counts, m: half its bolt circle's radius at the most."""
-    head = moment.parts.head
+    return counted_thickness_of(moment.parts.head)
+
+
+def counted_thickness_of(head: Head) -> float:
+    """As `counted_thickness`, of a head by itself."""
     return min(head.thickness, head.fasteners.circle_diameter / 4)
 
 

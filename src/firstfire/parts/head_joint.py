@@ -11,6 +11,7 @@ from firstfire.formulas import bolt, gasket, insert, preload, thread, tightening
 from firstfire.parts import assumed, rows, strength, warmth
 from firstfire.parts.clamped import clamped
 from firstfire.parts.once import once
+from firstfire.parts.section import gripped_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import ALONG_BORE, Load
 
@@ -240,7 +241,7 @@ _LOST = (Line("each_holds", "0 * screw_proof_strength * thread_area", "N",
 def _grip(moment: Moment, load: Load) -> Grip:
     """Pull at which a fastener leaves what holds it, or yields.
 
-    Inserts, studs and screws end in the body under the head; through-bolts have nuts.
+    Inserts, studs and screws end in the body under the head; the others have nuts below.
 
     Raises
     ------
@@ -252,13 +253,15 @@ def _grip(moment: Moment, load: Load) -> Grip:
     warm_at = warmth.mean(moment, "body")
     screw = thread.proof_load(size.stress_area, fasteners.property_class)
     told = {"thread_area": size.stress_area, "screw_proof_strength": screw / size.stress_area}
-    if fasteners.kind == "through_bolts":
+    if fasteners.through:
         return Grip(math.inf, screw, "screw", warm_at, told, _BOLTED)
     body = moment.parts.body
     material = moment.engine.materials[body.material]
+    hole, length = hole_in_body(moment)
     bears = strength.of(
-        moment, body, pull=ALONG_BORE, warm=strength_left(material, warm_at), load=load
-    )
+        moment, body, pull=ALONG_BORE, warm=strength_left(material, warm_at), load=load,
+        section=gripped_share(body, hole, length),
+    )  # fmt: skip
     sheared = strength.shear(material, bears)
     told |= bears.inputs
     told["shear_of_tensile"] = strength.shear_share(material)
@@ -266,11 +269,8 @@ def _grip(moment: Moment, load: Load) -> Grip:
         return Grip(0.0, screw, "temperature", warm_at, told, _LOST)
     if fasteners.kind == "inserts":
         lines = bears.line + _INSERTED
-        outside, length = 1.5 * size.diameter, fasteners.engaged_length
-        if fasteners.insert is not None:
-            outside, length = rows.insert(fasteners.insert)
-        anchored = insert.pull_out_load(outside, length, sheared)
-        told |= {"insert_outside": outside, "insert_length": length}
+        anchored = insert.pull_out_load(hole, length, sheared)
+        told |= {"insert_outside": hole, "insert_length": length}
     else:
         lines = bears.line + _THREADED
         told |= {"thread_diameter": size.diameter, "thread_pitch": size.pitch,
@@ -281,6 +281,17 @@ def _grip(moment: Moment, load: Load) -> Grip:
         anchored = thread.pull_out_load(area, sheared)
     governs = bears.governs if anchored < screw else "screw"
     return Grip(anchored, screw, governs, warm_at, told, lines)
+
+
+def hole_in_body(moment: Moment) -> tuple[float, float]:
+    """Diameter and length of what a screw ends in, m: the insert's, or the thread's."""
+    fasteners = moment.parts.head.fasteners
+    if fasteners.kind != "inserts":
+        return rows.thread(fasteners.thread).diameter, fasteners.engaged_length
+    if fasteners.insert is not None:
+        size = rows.insert(fasteners.insert)
+        return size.outside, size.length
+    return 1.5 * rows.thread(fasteners.thread).diameter, fasteners.engaged_length
 
 
 def _settling(moment: Moment) -> float:

@@ -188,6 +188,7 @@ FOUND: dict[str, Input] = {
                           "half of printing.repeatability; 0.025 mm where both are machined"),
     "fit_left_by_creep": Input("fit that creep leaves", "ratio", by=_CREPT),
     "stress_left_by_creep": Input("stress that creep leaves", "ratio", by=_CREPT),
+    "faces_stuck": Input("faces it sticks to", "ratio", by="gasket.open_time and the skin time"),
     "share_cured": Input("share cured", "ratio", by="depth of cure in so many hours"),
     "toughness": _looked_up("fracture toughness", "toughness", "fracture_toughness",
                             "fracture_toughness_across"),

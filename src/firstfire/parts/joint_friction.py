@@ -48,8 +48,9 @@ def press(moment: Moment, seat: Seat) -> Hold:
     working = interference.interference_after_smoothing(
         joint.interference, assumed.ROUGHNESS_METAL, rough
     )
-    kept = stress_left(body.material, moment.resting_hours, seat.temperature, press_fit=True)
-    stiff = body.material["modulus_in_plane"] * modulus_left(body.material, seat.temperature)
+    warm_at = seat.temperature
+    kept = stress_left(body.material, moment.resting_hours, warm_at, press_fit=True)
+    stiff = body.material["modulus_in_plane"] * modulus_left(body.material, warm_at) * body.share
     pressure = press_fit.contact_pressure(
         working,
         joint.diameter,

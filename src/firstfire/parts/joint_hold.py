@@ -46,6 +46,7 @@ def hold(moment: Moment, seat: Seat, demand: float) -> Hold:
     """
     sides = bears(moment, seat)
     held = _held(moment, seat, sides)
+    held = replace(held, depends_on=(*held.depends_on, *seat.laid))
     if held.torque > _AMPLE * demand:
         return replace(held, raise_by=())
     values = (sides.hub.value, sides.pin.value, sides.layered.value)
@@ -76,9 +77,46 @@ def _helps(seat: Seat, sides: Bears, change: Raise, now: float) -> bool:
 def _held(moment: Moment, seat: Seat, sides: Bears) -> Hold:
     if seat.joint.kind == "solid":
         return _solid(seat, sides)
-    if seat.joint.kind in _BY_FORM:
-        return _by_form(seat, sides)
-    return _with_what_is_left(seat, sides, _BY_FRICTION[seat.joint.kind](moment, seat))
+    form = seat.joint.kind in _BY_FORM
+    by_law = (
+        _BY_FORM[seat.joint.kind](seat, sides)
+        if form
+        else _BY_FRICTION[seat.joint.kind](moment, seat)
+    )
+    if seat.joint.is_bonded and seat.joint.kind != "bonded":
+        by_law = _glued_too(by_law, joint_friction.bonded(moment, seat))
+    return _with_what_is_left(seat, sides, by_law)
+
+
+_EITHER = Line("joint_holds", "max(bond_holds, without_bond_holds)", "N*m",
+               "torque that the joint holds: the larger of both")  # fmt: skip
+
+
+def _glued_too(by_law: Hold, bond: Hold) -> Hold:
+    """A key, pins or a fit with a bond besides: the larger of both, not their sum.
+
+    A bond gives by microns, a key by hundredths of a millimetre of clearance: the bond takes the
+    torque first and alone, and once it has let go the key takes it alone. A fit would help its bond
+    from the start; that is not counted.
+    """
+    first, then = (
+        (*hold.working[:-1], replace(hold.working[-1], name=name))
+        for hold, name in ((bond, "bond_holds"), (by_law, "without_bond_holds"))
+    )
+    better = bond if bond.torque > by_law.torque else by_law
+    return replace(
+        by_law,
+        torque=better.torque,
+        governs=better.governs,
+        formula=f"{by_law.formula}; or, where that is more, the bond's shear strength × π/2 × "
+        "diameter² × length: it is the stiffer and takes the torque first, alone",
+        source=f"{by_law.source}; order of stiffness: adhesive makers' guides to shaft joints, "
+        "from memory",
+        inputs={**bond.inputs, **by_law.inputs},
+        depends_on=(*by_law.depends_on, *bond.depends_on),
+        raise_by=(*by_law.raise_by, *bond.raise_by) if better is by_law else bond.raise_by,
+        working=(*first, *then, _EITHER),
+    )
 
 
 def _by_form(seat: Seat, sides: Bears) -> Hold:

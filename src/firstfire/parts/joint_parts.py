@@ -70,6 +70,8 @@ class Hub:
         Its diameter, or the width that stands for it, m.
     outside_path
         Path that it depends on.
+    share
+        How much of a print's wall round the pin bears.
     """
 
     material: Material = field(compare=False)
@@ -79,6 +81,7 @@ class Hub:
     length: float
     outside: float
     outside_path: str
+    share: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -107,6 +110,10 @@ class Seat:
         Of what both meet in, K.
     most_plate
         Thickest plate that goes on the hub, m; 0 where none does.
+    pin_share
+        How much of a printed pin's section bears.
+    laid
+        Paths of how pin and hub are laid, where they are prints.
     """
 
     prefix: str
@@ -120,6 +127,8 @@ class Seat:
     pin_path: str
     temperature: float
     most_plate: float = 0.0
+    pin_share: float = 1.0
+    laid: tuple[str, ...] = ()
 
     @property
     def metal(self) -> bool:
@@ -171,7 +180,9 @@ def hub_strength(moment: Moment, seat: Seat, load: Load = "pulse") -> Strength:
     """Of the hub pressed on: in plane."""
     body = seat.hub
     warm = strength_left(body.material, seat.temperature)
-    return strength.of_material(moment, body.material, warm=warm, printed=body.printed, load=load)
+    return strength.of_material(
+        moment, body.material, warm=warm, printed=body.printed, load=load, section=body.share
+    )
 
 
 def pin_strength(moment: Moment, seat: Seat, *, across: bool) -> Strength:
@@ -179,7 +190,12 @@ def pin_strength(moment: Moment, seat: Seat, *, across: bool) -> Strength:
     warm = strength_left(seat.pin, seat.temperature)
     printed = seat.layered or not is_metal(seat.pin)
     return strength.of_material(
-        moment, seat.pin, warm=warm, printed=printed, across=across and seat.layered
+        moment,
+        seat.pin,
+        warm=warm,
+        printed=printed,
+        across=across and seat.layered,
+        section=seat.pin_share,
     )
 
 

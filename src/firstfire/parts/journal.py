@@ -26,6 +26,8 @@ _PATHS = (
     "crank.journal.rod_diameter",
     "crank.journal.joint.kind",
     "crank.bearing_span",
+    "crank.journal.walls",
+    "crank.journal.infill",
     *strength.PATHS,
 )
 _FILLET = "crank.journal.fillet"
@@ -113,7 +115,7 @@ SPLITS = Failure(
         "and sliding by torque, times the fillet's factor, against strength across the layers"
     ),
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
-    depends_on=(*_PATHS, _FILLET, "crank.layers_stacked"),
+    depends_on=(*_PATHS, _FILLET, "crank.journal.layers_stacked"),
     shared=True,
     during=TURNING,
 )
@@ -135,7 +137,8 @@ def is_held(moment: Moment) -> bool:
 
 def has_layers(moment: Moment) -> bool:
     """Whether a journal is a print whose layers a twist slides."""
-    return seats.layered(moment.engine, moment.engine.crank.journal.material)
+    own = moment.engine.crank.journal
+    return seats.layered(moment.engine, own.material, own)
 
 
 @judges(BREAKS)

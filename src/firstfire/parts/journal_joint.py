@@ -12,6 +12,7 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import SHIGLEY, Seat, pin_strength
 from firstfire.parts.joint_raising import thicker_plate
 from firstfire.parts.journal import is_held, loads_of
+from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import Strength
 from firstfire.parts.written import mm
@@ -41,7 +42,8 @@ ROCKS = Failure(
     ),
     source="equilibrium, the pressure as a cosine round the joint and linear along it",
     depends_on=("crank.journal.joint.diameter", "crank.journal.joint.length",
-                "crank.cheek_thickness", "crank.journal.material", "crank.material",
+                "crank.cheek_thickness", "crank.cheek_width", "crank.journal.material",
+                "crank.material", "crank.walls", "crank.infill",
                 "crank.bearing_span", *strength.PATHS),
     shared=True,
     during=TURNING,
@@ -112,19 +114,21 @@ def _is_cheek(length: float, moment: Moment) -> bool:
 def _lengths(moment: Moment, seat: Seat) -> list[tuple[float, Strength]]:
     """Lengths over which a journal is held, m, each with its hub's strength when pressed."""
     crank = moment.engine.crank
-    found = [(seat.hub.length, _pressed(moment, seat.hub.material.key, seat.hub.printed))]
-    if seat.hub.length < crank.cheek_thickness:
-        found.append(
-            (crank.cheek_thickness, _pressed(moment, crank.material, crank.made == "printed"))
-        )
+    own = seat.hub
+    found = [(own.length, _pressed(moment, own.material.key, own.printed, own.share))]
+    if own.length < crank.cheek_thickness:
+        share = pulled_share(crank, (crank.cheek_width - seat.joint.diameter) / 2)
+        printed = crank.made == "printed"
+        found.append((crank.cheek_thickness, _pressed(moment, crank.material, printed, share)))
     return found
 
 
-def _pressed(moment: Moment, key: str, printed: bool) -> Strength:
+def _pressed(moment: Moment, key: str, printed: bool, share: float) -> Strength:
     material = moment.engine.materials[key]
+    printed = printed and not is_metal(material)
     return strength.of_material(
         moment, material, warm=strength_left(material, warmth.web(moment)), load="pressed",
-        printed=printed and not is_metal(material),
+        printed=printed, section=share if printed else 1.0,
     )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.lines import STRENGTH
 from firstfire.parts.piston_crown import shielded
+from firstfire.parts.section import bent_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
 
@@ -23,6 +24,7 @@ _PATHS = (
     "piston.shield.thickness",
     *strength.PATHS,
 )
+_FILL = ("piston.walls", "piston.infill")
 
 BREAKS = Failure(
     id="piston.land.break",
@@ -34,7 +36,7 @@ BREAKS = Failure(
         "height²/(3 depth²) of the warm land"
     ),
     source="a ring held at its root under even pressure, as a cantilever: Shigley 9, Table A-9",
-    depends_on=_PATHS,
+    depends_on=(*_PATHS, *_FILL),
     during=GAS,
     working=(
         strength.SHEAR,
@@ -89,7 +91,11 @@ def breaks(moment: Moment) -> Way:
     height, depth = piston.top_land, rings.groove_depth
     warm_at = warmth.mean(moment, "groove", "land", "crown")
     material = moment.engine.materials[piston.material]
-    bears = strength.of(moment, piston, pull=ALONG_BORE, warm=strength_left(material, warm_at))
+    # lines run round it: as deep as they are, its root is solid whatever is behind
+    solid = 1.0 if piston.walls * piston.line_width >= depth else bent_share(piston, height)
+    bears = strength.of(
+        moment, piston, pull=ALONG_BORE, warm=strength_left(material, warm_at), section=solid
+    )
     sheared = strength.shear(material, bears) * height / depth
     bent = bears.value * height**2 / (3 * depth**2)
     return BREAKS.way(

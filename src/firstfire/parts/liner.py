@@ -120,7 +120,7 @@ BORE_SOFTENS = Failure(
 
 def ends_in_body(moment: Moment) -> bool:
     """Whether the head's screws end in the body instead of passing it."""
-    return moment.parts.head.fasteners.kind != "through_bolts"
+    return not moment.parts.head.fasteners.through
 
 
 @judges(BURSTS)

@@ -13,6 +13,7 @@ from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.lines import STRENGTH, projected
+from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import modulus_left, strength_left
 from firstfire.parts.strength import PRESSED
 
@@ -27,8 +28,8 @@ BOSSES_CRUSH = Failure(
         "force/(pin diameter × bosses' width), against the warm piston's strength when pressed"
     ),
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
-    depends_on=("pin.diameter", "piston.boss_width", "piston.material", "piston.walls",
-                "piston.infill", *strength.PATHS),
+    depends_on=("pin.diameter", "piston.boss_width", "piston.material", "piston.boss.walls",
+                "piston.boss.infill", *strength.PATHS),
     during=TURNING,
     working=(projected("force", "pin.diameter", "piston.boss_width"), STRENGTH),
 )  # fmt: skip
@@ -73,13 +74,15 @@ PIN_WALKS = Failure(
 
 @judges(BOSSES_CRUSH)
 def bosses_crush(moment: Moment) -> Way:
-    """Peak pressure of the pin in both bosses."""
+    """Peak pressure of the pin in both bosses, as full as they are laid round its holes."""
     piston, pin = moment.parts.piston, moment.parts.pin
     force, warm_at = _largest(moment), warmth.mean(moment, "boss", "skirt", "crown")
     material = moment.engine.materials[piston.material]
+    wall = (assumed.BOSS_OUTSIDE - 1) / 2 * pin.diameter
     bears = strength.of(
-        moment, piston, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed"
-    )
+        moment, piston, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed",
+        section=pulled_share(piston.filled_as(piston.boss), wall),
+    )  # fmt: skip
     return BOSSES_CRUSH.way(
         moment,
         demand=plain_bearing.projected_pressure(force, pin.diameter, piston.boss_width),

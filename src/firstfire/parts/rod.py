@@ -309,8 +309,9 @@ def _crush_way(
     rod = moment.parts.rod
     material = moment.engine.materials[rod.material]
     bears = strength.of(
-        moment, rod, pull=PRESSED, warm=strength_left(material, temperature), load="pressed"
-    )
+        moment, rod, pull=PRESSED, warm=strength_left(material, temperature), load="pressed",
+        section=pulled_share(rod, rod.eye_wall),
+    )  # fmt: skip
     return failure.way(
         moment,
         demand=plain_bearing.projected_pressure(force, diameter[1], size),

@@ -51,19 +51,20 @@ BLOWS_OUT = Failure(
     failure="is blown out before it has cured",
     unit="Pa",
     formula=(
-        "gas pressure, against 2 × shear strength × width/thickness × share cured; share = depth "
-        "cured from the open edge/width"
+        "gas pressure, against faces stuck to × shear strength × width/thickness × share cured; "
+        "share = depth cured from the open edge/width; one face where it had a skin when the "
+        "joint was closed"
     ),
     source="equilibrium of the bead; sealant makers' depth of cure in the first 24 h (catalog row)",
     depends_on=("gasket.material", "gasket.width", "gasket.thickness", "gasket.cure_time",
-                "gasket.cure_temperature"),
+                "gasket.cure_temperature", "gasket.open_time"),
     hazard=True,
     during=GAS,
     working=(
         Line("demand", "gas_pressure", "Pa", "gas pressure"),
         Line("capacity",
-             "2 * shear_strength * gasket.width / bead_thickness * share_cured", "Pa",
-             "pressure that shears the bead off both faces"),
+             "faces_stuck * shear_strength * gasket.width / bead_thickness * share_cured", "Pa",
+             "pressure that shears the bead off the faces it sticks to"),
     ),
 )  # fmt: skip
 
@@ -93,7 +94,7 @@ def blows_out(moment: Moment) -> Way:
     """Gas against the grip of the bead on both faces, as far as it has cured."""
     seal = moment.parts.gasket
     material = moment.engine.materials[seal.material]
-    share = _cured(moment)
+    share, faces = _cured(moment), _faces_stuck(moment)
     warm_at = warmth.joint_face(moment)
     glue = strength.of_material(moment, material, warm=strength_left(material, warm_at))
     sticks = material["shear_strength" if _on_metal(moment) else "shear_strength_on_plastic"]
@@ -104,18 +105,34 @@ def blows_out(moment: Moment) -> Way:
     return BLOWS_OUT.way(
         moment,
         demand=gas,
-        capacity=2 * sticks * seal.width / thickness * share,
+        capacity=faces * sticks * seal.width / thickness * share,
         governs="cure" if share < 0.9 else glue.governs,
         temperature=warm_at,
-        inputs={"gas_pressure": gas, "share_cured": share, "shear_strength": sticks,
-                "gasket.width": seal.width, "bead_thickness": thickness,
+        inputs={"gas_pressure": gas, "faces_stuck": faces, "share_cured": share,
+                "shear_strength": sticks, "gasket.width": seal.width, "bead_thickness": thickness,
                 "gasket.cure_time": seal.cure_time, **stuck.inputs_as("glue_")},
         first=stuck.line_as("glue_", "shear_strength"),
         raise_by=(
+            *_closed_sooner(moment),
             Raise("Let the sealant cure for two days", {"gasket.cure_time": "48 h"}, "new_gasket"),
             Raise("Cut a gasket from sheet instead", {"gasket.kind": "sheet"}, "new_gasket"),
         ),
     )  # fmt: skip
+
+
+def _closed_sooner(moment: Moment) -> tuple[Raise, ...]:
+    if _faces_stuck(moment) == 2.0:
+        return ()
+    return (Raise("Close the joint within five minutes of spreading the sealant",
+                  {"gasket.open_time": "5 min"}, "new_gasket"),)  # fmt: skip
+
+
+def _faces_stuck(moment: Moment) -> float:
+    """Two; one where the bead had a skin before the joint was closed, which no longer wets."""
+    seal = moment.parts.gasket
+    skin = moment.engine.materials[seal.material].get("skin_time")
+    dry = skin is not None and seal.open_time * cure.pace(seal.cure_temperature) > skin
+    return 1.0 if dry else 2.0
 
 
 def _cured(moment: Moment) -> float:

@@ -7,8 +7,10 @@ from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections import joint as said
+from firstfire.engine.sections.make import Laid
 from firstfire.parts import warmth
 from firstfire.parts.joint_parts import Hub, Seat
+from firstfire.parts.section import pulled_share, turned_share
 from firstfire.parts.softness import is_metal
 
 
@@ -21,14 +23,18 @@ def crankpin(moment: Moment) -> Seat:
         joint=crank.joint,
         pin=engine.materials[crank.crankpin_material],
         key=crank.crankpin_material,
-        layered=layered(engine, crank.crankpin_material),
+        layered=layered(engine, crank.crankpin_material, crank.crankpin),
         rod=crank.through_rod_diameter,
         hub=_cheek(engine, crank.joint),
         words=("crankpin", "cheek"),
         pin_path="crank.crankpin_material",
         temperature=warmth.crankpin(moment),
         most_plate=_most_plate(engine),
-    )
+        pin_share=_share(engine, crank.crankpin_material, crank.crankpin, crank.crankpin_diameter,
+                         crank.through_rod_diameter),
+        laid=(*_laid(engine, crank.crankpin_material, "crank.crankpin"),
+              *_cheek_laid(engine, crank.joint)),
+    )  # fmt: skip
 
 
 def journal(moment: Moment) -> Seat:
@@ -40,13 +46,15 @@ def journal(moment: Moment) -> Seat:
         joint=own.joint,
         pin=engine.materials[own.material],
         key=own.material,
-        layered=layered(engine, own.material),
+        layered=layered(engine, own.material, own),
         rod=own.rod_diameter,
         hub=_cheek(engine, own.joint),
         words=("main journal", "cheek"),
         pin_path="crank.journal.material",
         temperature=warmth.web(moment),
         most_plate=_most_plate(engine),
+        pin_share=_journal_share(engine),
+        laid=(*_laid(engine, own.material, "crank.journal"), *_cheek_laid(engine, own.joint)),
     )
 
 
@@ -67,11 +75,38 @@ def cam_wheel(moment: Moment) -> Seat:
                      "cam wheel")  # fmt: skip
 
 
-def layered(engine: PlainEngine, material: str) -> bool:
+def layered(engine: PlainEngine, material: str, how: Laid) -> bool:
     """Whether a pin or journal of that material is a print whose layers lie across the crank."""
-    crank = engine.crank
-    printed = crank.made == "printed" and not is_metal(engine.materials[material])
-    return printed and crank.layers_stacked == "along_crank"
+    return _is_print(engine, material) and how.layers_stacked == "along_crank"
+
+
+def _is_print(engine: PlainEngine, material: str) -> bool:
+    return engine.crank.made == "printed" and not is_metal(engine.materials[material])
+
+
+def _share(engine: PlainEngine, material: str, how: Laid, diameter: float, rod: float) -> float:
+    """How much of a pin's section bears: all of a solid one."""
+    if not _is_print(engine, material):
+        return 1.0
+    return turned_share(engine.crank.filled_as(how), diameter, rod)
+
+
+def _laid(engine: PlainEngine, material: str, place: str) -> tuple[str, ...]:
+    """Paths of how a print is laid; none of a metal."""
+    if not _is_print(engine, material):
+        return ()
+    return tuple(f"{place}.{name}" for name in ("walls", "infill", "layers_stacked"))
+
+
+def _cheek_laid(engine: PlainEngine, joint: said.Joint) -> tuple[str, ...]:
+    """Paths of how a cheek is laid that holds a joint with no plate."""
+    plated = joint.plate is not None and joint.plate_thickness > 0
+    return () if plated else _laid(engine, engine.crank.material, "crank")[:2]
+
+
+def _journal_share(engine: PlainEngine) -> float:
+    crank, own = engine.crank, engine.crank.journal
+    return _share(engine, own.material, own, crank.main_journal_diameter, own.rod_diameter)
 
 
 def _on_shaft(
@@ -85,12 +120,14 @@ def _on_shaft(
         joint=joint,
         pin=engine.materials[crank.journal.material],
         key=crank.journal.material,
-        layered=layered(engine, crank.journal.material),
+        layered=layered(engine, crank.journal.material, crank.journal),
         rod=crank.journal.rod_diameter,
         hub=Hub(own, own.key, metal, not metal, *size),
         words=("shaft", wheel),
         pin_path="crank.journal.material",
         temperature=engine.surroundings.air_temperature,
+        pin_share=_journal_share(engine),
+        laid=_laid(engine, crank.journal.material, "crank.journal"),
     )
 
 
@@ -99,12 +136,15 @@ def _cheek(engine: PlainEngine, joint: said.Joint) -> Hub:
     crank = engine.crank
     own: Material = engine.materials[crank.material]
     long, printed = joint.length, crank.made == "printed"
+    share = pulled_share(crank, (crank.cheek_width - joint.diameter) / 2)
     if joint.plate is not None and joint.plate_thickness > 0:
         own, long, printed = engine.materials[joint.plate], min(long, joint.plate_thickness), False
+        share = 1.0
     metal = is_metal(own)
     return Hub(
-        own, own.key, metal, printed and not metal, long, crank.cheek_width, "crank.cheek_width"
-    )
+        own, own.key, metal, printed and not metal, long, crank.cheek_width, "crank.cheek_width",
+        1.0 if metal else share,
+    )  # fmt: skip
 
 
 def _most_plate(engine: PlainEngine) -> float:

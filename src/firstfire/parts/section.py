@@ -8,6 +8,7 @@ from firstfire.engine.materials import Material
 from firstfire.engine.records import PartTemperature
 from firstfire.engine.sections.make import Made
 from firstfire.formulas.hinge import hinge_moment
+from firstfire.formulas.printed_wall import plastic_share
 from firstfire.parts.softness import strength_left
 
 _SLICES = 10
@@ -31,8 +32,9 @@ def pulled_share(made: Made, thickness: float) -> float:
     >>> round(pulled_share(made, 8e-3), 3), pulled_share(made, 5e-3)
     (0.805, 1.0)
     """
-    core = _core(made, thickness)
-    return 1 - (1 - made.infill) * core
+    if made.made != "printed":
+        return 1.0
+    return plastic_share(made.walls, made.line_width, made.infill, thickness)
 
 
 def bent_share(made: Made, thickness: float) -> float:
@@ -48,6 +50,90 @@ def bent_share(made: Made, thickness: float) -> float:
     0.979
     """
     return 1 - (1 - made.infill) * _core(made, thickness) ** 3
+
+
+def turned_share(made: Made, diameter: float, hole: float = 0.0) -> float:
+    """Share of a round bar's strength in bending and twist: its rim counts most.
+
+    Parameters
+    ----------
+    made
+        How it is made.
+    diameter, hole
+        Of the bar and of a rod inside it, round which lines run too, m.
+
+    Examples
+    --------
+    >>> made = Made(material="petg", made="printed", walls=6, line_width=0.45e-3, infill=0.4,
+    ...             layers_stacked="along_crank")
+    >>> round(turned_share(made, 12e-3), 3), turned_share(made, 5e-3)
+    (0.945, 1.0)
+
+    References
+    ----------
+    Second moment of a ring: W. C. Young, *Roark's Formulas for Stress and Strain*, 7th ed., Table
+    A.1, case 16 (from memory).
+    """
+    lines = _lines(made, diameter)
+    outer, inner = diameter / 2 - lines, hole / 2 + (lines if hole > 0 else 0.0)
+    if outer <= inner:
+        return 1.0
+    whole = (diameter / 2) ** 4 - (hole / 2) ** 4
+    return 1 - (1 - made.infill) * (outer**4 - inner**4) / whole
+
+
+def gripped_share(made: Made, hole: float, length: float) -> float:
+    """Share of a thread's or insert's pull-out load that the print round its hole stands.
+
+    Lines run round a hole, and all of them may come out together: out of the skins at both ends
+    of the hole and the infill between, over a circle wider by the lines.
+
+    Parameters
+    ----------
+    made
+        How it is made.
+    hole, length
+        Diameter over which the thread would shear and length that it holds, m.
+
+    Examples
+    --------
+    >>> made = Made(material="petg", made="printed", walls=1, line_width=0.45e-3, infill=0.2,
+    ...             layers_stacked="along_bore")
+    >>> round(gripped_share(made, 5.6e-3, 8e-3), 3)
+    0.337
+
+    References
+    ----------
+    Shear over the wider cylinder; our own model, no test was found.
+    """
+    wider = 1 + 2 * _lines(made, length) / hole
+    return min(1.0, wider * pulled_share(made, length))
+
+
+def under_washer_share(made: Made, hole: float, washer: float) -> float:
+    """Share of the face under a washer that is backed by lines round its hole, or by infill.
+
+    Parameters
+    ----------
+    made
+        How it is made.
+    hole, washer
+        Inside and outside of the face, m.
+
+    Examples
+    --------
+    >>> made = Made(material="petg", made="printed", walls=1, line_width=0.45e-3, infill=0.2,
+    ...             layers_stacked="along_bore")
+    >>> round(under_washer_share(made, 5.3e-3, 10e-3), 3)
+    0.315
+
+    References
+    ----------
+    Lines and infill side by side over the same strain; what the skin spreads is not counted.
+    """
+    backed = min(hole + 2 * _lines(made, washer), washer)
+    column = (backed**2 - hole**2) / (washer**2 - hole**2)
+    return column + (1 - column) * made.infill if made.made == "printed" else 1.0
 
 
 def folded_share(material: Material, heat: PartTemperature | None, thickness: float) -> float:
@@ -111,6 +197,11 @@ def _shares(material: Material, heat: PartTemperature, thickness: float) -> list
 
 def _core(made: Made, thickness: float) -> float:
     """Share of the thickness between the walls of both faces."""
-    if made.made != "printed" or thickness <= 0:
+    if thickness <= 0:
         return 0.0
-    return max(0.0, 1 - 2 * made.walls * made.line_width / thickness)
+    return max(0.0, 1 - 2 * _lines(made, thickness) / thickness)
+
+
+def _lines(made: Made, size: float) -> float:
+    """Depth of the lines at one face, m; all of it, by its size, where it is no print."""
+    return made.walls * made.line_width if made.made == "printed" else size

@@ -12,6 +12,7 @@ from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.piston_crown import has_shield
+from firstfire.parts.section import gripped_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE
 
@@ -28,7 +29,7 @@ LOOSENS = Failure(
            "source",
     depends_on=("piston.material", "piston.shield.thickness", "piston.shield.diameter",
                 "piston.shield.material", "piston.shield.screws", "piston.crown_thickness",
-                "doubt.wall_heat", *strength.PATHS),
+                "piston.walls", "piston.infill", "doubt.wall_heat", *strength.PATHS),
     during=WARM,
     working=(
         Line("demand", "sheet_pull", "N", "pull of the sheet on its screws"),
@@ -54,13 +55,16 @@ def loosens(moment: Moment) -> Way:
         raise OutsideValidity("what the glue under the sheet still holds so warm is not known")
     material = moment.engine.materials[piston.material]
     threads = warmth.mean(moment, "shield_screws", "shield")
-    bears = strength.of(moment, piston, pull=ALONG_BORE, warm=strength_left(material, threads))
+    engaged = min(2.5 * assumed.SHIELD_SCREW, piston.crown_thickness)
+    bears = strength.of(
+        moment, piston, pull=ALONG_BORE, warm=strength_left(material, threads),
+        section=gripped_share(piston, assumed.SHIELD_SCREW, engaged),
+    )  # fmt: skip
     sheared = strength.shear(material, bears)
     density = moment.engine.materials[shield.material]["density"]
     sheet = pi / 4 * shield.diameter**2 * shield.thickness * density
     own = moment.loads.cylinders[moment.cylinder]
     upwards = max(float(own.inertia.max()), 0.0) / reciprocating_mass(moment.engine, moment.parts)
-    engaged = min(2.5 * assumed.SHIELD_SCREW, piston.crown_thickness)
     return LOOSENS.way(
         moment,
         demand=sheet * upwards,

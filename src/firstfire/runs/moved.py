@@ -67,8 +67,9 @@ def value_at(unknown: Unknown, deviations: float) -> float:
 
 
 def _least(unknown: Unknown) -> float:
-    """No size, pressure or mass falls below a twentieth of what it should be."""
-    return 0.05 * unknown.centre if unknown.centre > 0 else -math.inf
+    """No size, pressure or mass falls below a twentieth of what it should be; a fit may."""
+    bounded = unknown.centre > 0 and not unknown.either_sign
+    return 0.05 * unknown.centre if bounded else -math.inf
 
 
 def one_step(unknown: Unknown, *, back: bool = False) -> float:

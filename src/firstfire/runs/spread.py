@@ -193,7 +193,14 @@ def _note(
 
 def same_mechanism(path: str) -> bool:
     """Whether an unknown leaves the mechanism's sizes and masses as they are."""
+    path = split(path)[1]
+    if path.endswith((".interference", "_interference")) or path in _SET:
+        return True
     return path.startswith(("materials.", "doubt.")) and not path.endswith(".density")
+
+
+_SET = ("head.fasteners.torque", "gasket.cure_temperature")
+"""Set by hand, and no part moves otherwise for it."""
 
 
 class _Centre:

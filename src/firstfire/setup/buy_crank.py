@@ -200,7 +200,7 @@ def _joints(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
         joint = place.joint
         if place.pinned:
             yield _pins_of(place)
-        if joint.kind == "bonded":
+        if joint.is_bonded:
             yield Item(
                 "Glue, grease and coatings", material(rows, joint.bond), "a small bottle or tube",
                 1, f"{place.pin} in its {place.hub}", "", "engine file", f"{place.path}.bond",

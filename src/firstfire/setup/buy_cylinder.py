@@ -208,6 +208,13 @@ def _thickness(wanted: float, why: str) -> Check:
     )  # fmt: skip
 
 
+def _closed(row: Row) -> str:
+    """How soon the joint must be closed, by the earliest that its skin may form."""
+    if "skin_time" not in row.data:
+        return ""
+    return f"Close the joint within {row['skin_time'].si_low / 60:.0f} min, before it has a skin. "
+
+
 def _gasket(rows: Catalog, parts: CylinderParts) -> Iterator[Item]:
     gasket = parts.gasket
     if gasket.kind == "none":
@@ -218,8 +225,9 @@ def _gasket(rows: Catalog, parts: CylinderParts) -> Iterator[Item]:
         yield Item(
             "Glue, grease and coatings", stuff, "a tube; a bead for each head", 1,
             f"head gasket, {mm(gasket.thickness)} thick when cured", "", "engine file", "gasket",
-            note=f"Cure it {_cured(gasket.cure_time)} at "
-            f"{gasket.cure_temperature - 273.15:.0f} °C, as your file has it.",
+            note=_closed(rows.row("material", gasket.material))
+            + f"Cure it {_cured(gasket.cure_time)} at {gasket.cure_temperature - 273.15:.0f} °C, "
+            "as your file has it.",
         )  # fmt: skip
         return
     if gasket.kind == "o_ring":

@@ -85,20 +85,23 @@ def _spark(plain: PlainEngine) -> Iterator[Item]:
 
 
 _MIXERS = {"carburettor": "carburettor", "injector": "port injector", "gas_mixer": "gas mixer"}
+_SHARED = {**_MIXERS, "injector": "injector for both cylinders"}
 
 
 def _fuel(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
     intake, cylinders = plain.intake, len(plain.cylinders)
     throat = intake.throttle_diameter
-    each = cylinders if intake.kind == "separate" or intake.mixture_by == "injector" else 1
+    injected = intake.mixture_by == "injector"
+    # Where the pipes meet before the throttle, one injector there serves both.
+    each = cylinders if intake.kind == "separate" or (injected and intake.kind != "y") else 1
     area = math.pi / 4 * throat**2
     check = Check(
         "throat", "caliper_inside", "two directions at the throttle", throat, 0.93 * throat,
         1.07 * throat, "mm",
         f"7 % of it is 15 % of its {shown(area, 'mm^2')} (limit: {PRACTICE})",
     )  # fmt: skip
-    word = _MIXERS[intake.mixture_by]
-    if intake.mixture_by == "injector":
+    word = _MIXERS[intake.mixture_by] if each == cylinders else _SHARED[intake.mixture_by]
+    if injected:
         bodies = cylinders if intake.kind == "separate" else 1
         yield Item(
             "Fuel and air", "throttle body", f"{mm(throat)} bore", bodies, "intake", "",
@@ -107,7 +110,7 @@ def _fuel(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
     fuel = small(rows.row("fuel", intake.fuel).name)
     yield Item(
         "Fuel and air", f"{word} for {fuel}",
-        "" if intake.mixture_by == "injector" else f"{mm(throat)} throat", each, "intake", "",
+        "" if injected else f"{mm(throat)} throat", each, "intake", "",
         "engine file", "intake.mixture_by", () if intake.mixture_by == "injector" else (check,),
     )  # fmt: skip
     if intake.air_cleaner != "none":

@@ -178,7 +178,7 @@ def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[J
     yield Job(
         "drill", "screw holes in the head", hold.count,
         f"{mm(float(clear))} on a circle of {mm(hold.circle_diameter)}; through body too where "
-        "bolts go through" if hold.kind in ("through_bolts", "studs")
+        "bolts go through" if hold.long
         else f"{mm(float(clear))} on a circle of {mm(hold.circle_diameter)}",
         float(clear), float(clear), float(clear) + 0.2e-3, "drill, by the printed holes",
         "ISO 273, medium; a bolt that touches its hole cracks a print", "head.fasteners.thread",

@@ -74,7 +74,10 @@ def made(plain: PlainEngine, outline: Outline) -> Made | None:
     """How the engine file says a part is made; None where it has no say of its own."""
     owner = plain.cylinders[max(outline.cylinder, 1) - 1] if outline.cylinder else plain
     section = getattr(owner, outline.section, None)
-    return section if isinstance(section, Made) else None
+    if not isinstance(section, Made):
+        return None
+    own = {"crankpin": plain.crank.crankpin, "main journal": plain.crank.journal}.get(outline.part)
+    return section.filled_as(own) if own is not None else section
 
 
 def _liner(parts: CylinderParts, number: int) -> Outline:

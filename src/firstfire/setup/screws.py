@@ -33,14 +33,18 @@ def stocked_length(least: float) -> float | None:
 def least_length(thread: Row, parts: CylinderParts) -> float:
     """Length under the head that a screw of the head needs, m.
 
-    What is clamped, a washer, and then a washer, nut and two threads, or what is engaged.
+    What is clamped, washers, a nut and two threads at each end that has one, or what is engaged.
     """
     hold, size = parts.head.fasteners, thread.si("diameter")
     washer = washer_thickness(size)
-    if hold.kind in ("through_bolts", "studs"):
-        nut = thread.si("nut_height") if "nut_height" in thread.data else 0.9 * size
-        return hold.clamped_length + 2 * washer + nut + 2 * thread.si("pitch")
-    return hold.clamped_length + washer + hold.engaged_length
+    height = thread.si("nut_height") if "nut_height" in thread.data else 0.9 * size
+    ends = _NUTS.get(hold.kind, 0) * (height + 2 * thread.si("pitch"))
+    if hold.through:
+        return hold.clamped_length + 2 * washer + ends
+    return hold.clamped_length + washer + ends + hold.engaged_length
+
+
+_NUTS = {"through_bolts": 1, "nutted_studs": 2, "studs": 1}
 
 
 def washer_thickness(diameter: float) -> float:
@@ -55,13 +59,13 @@ def screws(rows: Catalog, parts: CylinderParts) -> Iterator[Item]:
     source = f"{thread['diameter'].source} ({thread['diameter'].sure})"
     least, path = least_length(thread, parts), "head.fasteners"
     yield _screw(thread, parts, least, source)
-    nuts = {"through_bolts": 1, "studs": 2}.get(hold.kind, 0) * hold.count
+    nuts = _NUTS.get(hold.kind, 0) * hold.count
     if nuts:
         yield Item(
             "Screws", f"nut {thread.key}, class {_nut_class(hold.property_class)}", "", nuts,
             "head", "ISO 4032", source, path, row=("thread", thread.key),
         )  # fmt: skip
-    washers = hold.count * (2 if nuts else 1)
+    washers = hold.count * (2 if hold.through else 1)
     usual = thread.si("washer_outside") if "washer_outside" in thread.data else 0.0
     wide = hold.washer_diameter > 1.15 * usual > 0
     yield Item(
@@ -77,9 +81,11 @@ def _screw(thread: Row, parts: CylinderParts, least: float, source: str) -> Item
     hold = parts.head.fasteners
     length = stocked_length(least)
     long = f"{bare_mm(length)} mm" if length else f"{mm(least)} at least"
-    word = {"studs": "stud", "screws": "screw", "inserts": "screw"}.get(hold.kind, "bolt")
+    word = {"nutted_studs": "stud", "studs": "stud", "screws": "screw", "inserts": "screw"}.get(
+        hold.kind, "bolt"
+    )
     note = f"Needs {mm(least)} under the head: clamped length, washers, nut or engaged thread."
-    if length is None or hold.kind == "studs":
+    if length is None or word == "stud":
         note += " Threaded rod cut to length serves; mind its class."
     run = Check(
         "length under the head", "caliper", "one of each bag", length or least, least, None, "mm",

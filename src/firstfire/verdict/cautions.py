@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.sections.joint import has_bond
 
 
 @dataclass(frozen=True)
@@ -140,7 +141,7 @@ def _named(engine: Engine) -> dict[str, list[str]]:
             "rings.material": int(values["rings.count"]) == 0,
             "gasket.material": values["gasket.kind"] == "none",
             **{
-                f"{joint}.bond": values[f"{joint}.kind"] != "bonded"
+                f"{joint}.bond": not has_bond(values[f"{joint}.kind"], values[f"{joint}.glued"])
                 for joint in (
                     "crank.joint",
                     "crank.journal.joint",

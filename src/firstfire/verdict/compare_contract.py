@@ -11,6 +11,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from firstfire.verdict.alike import why_the_same
 from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Shift
 from firstfire.verdict.compare_metal import Metal, metal
 from firstfire.verdict.compare_metal_words import would_metal_help
@@ -125,6 +126,10 @@ class PairTold(Told):
     )
     new: list[ShiftTold] = Field(description="judged in the second only")
     gone: list[ShiftTold] = Field(description="judged in the first only")
+    why_the_same: list[str] = Field(
+        default_factory=list,
+        description="where both come to the same: a sentence for what was said otherwise",
+    )
     would_metal_help: str | None = Field(
         default=None, description="a sentence; null where neither has metal for the other's plastic"
     )
@@ -214,6 +219,7 @@ def _pair(pair: Pair) -> PairTold:
         clocks=[_figure(clock) for clock in pair.clocks],
         new=[_shift(s) for s in pair.new],
         gone=[_shift(s) for s in pair.gone],
+        why_the_same=why_the_same(pair),
         would_metal_help=would_metal_help(pair) or None,
         metal=[_metal(one) for one in metal(pair)],
     )

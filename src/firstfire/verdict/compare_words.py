@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from firstfire.engine.events import during
+from firstfire.verdict.alike import why_the_same
 from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Sense, Shift
 from firstfire.verdict.differences import Difference, Said
 from firstfire.verdict.ledger import two
@@ -160,4 +161,6 @@ def opening(comparison: Comparison) -> list[str]:
     lines = [f"{', '.join(names)}."]
     if not comparison.differences:
         return [*lines, "Nothing differs: they are the same engine once every value is filled."]
-    return [*lines, *(overall(pair) for pair in comparison.pairs)]
+    for pair in comparison.pairs:
+        lines += [overall(pair), *why_the_same(pair)]
+    return lines

@@ -68,7 +68,30 @@ def _joint(ask: Values) -> Iterator[Fault]:
         )
 
 
+def _points(ask: Values) -> Iterator[Fault]:
+    if ask["spark.source"] == "points" and ask["spark.advance_table"]:
+        yield (
+            "spark.advance_table",
+            "is said, but breaker points fire at one angle at every speed",
+            'Take it out, or write spark.source = "sensor".',
+        )
+
+
+def _laid_in_one(ask: Values) -> Iterator[Fault]:
+    """What is printed in one piece lies one way."""
+    for place, joint in (("crankpin", "crank.joint.kind"), ("journal", "crank.journal.joint.kind")):
+        lies, cheeks = ask[f"crank.{place}.layers_stacked"], ask["crank.layers_stacked"]
+        if ask[joint] == "solid" and ask["crank.made"] == "printed" and lies != cheeks:
+            yield (
+                f"crank.{place}.layers_stacked",
+                f'is "{lies}", but it is one print with its cheeks, which are "{cheeks}"',
+                f'Write "{cheeks}", or another {joint} than solid.',
+            )
+
+
 CHECKS: tuple[Check, ...] = (
+    _points,
+    _laid_in_one,
     _layout,
     _sizes_against_bore,
     _joint,

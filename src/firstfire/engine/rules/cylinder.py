@@ -89,7 +89,7 @@ def _engaged(ask: Asked) -> float:
     insert = ask.row("head.fasteners.insert")
     if insert is not None and "length" in insert.data:
         return float(insert.si("length"))
-    turns = {"through_bolts": 0.8, "studs": 2.0, "screws": 2.5, "inserts": 1.5}
+    turns = {"through_bolts": 0.8, "nutted_studs": 0.8, "studs": 2.0, "screws": 2.5, "inserts": 1.5}
     return turns[str(ask["head.fasteners.kind"])] * _thread_diameter(ask)
 
 
@@ -103,9 +103,12 @@ def _insert(ask: Asked) -> str | None:
     return None
 
 
+_LONG = ("through_bolts", "nutted_studs", "studs")
+
+
 def _clamped(ask: Asked) -> float:
     through = ask.number("head.thickness") + ask.number("gasket.thickness")
-    if ask["head.fasteners.kind"] in ("through_bolts", "studs"):
+    if ask["head.fasteners.kind"] in _LONG:
         return through + ask.number("liner.length")
     return through
 
@@ -121,7 +124,7 @@ def _torque(ask: Asked) -> float:
     area = thread.stress_area(diameter, pitch)
     name = str(ask["head.fasteners.property_class"])
     proof = 450e6 * area if name == "A2-70" else thread.proof_load(area, name)
-    share = 0.4 if ask["head.fasteners.kind"] in ("through_bolts", "studs") else 0.15
+    share = 0.4 if ask["head.fasteners.kind"] in _LONG else 0.15
     gas = 35e5 * math.pi / 4 * ask.number("cylinder.bore") ** 2
     pull = min(share * proof, 2.5 * gas / 4)
     return 0.2 * pull * diameter
@@ -199,6 +202,7 @@ RULES = (
     Rule("gasket.thickness", _gasket_thickness, "usual for its kind"),
     Rule("gasket.inside_diameter", lambda ask: ask.number("cylinder.bore") + 1e-3, "bore + 1 mm"),
     Rule("gasket.width", "4 mm", "wide enough to cut, narrow enough to press"),
+    Rule("gasket.open_time", "5 min", "spread, set down and screwed up without haste"),
     Rule("gasket.cure_time", "24 h", "what sealants ask for"),
     Rule("gasket.cure_temperature", "20 °C", "room temperature"),
     Rule("head.thickness",

@@ -133,6 +133,7 @@ def seat_rules(prefix: str, plated: bool) -> tuple[Rule, ...]:
              "a key by the shaft; a pin across 3 mm at most, lengthwise a third of the joint",
              "keys: DIN 6885-1, from memory; pins: common practice"),
         Rule(f"{prefix}.bond", "retaining_compound", "made for round joints"),
+        Rule(f"{prefix}.glued", False, "its shape or its fit is to hold it"),
         Rule(f"{prefix}.clamp_screw_force", "2000 N", "one M4 done up by hand"),
     )  # fmt: skip
 

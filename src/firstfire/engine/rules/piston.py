@@ -8,7 +8,7 @@ from functools import partial
 
 from firstfire.engine.rules.cylinder import is_metal
 from firstfire.engine.rules.rule import Asked, Rule
-from firstfire.engine.rules.stock import next_rod, strong_force, to_step, up_to_step
+from firstfire.engine.rules.stock import filled, next_rod, strong_force, to_step, up_to_step
 
 _SEAL_HANDBOOK = "seal handbooks, dynamic glands (squeeze 10 to 18 % at 2.62 mm)"
 _MODEL_PRACTICE = "Gas Engine Magazine, O-ring Ramblings, February/March 2004 (squeeze 5 to 16 %)"
@@ -65,7 +65,12 @@ def _piston_mass(ask: Asked) -> float:
     disc = math.pi / 4 * bore**2 * crown
     tube = math.pi * (bore - skirt) * skirt * max(length - crown, 0.0)
     bosses = math.pi / 4 * ((1.8 * pin) ** 2 - pin**2) * ask.number("piston.boss_width")
-    plastic = ask.material("piston.material", "density") * (disc + tube + bosses)
+    laid = (
+        filled(ask, "piston", crown) * disc
+        + filled(ask, "piston", skirt) * tube
+        + filled(ask, "piston", 0.4 * pin, "piston.boss") * bosses
+    )
+    plastic = ask.material("piston.material", "density") * laid
     plate = math.pi / 4 * ask.number("piston.shield.diameter") ** 2
     plate *= ask.number("piston.shield.thickness")
     return plastic + plate * ask.material("piston.shield.material", "density")
@@ -174,7 +179,9 @@ def _rod_mass(ask: Asked) -> float:
         inner = ask.number(hole)
         outer = inner + 2 * ask.number("rod.eye_wall")
         eyes += math.pi / 4 * (outer**2 - inner**2) * ask.number(width)
-    shank = ask.number("rod.shank_width") * ask.number("rod.shank_thickness")
+    sides = ask.number("rod.shank_width"), ask.number("rod.shank_thickness")
+    shank = math.prod(sides) * filled(ask, "rod", min(sides))
+    eyes *= filled(ask, "rod", ask.number("rod.eye_wall"))
     free = ask.number("rod.length") - ask.number("pin.diameter") / 2
     free -= ask.number("crank.crankpin_diameter") / 2 + 2 * ask.number("rod.eye_wall")
     return ask.material("rod.material", "density") * (eyes + shank * max(free, 0.0))

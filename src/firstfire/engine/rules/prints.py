@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 from firstfire.engine.rules.rule import Asked, Rule
 
@@ -25,37 +26,61 @@ def _of_the_print(path: str) -> Rule:
     return Rule(path, same, "the material most of the engine is printed in")
 
 
-def _of_all_prints(said: str, usual: float) -> Callable[[Asked], float]:
-    """What is said of every print, or what is usual where nothing is."""
-
-    def told(ask: Asked) -> float:
-        every = ask[said]
-        return usual if every is None else float(every)
-
-    return told
-
-
 def _walls(ask: Asked) -> int:
-    return int(_of_all_prints("printing.walls", 6)(ask))
+    every = ask["printing.walls"]
+    return 6 if every is None else int(every)
 
 
 def _made(part: str) -> tuple[Rule, ...]:
     stacked, why = _STACKED[part]
     solid = part in _SOLID
+
+    def infill(ask: Asked) -> float:
+        row, every = ask.row(f"{part}.material"), ask["printing.infill"]
+        # A resin print is cured through, whatever lines another printer would lay.
+        resin = row is not None and row.texts.get("structure") == "cross-linked"
+        if resin or every is None:
+            return 1.0 if solid or resin else 0.4
+        return float(every)
+
     return (
         Rule(f"{part}.walls", _walls, "as printing.walls says; else six lines, about 2.7 mm"),
         Rule(f"{part}.line_width", "0.45 mm", "what a 0.4 mm nozzle lays"),
         Rule(
             f"{part}.infill",
-            _of_all_prints("printing.infill", 1.0 if solid else 0.4),
+            infill,
             "as printing.infill says; else "
-            + ("solid, being loaded" if solid else "stiff enough between its walls"),
+            + (
+                "solid, being loaded"
+                if solid
+                else "stiff enough between its walls; resin cures solid"
+            ),
         ),
         Rule(f"{part}.layers_stacked", stacked, why),
     )
 
 
+_WITHIN = {
+    "crank.crankpin": ("crank", "laid as the cheeks"),
+    "crank.journal": ("crank", "laid as the cheeks"),
+    "piston.boss": ("piston", "laid as the rest of the piston"),
+}
+"""Places of a print that may be laid otherwise, with the part whose way they follow unsaid."""
+_FILL = ("walls", "line_width", "infill")
+
+
+def _as_the_part(path: str) -> tuple[Rule, ...]:
+    part, why = _WITHIN[path]
+
+    def same(name: str) -> Callable[[Asked], Any]:
+        return lambda ask: ask[f"{part}.{name}"]
+
+    lies = () if path == "piston.boss" else ("layers_stacked",)
+    return tuple(Rule(f"{path}.{name}", same(name), why) for name in (*_FILL, *lies))
+
+
 RULES = (
+    *(rule for path in _WITHIN for rule in _as_the_part(path)),
     *(rule for part in _STACKED for rule in _made(part)),
     *(_of_the_print(f"{part}.material") for part in _STACKED if part != "liner"),
     *(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.rules.rule import Asked
+from firstfire.formulas.printed_wall import plastic_share
 
 RODS = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 22.0, 25.0, 30.0, 35.0, 40.0)
 """Diameters of ground and silver-steel rod that shops keep, mm (ISO 286-2 h-bar as stocked;
@@ -13,6 +14,24 @@ common practice)."""
 STRONG_PRESSURE_PER_RATIO = 6.5e5
 """Peak of a strong first combustion over the compression ratio, Pa: what this model finds for
 petrol at 250 to 400 rpm (41 bar at 6.5, 44 at 7)."""
+
+
+def filled(ask: Asked, part: str, thickness: float, place: str = "") -> float:
+    """Share of a part's wall that is plastic, as it is laid there; all of what is no print.
+
+    Parameters
+    ----------
+    ask, part, thickness
+        The engine, a part of it that says how it is made, and the wall's thickness, m.
+    place
+        Where on the part it is laid otherwise: ``piston.boss``.
+    """
+    if ask[f"{part}.made"] != "printed":
+        return 1.0
+    walls, line, infill = (
+        ask.number(f"{place or part}.{name}") for name in ("walls", "line_width", "infill")
+    )
+    return plastic_share(walls, line, infill, thickness)
 
 
 def next_rod(diameter: float) -> float:

@@ -52,9 +52,20 @@ def _gas(ask: Asked) -> bool:
     return row is not None and row.texts.get("state") == "gas"
 
 
+def _points(ask: Asked) -> bool:
+    """Whether breaker points fire, by a lobe that stands still on its shaft."""
+    return str(ask["spark.source"]) == "points"
+
+
+def _start_angle(ask: Asked) -> float:
+    if _points(ask) and ask.said("spark.running_angle"):
+        return ask.number("spark.running_angle")
+    return math.radians(5)
+
+
 def _limit(ask: Asked) -> float | None:
     """To a hundred turns a minute; None where breaker points fire."""
-    if ask["spark.source"] != "sensor":
+    if _points(ask):
         return None
     return to_step(1.25 * max(ask["use.full_throttle_speeds"]), 100 * math.pi / 30)
 
@@ -86,9 +97,14 @@ RULES = (
     Rule("stub.silencer", False, "a short open pipe"),
     Rule("spark.source", "sensor", "a Hall sensor doesn't wear"),
     Rule("spark.timed_by", "edge", "an edge holds its angle while the shaft slows"),
-    Rule("spark.latency", "0.1 ms", "a microcontroller's interrupt and a transistor"),
-    Rule("spark.start_angle", "5 deg", "late, so that it doesn't kick back"),
-    Rule("spark.running_angle", "20 deg", "usual for small engines at 2000 to 4000 rpm"),
+    Rule("spark.latency", lambda ask: 0.0 if _points(ask) else 0.1e-3,
+         "a microcontroller's interrupt and a transistor; points break the coil's current "
+         "themselves"),
+    Rule("spark.start_angle", _start_angle,
+         "late, so that it doesn't kick back; of points the one that was said"),
+    Rule("spark.running_angle",
+         lambda ask: ask.number("spark.start_angle") if _points(ask) else math.radians(20),
+         "usual for small engines at 2000 to 4000 rpm; points have one angle at every speed"),
     Rule("spark.wasted", _wasted, "one coil fires both plugs where pistons move together"),
     Rule("spark.coil_energy", "30 mJ", "a small car or moped coil", "10 to 100 mJ, J. B. Heywood, "
          "Internal Combustion Engine Fundamentals, 1988, section 9.5, from memory"),

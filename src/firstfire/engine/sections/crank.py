@@ -20,7 +20,7 @@ from firstfire.engine.fields import (
     said,
 )
 from firstfire.engine.sections.joint import Joint, Journal, Seat
-from firstfire.engine.sections.make import Made
+from firstfire.engine.sections.make import Laid, Made
 
 
 class Layout(Section):
@@ -88,6 +88,7 @@ class Crank(Made):
     balance_factor: Ratio = said(
         "share of the reciprocating mass the counterweight carries", low="0", high="1.5"
     )
+    crankpin: Laid
     joint: Joint
     journal: Journal
 

@@ -114,7 +114,12 @@ class Gasket(Section):
     thickness: Length = said("thickness when clamped", low="0 mm", high="6 mm", example="0.8 mm")
     inside_diameter: Length = said("inside diameter", low="10 mm", high="200 mm")
     width: Length = said("width of the sealing ring", low="0.3 mm", high="60 mm")
-    cure_time: Time = said("sealant: time it was left to cure", low="0 s", high="60 day")
+    open_time: Time = said(
+        "sealant: time from spreading it to closing the joint", low="0 s", high="1 day"
+    )
+    cure_time: Time = said(
+        "sealant: time it was left to cure before it is fired", low="0 s", high="60 day"
+    )
     cure_temperature: Temperature = said(
         "sealant: temperature it cured at", low="-20 °C", high="250 °C"
     )
@@ -123,8 +128,9 @@ class Gasket(Section):
 class Fasteners(Section):
     """What holds the head down, a cylinder."""
 
-    kind: Literal["through_bolts", "studs", "screws", "inserts"] = said(
-        "long bolts through to the crankcase, studs, screws into plastic, or heat-set inserts"
+    kind: Literal["through_bolts", "nutted_studs", "studs", "screws", "inserts"] = said(
+        "long bolts through to the crankcase, studs with nuts at both ends, studs, screws into "
+        "plastic, or heat-set inserts"
     )
     count: int = said("how many a cylinder", low="2", high="24", example="4")
     thread: ThreadName = said("thread, a row of the catalog", example="M5")
@@ -141,6 +147,16 @@ class Fasteners(Section):
     washer_diameter: Length = said(
         "outside diameter of the washer under the head", low="3 mm", high="80 mm"
     )
+
+    @property
+    def through(self) -> bool:
+        """Whether they have nuts below and end in no thread in a part."""
+        return self.kind in ("through_bolts", "nutted_studs")
+
+    @property
+    def long(self) -> bool:
+        """Whether they clamp the cylinder too, down to the crankcase."""
+        return self.through or self.kind == "studs"
 
 
 class Head(Made):

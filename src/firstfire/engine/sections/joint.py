@@ -5,6 +5,12 @@ from __future__ import annotations
 from typing import Literal
 
 from firstfire.engine.fields import Force, Length, MaterialName, Section, said
+from firstfire.engine.sections.make import Laid
+
+
+def has_bond(kind: str, glued: bool) -> bool:
+    """Whether a joint of that kind is held by adhesive: a clamp or one piece has no gap for it."""
+    return kind == "bonded" or (glued and kind not in ("solid", "clamped"))
 
 
 class Seat(Section):
@@ -35,9 +41,15 @@ class Seat(Section):
         "pinned: across the pin, or lengthwise in the joint, half in the pin and half in the hub"
     )
     bond: MaterialName = said("bonded: adhesive, a material of the catalog")
+    glued: bool = said("keyed, pinned, splined, polygon or pressed: whether it is bonded besides")
     clamp_screw_force: Force = said(
         "clamped: pull of the clamping screw(s)", low="0 N", high="200000 N"
     )
+
+    @property
+    def is_bonded(self) -> bool:
+        """Whether adhesive holds it, alone or besides its shape or fit."""
+        return has_bond(self.kind, self.glued)
 
 
 class Joint(Seat):
@@ -52,8 +64,8 @@ class Joint(Seat):
     )
 
 
-class Journal(Section):
-    """The main journals: what they are of, and how they are held in the cheeks."""
+class Journal(Laid):
+    """The main journals: of what, how they are laid, how they are held in the cheeks."""
 
     material: MaterialName = said("main journal's material, a row of the catalog")
     rod_diameter: Length = said(

@@ -10,19 +10,38 @@ Way = Literal["printed", "tube", "rod", "sheet", "bought"]
 Stacking = Literal["along_bore", "across_bore", "along_crank"]
 
 
-class Made(Section):
-    """What any part has: a material, a way of making, and a print's walls and layers."""
+class Filled(Section):
+    """How full a print is laid."""
 
-    material: MaterialName = said("material, a row of the catalog", example="petg")
-    made: Way = said("how it is made: printed, cut from tube, rod or sheet, or bought")
     walls: int = said("printed: wall lines side by side", low="1", high="200", example="6")
     line_width: Length = said(
         "printed: width of a line", low="0.15 mm", high="2 mm", example="0.45 mm"
     )
     infill: Ratio = said("printed: infill between the walls, 0 to 1", low="0", high="1")
+
+
+class Laid(Filled):
+    """How full a print is laid, and which way its layers lie."""
+
     layers_stacked: Stacking = said(
         "printed: direction in which layers are stacked; a pull along it parts the layers"
     )
+
+
+class OfWhat(Section):
+    """Of what and by what way a part is made."""
+
+    material: MaterialName = said("material, a row of the catalog", example="petg")
+    made: Way = said("how it is made: printed, cut from tube, rod or sheet, or bought")
+
+
+class Made(Laid, OfWhat):
+    """What any part has: a material, a way of making, and a print's walls and layers."""
+
+    def filled_as(self, how: Filled) -> Made:
+        """The same, where one place of it is laid otherwise: a boss, a pin printed on its own."""
+        laid = (name for name in Laid.model_fields if hasattr(how, name))
+        return self.model_copy(update={name: getattr(how, name) for name in laid})
 
 
 class Printing(Section):

@@ -14,7 +14,7 @@ from firstfire.engine.fields import (
     Section,
     said,
 )
-from firstfire.engine.sections.make import Made
+from firstfire.engine.sections.make import Filled, Made
 
 
 class Shield(Section):
@@ -75,6 +75,7 @@ class Piston(Made):
     coating: Literal["none", "epoxy", "resin", "ceramic_paint", "metal_foil"] = said(
         "what shields a bare crown"
     )
+    boss: Filled
     shield: Shield
 
 
