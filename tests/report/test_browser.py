@@ -188,7 +188,8 @@ def test_one_sheet_for_the_bench(browser, files, name, size):
 _SIZES = """() => [...document.querySelectorAll('svg text')]
     .filter(t => t.getClientRects().length && t.textContent.trim())
     .map(t => { const m = t.getScreenCTM();
-        return [parseFloat(getComputedStyle(t).fontSize) * Math.hypot(m.a, m.b), t.textContent] })"""
+        const size = parseFloat(getComputedStyle(t).fontSize);
+        return [size * Math.hypot(m.a, m.b), t.textContent] })"""
 
 
 @pytest.mark.parametrize("name", ["wren", "heron"])

@@ -115,7 +115,8 @@ def draw_part(
     )
     write_bytes(out, _written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
     scale = scale_words(drawing.unit)
-    return f"{out}: {drawing.title}, scale {scale} on {_sheet(paper)}. An estimate: check before ordering."
+    said = f"{drawing.title}, scale {scale} on {_sheet(paper)}"
+    return f"{out}: {said}. An estimate: check before ordering."
 
 
 def _refuse_name(out: Path, paper: str) -> None:
