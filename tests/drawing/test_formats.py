@@ -6,13 +6,15 @@ import itertools
 import math
 
 import pytest
-from tests.drawing.conftest import FILES, Measured, plain_engine
+from tests.drawing.conftest import FILES, ROOT, Measured, plain_engine
 
 from firstfire.drawing.format import A4, DESK, NARROW, Format
 from firstfire.drawing.model import Disc, Drawing, Lettering, Region
 from firstfire.drawing.outlines import flattened
 from firstfire.drawing.section import section
 from firstfire.drawing.svg import to_svg
+from firstfire.engine.read import read
+from firstfire.engine.resolve import resolve
 
 _PHONE, _MARGIN = 390.0, 16.0
 _POINT = 25.4 / 72
@@ -115,3 +117,10 @@ def test_two_drawings_on_a_page_keep_their_own_line_widths() -> None:
     narrow = to_svg(section(plain, fitted=NARROW), prefix="b-")
     assert ".ff-of-a-" in desk
     assert ".ff-of-a-" not in narrow
+
+
+def test_valves_beside_the_bore_are_said_to_be_drawn_elsewhere() -> None:
+    plain = resolve(read(ROOT / "tests" / "field" / "side_valve_145.toml"))
+    said = [any("beside the bore" in words for words in words_of(section(p)))
+            for p in (plain, plain_engine("wren"))]  # fmt: skip
+    assert said == [True, False]

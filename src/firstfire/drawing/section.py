@@ -216,6 +216,8 @@ def _points(sizes: Sequence[CylinderSizes], frames: Sequence[Frame]) -> dict[str
 
 def _notes(plain: PlainEngine) -> tuple[str, ...]:
     notes = ["Valves and screws turned into the plane; plug behind it"]
+    if plain.cylinders[0].valves.placed == "side":
+        notes.append("Its valves stand beside the bore: not drawn so, but over it")
     if plain.layout.kind == "parallel_twin":
         notes.append("Cylinder 1 on the left, cylinder 2 behind it drawn on the right")
     count = plain.cylinders[0].head.fasteners
