@@ -52,6 +52,8 @@ def test_nothing_is_overwritten_unless_asked(tmp_path: Path) -> None:
     [
         (("--out", "x.png"), "ends in none of .svg, .dxf, .pdf"),
         (("--out", "x.svg", "--angle", "nan"), "--angle is nan"),
+        (("--out", "x.svg", "--angle", "721"), "A cycle is 0 to 720"),
+        (("--out", "x.svg", "--angle", "-361"), "A cycle is 0 to 720"),
         (("--out", "x.pdf", "--paper", "A3"), "there is A4 and Letter"),
         (("--out", "x.svg", "--along-crank", "--forces"), "across the crank"),
         (("--out", "nowhere/x.svg"), "can't be written"),

@@ -167,3 +167,34 @@ def test_on_paper(browser, files, size, scheme):
     # Printed by day whatever the screen: the first page is nearly all paper.
     picture = document[0].render(scale=0.5).to_numpy()
     assert picture.mean() > 200
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+@pytest.mark.parametrize("name", ["wren", "heron"])
+def test_one_sheet_for_the_bench(browser, files, name, size):
+    """By its address alone, so without scripts too: one page, all of it for the bench."""
+    file = files / f"{name}.html"
+    with Opened(browser, file, 1440, java_script_enabled=False) as opened:
+        opened.page.locator("#print-sheet").click()
+        printed = opened.page.pdf(format=size)
+    document = pypdfium2.PdfDocument(io.BytesIO(printed))
+    assert len(document) == 1
+    text = document[0].get_textpage().get_text_range()
+    for said in ("head bolts", "gauge shows", "Not to scale", "bursts it", "1 of 1"):
+        assert said in text
+    assert "Worked through" not in text
+
+
+_SIZES = """() => [...document.querySelectorAll('svg text')]
+    .filter(t => t.getClientRects().length && t.textContent.trim())
+    .map(t => { const m = t.getScreenCTM();
+        const size = parseFloat(getComputedStyle(t).fontSize);
+        return [size * Math.hypot(m.a, m.b), t.textContent] })"""
+
+
+@pytest.mark.parametrize("name", ["wren", "heron"])
+def test_no_letters_under_nine_pixels_on_a_phone(browser, files, name):
+    with Opened(browser, files / f"{name}.html", 390) as opened:
+        sizes = opened.page.evaluate(_SIZES)
+    assert len(sizes) > 50
+    assert [words for size, words in sizes if size < 9.0] == []

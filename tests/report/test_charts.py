@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from firstfire.report.charts.collect import charts
 from firstfire.report.charts.lasting import lasting_chart
 from firstfire.report.charts.plot import spaced
 from firstfire.report.charts.scale import Scale
@@ -125,3 +126,49 @@ def test_what_goes_before_the_axis_begins_is_numbered_on_it():
     shown = re.findall(r'strongly" x="([\d.]+)" y="[\d.]+">(\d)<', chart.svg)
     assert [number for _, number in shown] == ["1", "2"]
     assert 40.0 < float(shown[0][0]) < float(shown[1][0]) - 8.0
+
+
+def _boxes(svg):
+    """Left, top, right and bottom of words inside a chart, a little wide: 0.6 of 12 a letter."""
+    found = re.findall(
+        r'<text class="(?:label|small)[^"]*" x="([\d.]+)" y="([\d.]+)"(?: text-anchor="(\w+)")?>'
+        r"([^<]*)<", svg,
+    )  # fmt: skip
+    for x, y, anchor, words in found:
+        wide = 7.0 * len(words)
+        left = float(x) - {"middle": wide / 2, "end": wide}.get(anchor, 0.0)
+        yield left, float(y) - 9.0, left + wide, float(y) + 2.0
+
+
+def _points(svg):
+    """Places along every curve, a unit apart."""
+    for line in re.findall(r'<polyline class="curve[^"]*" points="([^"]*)"', svg):
+        corners = [tuple(map(float, p.split(","))) for p in line.split()]
+        for (x0, y0), (x1, y1) in itertools.pairwise(corners):
+            steps = int(math.dist((x0, y0), (x1, y1))) + 1
+            for n in range(steps + 1):
+                yield x0 + (x1 - x0) * n / steps, y0 + (y1 - y0) * n / steps
+
+
+@pytest.mark.parametrize("name", ["wren", "heron"])
+def test_no_words_lie_on_a_curve(name, request):
+    found = charts(request.getfixturevalue(name))
+    read = [c for c in (*found.heat, *found.speeds) if c.id.startswith(("wall", "power", "shaft"))]
+    assert len(read) >= 4
+    for chart in read:
+        boxes = list(_boxes(chart.svg))
+        for x, y in _points(chart.svg):
+            assert not any(a < x < c and b < y < d for a, b, c, d in boxes), (chart.id, x, y)
+
+
+def test_power_lies_in_its_band(wren):
+    chart = next(c for c in charts(wren).speeds if c.id == "power")
+    band = re.search(r'<polygon class="span" points="([^"]*)"', chart.svg)[1].split()
+    corners = [tuple(map(float, p.split(","))) for p in band]
+    curve = re.search(r'<polyline class="curve strong" points="([^"]*)"', chart.svg)[1].split()
+    half = len(corners) // 2
+    assert half == len(curve) == 2
+    for (x, top), (_, low), at in zip(corners[:half], corners[: half - 1 : -1], curve, strict=True):
+        across, y = map(float, at.split(","))
+        assert across == pytest.approx(x, abs=0.1)
+        assert top < y < low

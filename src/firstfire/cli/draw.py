@@ -115,7 +115,8 @@ def draw_part(
     )
     write_bytes(out, _written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
     scale = scale_words(drawing.unit)
-    return f"{out}: {drawing.title}, scale {scale} on {paper}. An estimate: check before ordering."
+    said = f"{drawing.title}, scale {scale} on {_sheet(paper)}"
+    return f"{out}: {said}. An estimate: check before ordering."
 
 
 def _refuse_name(out: Path, paper: str) -> None:
@@ -124,7 +125,7 @@ def _refuse_name(out: Path, paper: str) -> None:
             f"{out} ends in none of {', '.join(ENDS)}. Its end says what is written: "
             "engine.svg for a page, engine.dxf for a drawing program, engine.pdf for paper."
         )
-    if paper not in ("A4", "Letter"):
+    if paper.lower() not in ("a4", "letter"):
         raise FirstfireError(f'--paper is "{paper}": there is A4 and Letter. Write one of them.')
 
 
@@ -134,9 +135,10 @@ def _refuse(out: Path, angle: float, *, along: bool, forces: bool, paper: str) -
         raise FirstfireError(
             "--forces are laid over the section across the crank. Leave out --along-crank."
         )
-    if not math.isfinite(angle) or abs(angle) > 7200:
+    if not -360 <= angle <= 720:
         raise FirstfireError(
-            f"--angle is {angle:g}. It counts degrees after firing top centre, -360 to 360."
+            f"--angle is {angle:g}. A cycle is 0 to 720: degrees after cylinder 1's firing top "
+            "centre, or down to -360 for those before it."
         )
 
 
@@ -149,7 +151,7 @@ def _written(drawing: Drawing, end: str, paper: str) -> bytes:
 
 
 def _sheet(paper: str) -> Paper:
-    return "Letter" if paper == "Letter" else "A4"
+    return "Letter" if paper.lower() == "letter" else "A4"
 
 
 def _forces(engine: Engine, angle: float, stop: Callable[[], bool]) -> Forces:

@@ -358,7 +358,7 @@ def draw(
     ] = None,
     cylinder: Annotated[int, typer.Option(help="with --part: whose, counted from 1")] = 1,
     angle: Annotated[
-        float | None, typer.Option(help="degrees after firing top centre, 30 if not said")
+        float | None, typer.Option(help="0 to 720: after cylinder 1 fires; 30 if not said")
     ] = None,
     along_crank: Annotated[
         bool, typer.Option("--along-crank", help="cut along the crank instead of across it")

@@ -122,7 +122,7 @@ def fasteners(plain: PlainEngine, s: CylinderSizes, case_top: float) -> list[Par
     said, n = s.parts.head.fasteners, s.number
     bolt = catalogued.screw(said.thread)
     radius = bolt_circle(s)
-    washer = 0.2 * bolt.diameter
+    washer = by.WASHER * bolt.diameter
     under = s.flange + washer
     washers = rectangle(
         radius - 500 * said.washer_diameter, s.flange, radius + 500 * said.washer_diameter, under

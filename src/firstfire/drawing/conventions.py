@@ -16,6 +16,9 @@ SEAT_WALL = 1.5  # its width outside the valve's head, where the bridge lets it
 GUIDE_WALL = 1.6  # wall of a valve guide
 GUIDE_ABOVE = 1.5  # guide standing out of the head, under the spring
 
+# Screws
+WASHER = 0.2  # thickness of a washer under a screw's head, in thread diameters
+
 # Valves
 RIM = 0.08  # height of a valve's rim, in heads
 TULIP = 0.30  # height of the hollow under a valve's head, in heads

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from firstfire.drawing import conventions as by
 from firstfire.drawing import tokens
@@ -46,6 +47,27 @@ def labels(
         *_column(left, "end", content, unit, edges),
         *_column(right, "start", content, unit, edges),
     )
+
+
+def moved(found: Sequence[Label], now: Sequence[Dimension], *, level: bool) -> tuple[Label, ...]:
+    """Labels whose words stay where they are while the crank turns what they point at.
+
+    Parameters
+    ----------
+    found
+        As they stand at another crank angle.
+    now
+        The same dimensions at this one, in any order.
+    level
+        As for `labels`.
+    """
+    turned = {d.path: d for d in now}
+    labels = []
+    for label in found:
+        d = turned[label.dimension.path]
+        foot = _middle(d) if level else _anchor_at(d, -1.0 if label.anchor == "end" else 1.0)
+        labels.append(replace(label, dimension=d, leader=(foot, *label.leader[1:])))
+    return tuple(labels)
 
 
 def _even_out(full: list[Dimension], spare: list[Dimension], most: int, middle: float) -> None:

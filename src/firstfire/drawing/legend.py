@@ -41,6 +41,10 @@ def scale_line(unit: float) -> str:
     return f"Scale {scale_words(unit)}; dimensions from the engine file"
 
 
+NOT_TO_SCALE = "Not to scale; dimensions from the engine file"
+"""What it says where a ruler would not find the scale."""
+
+
 def angle_words(crank_angle: float) -> str:
     """A crank angle after cylinder 1's firing top centre, in words.
 
@@ -79,7 +83,7 @@ def legend(
         What an arrow's length means, where there are any.
     """
     parts = list(parts)
-    entries = _entries(parts)
+    entries = entries_of(parts)
     block = 82.0 * unit
     top = under.bottom - 5.0 * unit
     width = max(under.width, block + 45 * unit)
@@ -89,22 +93,24 @@ def legend(
     for number, (fill, words) in enumerate(entries):
         x = left + (number % columns) * 30.0 * unit
         y = top - (number // columns + 1) * ROW * unit
-        shapes += _entry(fill, words, x, y, unit)
+        shapes += entry(fill, words, x, y, unit)
     rows = -(-len(entries) // columns)
     if arrows:
         rows += 1
         y = top - rows * ROW * unit
         shapes += _arrow_entry(arrows, left, y, unit)
-    said, low = _title(name, lines, left + width - block, top, unit)
+    said, low = title_block(name, lines, left + width - block, top, unit)
     shapes += said
     low = min(low, top - rows * ROW * unit) - 2.5 * unit
     return tuple(shapes), Box(left, low, left + width, under.top)
 
 
-def _entries(parts: Sequence[Part]) -> list[tuple[str, str]]:
+def entries_of(parts: Sequence[Part]) -> list[tuple[str, str]]:
+    """Fills that occur, hatches first, with their words."""
     marked = [part for part in parts if part.word]
     plain = [part for part in parts if not part.word]
-    fills = {
+    # all gases, since each comes by at some crank angle
+    fills = {"fresh", "burned", "exhaust"} | {
         _ALIKE.get(shape.fill, shape.fill)
         for part in plain
         for shape in part.shapes
@@ -116,7 +122,8 @@ def _entries(parts: Sequence[Part]) -> list[tuple[str, str]]:
     return entries + [(word, word) for word in order if word in said]
 
 
-def _entry(fill: str, words: str, x: float, y: float, unit: float) -> list[Shape]:
+def entry(fill: str, words: str, x: float, y: float, unit: float) -> list[Shape]:
+    """A swatch with its words."""
     wide, high = (size * unit for size in _SWATCH)
     box = rectangle(x, y, x + wide, y + high)
     return [
@@ -131,11 +138,10 @@ def _arrow_entry(words: str, x: float, y: float, unit: float) -> list[Shape]:
     return [shaft, Lettering((x + 12 * unit, y + 0.6 * unit), words, tokens.SMALL)]
 
 
-def _title(
-    name: str, lines: Sequence[str], x: float, top: float, unit: float
+def title_block(
+    name: str, lines: Sequence[str], x: float, top: float, unit: float, wide: float = 80.0
 ) -> tuple[list[Shape], float]:
-    """The name first, in at most two lines, then what is drawn."""
-    wide = 80.0
+    """The name first, in at most two lines, then what is drawn; and where that ends."""
     found: list[Shape] = []
     y = top
     for text in wrapped(name, wide / _NAME, 2):

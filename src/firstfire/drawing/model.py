@@ -256,6 +256,8 @@ class Drawing:
         Scale of the arrows; 0 where there are none.
     points
         Named places, for whoever measures: ``crank``, ``crankpin-1``, ``pin-1`` ...
+    first
+        Id of the part that gives way first, "" where none is told apart.
     """
 
     name: str
@@ -271,6 +273,7 @@ class Drawing:
     crank_angle: float
     newtons_per_mm: float = 0.0
     points: Mapping[str, Point] = field(default_factory=dict)
+    first: str = ""
 
     def part(self, ident: str) -> Part:
         """The part of that id.

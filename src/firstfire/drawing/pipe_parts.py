@@ -7,23 +7,31 @@ from firstfire.drawing.drive_parts import broken
 from firstfire.drawing.head_parts import outlet
 from firstfire.drawing.making import made
 from firstfire.drawing.model import Part, Region, Shape, Stroke
-from firstfire.drawing.outlines import line, polygon, rectangle
+from firstfire.drawing.outlines import line, rectangle
 from firstfire.drawing.sizes import CylinderSizes, ValveSizes
 from firstfire.engine.resolve import PlainEngine
+
+_GAP = 1.5  # mm left open where a pipe is broken off
+_NECK = 3.5  # mm of a broken pipe that are seen beyond the break, under what it carries
 
 
 def pipes(plain: PlainEngine, s: CylinderSizes) -> list[Part]:
     """The pipe to the inlet and the one from the exhaust, broken off where they are long."""
-    runner, stub = s.parts.runner, s.parts.stub
-    inlet, ended = _pipe(s, s.inlet, 1e3 * runner.length)
-    if plain.intake.kind in ("single", "separate"):
+    metered = plain.intake.kind in ("single", "separate")
+    inlet, ended = _pipe(s, s.inlet, 1e3 * s.parts.runner.length, carries=metered)
+    if metered:
         inlet += _metering(plain, s, ended)
-    exhaust, _ = _pipe(s, s.exhaust, 1e3 * stub.length)
+    exhaust, _ = _pipe(s, s.exhaust, 1e3 * s.parts.stub.length, carries=False)
     return [made(plain, "intake", None, *inlet), made(plain, "exhaust", None, *exhaust)]
 
 
-def _pipe(s: CylinderSizes, v: ValveSizes, length: float) -> tuple[list[Shape], float]:
-    """A pipe's walls in section from the head out, and where it ends."""
+def _pipe(
+    s: CylinderSizes, v: ValveSizes, length: float, *, carries: bool
+) -> tuple[list[Shape], float]:
+    """A pipe's walls in section from the head out, and where it ends.
+
+    A broken one that carries something is taken up again beyond the break.
+    """
     start, low, high = outlet(s, v)
     side = 1.0 if start > s.x else -1.0
     inside_head = abs(start - v.x) + v.port_top
@@ -31,18 +39,27 @@ def _pipe(s: CylinderSizes, v: ValveSizes, length: float) -> tuple[list[Shape], 
     past = max(500 * s.parts.head.diameter - s.block_half, 0.0)
     shown = min(free, past + by.PIPE_SHOWN)
     end = start + side * shown
+    if shown >= free - 0.5:
+        close = Stroke(line((end, high + by.PIPE_WALL), (end, low - by.PIPE_WALL)), "thin")
+        return [*_walls(v, start, end, low, high), close], end
+    over, under = high + by.PIPE_WALL + 1, low - by.PIPE_WALL - 1
+    if not carries:
+        return [*_walls(v, start, end, low, high), broken((end, over), (end, under))], end
+    again = end - side * _NECK
+    off = again - side * _GAP
+    pieces = [*_walls(v, start, off, low, high), *_walls(v, again, end, low, high)]
+    return [*pieces, *(broken((x, over), (x, under)) for x in (off, again))], end
+
+
+def _walls(v: ValveSizes, start: float, end: float, low: float, high: float) -> list[Shape]:
+    """A stretch of pipe with what flows in it."""
     gas = "fresh" if v.which == "inlet" else "exhaust"
     wall = by.PIPE_WALL
-    shapes: list[Shape] = [
-        Region((polygon((start, low), (end, low), (end, high), (start, high)),), gas, None),  # type: ignore[arg-type]
+    return [
+        Region((_band(start, end, low, high),), gas, None),  # type: ignore[arg-type]
         Region((_band(start, end, high, high + wall),), "solid", "thin"),
         Region((_band(start, end, low - wall, low),), "solid", "thin"),
     ]
-    if shown < free - 0.5:
-        shapes.append(broken((end, high + wall + 1), (end, low - wall - 1)))
-    else:
-        shapes.append(Stroke(line((end, high + wall), (end, low - wall)), "thin"))
-    return shapes, end
 
 
 def _band(
@@ -53,11 +70,11 @@ def _band(
 
 
 def _metering(plain: PlainEngine, s: CylinderSizes, end: float) -> list[Shape]:
-    """A body with its throttle bore and disc, beyond the break."""
+    """A body with its throttle bore and disc, on the runner's end."""
     _, low, high = outlet(s, s.inlet)
     side = 1.0 if end > s.x else -1.0
     middle, bore = (low + high) / 2, 500 * plain.intake.throttle_diameter
-    start = end + side * 2.0
+    start = end
     far = start + side * max(2 * bore * by.CARBURETTOR, 8.0)
     wall = 3.0
     disc = (start + far) / 2

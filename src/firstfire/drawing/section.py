@@ -13,25 +13,32 @@ from firstfire.drawing.crank_parts import crank
 from firstfire.drawing.dimensions import dimensions
 from firstfire.drawing.drive_parts import cam_drive, wheel
 from firstfire.drawing.forces import Forces, arrows
+from firstfire.drawing.format import A4, Format
 from firstfire.drawing.frame import Frame
 from firstfire.drawing.head_parts import head, plug
 from firstfire.drawing.making import joined
 from firstfire.drawing.model import Centreline, Dimension, Drawing, Part, Point
+from firstfire.drawing.outlines import at
 from firstfire.drawing.pipe_parts import pipes
 from firstfire.drawing.piston_parts import piston, piston_pin
 from firstfire.drawing.rod_parts import rod_across
 from firstfire.drawing.sheet import Content, sheet
 from firstfire.drawing.sizes import CylinderSizes, bank, cylinder_sizes
-from firstfire.drawing.valve_parts import bracket, cams, valves
+from firstfire.drawing.valve_parts import bracket, cam_reach, cams, valves
 from firstfire.engine.resolve import PlainEngine
+
+_REST = math.radians(30)
+"""Crank angle that is drawn if none is said, and by which words find their places."""
 
 
 def section(
     plain: PlainEngine,
     *,
-    crank_angle: float = math.radians(30),
+    crank_angle: float = _REST,
     verdicts: Mapping[str, str] | None = None,
     forces: Forces | None = None,
+    fitted: Format = A4,
+    first: str = "",
 ) -> Drawing:
     """The engine seen from its flywheel, cut through the bores, to scale from its own numbers.
 
@@ -48,6 +55,10 @@ def section(
         What is said of parts, by their ids (`firstfire.drawing.verdicts.part_words`).
     forces
         To be laid over (`firstfire.drawing.forces.forces_at`).
+    fitted
+        What it is laid out for: the largest scale at which that holds it.
+    first
+        Id of the part that gives way first, to stand out.
 
     Raises
     ------
@@ -74,6 +85,7 @@ def section(
         newtons_per_mm=forces.newtons_per_mm if forces else 0.0,
         notes=_notes(plain),
         level=plain.layout.kind == "opposed_twin",
+        swept=tuple(point for s, f in zip(sizes, frames, strict=True) for point in _swept(s, f)),
     )
 
     side = _free_side(plain)
@@ -81,7 +93,12 @@ def section(
     def measured(unit: float) -> Sequence[Dimension]:
         return dimensions(plain, sizes[0], frames[0], unit, rooms[0].half[0], side)
 
-    return sheet(plain, content, measured, crank_angle, verdicts)
+    still = cylinder_sizes(plain, 0, _REST, _inlet_side(plain, 0))
+
+    def at_rest(unit: float) -> Sequence[Dimension]:
+        return dimensions(plain, still, frames[0], unit, rooms[0].half[0], side)
+
+    return sheet(plain, content, measured, crank_angle, verdicts, fitted, first, at_rest)
 
 
 def _inlet_side(plain: PlainEngine, index: int) -> float:
@@ -138,7 +155,6 @@ def _group(
         still = [
             *barrel(plain, s, top),
             *bracket(plain, s),
-            *pipes(plain, s),
             *head(plain, s),
             plug(plain, s),
         ]
@@ -147,7 +163,7 @@ def _group(
     for s, frame, top in zip(sizes, frames, room.tops, strict=True):
         moving = [
             *piston(plain, s), piston_pin(plain, s), *rod_across(plain, s), *valves(plain, s),
-            *cams(plain, s, crank_angle), *fasteners(plain, s, top),
+            *cams(plain, s, crank_angle), *fasteners(plain, s, top), *pipes(plain, s),
         ]  # fmt: skip
         parts += [frame.part(part) for part in moving]
     # the flywheel stands before the plane
@@ -175,6 +191,14 @@ def _axes(
     return found
 
 
+def _swept(s: CylinderSizes, frame: Frame) -> list[Point]:
+    """All around a cam shaft, where cams come by at other angles."""
+    return [
+        frame.point(at((s.x, s.cam_level), cam_reach(s), math.radians(turn)))
+        for turn in range(0, 360, 10)
+    ]
+
+
 def _points(sizes: Sequence[CylinderSizes], frames: Sequence[Frame]) -> dict[str, Point]:
     found: dict[str, Point] = {}
     for s, frame in zip(sizes, frames, strict=True):
@@ -192,6 +216,8 @@ def _points(sizes: Sequence[CylinderSizes], frames: Sequence[Frame]) -> dict[str
 
 def _notes(plain: PlainEngine) -> tuple[str, ...]:
     notes = ["Valves and screws turned into the plane; plug behind it"]
+    if plain.cylinders[0].valves.placed == "side":
+        notes.append("Its valves stand beside the bore: not drawn so, but over it")
     if plain.layout.kind == "parallel_twin":
         notes.append("Cylinder 1 on the left, cylinder 2 behind it drawn on the right")
     count = plain.cylinders[0].head.fasteners

@@ -216,7 +216,7 @@ def cylinder_sizes(
     # both springs stand on one level
     level = max(v.y + v.top for v in valves)
     inlet, exhaust = (_raised(v, level - v.y) for v in valves)
-    return CylinderSizes(
+    made = CylinderSizes(
         parts=parts, number=index + 1, own=own, angle=angle, x=offset,
         bore=500 * parts.cylinder.bore, throw=throw, rod=rod, pin=pin,
         crankpin=(throw * math.sin(angle), throw * math.cos(angle)),
@@ -228,6 +228,22 @@ def cylinder_sizes(
         inlet=inlet, exhaust=exhaust, bolt=screw(parts.head.fasteners.thread).diameter * 1e-3,
         inlet_side=inlet_side, cam_wanted=1e3 * plain.cam_drive.centre_distance,
     )  # fmt: skip
+    return _clear_of_screws(made)
+
+
+def _clear_of_screws(s: CylinderSizes) -> CylinderSizes:
+    """Ports and all above them raised over the screws' heads, as far as the cam shaft lets them.
+
+    Where it doesn't, the screws stand behind the pipes, and those hide their heads.
+    """
+    bolt = screw(s.parts.head.fasteners.thread)
+    tall = 1.2 * bolt.nut + 0.4 * bolt.diameter
+    tall = tall if s.parts.head.fasteners.kind == "studs" else bolt.head
+    over = s.flange + by.WASHER * bolt.diameter + tall + by.PIPE_WALL + 0.5
+    low = min(v.y + v.port_top - v.port for v in s.valves)
+    up = min(max(over - low, 0.0), max(s.cam_wanted - s.cam_least, 0.0))
+    inlet, exhaust = (replace(v, port_top=v.port_top + up, top=v.top + up) for v in s.valves)
+    return replace(s, inlet=inlet, exhaust=exhaust, block=s.block + up)
 
 
 def bank(plain: PlainEngine, index: int) -> float:

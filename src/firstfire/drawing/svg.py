@@ -77,7 +77,8 @@ class _Writer:
             f' width="{number(d.box.width / d.unit)}mm" height="{number(d.box.height / d.unit)}mm"'
         )
         yield (
-            f'<svg xmlns="http://www.w3.org/2000/svg" class="ff-drawing"{paper if size else ""} '
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="ff-drawing ff-of-{p}"'
+            f"{paper if size else ''} "
             f'viewBox="0 0 {wide} {high}" role="img" '
             f'aria-labelledby="{p}title" aria-describedby="{p}desc">\n'
             f'<title id="{p}title">{_words(d.name)}: {_words(d.title)}</title>\n'
@@ -105,9 +106,10 @@ class _Writer:
         """A group that can be pointed at, named for who can't see it."""
         word = f' data-word="{part.word}"' if part.word else ""
         named = f"{part.title}: {part.word}" if part.word else part.title
+        first = " ff-first" if part.id == self.drawing.first else ""
         inner = "".join(self.shape(s, part.word, part.line_word) for s in part.shapes)
         return (
-            f'<g id="{escape(self.prefix)}{part.id}" class="ff-part" data-part="{part.id}"'
+            f'<g id="{escape(self.prefix)}{part.id}" class="ff-part{first}" data-part="{part.id}"'
             f' data-layer="{part.layer}"{word}><title>{_words(named)}</title>'
             f"<desc>{_words(part.layer)}</desc>{inner}</g>\n"
         )

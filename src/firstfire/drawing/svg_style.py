@@ -13,8 +13,8 @@ def colour(name: str) -> str:
 
 
 def style(unit: float, prefix: str) -> str:
-    """Widths, dashes and fills, all within ``.ff-drawing``."""
-    here = ".ff-drawing "
+    """Widths, dashes and fills, all within this drawing: others on a page have their own scale."""
+    here = f".ff-drawing:where(.ff-of-{escape(prefix)}) "
     rules = [
         f"{here}{{font-family:var(--ff-font,{tokens.FONT});font-variant-numeric:tabular-nums}}",
         f"{here}.ff-sheet{{fill:{colour('paper')}}}",
@@ -47,6 +47,7 @@ def style(unit: float, prefix: str) -> str:
             f"{here}.ff-line-{word.replace(' ', '-')}{{stroke:{colour(tokens.SAID_COLOURS[word])};"
             f"stroke-width:{width * unit:g};stroke-dasharray:{dashed}}}"
         )
+    rules.append(f"{here}.ff-first>*:not(title):not(desc){{stroke-width:{1.2 * unit:g}}}")
     for fill in _PATTERNS:
         rules.append(f"{here}.ff-{fill}{{fill:url(#{escape(prefix)}{fill})}}")
     return "".join(rules)

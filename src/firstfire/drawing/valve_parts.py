@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from firstfire.drawing import conventions as by
+from firstfire.drawing.frame import Frame
 from firstfire.drawing.head_parts import valve_frame
 from firstfire.drawing.lifts import lifts
 from firstfire.drawing.making import made
@@ -75,14 +76,56 @@ def _spring(v: ValveSizes) -> list[Shape]:
 
 
 def cams(plain: PlainEngine, s: CylinderSizes, crank_angle: float) -> list[Part]:
-    """A cam over each valve that one works, with what rides on it."""
+    """The one cam shaft with a cam for each valve that one works, and what rides on them.
+
+    The valves are turned into the plane and the shaft is not: what rides on a cam reaches from
+    under it to its valve.
+    """
     own = crank_angle - firing_angles(plain)[s.number - 1]
-    shapes: list[Shape] = []
-    for row, v in enumerate(s.valves):
-        if v.valve.worked == "cam":
-            shapes += [valve_frame(v).shape(x) for x in follower(s, v)]
-            shapes += [valve_frame(v).shape(x) for x in _lobe(s, v, row, own)]
-    return [made(plain, "cam", None, *shapes)] if shapes else []
+    worked = [(row, v) for row, v in enumerate(s.valves) if v.valve.worked == "cam"]
+    if not worked:
+        return []
+    shapes = [x for _, v in worked for x in _reaching(s, v)]
+    shapes += [Region((polygon(*_about_shaft(s, v, row, own)),)) for row, v in worked]
+    shaft, place = cam_shaft_radius(s), Frame(origin=(s.x, s.cam_level))
+    cross = (((-1.2 * shaft, 0.0), (1.2 * shaft, 0.0)), ((0.0, -1.2 * shaft), (0.0, 1.2 * shaft)))
+    shapes.append(place.shape(Disc((0.0, 0.0), shaft, "metal")))
+    shapes += [place.shape(Stroke(line(*ends), "centre")) for ends in cross]
+    return [made(plain, "cam", None, *shapes)]
+
+
+def cam_shaft_radius(s: CylinderSizes) -> float:
+    """Radius of the shaft that carries the cams: of the largest base circle's."""
+    return max(
+        by.CAM_SHAFT * 1e3 * v.valve.base_radius for v in s.valves if v.valve.worked == "cam"
+    )
+
+
+def cam_reach(s: CylinderSizes) -> float:
+    """How far from its shaft the highest cam reaches, 0 without one."""
+    return max(
+        (1e3 * v.valve.base_radius + v.largest_lift / _ratio(v)
+         for v in s.valves if v.valve.worked == "cam"), default=0.0,
+    )  # fmt: skip
+
+
+def _about_shaft(s: CylinderSizes, v: ValveSizes, row: int, own: float) -> list[Point]:
+    middle = cam_centre(s, v)
+    return [(s.x + x, s.cam_level + y - middle) for x, y in lobe_points(s, v, row, own)]
+
+
+def _reaching(s: CylinderSizes, v: ValveSizes) -> list[Shape]:
+    """What rides on a cam of the shaft in the middle, in the cylinder's own coordinates."""
+    base, place = 1e3 * v.valve.base_radius, valve_frame(v)
+    level = s.cam_level - base - v.lift / _ratio(v)
+    if v.valve.rocker == "rocker":
+        pad = rectangle(s.x - 1.5, level - 2.5, s.x + 1.5, level)
+        return [*(place.shape(x) for x in follower(s, v, s.x)), Region((pad,))]
+    wide, low = min(0.75 * base, v.spring_mean + v.wire), v.tip - v.lift
+    side = 1.0 if v.x > s.x else -1.0
+    outer, inner = place.point((side * wide, low)), place.point((-side * wide, low))
+    edge = polygon(outer, inner, (s.x - side * 0.4 * base, level), (outer[0], level))
+    return [Region((edge,))]
 
 
 def bracket(plain: PlainEngine, s: CylinderSizes) -> list[Part]:
@@ -104,8 +147,16 @@ def cam_centre(s: CylinderSizes, v: ValveSizes) -> float:
     return (s.cam_level - v.y) / math.cos(v.lean)
 
 
-def follower(s: CylinderSizes, v: ValveSizes) -> list[Shape]:
-    """What rides on a cam: a cup right under it, or a finger on a pin where there is a rocker."""
+def follower(s: CylinderSizes, v: ValveSizes, cam: float | None = None) -> list[Shape]:
+    """What rides on a cam: a cup right under it, or a finger on a pin where there is a rocker.
+
+    Parameters
+    ----------
+    s, v
+        The cylinder and the valve, whose frame these are in.
+    cam
+        Where the cam shaft stands across the bore; None where the cam is right over the valve.
+    """
     base = 1e3 * v.valve.base_radius
     low, high = v.tip - v.lift, cam_centre(s, v) - base - v.lift
     if v.valve.rocker == "rocker":
@@ -113,7 +164,9 @@ def follower(s: CylinderSizes, v: ValveSizes) -> list[Shape]:
         out = out if v.x > s.x else -out
         thick = max((high - low) / 2, 0.8)
         pivot = v.tip - v.largest_lift / 2 + thick
-        arm = slot((out, pivot), (0, low + thick), 1.4 * thick, thick)
+        far = 0.0 if cam is None else cam - v.x
+        rise = (low + thick - pivot) * (far - out) / -out
+        arm = slot((out, pivot), (far, pivot + rise), 1.4 * thick, thick)
         post = rectangle(out - thick, v.top, out + thick, pivot - 1.4 * thick)
         return [Region((post,)), Region((arm,)), Disc((out, pivot), 0.7 * thick, "metal")]
     if v.valve.follower == "roller":
@@ -130,22 +183,12 @@ def lobe_points(s: CylinderSizes, v: ValveSizes, row: int, own: float) -> list[P
     """
     base = 1e3 * v.valve.base_radius
     middle = cam_centre(s, v)
-    ahead = np.radians(np.arange(0, 360, 6))
-    radius = base + 1e3 * lifts(s.parts, own + 2 * ahead)[row] / _ratio(v)
+    # on the cam, not on the sheet: turned, it is the same outline turned
+    round_it = np.radians(np.arange(0, 360, 6))
+    radius = base + 1e3 * lifts(s.parts, 2 * round_it)[row] / _ratio(v)
+    ahead = round_it - own / 2
     across, along = radius * np.sin(ahead), middle - radius * np.cos(ahead)
     return list(zip(across.tolist(), along.tolist(), strict=True))
-
-
-def _lobe(s: CylinderSizes, v: ValveSizes, row: int, own: float) -> list[Shape]:
-    base, middle = 1e3 * v.valve.base_radius, cam_centre(s, v)
-    points = lobe_points(s, v, row, own)
-    shaft = by.CAM_SHAFT * base
-    return [
-        Region((polygon(*points),)),
-        Disc((0, middle), shaft, "metal"),
-        Stroke(line((-1.2 * shaft, middle), (1.2 * shaft, middle)), "centre"),
-        Stroke(line((0, middle - 1.2 * shaft), (0, middle + 1.2 * shaft)), "centre"),
-    ]
 
 
 def _ratio(v: ValveSizes) -> float:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from firstfire.drawing.forces import forces_at
+from firstfire.drawing.format import DESK, NARROW, PICTURE
+from firstfire.drawing.model import Drawing
 from firstfire.drawing.naming import slug_of
 from firstfire.drawing.section import section
 from firstfire.drawing.svg import to_svg
@@ -20,10 +22,20 @@ from firstfire.verdict import captions
 from firstfire.verdict.result import Result
 
 _PREFIX = "part-"
-_PART = re.compile(rf'<g id="{_PREFIX}([a-z0-9-]+)" class="ff-part".*?</g>\n', re.DOTALL)
+_PART = re.compile(
+    rf'<g id="(?:narrow-)?{_PREFIX}([a-z0-9-]+)" class="ff-part[ "].*?</g>\n', re.DOTALL
+)
 
 
-def drawn(result: Result, lines: Mapping[str, tuple[str, str]]) -> Markup:
+@dataclass(frozen=True)
+class Drawn:
+    """The engine in section, laid out for a desk and for a phone or half a sheet of paper."""
+
+    desk: Markup
+    narrow: Markup
+
+
+def drawn(result: Result, lines: Mapping[str, tuple[str, str]], first: str) -> Drawn:
     """The engine in section as SVG.
 
     Parameters
@@ -32,8 +44,19 @@ def drawn(result: Result, lines: Mapping[str, tuple[str, str]]) -> Markup:
         From `check`.
     lines
         By part of the drawing: address of its worst ledger line, and that line in words.
+    first
+        Id of the part that gives way first.
     """
-    drawing = section(result.plain, verdicts=part_words(result.margins))
+    words = part_words(result.margins)
+    desk, narrow = (
+        section(result.plain, verdicts=words, fitted=fitted, first=first)
+        for fitted in (DESK, NARROW)
+    )
+    return Drawn(_linked(desk, lines, _PREFIX), _linked(narrow, lines, f"narrow-{_PREFIX}"))
+
+
+def _linked(drawing: Drawing, lines: Mapping[str, tuple[str, str]], prefix: str) -> Markup:
+    """Parts that something is said of as links to where it stands."""
 
     def linked(found: re.Match[str]) -> str:
         line = lines.get(found[1])
@@ -42,7 +65,7 @@ def drawn(result: Result, lines: Mapping[str, tuple[str, str]]) -> Markup:
         return f'<a href="#{escape(line[0])}" aria-label="{escape(line[1])}">{found[0]}</a>'
 
     # A picture's inside is not read out; one that has links in it is a group.
-    svg = to_svg(drawing, prefix=_PREFIX, size=False).replace('role="img"', 'role="group"', 1)
+    svg = to_svg(drawing, prefix=prefix, size=False).replace('role="img"', 'role="group"', 1)
     return Markup(_PART.sub(linked, svg))
 
 
@@ -61,7 +84,11 @@ def forces_drawn(bout: Bout, plain: PlainEngine) -> ForcesDrawn:
     felt = loads_at(bout, plain, [one.mean for one in peaks])
     forces = forces_at(felt, plain, angle)
     own = forces.cylinders[0]
-    svg = to_svg(section(plain, crank_angle=angle, forces=forces), prefix="forces-", size=False)
+    svg = to_svg(
+        section(plain, crank_angle=angle, forces=forces, fitted=PICTURE),
+        prefix="forces-",
+        size=False,
+    )
     words = captions.pushing(bout.point, angle, own.gas, own.rod, own.side)
     return ForcesDrawn(Markup(svg), words)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
@@ -15,6 +15,7 @@ from markupsafe import Markup
 
 from firstfire.engine.typed import file_lines
 from firstfire.report.bars import bar
+from firstfire.report.bench import bench
 from firstfire.report.charts.collect import charts
 from firstfire.report.clean import cleaned
 from firstfire.report.drawn import drawn, forces_drawn, part_of
@@ -66,7 +67,8 @@ def report(result: Result) -> str:
     result
         From `check`.
     """
-    return environment().get_template("page.html.j2").render(_shown(result))
+    page = _shown(result)
+    return environment().get_template("page.html.j2").render(page, contents=tuple(_contents(page)))
 
 
 @cache
@@ -93,7 +95,8 @@ def _shown(result: Result) -> dict[str, Any]:
         "described": described(result),
         "lede": _parted(first, result.engine.name),
         "rest": rest,
-        "drawing": drawn(result, _addresses(rows)),
+        "drawing": drawn(result, _addresses(rows), rows[0].part if rows else ""),
+        "bench": bench(result),
         "card": card(result),
         "words": _WORDS,
         "ledger": rows,
@@ -118,6 +121,24 @@ def _shown(result: Result) -> dict[str, Any]:
         "script": Markup(script()),
         "script_hash": f"sha256-{b64encode(sha256(script().encode()).digest()).decode()}",
     }
+
+
+def _contents(page: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """Addresses and names of the sections that there are."""
+    charts = page["charts"]
+    yield from (("drawing", "Drawing"), ("card", "Card"), ("ledger", "What gives way"))
+    yield "bench", "Torques and clearances"
+    for there, address, words in (
+        (charts.cycle, "cycle", "One cycle"),
+        (page["made"], "made", "What it makes"),
+        (page["ending"] or page["idling"] or charts.heat, "time", "How long it may run"),
+        (page["moves"] or page["unmoved"], "moves", "The next move"),
+        (page["measure"], "measure", "What to measure first"),
+        (page["balance"], "balance", "What shakes it"),
+    ):
+        if there:
+            yield address, words
+    yield from (("cautions", "Cautions"), ("unjudged", "Not judged"), ("inputs", "Computed from"))
 
 
 def _parted(first: str, name: str) -> tuple[str, str]:

@@ -21,6 +21,7 @@ from firstfire.runs.moments import judged_peak, loads_at
 from firstfire.verdict.ledger import base
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.result import Result
+from firstfire.verdict.shaft_span import shaft_spans
 
 
 @dataclass(frozen=True)
@@ -52,8 +53,10 @@ def charts(result: Result) -> Charts:
         *([faded] if faded else []),
         *wall_charts(bout, plain, hottest),
     ]
-    points = [p for p in result.points if p.event == "full_throttle"]
-    return Charts(tuple(cycle), tuple(heat), tuple(speed_charts(points)))
+    full = [e for e in result.events if e.event == "full_throttle"]
+    points = [bout.point for event in full for bout in event.bouts]
+    runs = list(zip(points, shaft_spans(full), strict=True))
+    return Charts(tuple(cycle), tuple(heat), tuple(speed_charts(runs)))
 
 
 def _hottest(cylinders: Sequence[CylinderFigures]) -> int:

@@ -140,6 +140,16 @@ class Plot:
         top, bottom = self.y.at(high), self.y.at(low)
         return self.add(box(self.x.start, top, self.x.end - self.x.start, bottom - top, kind))
 
+    def between(self, x: ArrayLike, low: ArrayLike, high: ArrayLike) -> Plot:
+        """With the area between two curves, and an upright bar at each of its places."""
+        across, bottom, top = self.x(x), self.y(low), self.y(high)
+        there = [*zip(across, top, strict=True)]
+        back = [*zip(across[::-1], bottom[::-1], strict=True)]
+        corners = " ".join(f"{a:.1f},{b:.1f}" for a, b in (*there, *back))
+        bars = (line(a, b, a, c, "level") for a, b, c in zip(across, bottom, top, strict=True))
+        area = Markup('<polygon class="span" points="{}"/>').format(corners)
+        return self.add(area, *bars) if there else self
+
     def svg(self, id: str, title: str, description: str) -> Markup:
         """The whole picture, named and described."""
         head = Markup(

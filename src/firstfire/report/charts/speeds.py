@@ -1,4 +1,4 @@
-"""Power and torque at the speeds that were run: points, and no more than that."""
+"""Power and torque at the speeds that were run: a curve through them in its low-high band."""
 
 from __future__ import annotations
 
@@ -8,32 +8,35 @@ from collections.abc import Sequence
 from firstfire.report.charts.plot import Axis, Chart, plot
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict import captions
-from firstfire.verdict.numbers import shown
-from firstfire.verdict.words import power
+from firstfire.verdict.shaft_span import ShaftSpan
 
 _RPM = math.pi / 30
-_ENOUGH = 3
-"""From so many points on a fine line leads the eye from one to the next."""
+Run = tuple[OperatingPoint, ShaftSpan | None]
+"""A point, and where 90 of 100 engines like it lie; None where none were followed."""
 
 
-def speed_charts(points: Sequence[OperatingPoint]) -> list[Chart]:
+def speed_charts(runs: Sequence[Run]) -> list[Chart]:
     """Power, and torque, of points at full throttle.
 
     Parameters
     ----------
-    points
+    runs
         At least one.
     """
-    ordered = sorted(points, key=lambda p: p.speed)
+    runs = sorted(runs, key=lambda run: run[0].speed)
+    ordered = [point for point, _ in runs]
+    spans = [span for _, span in runs]
+    power_ends = [(s.power_low, s.power_high) if s else None for s in spans]
+    torque_ends = [(s.torque_low, s.torque_high) if s else None for s in spans]
     powers, torques = [p.brake_power for p in ordered], [p.brake_torque for p in ordered]
     return [
         _chart(
             "power", "Power where it was run", "W", ordered, powers,
-            list(map(power, powers)), captions.powers(ordered),
+            power_ends, captions.powers(ordered),
         ),
         _chart(
             "shaft-torque", "Torque where it was run", "N·m", ordered, torques,
-            [shown(t, "N*m") for t in torques], captions.torques(ordered),
+            torque_ends, captions.torques(ordered),
         ),
     ]  # fmt: skip
 
@@ -44,19 +47,24 @@ def _chart(
     unit: str,
     points: Sequence[OperatingPoint],
     values: Sequence[float],
-    words: Sequence[str],
+    ends: Sequence[tuple[float, float] | None],
     said: str,
 ) -> Chart:
     speeds = [p.speed / _RPM for p in points]
-    low, high = min(0.0, *values, 0.0), max(*values, 0.0)
-    room = 0.18 * ((high - low) or 1.0)
+    reached = [*values, *(end for both in ends if both for end in both), 0.0]
+    low, high = min(reached), max(reached)
+    room = 0.08 * ((high - low) or 1.0)
     across = Axis(0, max(speeds) * 1.15, "rpm", "rpm")
     paper = plot(across, Axis(low - (room if low < 0 else 0), high + room, unit, unit), height=220)
+    known = [(speed, both) for speed, both in zip(speeds, ends, strict=True) if both]
+    paper = paper.between(
+        [speed for speed, _ in known], [b[0] for _, b in known], [b[1] for _, b in known]
+    )
     if low < 0:
         paper = paper.level(0, "axis")
-    if len(points) >= _ENOUGH:
-        paper = paper.curve(speeds, values, "thin dotted")
-    for speed, value, told in zip(speeds, values, words, strict=True):
+    paper = paper.curve(speeds, values, "strong", title.split(maxsplit=1)[0].lower())
+    for speed, value in zip(speeds, values, strict=True):
         paper = paper.dot(speed, value)
-        paper = paper.text(speed, value, told, anchor="middle", shift=(0, -9))
+    if known:
+        said += " Shaded: where 90 of 100 engines like it lie."
     return Chart(id, title, said, paper.svg(id, title, said))

@@ -16,14 +16,12 @@ from firstfire.report.series import Floats
 from firstfire.runs.bout import Bout
 from firstfire.verdict import captions
 from firstfire.verdict.numbers import shown
-from firstfire.verdict.words import lasting
+from firstfire.verdict.words import lasting, listed
 
 _SECONDS = (1.0, 4.0, 15.0, 60.0, 300.0)
 _KELVIN = 273.15
 _LETTERS = 12.0
 _LETTER = 5.6
-_ROOMY = 0.45
-"""A layer of this share of the depth has room for a sentence."""
 
 
 @dataclass(frozen=True)
@@ -94,10 +92,11 @@ def _chart(bout: Bout, plain: PlainEngine, wall: Wall, moments: list[Temperature
     depth = profiles[0][0][-1] * 1e3
     hot = max(float(t.max()) for _, t in profiles) - _KELVIN
     cold = min(float(t.min()) for _, t in profiles) - _KELVIN
-    high = hot + 0.12 * (hot - cold) + 5
+    # two rows of names stand over the hottest curve
+    high = hot + 0.18 * (hot - min(cold, 0)) + 5
     across = Axis(0, depth, "mm from the hot face", "mm")
     paper = plot(across, Axis(min(cold, 0), high, "°C, mean over the cycle", "°C"), right=48)
-    paper = _layers(paper, plain, wall, moments[0], depth)
+    paper, halves = _layers(paper, plain, wall, moments[0])
     ends = []
     for (places, temperature), moment in zip(profiles, moments, strict=True):
         name = f"after {lasting(moment.seconds)}"
@@ -112,6 +111,8 @@ def _chart(bout: Bout, plain: PlainEngine, wall: Wall, moments: list[Temperature
     said = captions.wall(
         wall.name, bout.point.name, moments[-1].seconds, float(last[0]), float(last[-1])
     )
+    if halves:
+        said += f" Dotted: half its strength is left, of the {listed(halves)}."
     name = f"wall-{wall.name.replace(' ', '-')}"
     return Chart(name, title, said, paper.svg(name, title, said))
 
@@ -128,10 +129,13 @@ def _profile(moment: Temperatures, wall: Wall) -> tuple[Floats, Floats]:
 
 
 def _layers(
-    paper: Plot, plain: PlainEngine, wall: Wall, moment: Temperatures, depth: float
-) -> Plot:
-    """Where one layer ends and the next begins, and where each has half its strength left."""
-    reached = 0.0
+    paper: Plot, plain: PlainEngine, wall: Wall, moment: Temperatures
+) -> tuple[Plot, list[str]]:
+    """Where one layer ends and the next begins, and where each has half its strength left.
+
+    The latter's words are given beside: curves cross its lines.
+    """
+    reached, halves = 0.0, []
     for part, words, key in wall.layers:
         thickness = float(moment.parts[part].depth[-1]) * 1e3
         middle = reached + thickness / 2
@@ -143,13 +147,9 @@ def _layers(
         if half < paper.y.high:
             start, end = reached, reached + thickness
             paper = paper.curve([start, end], [half, half], "limit")
-            said = f"half its strength, {shown(half + _KELVIN, 'degC')}"
-            place = (end, "end", -4.0) if thickness / depth > _ROOMY else (start, "start", 4.0)
-            paper = paper.text(
-                place[0], half, said, anchor=place[1], shift=(place[2], -4), kind="small"
-            )
+            halves.append(f"{words} at {shown(half + _KELVIN, 'degC')}")
         reached += thickness
-    return paper
+    return paper, halves
 
 
 def _layer_name(paper: Plot, words: str, start: float, middle: float) -> Plot:

@@ -78,5 +78,9 @@
     closed = all("details:not([open])");
     closed.forEach(function (d) { d.open = true; });
   });
+  // One sheet for the bench: the address chooses what is printed, with or without scripts.
+  all("#print-sheet").forEach(function (a) {
+    a.addEventListener("click", function () { setTimeout(function () { print(); location.hash = "sentence"; }, 50); });
+  });
   addEventListener("afterprint", function () { closed.forEach(function (d) { d.open = false; }); });
 })();
