@@ -247,3 +247,26 @@ def test_the_plug_sits_far_from_its_limit_in_a_cold_print() -> None:
     assert blows.demand == pytest.approx(236.0, rel=0.01)
     assert blows.capacity == pytest.approx(4.9e3, rel=0.02)
     assert blows.governs == "layers"
+
+
+def test_a_warm_exhaust_valve_takes_up_its_lash() -> None:
+    """By hand: a valve of 20 mm, 60 mm long, of steel (12e-6), in a head that stays cold.
+
+    Its head 300 K over the air warms the stem by a third of that: 60 mm × 12e-6 × 100 K = 0.072 mm.
+    A head of the same steel as warm as the valve grows as much, and nothing is taken up.
+    """
+    text = BASE + (
+        '[valves.exhaust]\nhead_diameter = "20 mm"\nlash = "0.1 mm"\nmaterial = "steel_mild"\n'
+    )
+    metal = text + '[head]\nmaterial = "steel_mild"\nmade = "bought"\n'
+    rises = {"valves": (300.0, 300.0), "head": (0.0, 0.0)}
+    way = find(moment(said(text), rises=rises), "valves.exhaust.lash.close")
+    own = moment(said(text)).engine.materials["steel_mild"]["expansion"]
+    assert way.demand == pytest.approx(60e-3 * own * 100.0, rel=1e-6)
+    assert way.demand == pytest.approx(0.072e-3, rel=0.05)
+    assert way.capacity == pytest.approx(0.1e-3)
+    alike = find(
+        moment(said(metal), rises={"valves": (300.0, 300.0), "head": (300.0, 300.0)}),
+        "valves.exhaust.lash.close",
+    )
+    assert alike.demand == pytest.approx(0.0, abs=1e-9)

@@ -71,6 +71,7 @@ PARTS: dict[str, Named] = {
                      "valves.inlet.retainer", "valves.inlet.tappet",
                      "valves.inlet.spring.break", "valves.inlet.rocker.break")),
     "exhaust-valve": Named("exhaust valve", ("valves.exhaust.float", "valves.exhaust.overheat",
+                     "valves.exhaust.lash.close",
                      "valves.exhaust.retainer", "valves.exhaust.tappet",
                      "valves.exhaust.spring.break", "valves.exhaust.rocker.break")),
     "seats": Named("valve seats and guides"),

@@ -29,6 +29,8 @@ _CLAMP = 0.35
 _TENSION = 0.3
 _WORKSHOP = 5.0
 """K, of the place where a bead cures."""
+_FEELER = 0.03e-3
+"""m, of a lash set by hand."""
 _TUBE = 0.05e-3
 """Outside of a drawn tube, m."""
 
@@ -55,6 +57,9 @@ def of_a_cylinder(values: Values, prefix: str) -> Iterator[Unknown]:
     if is_metal(values, f"{holder}.material"):
         size = 1.1 * values.number("valves.exhaust.head_diameter")
         yield _fit(values, "valves.exhaust.seat_interference", _machined(size), prefix)
+    if values.number("valves.exhaust.lash") > 0:
+        yield _normal(values, "valves.exhaust.lash", _FEELER,
+                      f"a feeler gauge by hand; {_NO_SOURCE}", prefix)  # fmt: skip
     if values.number("head.fasteners.torque") > 0:
         yield _share(values, "head.fasteners.torque", _BY_FEEL,
                      "a screw done up by feel, besides the nut factor: NASA RP-1228, from memory",

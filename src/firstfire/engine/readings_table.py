@@ -240,6 +240,10 @@ READINGS = (
         "it: half of that pull.", 5, "together",
     ),
     Reading(
+        "valves.exhaust.lash", "lash of the exhaust valve", "feeler_gauge",
+        "Cold, at firing top centre: the leaf that just drags.", 3, "together",
+    ),
+    Reading(
         "gasket.cure_temperature", "warmth in which the sealant cured", "thermometer",
         "Beside the engine while it cures.", 1, "together",
     ),

@@ -16,6 +16,7 @@ SPANNED = (
     "rings.section",
     "valves.*.spring_rate",
     "valves.*.spring_preload",
+    "valves.exhaust.lash",
     "valves.*.mass",
     "*interference",
     "*.clamp_screw_force",

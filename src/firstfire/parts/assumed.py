@@ -125,3 +125,11 @@ SUPPORT_PLAY = 1e-3
 
 TEST_SECONDS = 22 * 3600.0
 """Time of a compression-set test, s: ISO 815-1, as the catalog's rows."""
+
+VALVE_LENGTHS = 3.0
+"""Length of a small engine's valve over its head's diameter, from seat to cam; 2.5 to 4 (common
+practice, no source)."""
+
+STEM_WARMTH = 1 / 3
+"""Rise of a stem's mean over what holds it, of that of the valve's head: it falls straight to the
+guide's end, two thirds of the way, and the rest is as warm as the guide (estimate)."""

@@ -1,0 +1,68 @@
+"""Lash of a warm exhaust valve: a stem that outgrows what holds it stands on its cam, open."""
+
+from __future__ import annotations
+
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Line, Raise, Way
+from firstfire.parts import assumed, warmth
+from firstfire.parts.events import WARM
+from firstfire.parts.failure import Failure, judges
+from firstfire.parts.valve_seats import beside, holder
+from firstfire.parts.written import mm
+
+RIDES_OPEN = Failure(
+    id="valves.exhaust.lash.close",
+    part="exhaust valve",
+    failure="takes up its lash and rides open",
+    unit="m",
+    formula=(
+        "growth of the valve's length over what it stands in, from seat to cam, against the lash "
+        "set cold; a stem is on the mean a third of the way from the head's warmth to the valve's"
+    ),
+    source="linear expansion; length and warmth of the stem common practice, no source",
+    depends_on=("valves.exhaust.lash", "valves.exhaust.head_diameter", "valves.exhaust.material",
+                "head.material", "doubt.wall_heat"),
+    during=WARM,
+    working=(
+        Line("stem_rise", "holder_rise + stem_warmth * (valve_rise - holder_rise)", "K",
+             "rise of the stem on the mean"),
+        Line("demand",
+             "max(valve_lengths * valves.exhaust.head_diameter * (valve_expansion * stem_rise - "
+             "holder_expansion * holder_rise), 0)", "m", "what the valve grows over what holds it"),
+        Line("capacity", "valves.exhaust.lash", "m", "lash, set cold"),
+    ),
+)  # fmt: skip
+
+
+@judges(RIDES_OPEN)
+def rides_open(moment: Moment) -> Way:
+    """Growth of valve over head, or over the body that side valves stand in.
+
+    The inlet is cooled by what comes in; if it has the same lash it is not the first.
+    """
+    valve, around = moment.parts.valves.exhaust, holder(moment)
+    wall = "body" if beside(moment) else "head"
+    held = warmth.rise(moment, warmth.mean(moment, wall))
+    hot = warmth.rise(moment, warmth.mean(moment, "valves", wall))
+    stem = held + assumed.STEM_WARMTH * (hot - held)
+    own = moment.engine.materials[valve.material]["expansion"]
+    length = assumed.VALVE_LENGTHS * valve.head_diameter
+    grown = max(length * (own * stem - around["expansion"] * held), 0.0)
+    wider = mm(max(1.5 * valve.lash, 0.1e-3), 0.01)
+    return RIDES_OPEN.way(
+        moment,
+        demand=grown,
+        capacity=valve.lash,
+        governs="expansion",
+        temperature=warmth.ambient(moment) + stem,
+        inputs={"valves.exhaust.head_diameter": valve.head_diameter,
+                "valves.exhaust.lash": valve.lash, "valve_lengths": assumed.VALVE_LENGTHS,
+                "stem_warmth": assumed.STEM_WARMTH, "valve_expansion": own, "valve_rise": hot,
+                "holder_expansion": around["expansion"], "holder_rise": held},
+        raise_by=(
+            Raise(f"Set {wider} of lash, cold", {"valves.exhaust.lash": wider}, "set_lash"),
+        ),
+    )  # fmt: skip
+
+
+JUDGEMENTS = (rides_open,)
