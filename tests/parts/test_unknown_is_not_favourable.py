@@ -16,11 +16,11 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Way
 from firstfire.errors import OutsideValidity
-from firstfire.parts.all import JUDGEMENTS
+from firstfire.parts.all import JUDGEMENTS, judged_during
 from firstfire.parts.failure import Judgement
 from firstfire.parts.head_joint import head_joint
 from firstfire.parts.softness import strength_left, stress_left
-from firstfire.runs.readers import judged_during, readers
+from firstfire.runs.readers import readers
 
 DEMOS = ("engines/wren.toml", "engines/plover.toml", "engines/heron.toml")
 EVENTS = (("first_fire", COLD), ("full_throttle", None), ("night", COLD))

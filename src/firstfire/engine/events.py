@@ -154,7 +154,8 @@ _ALL = (
     Event("restart_20", "twenty starts of 10 s", _RUNNING),
 )  # fmt: skip
 
-EVENTS = MappingProxyType({event.id: event for event in _ALL})
+_BY_ID = {event.id: event for event in _ALL}
+EVENTS = MappingProxyType(_BY_ID)
 """Every event by its id, in the order of an engine's life."""
 
 LIFE = tuple(event.id for event in _ALL if event.computed)

@@ -108,11 +108,11 @@ def ways(moment: Moment) -> tuple[Way, ...]:
         Of the cylinder judged; with cylinder 0 also of crank, bearings, cam drive and flywheel.
         Ids of a second cylinder end in ``#2``. Not judged ones say why.
     """
-    return tuple(judge(moment) for judge in _during(moment.event) if judge.applies(moment))
+    return tuple(judge(moment) for judge in judged_during(moment.event) if judge.applies(moment))
 
 
 @lru_cache(maxsize=64)
-def _during(event: str) -> tuple[Judgement, ...]:
-    """Judgements of what an event can break."""
+def judged_during(event: str) -> tuple[Judgement, ...]:
+    """Every judgement of what an event can break."""
     active = going_on(event)
     return tuple(j for j in JUDGEMENTS if not j.failure.during.isdisjoint(active))

@@ -20,11 +20,11 @@ from firstfire.engine.records import Loads, Temperatures
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.answers import temperatures_through
 from firstfire.loads import loads
+from firstfire.parts.all import judged_during
 from firstfire.parts.failure import Judgement
 from firstfire.runs.bout import Bout
 from firstfire.runs.drawn import piece_of
 from firstfire.runs.moments import judged_peak, moment, stronger
-from firstfire.runs.readers import judged_during
 
 FIRST = 0.25
 """The first second asked; what has given way by then has at once."""

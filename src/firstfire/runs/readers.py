@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import lru_cache
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
-from firstfire.parts.all import JUDGEMENTS
-from firstfire.parts.events import going_on
+from firstfire.parts.all import judged_during
 from firstfire.parts.failure import Judgement
 
 
@@ -48,13 +46,6 @@ def watched(plain: PlainEngine) -> tuple[PlainEngine, set[str]]:
         for key, material in plain.materials.items()
     }
     return plain.model_copy(update={"materials": materials}), asked
-
-
-@lru_cache(maxsize=64)
-def judged_during(event: str) -> tuple[Judgement, ...]:
-    """Every judgement of what an event can break."""
-    active = going_on(event)
-    return tuple(j for j in JUDGEMENTS if not j.failure.during.isdisjoint(active))
 
 
 def readers(moment: Moment) -> dict[str, tuple[Judgement, ...]]:

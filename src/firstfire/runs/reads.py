@@ -15,7 +15,8 @@ from pydantic import BaseModel
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.readers import judged_during, watched
+from firstfire.parts.all import judged_during
+from firstfire.runs.readers import watched
 
 
 class Read:

@@ -11,11 +11,10 @@ from weakref import WeakKeyDictionary
 from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Temperatures, Way
-from firstfire.parts.all import REPORTED, ways
+from firstfire.parts.all import REPORTED, judged_during, ways
 from firstfire.runs.bout import Bout
 from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
-from firstfire.runs.readers import judged_during
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import Dependence, Margin, Word
