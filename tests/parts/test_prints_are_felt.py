@@ -8,6 +8,7 @@ from firstfire.engine.resolve import resolve
 from firstfire.parts.all import ways
 from firstfire.parts.laid_alike import why_alike
 from firstfire.parts.softness import is_metal
+from firstfire.runs.reads import reads
 
 PLACES = ("liner", "body", "piston", "piston.boss", "rod", "head", "crank", "crank.crankpin",
           "crank.journal", "case")  # fmt: skip
@@ -40,6 +41,15 @@ def judged(described):
     }
 
 
+def read(described):
+    """Paths that each of those ways reads."""
+    return {
+        (event, ident): paths
+        for event in EVENTS
+        for ident, paths in reads(moment(described, event=event, rises=WARM)).items()
+    }
+
+
 def changed(before, after):
     return {
         key
@@ -51,15 +61,16 @@ def changed(before, after):
 @each_print
 @pytest.mark.parametrize("what", ["walls", "infill"])
 def test_a_sparse_print_feels_more_plastic_wherever_it_says_so(file, place, what):
-    """Every judgement that names a print's walls or infill feels them and is the worse for air."""
+    """Every judgement that reads a print's walls or infill feels them and is the worse for air."""
     sparse = with_values(engine(file), {f"{place}.walls": "1", f"{place}.infill": "0.2"})
     more = {f"{place}.walls": "2"} if what == "walls" else {f"{place}.infill": "1.0"}
     before, after = judged(sparse), judged(with_values(sparse, more))
     moved = changed(before, after)
+    readers = read(sparse)
     by_strength = {
         key
         for key, way in before.items()
-        if f"{place}.{what}" in way.depends_on
+        if f"{place}.{what}" in readers[key]
         and way.unit != "K"
         and not key[1].partition("#")[0].endswith(LESSER)
     }

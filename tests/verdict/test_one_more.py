@@ -23,7 +23,7 @@ from firstfire.verdict.text.show import check_text
 FLATTENS = Failure(
     id="rod.stamp.flatten", part="con rod", failure="has its stamp flattened", unit="N",
     formula="largest thrust in the rod, against twice as much", source="made up for this test",
-    depends_on=("rod.shank_width",), during=GAS,
+    during=GAS,
     working=(
         Line("demand", "thrust", "N", "what it feels"),
         Line("capacity", "thrust / 2", "N", "what it bears"),

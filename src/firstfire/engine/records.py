@@ -284,8 +284,6 @@ class Way:
         What was computed, readable, and the book it is from.
     inputs
         Numbers put in by path or name, SI: shown when the line is opened.
-    depends_on
-        Paths of the engine file it depends on.
     raise_by
         Changes that would raise it, best guess first; run before they are offered.
     judged, why_not
@@ -306,7 +304,6 @@ class Way:
     formula: str
     source: str
     inputs: Mapping[str, float] = field(default_factory=dict)
-    depends_on: tuple[str, ...] = ()
     raise_by: tuple[Raise, ...] = ()
     judged: bool = True
     why_not: str = ""

@@ -9,7 +9,7 @@ from firstfire.parts.failure import Failure, Where, not_judged
 _WHY = "the pressure of a fire outside the cylinder is not modelled"
 
 
-def _bursts(ident: str, part: str, *paths: str) -> Failure:
+def _bursts(ident: str, part: str) -> Failure:
     return Failure(
         id=ident,
         part=part,
@@ -17,7 +17,6 @@ def _bursts(ident: str, part: str, *paths: str) -> Failure:
         unit="Pa",
         formula="pressure of the fire in it",
         source="none",
-        depends_on=paths,
         hazard=True,
         shared=True,
         during=BACKFIRE,
@@ -34,14 +33,12 @@ def during(event: str) -> Where:
 
 
 intake_bursts = not_judged(
-    _bursts("intake.burst", "intake", "intake.kind", "intake.plenum_volume"), _WHY,
+    _bursts("intake.burst", "intake"), _WHY,
     during("spit_back"),
 )  # fmt: skip
-exhaust_bursts = not_judged(
-    _bursts("exhaust.burst", "exhaust", "stub.length", "stub.silencer"), _WHY, during("after_fire")
-)
+exhaust_bursts = not_judged(_bursts("exhaust.burst", "exhaust"), _WHY, during("after_fire"))
 case_bursts = not_judged(
-    _bursts("case.burst", "crankcase", "case.volume", "case.wall", "case.breather_diameter"), _WHY,
+    _bursts("case.burst", "crankcase"), _WHY,
     during("case_fire"),
 )  # fmt: skip
 

@@ -21,8 +21,6 @@ from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
 from firstfire.parts.written import mm
 
-_BEARING = ("crank.main_bearing", "crank.main_bearings", "crank.bearing_span")
-
 _NEXT_UP = {
     "608": "6001", "6000": "6200", "6001": "6201", "6002": "6202", "6003": "6203", "6200": "6201",
     "6201": "6202", "6202": "6203", "6203": "6204", "6204": "6205", "R8": "6202",
@@ -35,7 +33,6 @@ DENTS = Failure(
     unit="N",
     formula="largest bearing force, against the static rating: beyond it quiet running ends",
     source="ISO 76:2006",
-    depends_on=(*_BEARING, "crank.main_bearing_static_load"),
     shared=True,
     during=TURNING,
     working=(
@@ -51,7 +48,6 @@ WEARS_OUT = Failure(
     unit="",
     formula="turns in this event, against 10⁶ × (dynamic rating/cubic mean force)³",
     source="ISO 281:2007, Eq. 1; cubic mean: Shigley 9, Eq. 11-14",
-    depends_on=(*_BEARING, "crank.main_bearing_dynamic_load"),
     shared=True,
     during=TURNING,
     working=(
@@ -72,8 +68,6 @@ SEAT_POUNDED = Failure(
     unit="Pa",
     formula="bearing force/(outside × width), against the case's strength when pressed",
     source="Shigley 9, section 12-5: strengths are quoted against the mean",
-    depends_on=("crank.main_bearing_outside", "crank.main_bearing_width", "case.material",
-                "case.wall", "case.walls", "case.infill", *strength.PATHS),
     shared=True,
     during=TURNING,
     working=(

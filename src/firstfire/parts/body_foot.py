@@ -14,7 +14,6 @@ from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.head_joint import (
     GAS_FORCE,
     OVERTIGHTENED,
-    PATHS,
     SHARE,
     gas_inputs,
     head_joint,
@@ -27,9 +26,6 @@ from firstfire.parts.section import bent_share, pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ROUND_THE_BORE
 from firstfire.parts.written import mm, newton_metre
-
-_SEAL = ("gasket.inside_diameter", "gasket.width", "cylinder.compression_ratio")
-_MADE = ("body.material", "body.walls", "body.infill", "body.layers_stacked", *strength.PATHS)
 
 FOOT_CRACKS = Failure(
     id="body.foot.crack",
@@ -45,8 +41,6 @@ FOOT_CRACKS = Failure(
         "Roark 7, Table 11.2, case 1b; corner: Peterson, fit of Norton, Machine Design, appendix "
         f"C; {notched.SOURCE}; Creager, Paris, Int. J. Fracture Mechanics 3 (1967) 247"
     ),
-    depends_on=("body.outside_diameter", "body.foot.thickness", "body.foot.fillet",
-                "body.foot.circle_diameter", "head.fasteners.kind", *_SEAL, *_MADE),
     hazard=True,
     during=GAS,
     working=(
@@ -90,9 +84,6 @@ BOSS_SPLITS = Failure(
         "edge"
     ),
     source=f"equilibrium of 60° flanks; Lamé: Shigley 9, Eq. 3-50; {notched.SOURCE}",
-    depends_on=(*PATHS, *_SEAL, "head.fasteners.torque", "head.fasteners.engaged_length",
-                "head.fasteners.circle_diameter", "head.fasteners.insert", "head.diameter",
-                "liner.outside_diameter", *_MADE),
     during=GAS | TIGHTENING,
 )  # fmt: skip
 _PULL = (
@@ -223,7 +214,6 @@ FOOT_HOLDS = Failure(
     unit="N",
     formula="pull of the foot's screws",
     source="none",
-    depends_on=("body.foot.circle_diameter",),
     hazard=True,
     during=GAS,
 )

@@ -15,15 +15,6 @@ from firstfire.parts.joint_parts import SHIGLEY
 from firstfire.parts.once import once
 from firstfire.parts.written import mm, newton
 
-_PATHS = (
-    "cam_drive.count",
-    "cam_drive.pitch",
-    "cam_drive.teeth_crank",
-    "valves.exhaust.spring_preload",
-    "valves.exhaust.spring_rate",
-    "valves.exhaust.head_diameter",
-)
-
 _PULL = (
     Line("pulley", "cam_drive.teeth_crank * cam_drive.pitch / pi", "m",
          "pitch diameter of the crank's pulley"),
@@ -47,7 +38,6 @@ JUMPS = Failure(
     ),
     source="common practice of belt makers (static tension at least half the effective pull); "
            "no test of jump torque was found",
-    depends_on=(*_PATHS, "cam_drive.tension", "cam_drive.centre_distance"),
     shared=True,
     during=TURNING,
     working=(
@@ -67,7 +57,6 @@ TEARS = Failure(
         "factor"
     ),
     source="belt makers' handbook D265, p. T-15, Table 3 (catalog row of the belt)",
-    depends_on=(*_PATHS, "cam_drive.width", "cam_drive.belt"),
     shared=True,
     during=TURNING,
     working=(
@@ -88,9 +77,6 @@ WHEEL_SLIPS = Failure(
     unit="N*m",
     formula="largest torque of the cams, against what its seat holds",
     source=SHIGLEY,
-    depends_on=("cam_drive.joint.kind", "cam_drive.joint.diameter", "cam_drive.joint.length",
-                "cam_drive.wheel_material", "crank.journal.material", "cam_drive.teeth_crank",
-                "cam_drive.pitch"),
     shared=True,
     during=TURNING,
     working=(Line("demand", "cam_torque_at_crank", "N*m", "largest torque of the cams"),),
@@ -103,7 +89,6 @@ DRIVE_FAILS = Failure(
     unit="N",
     formula="tooth or chain pull",
     source="none",
-    depends_on=("cam_drive.kind",),
     shared=True,
     during=TURNING,
 )
@@ -115,7 +100,6 @@ CAM_WEARS = Failure(
     unit="Pa",
     formula="line contact of cam and follower",
     source="none",
-    depends_on=("valves.exhaust.base_radius", "valves.exhaust.follower"),
     shared=True,
     during=TURNING,
 )
@@ -191,7 +175,6 @@ def wheel_slips(moment: Moment) -> Way:
         raise_by=held.raise_by,
         formula=held.formula.replace("twist", "cams' torque", 1),
         source=held.source,
-        depends_on=held.depends_on,
         working=WHEEL_SLIPS.working + held.working,
     )
 

@@ -29,9 +29,6 @@ TEARS = Failure(
         "bearing's hole raises as brittle material feels it, against strength along the bore"
     ),
     source=f"equilibrium; hole: Roark 7, Table 17.1 (from memory); {notched.SOURCE}",
-    depends_on=("case.wall", "case.material", "case.walls", "case.infill", "case.layers_stacked",
-                "crank.main_bearing", "crank.main_bearing_outside", "crank.cheek_width",
-                "cylinder.stroke", "rod.eye_wall", *strength.PATHS),
     hazard=True,
     shared=True,
     during=GAS | TURNING,
@@ -111,26 +108,24 @@ def tears(moment: Moment) -> Way:
     )  # fmt: skip
 
 
-def _loaded(ident: str, part: str, failure: str, *paths: str, hazard: bool = False) -> Failure:
+def _loaded(ident: str, part: str, failure: str, *, hazard: bool = False) -> Failure:
     return Failure(id=ident, part=part, failure=failure, unit="N", formula="force through it",
-                   source="none", depends_on=paths, hazard=hazard, shared=True,
+                   source="none", hazard=hazard, shared=True,
                    during=GAS)  # fmt: skip
 
 
 case_flange = not_judged(
     _loaded("case.flange.break", "crankcase", "breaks at its flange under the bolts",
-            "case.material", "head.fasteners.kind", hazard=True),
+            hazard=True),
     "The file has no size of the flange that the head's long bolts, or the foot's screws, pull on. "
     "Make it as thick as the head.",
 )  # fmt: skip
 case_joint = not_judged(
-    _loaded("case.joint.open", "crankcase", "opens at the joint of its halves", "case.material",
-            "case.layers_stacked"),
+    _loaded("case.joint.open", "crankcase", "opens at the joint of its halves"),
     "The file does not say what holds the halves of the case together.",
 )  # fmt: skip
 mount = not_judged(
-    _loaded("case.mount.break", "crankcase", "breaks or shakes loose at its mount", "case.material",
-            "load.kind"),
+    _loaded("case.mount.break", "crankcase", "breaks or shakes loose at its mount"),
     "The file does not say how the engine is held down, nor by what: shaking force and the load's "
     "torque go through it.",
 )  # fmt: skip

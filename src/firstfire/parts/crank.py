@@ -20,16 +20,6 @@ from firstfire.parts.softness import is_metal
 from firstfire.parts.written import mm
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
-_PIN_PATHS = (
-    "crank.crankpin_diameter",
-    "crank.crankpin_length",
-    "crank.crankpin_material",
-    "crank.through_rod_diameter",
-    "rod.big_end_width",
-    "crank.crankpin.walls",
-    "crank.crankpin.infill",
-    *strength.PATHS,
-)
 
 _ROUND = "(pi * (crank.crankpin_diameter**4 - crank.through_rod_diameter**4))"
 _OWN = "(crank.crankpin_diameter**4 - crank.through_rod_diameter**4) * pin_modulus"
@@ -100,7 +90,6 @@ BENDS = Failure(
         "diameter³), against yield, fatigue or print"
     ),
     source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24, 3-37, 5-15",
-    depends_on=_PIN_PATHS,
     shared=True,
     during=TURNING,
 )
@@ -115,7 +104,6 @@ SPLITS = Failure(
         "and sliding by twist, against strength across the layers"
     ),
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
-    depends_on=(*_PIN_PATHS, "crank.crankpin.layers_stacked"),
     shared=True,
     during=TURNING,
 )

@@ -30,7 +30,6 @@ CHEEK_BREAKS = Failure(
         "holds both pin and journal"
     ),
     source=f"{SHIGLEY}, Eq. 3-24; net section beside the hole",
-    depends_on=("crank.cheek_width", "crank.main_journal_diameter", *strength.PATHS),
     shared=True,
     during=TURNING,
 )  # fmt: skip
@@ -64,7 +63,6 @@ class _Web(NamedTuple):
     strength: Strength
     inputs: dict[str, float]
     working: tuple[Line, ...]
-    depends_on: tuple[str, ...]
     raise_by: tuple[Raise, ...]
 
 
@@ -97,7 +95,6 @@ def cheek_breaks(moment: Moment) -> Way:
                 **web.strength.inputs},
         first=web.strength.line,
         working=web.working,
-        depends_on=web.depends_on,
         raise_by=(
             raising.thicker("crank.cheek_width", width, "the cheeks {} wide", "reprint_crank"),
             *web.raise_by,
@@ -114,7 +111,7 @@ def _cheek(moment: Moment) -> _Web:
     )  # fmt: skip
     return _Web(
         thickness, crank.main_journal_diameter, cheek, {"crank.cheek_thickness": thickness},
-        _CHEEK, ("crank.cheek_thickness", "crank.material", "crank.infill", "crank.walls"),
+        _CHEEK,
         (
             raising.thicker("crank.cheek_thickness", thickness, "the cheeks {} thick",
                             "reprint_crank"),
@@ -135,7 +132,7 @@ def _plate(moment: Moment) -> _Web:
         thickness, crank.main_journal_diameter + beside,
         strength.of_material(moment, material, warm=warm),
         {"crank.joint.plate_thickness": thickness, "beside_journal": beside},
-        _PLATE, ("crank.joint.plate", "crank.joint.plate_thickness"),
+        _PLATE,
         thicker_plate(seats.crankpin(moment)),
     )  # fmt: skip
 

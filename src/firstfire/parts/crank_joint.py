@@ -22,13 +22,6 @@ SLIPS = Failure(
         "joint holds"
     ),
     source=_SHIGLEY,
-    depends_on=(
-        "crank.joint.kind",
-        "crank.joint.diameter",
-        "crank.joint.length",
-        "crank.crankpin_material",
-        "crank.material",
-    ),
     shared=True,
     during=TURNING,
     working=(Line("demand", "twist", "N*m", "largest twist about the pin"),),
@@ -41,7 +34,6 @@ TWISTS = Failure(
     unit="N*m",
     formula="largest twist about its own pin, of either sign, against the torque it bears",
     source=_SHIGLEY,
-    depends_on=("crank.joint.kind", "crank.joint.diameter", "crank.material"),
     shared=True,
     during=TURNING,
     working=(Line("demand", "twist", "N*m", "largest twist about the pin"),),
@@ -54,7 +46,6 @@ FRETS = Failure(
     unit="N*m",
     formula="torque that comes back the other way",
     source="none; common practice keeps a joint that sees reversal at twice its slip torque",
-    depends_on=("crank.joint.kind",),
     shared=True,
     during=TURNING,
 )
@@ -66,7 +57,6 @@ PLATE_SCREWS = Failure(
     unit="N",
     formula="pull of its screws in the cheek",
     source="none",
-    depends_on=("crank.joint.plate", "crank.material"),
     shared=True,
     during=TURNING,
 )
@@ -108,7 +98,6 @@ def _twisted(moment: Moment, failure: Failure) -> Way:
         raise_by=held.raise_by if ample else (*held.raise_by, *in_one_piece(moment)),
         formula=held.formula,
         source=held.source,
-        depends_on=held.depends_on,
         working=failure.working + held.working,
     )
 

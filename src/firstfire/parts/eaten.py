@@ -21,7 +21,7 @@ _SOURCE = (
 )
 
 
-def _through(part: str, words: str, paths: tuple[str, ...], wall: str) -> Failure:
+def _through(part: str, words: str, wall: str) -> Failure:
     return Failure(
         id=f"{part}.eat",
         part=words,
@@ -29,7 +29,6 @@ def _through(part: str, words: str, paths: tuple[str, ...], wall: str) -> Failur
         unit="m",
         formula=_THROUGH,
         source=_SOURCE,
-        depends_on=(*paths, "doubt.wall_heat"),
         hazard=True,
         during=WARM,
         working=(
@@ -40,15 +39,10 @@ def _through(part: str, words: str, paths: tuple[str, ...], wall: str) -> Failur
 
 
 CROWN_EATEN = _through(
-    "piston.crown", "piston crown", ("piston.material", "piston.crown_thickness"),
-    "piston.crown_thickness",
+    "piston.crown", "piston crown", "piston.crown_thickness",
 )  # fmt: skip
-HEAD_EATEN = _through(
-    "head", "head", ("head.material", "head.thickness", "head.chamber_plate"), "head.thickness"
-)
-PORT_EATEN = _through(
-    "exhaust_port", "exhaust port", ("head.material", "stub.diameter"), "port_wall"
-)
+HEAD_EATEN = _through("head", "head", "head.thickness")
+PORT_EATEN = _through("exhaust_port", "exhaust port", "port_wall")
 PORT_CHARS = Failure(
     id="exhaust_port.char",
     part="exhaust port",
@@ -56,7 +50,6 @@ PORT_CHARS = Failure(
     unit="K",
     formula="face in the cycle's mean, against decomposition; both as rises over the air",
     source="thermogravimetry of the material (catalog row)",
-    depends_on=("head.material", "stub.diameter", "doubt.wall_heat"),
     reported=True,
     during=WARM,
     working=rises("port_face", "decomposition", "the port's face", "it chars"),

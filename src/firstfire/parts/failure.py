@@ -44,8 +44,6 @@ class Failure:
         SI unit of demand and capacity; "" for a pure number.
     formula, source
         What is compared with what, and the book it is from.
-    depends_on
-        Paths it depends on.
     hazard
         Whether it throws, bursts or burns.
     shared
@@ -64,7 +62,6 @@ class Failure:
     unit: str
     formula: str
     source: str
-    depends_on: tuple[str, ...] = ()
     hazard: bool = False
     shared: bool = False
     reported: bool = False
@@ -89,11 +86,10 @@ class Failure:
         raise_by: tuple[Raise, ...] = (),
         formula: str = "",
         source: str = "",
-        depends_on: tuple[str, ...] = (),
         first: tuple[Line, ...] = (),
         working: tuple[Line, ...] = (),
     ) -> Way:
-        """The record for these numbers; formula, source and further paths where they differ.
+        """The record for these numbers; formula and source where they differ.
 
         Lines in `first` stand before those declared, `working` in place of them.
         """
@@ -110,7 +106,6 @@ class Failure:
             formula=formula or self.formula,
             source=source or self.source,
             inputs=inputs or {},
-            depends_on=self.depends_on + depends_on,
             raise_by=raise_by,
             working=first + (working or self.working),
         )
@@ -129,7 +124,6 @@ class Failure:
             temperature=None,
             formula=self.formula,
             source=self.source,
-            depends_on=self.depends_on,
             judged=False,
             why_not=why_not,
         )

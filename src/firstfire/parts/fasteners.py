@@ -13,7 +13,6 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head_joint import (
     GAS_FORCE,
     OVERTIGHTENED,
-    PATHS,
     PRELOAD,
     SHARE,
     gas_inputs,
@@ -30,7 +29,6 @@ from firstfire.parts.strength import PRESSED
 from firstfire.parts.written import mm, newton_metre
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
-_SEAL = ("gasket.inside_diameter", "gasket.width", "cylinder.compression_ratio")
 
 LIFTS = Failure(
     id="head.lift",
@@ -43,9 +41,6 @@ LIFTS = Failure(
         "π × pitch diameter × engaged length)"
     ),
     source="shear of the enclosing cylinder (makers' pull tests, from memory); ISO 898-1, Table 3",
-    depends_on=(*PATHS, *_SEAL, "head.fasteners.engaged_length", "head.fasteners.insert",
-                "body.material", "body.layers_stacked", "body.walls", "body.infill",
-                *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
@@ -82,8 +77,6 @@ STRIPS = Failure(
     unit="N",
     formula="torque/(nut factor × thread diameter), against the lesser of proof load and pull-out",
     source=f"{_SHIGLEY}, Eq. 8-27; ISO 898-1, Table 3; pull-out as for the head's lift",
-    depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.engaged_length", "body.material",
-                "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
     hazard=True,
     during=TIGHTENING | GAS,
 )  # fmt: skip
@@ -97,8 +90,6 @@ SINKS = Failure(
         " when pressed for so long"
     ),
     source=f"equilibrium; strength under lasting load: ASTM D2837 form; {_SHIGLEY}, Eq. 8-27",
-    depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.washer_diameter",
-                "head.material", "head.walls", "head.infill", *strength.PATHS),
     during=REST | TIGHTENING | GAS,
 )  # fmt: skip
 SLACKENS = Failure(
@@ -108,13 +99,6 @@ SLACKENS = Failure(
     unit="N",
     formula="half of the preload as tightened, against what settling and creep leave of it",
     source="VDI 2230-1, embedding; quasi-elastic creep (S. Turner), both from memory",
-    depends_on=(
-        *PATHS,
-        "head.fasteners.torque",
-        "head.fasteners.clamped_length",
-        "head.material",
-        "head.thickness",
-    ),
     during=REST,
     working=(
         Line("demand", "least_preload * preload", "N", "pull that should still be there"),
@@ -131,8 +115,6 @@ TIRES = Failure(
         " (2·10⁶/cycles)^(1/3)"
     ),
     source=f"VDI 2230-1 (from memory); {_SHIGLEY}, Eq. 8-24",
-    depends_on=(*PATHS, *_SEAL, "head.fasteners.clamped_length", "head.material",
-                "head.thickness"),
     hazard=True,
     during=GAS,
     working=(

@@ -15,8 +15,6 @@ from firstfire.parts.section import bent_share, folded_share, gripped_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
 
-MADE = ("head.material", "head.walls", "head.infill", "head.layers_stacked",
-         "head.chamber_plate", "head.chamber_plate_thickness")  # fmt: skip
 BREAKS = Failure(
     id="head.break",
     part="head",
@@ -29,9 +27,6 @@ BREAKS = Failure(
     ),
     source="Timoshenko, Theory of Plates and Shells, 2nd ed., section 19; ligament: ASME BPVC "
            "VIII-1, UG-53 (form, from memory); plastic bending: Timoshenko, Strength of Materials",
-    depends_on=("head.thickness", "head.fasteners.circle_diameter", "gasket.inside_diameter",
-                "valves.inlet.throat_diameter", "valves.exhaust.throat_diameter", *MADE,
-                *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
@@ -69,8 +64,6 @@ PLUG_BLOWS = Failure(
         "engaged length"
     ),
     source="shear on the pitch cylinder (plastics makers' screw guides, from memory)",
-    depends_on=("plug.thread", "head.material", "head.thickness", "head.layers_stacked",
-                "head.walls", "head.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(

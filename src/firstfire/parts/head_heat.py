@@ -7,7 +7,7 @@ from firstfire.engine.records import Raise, Way
 from firstfire.parts import assumed, raising, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.head import MADE, has_plate, is_plastic, material_of, metal_plate
+from firstfire.parts.head import has_plate, is_plastic, material_of, metal_plate
 from firstfire.parts.lines import AIR, rises
 from firstfire.parts.section import depth_beyond
 from firstfire.parts.softness import is_metal, softens_at
@@ -21,7 +21,6 @@ CHARS = Failure(
     unit="K",
     formula="hottest of the cycle at the face, against decomposition; both as rises over the air",
     source="thermogravimetry of the material (catalog row)",
-    depends_on=("head.material", "head.chamber_plate", "head.coating", "doubt.wall_heat"),
     reported=True,
     during=GAS,
     working=rises("face_hottest_of_cycle", "decomposition", "the face at its hottest", "it chars"),
@@ -36,7 +35,6 @@ FACE_SOFTENS = Failure(
         " the air"
     ),
     source=_HALF,
-    depends_on=(*MADE, "head.coating", "doubt.wall_heat"),
     reported=True,
     during=WARM,
     working=rises("face", "softens_at", "the face", "half of its strength is left"),
@@ -48,7 +46,6 @@ PLATE_MELTS = Failure(
     unit="K",
     formula="plate's face in the cycle's mean, against melting; both as rises over the air",
     source="melting of the material (catalog row)",
-    depends_on=("head.chamber_plate", "head.chamber_plate_thickness", "doubt.wall_heat"),
     during=WARM,
     working=rises("plate_face", "melting", "the plate's face", "it melts"),
 )
@@ -62,7 +59,6 @@ PORT_SOFTENS = Failure(
         "over the air"
     ),
     source=_HALF,
-    depends_on=("head.material", "stub.diameter", "surroundings.cooling", "doubt.wall_heat"),
     during=WARM,
     working=rises(
         "below_the_face", "softens_at", "the port's wall, 2 mm down", "half of its strength is left"

@@ -17,13 +17,6 @@ from firstfire.parts.strength import ALONG_BORE, Load
 
 _WARMED = 1e-6  # K: what a cold network rounds to
 
-PATHS = (
-    "head.fasteners.kind",
-    "head.fasteners.count",
-    "head.fasteners.thread",
-    "head.fasteners.property_class",
-)
-
 
 class HeadJoint(NamedTuple):
     """What holds a head down, for one fastener where not said otherwise.

@@ -16,7 +16,6 @@ from firstfire.parts import notched, rows, strength, warmth
 from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import (
-    MADE,
     counted_thickness,
     has_plate,
     is_plastic,
@@ -26,7 +25,6 @@ from firstfire.parts.head import (
 from firstfire.parts.head_joint import (
     GAS_FORCE,
     OVERTIGHTENED,
-    PATHS,
     PRELOAD,
     SHARE,
     head_joint,
@@ -43,10 +41,6 @@ _PLATE_SOURCE = (
     "Roark 7, Table 11.2, case 9a; Timoshenko, Theory of Plates and Shells, 2nd ed., section 16; "
     f"{notched.SOURCE}; holes: Whitney, Nuismer, J. Composite Materials 8 (1974) 253"
 )
-_SIZES = ("head.thickness", "head.diameter", "head.fasteners.circle_diameter",
-          "gasket.inside_diameter", "gasket.width", "valves.inlet.throat_diameter",
-          "valves.exhaust.throat_diameter", "head.fasteners.torque", *PATHS, *MADE,
-          *strength.PATHS)  # fmt: skip
 
 _SHAPE = (
     Line("support_radius", "head.fasteners.circle_diameter / 2", "m",
@@ -99,7 +93,6 @@ CRACKS_TIGHT = Failure(
         "brittle material feels it, against the cold head's strength"
     ),
     source=_PLATE_SOURCE,
-    depends_on=_SIZES,
     during=TIGHTENING | GAS,
     working=(
         *_SHAPE,
@@ -117,7 +110,6 @@ CRACKS = Failure(
         "warm head's strength; not asked of heads that yield first"
     ),
     source=f"{_PLATE_SOURCE}; Goodman: Shigley 9, Eq. 6-46",
-    depends_on=(*_SIZES, "head.fasteners.clamped_length"),
     hazard=True,
     during=GAS,
     working=(

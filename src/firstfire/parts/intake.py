@@ -13,8 +13,6 @@ from firstfire.parts.lines import AIR, rises
 from firstfire.parts.softness import modulus_left, softens_at
 from firstfire.parts.written import mm
 
-_PATHS = ("intake.material", "intake.bay_temperature", "surroundings.air_temperature")
-
 SOFTENS = Failure(
     id="intake.soften",
     part="intake",
@@ -23,7 +21,6 @@ SOFTENS = Failure(
     formula="air round it, against where half of its strength is left; both as rises over the air",
     source="strength curve of the material (catalog); the half is our own choice; that intakes end "
            "so: AAIB report G-BYLZ, 2025",
-    depends_on=_PATHS,
     shared=True,
     during=WARM,
     working=rises("bay", "softens_at", "the air round it", "half of its strength is left"),
@@ -39,7 +36,6 @@ FOLDS = Failure(
         "wide as the throttle"
     ),
     source="M. Bresse; Timoshenko, Gere, Theory of Elastic Stability, 2nd ed., section 7.5",
-    depends_on=("intake.suction", "intake.wall", "intake.throttle_diameter", *_PATHS),
     shared=True,
     during=WARM,
     working=(

@@ -109,7 +109,6 @@ def keyed(seat: Seat, sides: Bears) -> Hold:
          "pin_shear": assumed.CROSS_PIN_SHEAR, "bearing_strength": crushing,
          "torque_shears_key": sheared, "torque_crushes_keyway": crushed,
          **in_hub.inputs_as("hub_"), **in_pin.inputs_as("pin_")},
-        (*seat.path("cross_pins", "cross_pin_diameter"), *strength.PATHS),
         (),
         said_lines(seat, in_hub, in_pin, _KEYED),
     )  # fmt: skip
@@ -131,8 +130,6 @@ def pinned(seat: Seat, sides: Bears) -> Hold:
                      diameter=joint.diameter), "hub_outside": seat.hub.outside,
          "engaged": seat.hub.length, "pin_shear": assumed.CROSS_PIN_SHEAR, **each, **inputs,
          **in_hub.inputs_as("hub_"), **in_pin.inputs_as("pin_")},
-        (*seat.path("cross_pins", "cross_pin_diameter", "pins_run"), seat.hub.outside_path,
-         *strength.PATHS),
         (),
         said_lines(seat, in_hub, in_pin, lines),
     )  # fmt: skip
@@ -195,7 +192,6 @@ def polygon(seat: Seat, sides: Bears) -> Hold:
         {**seat.told(flats=joint.flats, diameter=joint.diameter), "engaged": body.length,
          "bearing_strength": crushing, **in_hub.inputs_as("hub_"),
          **in_pin.inputs_as("pin_")},
-        (*seat.path("flats"), *strength.PATHS),
         (),
         said_lines(seat, in_hub, in_pin, _POLYGON),
     )  # fmt: skip
@@ -233,7 +229,6 @@ def splined(seat: Seat, sides: Bears) -> Hold:
          "hub_shear_share": strength.shear_share(body.material),
          "pin_shear_share": strength.shear_share(seat.pin),
          **in_hub.inputs_as("hub_"), **in_pin.inputs_as("pin_")},
-        (*seat.path("flats"), *strength.PATHS),
         (),
         said_lines(seat, in_hub, in_pin, _SPLINED),
     )  # fmt: skip

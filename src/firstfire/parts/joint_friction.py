@@ -86,7 +86,6 @@ def press(moment: Moment, seat: Seat) -> Hold:
             "engaged": body.length,
             **lasting.inputs_as("hub_"),
         },
-        (*seat.path("interference"), body.outside_path, "doubt.press_friction"),
         _tighter(seat),
         lasting.line_as("hub_", "hub_strength") + seat.lines(*_PRESSED),
     )
@@ -129,7 +128,6 @@ def bonded(moment: Moment, seat: Seat) -> Hold:
         "equilibrium; strength from lap-shear tests, which are means over the lap too",
         {"shear_strength": sticks, **seat.told(diameter=joint.diameter),
          "engaged": body.length, **stuck.inputs_as("glue_")},
-        (*seat.path("bond"), *strength.PATHS),
         raised,
         stuck.line_as("glue_", "shear_strength") + seat.lines(*_BONDED),
     )  # fmt: skip
@@ -152,7 +150,6 @@ def clamped(moment: Moment, seat: Seat) -> Hold:
         {**seat.told(clamp_screw_force=joint.clamp_screw_force, diameter=joint.diameter),
          "screw_force_left": pull,
          "stress_left_by_creep": kept, **_friction_inputs(moment, seat), "closeness": close},
-        (*seat.path("clamp_screw_force"), "doubt.press_friction"),
         (Raise(f"Clamp with {more} of screw pull", {seat.prefix + "clamp_screw_force": more},
                "thicker_screws"),),
         seat.lines(*_CLAMPED),

@@ -46,7 +46,6 @@ def hold(moment: Moment, seat: Seat, demand: float) -> Hold:
     """
     sides = bears(moment, seat)
     held = _held(moment, seat, sides)
-    held = replace(held, depends_on=(*held.depends_on, *seat.laid))
     if held.torque > _AMPLE * demand:
         return replace(held, raise_by=())
     values = (sides.hub.value, sides.pin.value, sides.layered.value)
@@ -113,7 +112,6 @@ def _glued_too(by_law: Hold, bond: Hold) -> Hold:
         source=f"{by_law.source}; order of stiffness: adhesive makers' guides to shaft joints, "
         "from memory",
         inputs={**bond.inputs, **by_law.inputs},
-        depends_on=(*by_law.depends_on, *bond.depends_on),
         raise_by=(*by_law.raise_by, *bond.raise_by) if better is by_law else bond.raise_by,
         working=(*first, *then, _EITHER),
     )
@@ -196,7 +194,6 @@ def _solid(seat: Seat, sides: Bears) -> Hold:
         "twist, against shear strength × π/16 × diameter³ of the pin",
         f"{SHIGLEY}, Eq. 3-37",
         left.inputs,
-        (*seat.path("diameter"), *strength.PATHS),
         _better_pin(seat),
         left.lines + seat.lines(*_SOLID),
     )

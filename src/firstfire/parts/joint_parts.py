@@ -32,7 +32,7 @@ class Hold:
     ----------
     torque
         N·m.
-    governs, formula, source, inputs, depends_on, raise_by, working
+    governs, formula, source, inputs, raise_by, working
         As the record of a way to fail has them.
     """
 
@@ -41,7 +41,6 @@ class Hold:
     formula: str
     source: str
     inputs: Mapping[str, float]
-    depends_on: tuple[str, ...] = ()
     raise_by: tuple[Raise, ...] = ()
     working: tuple[Line, ...] = ()
 
@@ -68,8 +67,6 @@ class Hub:
         Engaged, m.
     outside
         Its diameter, or the width that stands for it, m.
-    outside_path
-        Path that it depends on.
     share
         How much of a print's wall round the pin bears.
     """
@@ -80,7 +77,6 @@ class Hub:
     printed: bool
     length: float
     outside: float
-    outside_path: str
     share: float = 1.0
 
 
@@ -112,8 +108,6 @@ class Seat:
         Thickest plate that goes on the hub, m; 0 where none does.
     pin_share
         How much of a printed pin's section bears.
-    laid
-        Paths of how pin and hub are laid, where they are prints.
     """
 
     prefix: str
@@ -128,16 +122,11 @@ class Seat:
     temperature: float
     most_plate: float = 0.0
     pin_share: float = 1.0
-    laid: tuple[str, ...] = ()
 
     @property
     def metal(self) -> bool:
         """Whether pin and hub both are of metal."""
         return self.hub.metal and is_metal(self.pin)
-
-    def path(self, *names: str) -> tuple[str, ...]:
-        """Paths of fields of the joint."""
-        return tuple(self.prefix + name for name in names)
 
     def told(self, **values: float) -> dict[str, float]:
         """Fields of the joint as numbers put in."""

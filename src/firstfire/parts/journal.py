@@ -20,18 +20,6 @@ from firstfire.parts.softness import is_metal
 from firstfire.parts.strength import Strength
 from firstfire.parts.written import mm
 
-_PATHS = (
-    "crank.main_journal_diameter",
-    "crank.journal.material",
-    "crank.journal.rod_diameter",
-    "crank.journal.joint.kind",
-    "crank.bearing_span",
-    "crank.journal.walls",
-    "crank.journal.infill",
-    *strength.PATHS,
-)
-_FILLET = "crank.journal.fillet"
-
 _ROUND = "(pi * (crank.main_journal_diameter**4 - crank.journal.rod_diameter**4))"
 _OWN = "(crank.main_journal_diameter**4 - crank.journal.rod_diameter**4) * journal_modulus"
 
@@ -100,7 +88,6 @@ BREAKS = Failure(
         "where it counts, against yield, fatigue or print"
     ),
     source=f"{SHIGLEY}, Eq. 3-24, 3-37, 5-15, 6-33; fillet: Peterson (from memory)",
-    depends_on=(*_PATHS, _FILLET),
     shared=True,
     during=TURNING,
 )
@@ -115,7 +102,6 @@ SPLITS = Failure(
         "and sliding by torque, times the fillet's factor, against strength across the layers"
     ),
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
-    depends_on=(*_PATHS, _FILLET, "crank.journal.layers_stacked"),
     shared=True,
     during=TURNING,
 )

@@ -24,8 +24,6 @@ SLIPS = Failure(
     unit="N*m",
     formula="largest torque through a main journal, of either sign, against what its joint holds",
     source=SHIGLEY,
-    depends_on=("crank.journal.joint.kind", "crank.journal.joint.diameter",
-                "crank.journal.joint.length", "crank.journal.material", "crank.material"),
     shared=True,
     during=TURNING,
     working=(Line("demand", "largest_torque", "N*m", "largest torque through it"),),
@@ -41,10 +39,6 @@ ROCKS = Failure(
         "better, against strength of the weaker of journal and hub"
     ),
     source="equilibrium, the pressure as a cosine round the joint and linear along it",
-    depends_on=("crank.journal.joint.diameter", "crank.journal.joint.length",
-                "crank.cheek_thickness", "crank.cheek_width", "crank.journal.material",
-                "crank.material", "crank.walls", "crank.infill",
-                "crank.bearing_span", *strength.PATHS),
     shared=True,
     during=TURNING,
     working=(
@@ -71,7 +65,6 @@ def slips(moment: Moment) -> Way:
         raise_by=held.raise_by,
         formula=held.formula.replace("twist", "torque", 1),
         source=held.source,
-        depends_on=held.depends_on,
         working=SLIPS.working + held.working,
     )
 

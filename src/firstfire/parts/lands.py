@@ -16,16 +16,6 @@ from firstfire.parts.section import bent_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
 
-_PATHS = (
-    "piston.top_land",
-    "rings.groove_depth",
-    "piston.material",
-    "piston.layers_stacked",
-    "piston.shield.thickness",
-    *strength.PATHS,
-)
-_FILL = ("piston.walls", "piston.infill")
-
 BREAKS = Failure(
     id="piston.land.break",
     part="ring land",
@@ -36,7 +26,6 @@ BREAKS = Failure(
         "height²/(3 depth²) of the warm land"
     ),
     source="a ring held at its root under even pressure, as a cantilever: Shigley 9, Table A-9",
-    depends_on=(*_PATHS, *_FILL),
     during=GAS,
     working=(
         strength.SHEAR,
@@ -67,7 +56,6 @@ SINKS = Failure(
     ),
     source="gas force on the ring over what of it the land bears; that lands end so: press reports "
            "of nylon pistons, 2021",
-    depends_on=(*_PATHS, "piston.skirt_clearance", "rings.section"),
     during=GAS,
     working=(
         Line("width_borne", "max(rings.section - piston.skirt_clearance / 2, 0.1 * rings.section)",

@@ -10,7 +10,7 @@ from firstfire.formulas import gasket, thick_cylinder
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.liner_in_body import PASSED_ON, SIZES, between
+from firstfire.parts.liner_in_body import PASSED_ON, between
 from firstfire.parts.lines import AIR, STRENGTH, rises
 from firstfire.parts.section import pulled_share, stretched_share
 from firstfire.parts.softness import is_metal, softens_at, strength_left
@@ -28,7 +28,6 @@ BURSTS = Failure(
         "pressing beside it (no more than the pull), against strength"
     ),
     source=_LAME,
-    depends_on=(*SIZES, "liner.layers_stacked", "liner.walls", "liner.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
@@ -60,7 +59,6 @@ BODY_SPLITS = Failure(
         "gas and fit make the pressure"
     ),
     source=_LAME,
-    depends_on=(*SIZES, "body.layers_stacked", "body.walls", "body.infill", *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
@@ -86,8 +84,6 @@ BODY_PARTS = Failure(
         "solid share"
     ),
     source="equilibrium: head screws that end in the body pull through it",
-    depends_on=("body.outside_diameter", "liner.outside_diameter", "body.material", "body.walls",
-                "body.infill", "body.layers_stacked", "head.fasteners.kind", *strength.PATHS),
     hazard=True,
     during=GAS,
     working=(
@@ -108,8 +104,6 @@ BORE_SOFTENS = Failure(
         "over the air"
     ),
     source="strength curve of the material (catalog); the half is our own choice",
-    depends_on=("liner.material", "liner.outside_diameter", "surroundings.cooling",
-                "doubt.wall_heat", "doubt.friction.ring"),
     during=WARM,
     working=rises(
         "below_the_face", "softens_at", "the bore's wall, 0.5 mm down",

@@ -14,7 +14,7 @@ from firstfire.formulas import pressed_ring, thick_cylinder
 from firstfire.parts import assumed, strength
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.liner_in_body import GIVE, SIZES, WARM_FIT, Touching, touching
+from firstfire.parts.liner_in_body import GIVE, WARM_FIT, Touching, touching
 from firstfire.parts.once import once
 from firstfire.parts.softness import is_metal, stress_left
 from firstfire.parts.written import mm, mm_down
@@ -38,7 +38,6 @@ CRUSHES = Failure(
         " without gas, against strength when pressed"
     ),
     source="Lamé; Shigley 9, Eq. 3-49, 3-56; strength of grey iron when pressed: Table A-24",
-    depends_on=(*SIZES, "liner.layers_stacked", "liner.walls", "liner.infill", *strength.PATHS),
     during=GAS,
     working=(
         *_FIT_ALONE,
@@ -61,8 +60,6 @@ OVALISES = Failure(
     ),
     source="Timoshenko, Gere, Theory of Elastic Stability, 2nd ed., sections 7.3 and 7.5 (from "
            "memory); Roark 7, Table 15.2",
-    depends_on=(*SIZES, "printing.repeatability", "liner.layers_stacked", "liner.walls",
-                "liner.infill", *strength.PATHS),
     during=GAS,
     working=(
         *_FIT_ALONE,

@@ -15,10 +15,6 @@ from firstfire.parts.section import pulled_share, stretched_share
 from firstfire.parts.softness import stress_left
 from firstfire.parts.strength import ROUND_THE_BORE
 
-SIZES = ("cylinder.bore", "liner.outside_diameter", "body.outside_diameter",
-         "liner.fit_interference", "liner.material", "body.material")  # fmt: skip
-"""Paths on which the pressure between liner and body depends."""
-
 WARM_FIT = Line(
     "fit_warm",
     "liner.fit_interference + liner.outside_diameter * body_rise * (liner_expansion - "

@@ -28,8 +28,6 @@ BOSSES_CRUSH = Failure(
         "force/(pin diameter × bosses' width), against the warm piston's strength when pressed"
     ),
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
-    depends_on=("pin.diameter", "piston.boss_width", "piston.material", "piston.boss.walls",
-                "piston.boss.infill", *strength.PATHS),
     during=TURNING,
     working=(projected("force", "pin.diameter", "piston.boss_width"), STRENGTH),
 )  # fmt: skip
@@ -44,8 +42,6 @@ PIN_BENDS = Failure(
         "width/8), against yield or fatigue"
     ),
     source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24",
-    depends_on=("pin.diameter", "pin.inside_diameter", "pin.material", "piston.boss_width",
-                "rod.small_end_width"),
     during=TURNING,
     working=(
         Line("span", "rod.small_end_width + piston.boss_width / 2 + support_play", "m",
@@ -67,7 +63,6 @@ PIN_WALKS = Failure(
     unit="m",
     formula="way of a pin that nothing holds",
     source="none",
-    depends_on=("pin.retention",),
     during=TURNING,
 )
 

@@ -27,10 +27,6 @@ BREAKS = Failure(
     source="H. G. Hopkins, W. Prager, J. Mech. Phys. Solids 2 (1953) 1, simply supported (from "
            "memory); plastic bending: Timoshenko, Strength of Materials, part II; shear: plug in "
            "equilibrium",
-    depends_on=("piston.crown_thickness", "piston.skirt_thickness", "cylinder.bore",
-                "pin.diameter", "rod.small_end_width",
-                "piston.material", "piston.walls", "piston.infill", "piston.layers_stacked",
-                "piston.shield.thickness", *strength.PATHS),
     during=GAS,
     working=(
         Line("radius", "cylinder.bore / 2 - piston.skirt_thickness", "m",
@@ -58,7 +54,6 @@ CHARS = Failure(
     unit="K",
     formula="hottest of the cycle at the face, against decomposition; both as rises over the air",
     source="thermogravimetry of the material (catalog row)",
-    depends_on=("piston.material", "piston.shield.thickness", "piston.coating", "doubt.wall_heat"),
     reported=True,
     during=GAS,
     working=rises("face_hottest_of_cycle", "decomposition", "the face at its hottest", "it chars"),
@@ -71,7 +66,6 @@ SHIELD_MELTS = Failure(
     unit="K",
     formula="shield's face in the cycle's mean, against melting; both as rises over the air",
     source="melting of the material (catalog row)",
-    depends_on=("piston.shield.material", "piston.shield.thickness", "doubt.wall_heat"),
     during=WARM,
     working=rises("shield_face", "melting", "the shield's face", "it melts"),
 )

@@ -18,8 +18,6 @@ from firstfire.parts.piston_crown import shielded
 from firstfire.parts.written import mm, mm_down
 
 _HANDBOOKS = "geometry of the gland; seal handbooks; Gas Engine Magazine, O-ring Ramblings, 2004"
-_GLAND = ("rings.section", "rings.inside_diameter", "rings.groove_depth", "rings.groove_width",
-          "piston.skirt_clearance", "cylinder.bore", "rings.material")  # fmt: skip
 
 _DEPTH = (
     Line("groove", "cylinder.bore - piston.skirt_clearance - 2 * rings.groove_depth", "m",
@@ -44,7 +42,6 @@ LEAKS = Failure(
     unit="",
     formula="2 %, against (1 - gland depth/section) warm × (1 - share that has set)",
     source=f"{_HANDBOOKS}; set: ISO 815-1 (catalog row), ageing from memory",
-    depends_on=_GLAND,
     during=WARM,
     working=(
         *_SQUEEZE,
@@ -66,7 +63,6 @@ ROLLS = Failure(
     unit="",
     formula="1 - gland depth/section, warm, against 30 %",
     source=_HANDBOOKS,
-    depends_on=_GLAND,
     during=WARM,
     working=(
         *_SQUEEZE,
@@ -81,7 +77,6 @@ FILLS = Failure(
     unit="",
     formula="π/4 × section²/(gland depth × groove width), warm, against 1",
     source=_HANDBOOKS,
-    depends_on=_GLAND,
     during=WARM,
     working=(
         *_DEPTH,
@@ -107,8 +102,6 @@ OVERHEATS = Failure(
     unit="K",
     formula="ring, against the continuous use of its material; both as rises over the air",
     source="continuous use of the material (catalog row)",
-    depends_on=("rings.material", "piston.shield.thickness", "doubt.wall_heat",
-                "doubt.friction.ring"),
     during=WARM,
     working=rises("ring", "continuous_use", "the ring", "its material may be held"),
 )  # fmt: skip
@@ -119,7 +112,6 @@ GAP_CLOSES = Failure(
     unit="m",
     formula="π × bore × (ring's expansion × its rise - bore's × its rise), against the cold gap",
     source="linear expansion of the ring's circumference",
-    depends_on=("rings.gap", "rings.material", "liner.material", "cylinder.bore"),
     during=WARM,
     working=(
         Line(
@@ -145,7 +137,6 @@ SWELLS = Failure(
     unit="",
     formula="swelling of the rubber in its fuel",
     source="none",
-    depends_on=("rings.material", "intake.fuel"),
     during=WARM,
 )
 NO_RING = Failure(
@@ -155,7 +146,6 @@ NO_RING = Failure(
     unit="kg/s",
     formula="gas past the skirt",
     source="none",
-    depends_on=("rings.kind", "piston.skirt_clearance"),
     during=WARM,
 )
 

@@ -18,7 +18,6 @@ from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
-_MADE = ("rod.material", "rod.walls", "rod.infill", "rod.layers_stacked", *strength.PATHS)
 
 TEARS = Failure(
     id="rod.tear",
@@ -30,8 +29,6 @@ TEARS = Failure(
         "shear strength × wall × thickness of both eyes, and strength × section of the shank"
     ),
     source=f"equilibrium; K: Roark 7, Table 17.1 (from memory); tear-out: {_SHIGLEY}, section 8-12",
-    depends_on=("rod.eye_wall", "rod.big_end_width", "rod.small_end_width", "rod.shank_width",
-                "rod.shank_thickness", "pin.diameter", "crank.crankpin_diameter", *_MADE),
     hazard=False,
     during=TURNING,
 )  # fmt: skip
@@ -46,7 +43,6 @@ BUCKLES = Failure(
         "parabola; ends 1 across the pins, 1.2 along"
     ),
     source=f"{_SHIGLEY}, Eq. 4-43, 4-46",
-    depends_on=("rod.length", "rod.shank_width", "rod.shank_thickness", *_MADE),
     during=TURNING,
 )
 
@@ -60,7 +56,6 @@ BIG_END_CRUSHES = Failure(
         "warm as its eye under the skin"
     ),
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
-    depends_on=("crank.crankpin_diameter", "rod.big_end_width", "rod.big_end", *_MADE),
     during=TURNING,
     working=(projected("force", "crank.crankpin_diameter", "rod.big_end_width"), STRENGTH),
 )
@@ -72,7 +67,6 @@ SMALL_END_CRUSHES = Failure(
     unit="Pa",
     formula=BIG_END_CRUSHES.formula.replace("crankpin", "pin"),
     source=BIG_END_CRUSHES.source,
-    depends_on=("pin.diameter", "rod.small_end_width", "rod.small_end", *_MADE),
     during=TURNING,
     working=(projected("force", "pin.diameter", "rod.small_end_width"), STRENGTH),
 )
@@ -84,7 +78,6 @@ CAP_OPENS = Failure(
     unit="N",
     formula="pull on the cap's screws",
     source="none",
-    depends_on=("rod.split",),
     during=TURNING,
 )
 

@@ -10,7 +10,6 @@ from firstfire.parts.failure import Failure, Where, judges, not_judged
 from firstfire.parts.lines import AIR, rises
 from firstfire.parts.softness import is_metal, softens_at
 
-_PIN = {"big_end": "crank.crankpin_diameter", "small_end": "pin.diameter"}
 _WORDS = {"big_end": "big end of the rod", "small_end": "small end of the rod"}
 
 
@@ -26,8 +25,6 @@ def _melts(end: str) -> Failure:
         ),
         source="friction of the gas model, half to either side of the film; strength curve "
                "(catalog)",
-        depends_on=("rod.material", f"rod.{end}", f"rod.{end}_width", _PIN[end],
-                    "case.lubrication", "doubt.friction.bearings"),
         during=WARM,
         working=rises("sliding_face", "melts_at", "the sliding face",
                       "nothing of its strength is left"),
@@ -45,8 +42,6 @@ def _lets_go(end: str) -> Failure:
             "the air"
         ),
         source="strength curve of the material (catalog); the half is our own choice",
-        depends_on=("rod.material", f"rod.{end}", f"rod.{end}_width", _PIN[end],
-                    "case.lubrication", "doubt.friction.bearings"),
         during=WARM,
         working=rises("round_the_bush", "softens_at", "the print round the bush",
                       "half of its strength is left"),
@@ -63,7 +58,6 @@ ENDS_WEAR = Failure(
     formula="pressure × speed of the plain bearings",
     source="R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., "
            "section 12-15",
-    depends_on=("rod.big_end", "rod.small_end", "case.lubrication"),
     during=TURNING,
 )  # fmt: skip
 

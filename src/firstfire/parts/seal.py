@@ -11,7 +11,7 @@ from firstfire.formulas import cure
 from firstfire.parts import strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.head_joint import GAS_FORCE, PATHS, SHARE, HeadJoint, grip_once, head_joint
+from firstfire.parts.head_joint import GAS_FORCE, SHARE, HeadJoint, grip_once, head_joint
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.written import newton_metre
 
@@ -25,10 +25,6 @@ OPENS = Failure(
         "diameter × width × m × gas pressure)"
     ),
     source="Shigley 9, Eq. 8-25; ASME BPVC VIII-1, Appendix 2, 2-5 (a vessel rule: a guide only)",
-    depends_on=(*PATHS, "head.fasteners.torque", "head.fasteners.clamped_length",
-                "head.fasteners.washer_diameter", "gasket.kind", "gasket.material",
-                "gasket.inside_diameter", "gasket.width", "gasket.thickness", "head.material",
-                "head.thickness"),
     hazard=True,
     during=GAS,
     working=(
@@ -56,8 +52,6 @@ BLOWS_OUT = Failure(
         "joint was closed"
     ),
     source="equilibrium of the bead; sealant makers' depth of cure in the first 24 h (catalog row)",
-    depends_on=("gasket.material", "gasket.width", "gasket.thickness", "gasket.cure_time",
-                "gasket.cure_temperature", "gasket.open_time"),
     hazard=True,
     during=GAS,
     working=(

@@ -32,8 +32,6 @@ def crankpin(moment: Moment) -> Seat:
         most_plate=_most_plate(engine),
         pin_share=_share(engine, crank.crankpin_material, crank.crankpin, crank.crankpin_diameter,
                          crank.through_rod_diameter),
-        laid=(*_laid(engine, crank.crankpin_material, "crank.crankpin"),
-              *_cheek_laid(engine, crank.joint)),
     )  # fmt: skip
 
 
@@ -54,7 +52,6 @@ def journal(moment: Moment) -> Seat:
         temperature=warmth.web(moment),
         most_plate=_most_plate(engine),
         pin_share=_journal_share(engine),
-        laid=(*_laid(engine, own.material, "crank.journal"), *_cheek_laid(engine, own.joint)),
     )
 
 
@@ -63,7 +60,7 @@ def flywheel(moment: Moment) -> Seat:
     engine, wheel = moment.engine, moment.engine.flywheel
     long = min(wheel.joint.length, wheel.thickness)
     return _on_shaft(engine, "flywheel.joint.", wheel.joint, wheel.material,
-                     (long, wheel.diameter, "flywheel.diameter"), "flywheel")  # fmt: skip
+                     (long, wheel.diameter), "flywheel")  # fmt: skip
 
 
 def cam_wheel(moment: Moment) -> Seat:
@@ -71,8 +68,7 @@ def cam_wheel(moment: Moment) -> Seat:
     engine, drive = moment.engine, moment.engine.cam_drive
     outside = wheel_outside(drive.teeth_crank, drive.pitch)
     return _on_shaft(engine, "cam_drive.joint.", drive.joint, drive.wheel_material,
-                     (drive.joint.length, outside, "cam_drive.teeth_crank"),
-                     "cam wheel")  # fmt: skip
+                     (drive.joint.length, outside), "cam wheel")  # fmt: skip
 
 
 def layered(engine: PlainEngine, material: str, how: Laid) -> bool:
@@ -91,19 +87,6 @@ def _share(engine: PlainEngine, material: str, how: Laid, diameter: float, rod: 
     return turned_share(engine.crank.filled_as(how), diameter, rod)
 
 
-def _laid(engine: PlainEngine, material: str, place: str) -> tuple[str, ...]:
-    """Paths of how a print is laid; none of a metal."""
-    if not _is_print(engine, material):
-        return ()
-    return tuple(f"{place}.{name}" for name in ("walls", "infill", "layers_stacked"))
-
-
-def _cheek_laid(engine: PlainEngine, joint: said.Joint) -> tuple[str, ...]:
-    """Paths of how a cheek is laid that holds a joint with no plate."""
-    plated = joint.plate is not None and joint.plate_thickness > 0
-    return () if plated else _laid(engine, engine.crank.material, "crank")[:2]
-
-
 def _journal_share(engine: PlainEngine) -> float:
     crank, own = engine.crank, engine.crank.journal
     return _share(engine, own.material, own, crank.main_journal_diameter, own.rod_diameter)
@@ -111,7 +94,7 @@ def _journal_share(engine: PlainEngine) -> float:
 
 def _on_shaft(
     engine: PlainEngine, prefix: str, joint: said.Seat, material: str,
-    size: tuple[float, float, str], wheel: str,
+    size: tuple[float, float], wheel: str,
 ) -> Seat:  # fmt: skip
     crank, own = engine.crank, engine.materials[material]
     metal = is_metal(own)
@@ -127,7 +110,6 @@ def _on_shaft(
         pin_path="crank.journal.material",
         temperature=engine.surroundings.air_temperature,
         pin_share=_journal_share(engine),
-        laid=_laid(engine, crank.journal.material, "crank.journal"),
     )
 
 
@@ -142,7 +124,7 @@ def _cheek(engine: PlainEngine, joint: said.Joint) -> Hub:
         share = 1.0
     metal = is_metal(own)
     return Hub(
-        own, own.key, metal, printed and not metal, long, crank.cheek_width, "crank.cheek_width",
+        own, own.key, metal, printed and not metal, long, crank.cheek_width,
         1.0 if metal else share,
     )  # fmt: skip
 

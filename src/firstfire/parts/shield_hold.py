@@ -27,9 +27,6 @@ LOOSENS = Failure(
     ),
     source="equilibrium; half of the cylinder of threads shears in plastic: common practice, no "
            "source",
-    depends_on=("piston.material", "piston.shield.thickness", "piston.shield.diameter",
-                "piston.shield.material", "piston.shield.screws", "piston.crown_thickness",
-                "piston.walls", "piston.infill", "doubt.wall_heat", *strength.PATHS),
     during=WARM,
     working=(
         Line("demand", "sheet_pull", "N", "pull of the sheet on its screws"),

@@ -24,9 +24,6 @@ STARTER_TWISTS = Failure(
         "its whole diameter: turned down for a nut or filed flat for a bit it holds less"
     ),
     source=f"{SHIGLEY}, Eq. 3-37, 5-21",
-    depends_on=("starter.kind", "starter.stall_torque", "starter.ratio",
-                "crank.main_journal_diameter", "crank.journal.material",
-                "crank.journal.rod_diameter", *strength.PATHS),
     shared=True,
     during=STARTED,
 )  # fmt: skip

@@ -33,8 +33,6 @@ IN_THE_CHEEK = ("along_bore", "across_bore")
 PRESSED: tuple[str, ...] = ()
 """Directions of pull: a print stacked along one of them is pulled layer from layer."""
 
-PATHS = ("printing.moisture", "doubt.strength_bias", "doubt.strength_scatter")
-"""Paths on which the strength of any print depends."""
 
 _TELLING = 0.9
 _BRITTLE = 0.05

@@ -28,10 +28,6 @@ SWELLS = Failure(
     ),
     source="linear expansion, shared by stiffness where a metal liner is pressed in metal; bare "
            "plastic pistons end so: press reports of nylon ones, 2021",
-    depends_on=("piston.skirt_clearance", "piston.top_clearance", "piston.land_clearance",
-                "piston.ovality", "piston.material", "piston.skirt_material", "liner.material",
-                "cylinder.bore",
-                "liner.fit_interference", "piston.layers_stacked", "printing.moisture"),
     during=WARM,
     working=(
         Line("piston_grows",

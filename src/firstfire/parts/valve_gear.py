@@ -25,8 +25,6 @@ def _pulls_through(which: str) -> Failure:
             "strength; a retainer is taken 1.5 stems high"
         ),
         source="shear on the collet's circle; height common practice, no source",
-        depends_on=(f"{here}.retainer_material", f"{here}.spring_preload", f"{here}.spring_rate",
-                    f"{here}.lift", f"{here}.stem_diameter", *strength.PATHS),
         during=TURNING,
         working=(
             strength.SHEAR,
@@ -79,7 +77,6 @@ def _tappet(which: str) -> Judgement:
         unit="m",
         formula="wear of a plastic under a sliding cam",
         source="none",
-        depends_on=(f"valves.{which}.tappet_material",),
         during=TURNING,
     )
     return not_judged(

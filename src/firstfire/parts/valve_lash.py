@@ -20,8 +20,6 @@ RIDES_OPEN = Failure(
         "set cold; a stem is on the mean a third of the way from the head's warmth to the valve's"
     ),
     source="linear expansion; length and warmth of the stem common practice, no source",
-    depends_on=("valves.exhaust.lash", "valves.exhaust.head_diameter", "valves.exhaust.material",
-                "head.material", "doubt.wall_heat"),
     during=WARM,
     working=(
         Line("stem_rise", "holder_rise + stem_warmth * (valve_rise - holder_rise)", "K",

@@ -8,7 +8,7 @@ from firstfire.engine.records import Line, Raise, Way
 from firstfire.parts import assumed, raising, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.head import MADE, has_plate, material_of, metal_plate
+from firstfire.parts.head import has_plate, material_of, metal_plate
 from firstfire.parts.lines import AIR, rises
 from firstfire.parts.section import depth_beyond, folded_share
 from firstfire.parts.softness import is_metal, softens_at
@@ -27,7 +27,6 @@ SEATS_LOOSEN = Failure(
         "the air"
     ),
     source=HALF,
-    depends_on=(*MADE, "valves.exhaust.seat_material", "doubt.wall_heat"),
     during=WARM,
     working=rises(
         "round_the_seats", "softens_at", "the print round the seats", "half of its strength is left"
@@ -43,9 +42,6 @@ SEATS_FALL = Failure(
         "the cold interference"
     ),
     source="linear expansion; ring outside taken as 1.1 × the valve's head (common practice)",
-    depends_on=("valves.exhaust.seat_interference", "valves.exhaust.seat_material",
-                "valves.exhaust.head_diameter", "head.material", "surroundings.cooling",
-                "doubt.wall_heat"),
     during=WARM,
     working=(
         Line("ring_diameter", "1.1 * valves.exhaust.head_diameter", "m", "ring's outside"),

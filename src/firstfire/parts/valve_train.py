@@ -20,12 +20,12 @@ def _of_a_valve(which: str) -> tuple[Judgement, ...]:
     spring = Failure(
         id=f"{here}.spring.break", part=f"{which} valve", failure="has its spring break",
         unit="Pa", formula="shear in the wire at full lift", source="none",
-        depends_on=(f"{here}.spring_rate", f"{here}.lift"), during=TURNING,
+    during=TURNING,
     )  # fmt: skip
     rocker = Failure(
         id=f"{here}.rocker.break", part=f"{which} valve", failure="has its rocker break",
         unit="Pa", formula="bending over its pivot by spring and inertia", source="none",
-        depends_on=(f"{here}.rocker", f"{here}.rocker_ratio"), during=TURNING,
+    during=TURNING,
     )  # fmt: skip
     return (
         not_judged(
@@ -45,7 +45,7 @@ def _of_a_valve(which: str) -> tuple[Judgement, ...]:
 CAMSHAFT = Failure(
     id="cam.shaft.twist", part="cam", failure="has its shaft bend or twist off", unit="Pa",
     formula="bending and torsion by springs and drive", source="none",
-    depends_on=("cam_drive.kind", "valves.exhaust.spring_rate"), shared=True, during=TURNING,
+    shared=True, during=TURNING,
 )  # fmt: skip
 camshaft_twists = not_judged(
     CAMSHAFT,

@@ -20,12 +20,9 @@ from firstfire.parts.lines import AIR, rises
 from firstfire.parts.written import newton, newton_per_mm, rpm
 
 _NORTON = "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed., force-closed follower"
-_OWN = (
-    "lift", "mass", "spring_rate", "spring_preload", "cam_law",
-)  # fmt: skip
 
 
-def _floats(which: str, opens: str, shuts: str) -> Failure:
+def _floats(which: str) -> Failure:
     return Failure(
         id=f"valves.{which}.float",
         part=f"{which} valve",
@@ -36,7 +33,6 @@ def _floats(which: str, opens: str, shuts: str) -> Failure:
             "deceleration by angle))"
         ),
         source=_NORTON,
-        depends_on=tuple(f"valves.{which}.{x}" for x in (*_OWN, opens, shuts)),
         during=TURNING,
         working=(
             Line(
@@ -56,8 +52,8 @@ def _floats(which: str, opens: str, shuts: str) -> Failure:
     )
 
 
-INLET_FLOATS = _floats("inlet", "opens_before_top", "closes_after_bottom")
-EXHAUST_FLOATS = _floats("exhaust", "opens_before_bottom", "closes_after_top")
+INLET_FLOATS = _floats("inlet")
+EXHAUST_FLOATS = _floats("exhaust")
 
 CLOSES_LATE = Failure(
     id="valves.inlet.late",
@@ -70,7 +66,6 @@ CLOSES_LATE = Failure(
     ),
     source="the traced cycle: a mass on a spring between seat and stop, moved by the gas; the "
            "limit: what one notices as power, common practice, no source",
-    depends_on=tuple(f"valves.inlet.{x}" for x in _OWN[:-1]),
     reported=True,
     during=TURNING,
     working=(
@@ -88,7 +83,6 @@ OVERHEATS = Failure(
     unit="K",
     formula="valves' heads, against the continuous use of the material; both as rises over the air",
     source="continuous use of the material (catalog row)",
-    depends_on=("valves.exhaust.material", "valves.exhaust.head_diameter", "doubt.wall_heat"),
     during=WARM,
     working=rises("valves", "continuous_use", "the valves' heads", "their material may be held"),
 )

@@ -171,7 +171,8 @@ def moving(trials: Trials, bouts: Sequence[Bout]) -> frozenset[str]:
     """
     asked = set[str]()
     for bout in bouts:
-        plain, by_walls = watched(trials.centre)
+        by_walls = set[str]()
+        plain = watched(trials.centre, by_walls)
         warmed(plain, bout.point, bout.gases, min(bout.horizon, 1.0))
         asked |= by_walls
     return frozenset(u.path for u in trials.unknowns if _moves(u.path, asked))

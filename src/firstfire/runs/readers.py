@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from typing import Protocol
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
@@ -23,7 +24,7 @@ class Watched(Mapping[str, float]):
     {'materials.petg.density'}
     """
 
-    def __init__(self, key: str, numbers: Mapping[str, float], asked: set[str]) -> None:
+    def __init__(self, key: str, numbers: Mapping[str, float], asked: Asked) -> None:
         self._key, self._numbers, self._asked = key, numbers, asked
 
     def __getitem__(self, prop: str) -> float:
@@ -31,21 +32,28 @@ class Watched(Mapping[str, float]):
         return self._numbers[prop]
 
     def __iter__(self) -> Iterator[str]:
-        self._asked.update(f"materials.{self._key}.{prop}" for prop in self._numbers)
+        for prop in self._numbers:
+            self._asked.add(f"materials.{self._key}.{prop}")
         return iter(self._numbers)
 
     def __len__(self) -> int:
         return len(self._numbers)
 
 
-def watched(plain: PlainEngine) -> tuple[PlainEngine, set[str]]:
-    """The same engine, and the set of paths that fills as its materials are asked."""
-    asked: set[str] = set()
+class Asked(Protocol):
+    """What is told of each path as it is asked for."""
+
+    def add(self, path: str, /) -> None:
+        """One path."""
+
+
+def watched(plain: PlainEngine, asked: Asked) -> PlainEngine:
+    """The same engine, which tells `asked` of each number of its materials that is asked for."""
     materials = {
         key: replace(material, properties=Watched(key, material.properties, asked))
         for key, material in plain.materials.items()
     }
-    return plain.model_copy(update={"materials": materials}), asked
+    return plain.model_copy(update={"materials": materials})
 
 
 def readers(moment: Moment) -> dict[str, tuple[Judgement, ...]]:
@@ -54,7 +62,8 @@ def readers(moment: Moment) -> dict[str, tuple[Judgement, ...]]:
     A judgement that doesn't ask for a number comes to the same whatever that number is. Each is
     asked on a moment of its own, so that it can't find kept what another has asked for.
     """
-    plain, asked = watched(moment.engine)
+    asked = set[str]()
+    plain = watched(moment.engine, asked)
     found: dict[str, tuple[Judgement, ...]] = {}
     for judge in judged_during(moment.event):
         asked.clear()

@@ -13,10 +13,19 @@ from typing import Any, cast
 
 from pydantic import BaseModel
 
+from firstfire.engine.grammar import leaves
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.all import judged_during
 from firstfire.runs.readers import watched
+
+
+class Paths(dict[str, None]):
+    """A set that keeps the order in which it was filled."""
+
+    def add(self, path: str) -> None:
+        """One more, behind the others."""
+        self[path] = None
 
 
 class Read:
@@ -32,7 +41,7 @@ class Read:
         Paths read so far; grows.
     """
 
-    def __init__(self, of: BaseModel, path: str, asked: set[str]) -> None:
+    def __init__(self, of: BaseModel, path: str, asked: Paths) -> None:
         self.__dict__.update(_of=of, _path=path, _asked=asked)
 
     def __getattr__(self, name: str) -> Any:
@@ -67,16 +76,18 @@ class Read:
         return types.MethodType(found, self) if callable(found) else found
 
 
-def reading(plain: PlainEngine) -> tuple[PlainEngine, set[str]]:
-    """The same engine, and the set of paths that fills as its values are read."""
-    engine, asked = watched(plain)
+def reading(plain: PlainEngine) -> tuple[PlainEngine, Paths]:
+    """The same engine, and the paths that fill as its values are read."""
+    asked = Paths()
+    engine = watched(plain, asked)
     return cast(PlainEngine, Read(engine, "", asked)), asked
 
 
-def reads(moment: Moment) -> dict[str, frozenset[str]]:
-    """Paths of the engine file that each way to fail of a moment reads, by its id.
+def reads(moment: Moment) -> dict[str, tuple[str, ...]]:
+    """Paths of the engine file that each way to fail of a moment reads, by its id, in that order.
 
-    What its loads and its temperatures have read is not among them.
+    Those are among them that only its offered changes ask for; not what its loads and
+    temperatures have read.
     """
     found = {}
     for judge in judged_during(moment.event):
@@ -84,5 +95,14 @@ def reads(moment: Moment) -> dict[str, frozenset[str]]:
         own = replace(moment, engine=plain)
         if judge.applies(own):
             way = judge(own)
-            found[way.id] = frozenset(asked)
+            found[way.id] = tuple(path for path in asked if _is_said(moment.engine, path))
     return found
+
+
+def _is_said(plain: PlainEngine, path: str) -> bool:
+    """Whether it is a value of an engine file or one that a material has."""
+    if path in leaves():
+        return True
+    first, _, rest = path.partition(".")
+    key, _, prop = rest.partition(".")
+    return first == "materials" and key in plain.materials and prop in plain.materials[key].properties

@@ -283,7 +283,8 @@ class _Centre:
         """Paths of the materials' numbers that warming the walls asks for."""
         if not self.warm:
             return frozenset()
-        plain, asked = watched(self.plain)
+        asked = set[str]()
+        plain = watched(self.plain, asked)
         warmed(plain, self.bout.point, self.bout.gases, self._horizon)
         return frozenset(asked)
 

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from firstfire.engine.grammar import split
-from firstfire.parts.all import failures
 from firstfire.parts.laid_alike import why_alike
 from firstfire.verdict.compare_records import Pair
 from firstfire.verdict.differences import Difference, differences
@@ -33,7 +30,7 @@ def _why(pair: Pair, difference: Difference) -> str:
     if laid := why_alike(a.plain, b.plain, path):
         return laid
     plain = split(path)[1]
-    readers = _readers(plain, b.margins)
+    readers = [m for m in b.margins if plain in b.read_by.get(m.way.id, ())]
     if not readers:
         return f"Nothing that is judged of this engine reads {path}."
     weakest = min(readers, key=lambda margin: margin.least)
@@ -42,16 +39,6 @@ def _why(pair: Pair, difference: Difference) -> str:
     reads = "read" if others else "reads"
     return (f"{_sentence(weakest)}{more} {reads} {path}, but what decides there is another "
             "thing, and it comes out the same.")  # fmt: skip
-
-
-def _readers(path: str, margins: Sequence[Margin]) -> list[Margin]:
-    """What is judged of this engine and depends on a path."""
-    declared = {f.id for f in failures() if path in f.depends_on}
-    return [
-        margin
-        for margin in margins
-        if path in margin.way.depends_on or margin.way.id.partition("#")[0] in declared
-    ]
 
 
 def _sentence(margin: Margin) -> str:

@@ -54,7 +54,7 @@ def explanation(result: Result, margin: Margin) -> Explanation:
         title=title(result.plain, margin),
         sentence=sentence(result.plain, margin),
         formula=way.formula,
-        numbers=tuple(numbers_put(result.engine, result.plain, way, work.digits)) if work else (),
+        numbers=_numbers(result, way, work) if work else (),
         working=(*work.lines, *_factor_line(way, work)) if work else (),
         span_text=span_text(margin),
         makers=tuple(_makers(result.engine, margin)),
@@ -68,6 +68,11 @@ def explanation(result: Result, margin: Margin) -> Explanation:
         factor_low=margin.factor_low,
         factor_high=margin.factor_high,
     )
+
+
+def _numbers(result: Result, way: Way, work: Followed) -> tuple[NumberPut, ...]:
+    read = result.read_by.get(way.id, ())
+    return tuple(numbers_put(result.engine, result.plain, way, work.digits, read))
 
 
 def _clock(result: Result, margin: Margin) -> str:

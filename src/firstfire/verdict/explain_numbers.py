@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from firstfire.catalog import Datum
 from firstfire.engine.arithmetic import names_in
@@ -24,7 +24,9 @@ _LAYERS = {
 }
 
 
-def numbers_put(engine: Engine, plain: PlainEngine, way: Way, digits: int) -> list[NumberPut]:
+def numbers_put(
+    engine: Engine, plain: PlainEngine, way: Way, digits: int, read: Sequence[str] = ()
+) -> list[NumberPut]:
     """The numbers that the working of a way begins from, then what is told besides.
 
     Parameters
@@ -35,6 +37,8 @@ def numbers_put(engine: Engine, plain: PlainEngine, way: Way, digits: int) -> li
         Judged.
     digits
         Figures, as its working writes them.
+    read
+        Paths that it reads, which tell of which material a number is.
     """
     cylinder = int(way.id.partition("#")[2] or 1)
     found_below = {line.name for line in way.working}
@@ -45,19 +49,20 @@ def numbers_put(engine: Engine, plain: PlainEngine, way: Way, digits: int) -> li
         if name not in used and name in FOUND and FOUND[name].by != OUTCOME
     ]  # fmt: skip
     return [
-        _number(engine, plain, way, name, cylinder, digits)
+        _number(engine, plain, way, name, cylinder, digits, read)
         for name in (*(name for name in put_in if name in used), *besides)
     ]
 
 
 def _number(
-    engine: Engine, plain: PlainEngine, way: Way, name: str, cylinder: int, digits: int
-) -> NumberPut:
+    engine: Engine, plain: PlainEngine, way: Way, name: str, cylinder: int, digits: int,
+    read: Sequence[str],
+) -> NumberPut:  # fmt: skip
     value, unit = way.inputs[name], unit_of(name)
     if name in leaves():
         kind, origin, source = _said(engine.values(cylinder).spoken(name), engine)
     else:
-        kind, origin, source = _found(engine, plain, way, name, cylinder)
+        kind, origin, source = _found(engine, plain, way, name, cylinder, read)
     return NumberPut(
         name=name,
         words=words_of(name),
@@ -100,12 +105,12 @@ def _sentence(note: str) -> str:
 
 
 def _found(
-    engine: Engine, plain: PlainEngine, way: Way, name: str, cylinder: int
+    engine: Engine, plain: PlainEngine, way: Way, name: str, cylinder: int, read: Sequence[str]
 ) -> tuple[str, str, str]:
     """Kind, origin and source of what no path holds."""
     one = FOUND[name]
     if one.props:
-        row = _row_of(engine, plain, way, name, one, cylinder)
+        row = _row_of(engine, plain, way, name, one, cylinder, read)
         if row is not None:
             return row
     origin = one.by
@@ -115,10 +120,16 @@ def _found(
 
 
 def _row_of(
-    engine: Engine, plain: PlainEngine, way: Way, name: str, one: Input, cylinder: int
+    engine: Engine,
+    plain: PlainEngine,
+    way: Way,
+    name: str,
+    one: Input,
+    cylinder: int,
+    read: Sequence[str],
 ) -> tuple[str, str, str] | None:
-    """The material's row whose property this is: of those the way names, the first that has it."""
-    for key in _materials(engine, way, cylinder):
+    """The material's row whose property this is: of those the way reads, the first that has it."""
+    for key in _materials(engine, read, cylinder):
         material = plain.materials.get(key)
         for prop in one.props:
             if material is not None and material.get(prop) == way.inputs[name]:
@@ -143,10 +154,10 @@ def _row(engine: Engine, key: str, prop: str) -> tuple[str, str, str]:
     return "catalog", f"{row.name}{own}{span}", f"{datum.source} ({datum.sure})"
 
 
-def _materials(engine: Engine, way: Way, cylinder: int) -> Iterator[str]:
-    """Keys of the materials that a way depends on, in the order it names them; then all others."""
+def _materials(engine: Engine, read: Sequence[str], cylinder: int) -> Iterator[str]:
+    """Keys of the materials that a way reads, in that order; then all others."""
     values = engine.values(cylinder)
-    named = [path for path in way.depends_on if (leaf := leaves().get(split(path)[1])) is not None
+    named = [path for path in read if (leaf := leaves().get(split(path)[1])) is not None
              and leaf.row_kind == "material"]  # fmt: skip
     others = [path for path, leaf in leaves().items() if leaf.row_kind == "material"]
     for path in dict.fromkeys([*named, *others]):

@@ -15,6 +15,7 @@ from firstfire.parts.all import REPORTED, judged_during, ways
 from firstfire.runs.bout import Bout
 from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
+from firstfire.runs.reads import reads
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.margin import Dependence, Margin, Word
@@ -75,9 +76,25 @@ def doubt_of(result: EventResult, number: int) -> Doubt:
 
 def _centre(result: EventResult, bout: Bout) -> dict[str, float]:
     """Factors of the ways judged, at the second that engines drawn are judged."""
+    return {
+        way.id: way.factor for at in first_moments(result, bout) for way in ways(at) if way.judged
+    }
+
+
+def first_moments(result: EventResult, bout: Bout) -> list[Moment]:
+    """Each cylinder at the second that an event is judged."""
     seconds = min(EVENTS[bout.point.event].judged_at, bout.horizon)
-    here = _moments(result, bout, seconds, _peaks(bout, seconds), _warmth(bout, seconds))
-    return {way.id: way.factor for at in here for way in ways(at) if way.judged}
+    return _moments(result, bout, seconds, _peaks(bout, seconds), _warmth(bout, seconds))
+
+
+def read_by(results: Sequence[EventResult]) -> dict[str, tuple[str, ...]]:
+    """Paths of the engine file that each way to fail reads in any of some events, by its id."""
+    found: dict[str, dict[str, None]] = {}
+    for result in results:
+        for at in first_moments(result, result.bouts[0]):
+            for way, paths in reads(at).items():
+                found.setdefault(way, {}).update(dict.fromkeys(paths))
+    return {way: tuple(paths) for way, paths in found.items()}
 
 
 def judge_bout(result: EventResult, bout: Bout, doubt: Doubt, at_seconds: float) -> list[Margin]:

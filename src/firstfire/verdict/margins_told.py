@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
@@ -25,8 +26,8 @@ def _finite(value: float | None) -> float | None:
     return value if value is not None and math.isfinite(value) else None
 
 
-def told_margin(margin: Margin, engine: Engine) -> MarginTold:
-    """One margin as the contract has it."""
+def told_margin(margin: Margin, engine: Engine, read: Sequence[str]) -> MarginTold:
+    """One margin as the contract has it, with the paths that its way reads."""
     way = margin.way
     return MarginTold(
         id=way.id,
@@ -57,17 +58,17 @@ def told_margin(margin: Margin, engine: Engine) -> MarginTold:
             )
             for line in way.working
         ],
-        depends_on=_dependences(margin, engine),
+        depends_on=_dependences(margin, engine, read),
         raise_by=[_raise(raised) for raised in margin.raise_by],
         judged=way.judged,
         why_not=way.why_not,
     )
 
 
-def _dependences(margin: Margin, engine: Engine) -> list[DependenceTold]:
-    """What moves it, largest first, then the rest of what its declaration names."""
+def _dependences(margin: Margin, engine: Engine, read: Sequence[str]) -> list[DependenceTold]:
+    """What moves it, largest first, then the rest of what its way reads."""
     moving = {d.path: d.elasticity for d in margin.depends_on}
-    paths = [*moving, *(path for path in margin.way.depends_on if path not in moving)]
+    paths = [*moving, *(path for path in read if path not in moving)]
     return [_dependence(path, moving.get(path), engine) for path in paths]
 
 

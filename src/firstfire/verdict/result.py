@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from html import escape
 from typing import Any
 
@@ -103,6 +105,13 @@ class Result:
         """Operating points, in the order they were run."""
         return tuple(point for event in self.events for point in event.points)
 
+    @cached_property
+    def read_by(self) -> Mapping[str, tuple[str, ...]]:
+        """Paths of the engine file that each way to fail reads, by its id."""
+        from firstfire.verdict.judge import read_by
+
+        return read_by(self.events)
+
     def told(self) -> ResultTold:
         """The result in its JSON contract."""
         from firstfire.verdict.starting import told_starting
@@ -113,7 +122,10 @@ class Result:
             operating_points=[
                 told_point(point, span) for point, span in zip(self.points, spans, strict=True)
             ],
-            margins=[told_margin(margin, self.engine) for margin in self.margins],
+            margins=[
+                told_margin(margin, self.engine, self.read_by.get(margin.way.id, ()))
+                for margin in self.margins
+            ],
             run_time=[told_run_time(limit) for limit in self.run_times],
             run_curve=[told_lasting(one) for one in self.lasting],
             verdict=VerdictTold(
