@@ -124,9 +124,8 @@ def _closed_sooner(moment: Moment) -> tuple[Raise, ...]:
 def _faces_stuck(moment: Moment) -> float:
     """Two; one where the bead had a skin before the joint was closed, which no longer wets."""
     seal = moment.parts.gasket
-    skin = moment.engine.materials[seal.material].get("skin_time")
-    dry = skin is not None and seal.open_time * cure.pace(seal.cure_temperature) > skin
-    return 1.0 if dry else 2.0
+    skin = moment.engine.materials[seal.material]["skin_time"]
+    return 1.0 if seal.open_time * cure.pace(seal.cure_temperature) > skin else 2.0
 
 
 def _cured(moment: Moment) -> float:
