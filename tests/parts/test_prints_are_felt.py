@@ -61,7 +61,7 @@ def changed(before, after):
 @each_print
 @pytest.mark.parametrize("what", ["walls", "infill"])
 def test_a_sparse_print_feels_more_plastic_wherever_it_says_so(file, place, what):
-    """Every judgement that reads a print's walls or infill feels them and is the worse for air."""
+    """What reads a print's walls or infill and counts what bears of a section feels them."""
     sparse = with_values(engine(file), {f"{place}.walls": "1", f"{place}.infill": "0.2"})
     more = {f"{place}.walls": "2"} if what == "walls" else {f"{place}.infill": "1.0"}
     before, after = judged(sparse), judged(with_values(sparse, more))
@@ -71,6 +71,7 @@ def test_a_sparse_print_feels_more_plastic_wherever_it_says_so(file, place, what
         key
         for key, way in before.items()
         if f"{place}.{what}" in readers[key]
+        and any(name.endswith("section_leaves") for name in way.inputs)
         and way.unit != "K"
         and not key[1].partition("#")[0].endswith(LESSER)
     }

@@ -32,7 +32,7 @@ def test_odds_and_run_time(result):
     ends = result.verdict.ends_first
     then = replace(result.verdict, odds=0.7, ends_first=replace(ends, seconds=2 * ends.seconds))
     told = " ".join(since(result, replace(result, verdict=then)))
-    assert "18 in 20 → 14 in 20" in told.replace("\u202f", " ")
+    assert "17 in 20 → 14 in 20" in told.replace("\u202f", " ")
     assert "full throttle held 7 s → 14 s" in told.replace("\u202f", " ")
 
 

@@ -59,7 +59,7 @@ def rides_open(moment: Moment) -> Way:
                 "holder_expansion": around["expansion"], "holder_rise": held},
         raise_by=(
             Raise(f"Set {wider} of lash, cold", {"valves.exhaust.lash": wider}, "set_lash"),
-        ),
+        ) if grown > 0 else (),
     )  # fmt: skip
 
 

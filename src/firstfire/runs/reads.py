@@ -105,4 +105,5 @@ def _is_said(plain: PlainEngine, path: str) -> bool:
         return True
     first, _, rest = path.partition(".")
     key, _, prop = rest.partition(".")
-    return first == "materials" and key in plain.materials and prop in plain.materials[key].properties
+    material = plain.materials.get(key) if first == "materials" else None
+    return material is not None and prop in material.properties

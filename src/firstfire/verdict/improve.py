@@ -242,6 +242,23 @@ class _Search:
             self.checked = self.full(self.changed)
             if self.odds < self.target:
                 self.steps, self.checked = steps, checked
+        self._spared_in_full()
+
+    def _spared_in_full(self) -> None:
+        """Each step is left out of a full check, the most work first.
+
+        A trial has the spans of the engine that it was tried on, and those may be another's.
+        """
+        for step in sorted(self.steps, key=lambda step: -work(step.change)):
+            if len(self.steps) < 2:
+                return
+            steps, checked = list(self.steps), self.checked
+            self.steps = [one for one in steps if one is not step]
+            self.checked = self.full(self.changed)
+            if self.odds < self.target:
+                self.steps, self.checked = steps, checked
+            else:
+                self.taken_back = True
 
     def _told_anew(self, before: Result, after: Result) -> tuple[Step, ...]:
         """The steps as they go without those that were taken back."""
