@@ -14,8 +14,8 @@ from firstfire.errors import Stopped
 
 def brief_check(file: Path) -> None:
     """Check the new file and show sentence, odds and what to type next; Ctrl-C skips it."""
-    typer.echo("Checking it, about a minute; Ctrl-C skips this.")
     try:
+        typer.echo("Checking it, about a minute; Ctrl-C skips this.")
         run = checked(Wanted.plainly(file))
         with stoppable() as stop:
             result = run(stop)
