@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ctypes
 import math
 from typing import Any
 
@@ -79,3 +80,19 @@ def test_any_name(name: str) -> None:
 def test_the_same_drawing_is_the_same_bytes() -> None:
     drawing = section(plain_engine("heron"))
     assert to_pdf(drawing) == to_pdf(drawing)
+
+
+def test_what_gives_way_first_is_drawn_heavy_as_in_the_svg() -> None:
+    def heavy(first: str) -> int:
+        drawn = page(to_pdf(section(plain_engine("wren"), first=first)))
+        return sum(_width(found) == pytest.approx(1.2 * 72 / 25.4, rel=0.01)
+                   for found in drawn.get_objects())  # fmt: skip
+
+    assert heavy("") == 0
+    assert heavy("head-1") > 0
+
+
+def _width(found: Any) -> float:
+    width = ctypes.c_float()
+    pypdfium2.raw.FPDFPageObj_GetStrokeWidth(found.raw, ctypes.byref(width))
+    return width.value

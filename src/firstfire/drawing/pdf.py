@@ -129,13 +129,16 @@ class _Page:
         self.low = (high - box.height / unit) / 2 - box.bottom / unit
         # widths and letters keep their size on the drawing's own paper
         self.share = drawing.unit / unit
+        self.first = False  # whether the part in hand gives way first
 
     def draw(self) -> None:
         """Everything, from the back to the front."""
         d = self.drawing
         for part in d.parts:
+            self.first = part.id == d.first
             for shape in part.shapes:
                 self.shape(shape, part.word, part.line_word)
+        self.first = False
         for axis in d.centrelines:
             self.stroke((axis.start, axis.end), "centre")
         for label in d.labels:
@@ -228,11 +231,12 @@ class _Page:
         """Width, dashes and colour of a line, by what is said of its part where it says so."""
         if said:
             width, dashes = tokens.SAID[said]
-            self.canvas.setLineWidth(width * _MM * self.share)
+            self.canvas.setLineWidth((tokens.FIRST if self.first else width) * _MM * self.share)
             self.canvas.setDash([d * _MM * self.share for d in dashes], 0)
             self.canvas.setStrokeColor(tokens.DAY[tokens.SAID_COLOURS[said]])
             return
-        self.canvas.setLineWidth(tokens.WIDTHS[pen] * _MM * self.share)
+        width = tokens.FIRST if self.first else tokens.WIDTHS[pen]
+        self.canvas.setLineWidth(width * _MM * self.share)
         self.canvas.setDash([d * _MM * self.share for d in tokens.DASHES.get(pen, ())], 0)
         self.canvas.setStrokeColor(tokens.DAY[tokens.COLOURS[pen]])
         self.canvas.setLineJoin(1)

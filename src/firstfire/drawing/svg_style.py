@@ -47,7 +47,7 @@ def style(unit: float, prefix: str) -> str:
             f"{here}.ff-line-{word.replace(' ', '-')}{{stroke:{colour(tokens.SAID_COLOURS[word])};"
             f"stroke-width:{width * unit:g};stroke-dasharray:{dashed}}}"
         )
-    rules.append(f"{here}.ff-first>*:not(title):not(desc){{stroke-width:{1.2 * unit:g}}}")
+    rules.append(f"{here}.ff-first>*:not(title):not(desc){{stroke-width:{tokens.FIRST * unit:g}}}")
     for fill in _PATTERNS:
         rules.append(f"{here}.ff-{fill}{{fill:url(#{escape(prefix)}{fill})}}")
     return "".join(rules)

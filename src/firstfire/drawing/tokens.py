@@ -37,6 +37,8 @@ NIGHT = {
 
 # mm of paper. ISO 128-2 has 0.5 for visible outlines and 0.25 for hidden and centre lines
 # (group 0.5); dimension lines one step of the series thinner. The heavy line marks a surface.
+FIRST = 1.2
+"""Width of the lines of the part that gives way first, mm."""
 WIDTHS: dict[Pen, float] = {
     "outline": 0.5,
     "heavy": 0.7,

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
 from firstfire.drawing.forces import forces_at
-from firstfire.drawing.format import DESK, NARROW, PICTURE
+from firstfire.drawing.format import DESK, NARROW, PICTURE, Format
 from firstfire.drawing.model import Drawing
 from firstfire.drawing.naming import slug_of
 from firstfire.drawing.section import section
 from firstfire.drawing.svg import to_svg
 from firstfire.drawing.verdicts import part_words
 from firstfire.engine.resolve import PlainEngine
+from firstfire.report.turning import turning
 from firstfire.runs.bout import Bout
 from firstfire.runs.moments import loads_at
 from firstfire.verdict import captions
@@ -33,6 +35,8 @@ class Drawn:
 
     desk: Markup
     narrow: Markup
+    turning: tuple[tuple[str, Markup], ...]
+    """By the class each of the two stands in, how its outlines move through a cycle."""
 
 
 def drawn(result: Result, lines: Mapping[str, tuple[str, str]], first: str) -> Drawn:
@@ -48,11 +52,19 @@ def drawn(result: Result, lines: Mapping[str, tuple[str, str]], first: str) -> D
         Id of the part that gives way first.
     """
     words = part_words(result.margins)
-    desk, narrow = (
-        section(result.plain, verdicts=words, fitted=fitted, first=first)
-        for fitted in (DESK, NARROW)
+
+    def at(fitted: Format) -> Callable[[float], Drawing]:
+        return lambda angle: section(
+            result.plain, crank_angle=angle, verdicts=words, fitted=fitted, first=first
+        )
+
+    rest = math.radians(30)
+    laid = (("desk", DESK, _PREFIX), ("narrow", NARROW, f"narrow-{_PREFIX}"))
+    desk, narrow = (_linked(at(fitted)(rest), lines, prefix) for _, fitted, prefix in laid)
+    moves = tuple(
+        (f"for-{name}", Markup(turning(at(fitted), prefix))) for name, fitted, prefix in laid
     )
-    return Drawn(_linked(desk, lines, _PREFIX), _linked(narrow, lines, f"narrow-{_PREFIX}"))
+    return Drawn(desk, narrow, moves)
 
 
 def _linked(drawing: Drawing, lines: Mapping[str, tuple[str, str]], prefix: str) -> Markup:

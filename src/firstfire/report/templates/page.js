@@ -72,6 +72,57 @@
       e.addEventListener(pair[0], function () { light(pair[1], e.dataset.part, e); });
     });
   });
+  // The crank turned by hand: outlines move as drawn at each angle, words stay where they are.
+  (function () {
+    var turns = all("script[data-turns]").filter(function (s) { return s.textContent; }).map(function (s) {
+      var svg = document.querySelector("." + s.dataset.turns + " svg.ff-drawing"), moves = JSON.parse(s.textContent);
+      var leaves = all("path,circle,text", svg).filter(function (e) { return !e.closest("defs"); });
+      return Object.keys(moves).map(function (n) {
+        return { now: leaves[n], first: leaves[n].outerHTML, states: moves[n] };
+      });
+    }), slider = document.getElementById("crank-angle"), words = document.getElementById("crank-angle-words");
+    if (!turns.length) return;
+    document.getElementById("turning").hidden = false;
+    function shown(e, state) {
+      var holder = document.createElementNS("http://www.w3.org/2000/svg", "g"), c, s;
+      if (typeof state === "string") { holder.innerHTML = state; return holder.firstChild; }
+      c = Math.cos(state[0]); s = Math.sin(state[0]);
+      function place(x, y) { return [x * c - y * s + state[1], x * s + y * c + state[2]].map(function (v) { return +v.toFixed(3); }); }
+      holder.innerHTML = e.first;
+      var made = holder.firstChild;
+      if (made.tagName === "circle") {
+        var p = place(+made.getAttribute("cx"), +made.getAttribute("cy"));
+        made.setAttribute("cx", p[0]); made.setAttribute("cy", p[1]);
+      } else made.setAttribute("d", made.getAttribute("d").replace(/([ML]|0 0 [01] )(-?[\d.]+) (-?[\d.]+)/g, function (_, k, x, y) {
+        return k + place(+x, +y).join(" ");
+      }));
+      return made;
+    }
+    function turn() {
+      var at = Number(slider.value), n = (at + 360) / slider.step;
+      turns.forEach(function (moves) {
+        moves.forEach(function (e) {
+          var state = e.states[n];
+          if (typeof state === "number") state = e.states[state];
+          var made = shown(e, state);
+          e.now.replaceWith(made); e.now = made;
+        });
+      });
+      words.textContent = at ? Math.abs(at) + "° " + (at < 0 ? "before" : "after") + " firing top centre" : "firing top centre";
+      slider.setAttribute("aria-valuetext", words.textContent);
+    }
+    slider.addEventListener("input", turn);
+    slider.setAttribute("aria-valuetext", words.textContent);
+    var run = document.getElementById("turn-on"), timer = 0;
+    if (matchMedia("(prefers-reduced-motion: reduce)").matches) { run.hidden = true; return; }
+    run.addEventListener("click", function () {
+      if (timer) { clearInterval(timer); timer = 0; } else timer = setInterval(function () {
+        slider.value = slider.value >= 360 ? -345 : Number(slider.value) + 15; turn();
+      }, 80);
+      run.textContent = timer ? "Stop" : "Run";
+      run.setAttribute("aria-pressed", String(!!timer));
+    });
+  })();
   // All lines stand open on paper.
   var closed = [];
   addEventListener("beforeprint", function () {
