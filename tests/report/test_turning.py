@@ -44,7 +44,7 @@ def turned(tmp_path_factory):
     return file
 
 
-@pytest.mark.parametrize("degrees", [90, 360, -165])
+@pytest.mark.parametrize("degrees", [90, 360, -150])
 def test_the_piston_stands_where_the_drawing_at_that_angle_has_it(
     browser, turned, tmp_path, degrees  # noqa: F811
 ):  # fmt: skip

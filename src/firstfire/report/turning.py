@@ -18,7 +18,7 @@ from firstfire.drawing.model import Drawing
 from firstfire.drawing.svg import to_svg
 from firstfire.engine.records import Array
 
-STEP = 15
+STEP = 30
 """Crank angle between two drawings, degrees: divides the 30° at which the drawing rests."""
 ANGLES = range(-360, 361, STEP)
 _LEAF = re.compile(r"<(?:path|circle|text)\b[^>]*?(?:/>|>[^<]*</text>)")

@@ -117,7 +117,8 @@
     if (matchMedia("(prefers-reduced-motion: reduce)").matches) { run.hidden = true; return; }
     run.addEventListener("click", function () {
       if (timer) { clearInterval(timer); timer = 0; } else timer = setInterval(function () {
-        slider.value = slider.value >= 360 ? -345 : Number(slider.value) + 15; turn();
+        var step = Number(slider.step);
+        slider.value = (slider.value >= 360 ? -360 : Number(slider.value)) + step; turn();
       }, 80);
       run.textContent = timer ? "Stop" : "Run";
       run.setAttribute("aria-pressed", String(!!timer));
