@@ -90,6 +90,7 @@ def test_what_gives_way_first_is_drawn_heavy_as_in_the_svg() -> None:
 
     assert heavy("") == 0
     assert heavy("head-1") > 0
+    assert heavy("piston-crown-1") > 0  # a region without a pen of its own
 
 
 def _width(found: Any) -> float:

@@ -186,8 +186,8 @@ class _Page:
             self.canvas.clipPath(path, stroke=0, fill=0, fillMode=_EVEN_ODD)
             self.hatch(fill, [point for loop in loops for point in loop])
             self.canvas.restoreState()
-        if shape.pen:
-            self.pen(shape.pen, said)
+        if shape.pen or self.first:
+            self.pen(shape.pen or "outline", said)
             self.canvas.drawPath(path, stroke=1, fill=0)
 
     def hatch(self, fill: Fill, points: list[Point]) -> None:

@@ -48,6 +48,8 @@ def style(unit: float, prefix: str) -> str:
             f"stroke-width:{width * unit:g};stroke-dasharray:{dashed}}}"
         )
     rules.append(f"{here}.ff-first>*:not(title):not(desc){{stroke-width:{tokens.FIRST * unit:g}}}")
+    # a region that is only filled has an edge where it gives way first
+    rules.append(f"{here}.ff-first>.ff-no-edge{{stroke:{colour('ink')}}}")
     for fill in _PATTERNS:
         rules.append(f"{here}.ff-{fill}{{fill:url(#{escape(prefix)}{fill})}}")
     return "".join(rules)
