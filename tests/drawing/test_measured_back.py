@@ -233,3 +233,16 @@ def test_an_engine_that_turns_the_other_way_is_the_mirror_image(name: str) -> No
             sizes.append((left - crank[0], top - crank[1], right - crank[0], low - crank[1]))
         (left, top, right, low), mirrored = sizes
         assert mirrored == pytest.approx((-right, top, -left, low), abs=0.02)
+
+
+@pytest.mark.parametrize("name", ["wren", "plover"])
+def test_the_floor_of_the_case_is_as_thick_as_the_file_says(name: str) -> None:
+    """Seen along the crank; its end walls are as thick as the bearings in them are wide."""
+    plain = plain_engine(name)
+    for wall in (1e3 * plain.case.wall, 9.0):
+        made = plain.case.model_copy(update={"wall": 1e-3 * wall})
+        drawn = along_crank(plain.model_copy(update={"case": made}))
+        case = next(part for part in drawn.parts if part.id == "case")
+        below = sorted({y for shape in case.shapes[1:] for loop in shape.loops
+                        for _, y, _ in loop if y < 0})  # fmt: skip
+        assert below[1] - below[0] == pytest.approx(wall)
