@@ -17,7 +17,8 @@ FILES = sorted(path.stem for path in ENGINES.glob("*.toml"))
 
 @pytest.mark.parametrize("name", FILES)
 def test_every_number_that_a_network_asks_for_is_needed(make, name):
-    plain, asked = watched(resolve(read(ENGINES / f"{name}.toml")))
+    asked = set[str]()
+    plain = watched(resolve(read(ENGINES / f"{name}.toml")), asked)
     make(plain)
     assert len(asked) > 10
     lax = []

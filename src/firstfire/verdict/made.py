@@ -108,7 +108,7 @@ def torque_span(span: ShaftSpan | None) -> str:
 
 
 def _between(low: float, high: float) -> str:
-    ends = [figures(end, 2).replace("-", "−") for end in (low, high)]
+    ends = [figures(end, 2) for end in (low, high)]
     return f"({(' to ' if low < 0 else '–').join(ends)})"
 
 
