@@ -9,6 +9,7 @@ import pytest
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import named
 from firstfire.verdict.since import since
+from firstfire.verdict.words import lasting
 
 
 def leading(result, margin, **more):
@@ -32,8 +33,9 @@ def test_odds_and_run_time(result):
     ends = result.verdict.ends_first
     then = replace(result.verdict, odds=0.7, ends_first=replace(ends, seconds=2 * ends.seconds))
     told = " ".join(since(result, replace(result, verdict=then)))
-    assert "17 in 20 → 14 in 20" in told.replace("\u202f", " ")
-    assert "full throttle held 7 s → 14 s" in told.replace("\u202f", " ")
+    before, after = lasting(ends.seconds), lasting(2 * ends.seconds)
+    assert f"{round(20 * result.verdict.odds)} in 20 → 14 in 20" in told
+    assert f"full throttle held {before} → {after}" in told
 
 
 def test_another_one_leads_and_a_word_is_crossed(result, rod):
