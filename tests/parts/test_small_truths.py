@@ -4,6 +4,7 @@ import math
 
 import pytest
 from tests.parts.moments import engine, moment, said
+from tests.parts.test_sizes import BASE
 
 import firstfire as ff
 from firstfire.engine.arithmetic import worked_out
@@ -133,14 +134,14 @@ def test_points_have_no_controllers_delay_and_one_angle_at_every_speed():
 @pytest.mark.parametrize("name", ["start_angle", "running_angle"])
 def test_points_said_one_angle_have_it_at_start_and_running(name):
     values = {"spark.source": "points", f"spark.{name}": "12 deg"}
-    spark = ff.resolve(with_values(said(SMALLEST), values)).spark
+    spark = ff.resolve(with_values(said(BASE), values)).spark
     assert spark.start_angle == spark.running_angle == pytest.approx(math.radians(12))
 
 
 def test_points_with_an_advance_table_are_refused():
     table = '[["1000 rpm", "10 deg"], ["3000 rpm", "25 deg"]]'
     with pytest.raises(EngineFileError, match=r"breaker points fire at one angle at every speed"):
-        said(SMALLEST + f'\n[spark]\nsource = "points"\nadvance_table = {table}\n')
+        said(BASE + f'\n[spark]\nsource = "points"\nadvance_table = {table}\n')
 
 
 def test_one_print_lies_one_way():
@@ -148,20 +149,7 @@ def test_one_print_lies_one_way():
         with_values(engine(HERON), {"crank.journal.layers_stacked": "along_bore"})
 
 
-SMALLEST = """
-schema = "firstfire.engine/1"
-name = "smallest"
-[layout]
-kind = "single"
-[cylinder]
-bore = "44 mm"
-stroke = "40 mm"
-[printing]
-material = "petg"
-"""
-
-
 def test_a_resin_print_is_solid_and_a_laid_one_is_not():
-    resin = said(SMALLEST.replace("petg", "resin_tough")).values(1)
+    resin = said(BASE.replace("petg", "resin_tough")).values(1)
     assert resin["body.infill"] == resin["case.infill"] == 1.0
-    assert said(SMALLEST).values(1)["body.infill"] < 1.0
+    assert said(BASE).values(1)["body.infill"] < 1.0
