@@ -22,6 +22,7 @@ def bout_at(
     speed: float,
     name: str = "",
     *,
+    horizon: float | None = None,
     start: State | None = None,
     quicker: float = 1.0,
     stop: Callable[[], bool] | None = None,
@@ -34,6 +35,8 @@ def bout_at(
         Which engine; which event that is computed; rad/s, of a first combustion the starter's.
     name
         Of the point; "" for the event and its speed.
+    horizon
+        How long a held one is followed, s; None: as long as the event is.
     start
         State its cycles are started from.
     quicker
@@ -59,7 +62,8 @@ def bout_at(
             plain, named, left, spark_angle(plain, left, starting=True), event=event, stop=stop
         )
     spark = spark_angle(plain, speed, starting=False)
-    return held(plain, event, named, speed, spark, asked.horizon, start=start, stop=stop)
+    long = asked.horizon if horizon is None else horizon
+    return held(plain, event, named, speed, spark, long, start=start, stop=stop)
 
 
 def speed_again(

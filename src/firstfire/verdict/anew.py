@@ -32,7 +32,7 @@ def again(plain: PlainEngine, bout: Bout, stop: Stop | None = None) -> Bout:
     """
     point = bout.point
     speed = speed_again(plain, point, stop=stop)
-    anew = partial(bout_at, plain, point.event, speed, point.name, stop=stop)
+    anew = partial(bout_at, plain, point.event, speed, point.name, horizon=bout.horizon, stop=stop)
     if point.spark is None:
         return anew()
     try:
