@@ -1,6 +1,7 @@
 """What is beyond a thousand times its need is said in words, and nothing is divided by nothing."""
 
 import math
+from dataclasses import replace
 from types import SimpleNamespace
 
 import numpy as np
@@ -17,6 +18,7 @@ from firstfire.verdict.explain_words import sentence, span_text
 from firstfire.verdict.ledger import line
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.numbers import FAR_MORE, life
+from firstfire.verdict.words import factor_words
 
 WREN = "engines/wren.toml"
 
@@ -35,6 +37,12 @@ def test_beyond_a_thousand_no_figure_is_told(factor):
     for text in (sentence(plain, told), span_text(told)):
         assert FAR_MORE in text.lower() or "nothing is asked" in text or not text
         assert "99+" not in text
+
+
+def test_an_end_far_beyond_is_told_by_no_figure():
+    """A fit that may come out loose: it read *8.8, 0.7 to 1100000*."""
+    told = replace(margin(8.8), factor_low=0.7, factor_high=1.1e6)
+    assert factor_words(told) == "factor 8.8, 0.7 to over 99"
 
 
 def test_within_a_thousand_the_figures_stand():

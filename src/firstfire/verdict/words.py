@@ -228,10 +228,17 @@ def _either(offered: Sequence[Raise]) -> str:
     return " or ".join([first, *(text[:1].lower() + text[1:] for text in others)])
 
 
+_MOST_TOLD = 99.0
+"""Factor beyond which an end of a span is told by no figure of its own."""
+
+
 def _factor(margin: Margin) -> str:
     if beyond_telling(margin.factor):
         return FAR_MORE
-    low, high = factor_figures(margin.factor_low), factor_figures(margin.factor_high)
+    low, high = (
+        "over 99" if end is not None and end > _MOST_TOLD else factor_figures(end)
+        for end in (margin.factor_low, margin.factor_high)
+    )
     if low == high:
         return factor_figures(margin.factor)
     return f"{factor_figures(margin.factor)}, {low} to {high}"
