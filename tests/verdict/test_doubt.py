@@ -16,15 +16,15 @@ from firstfire.engine.read import with_values
 from firstfire.parts.all import REPORTED
 from firstfire.runs.drawn import SCATTER, Draw
 from firstfire.runs.ensemble import Ensemble
-from firstfire.runs.fate import FIRST, Fate
-from firstfire.runs.one_by_one import OneByOne, crossing
+from firstfire.runs.fate import FIRST, Fate, moment_between
+from firstfire.runs.one_by_one import SIDE, OneByOne, crossing
 from firstfire.runs.spread import Spread
 from firstfire.verdict import questions
 from firstfire.verdict.decide import in_the_odds
 from firstfire.verdict.doubt import Doubts, doubts, weighed
 from firstfire.verdict.doubt_contract import DoubtTold, told
 from firstfire.verdict.doubt_words import bears_words, sentence, span_words
-from firstfire.verdict.enders import Curve, Ender, first_of
+from firstfire.verdict.enders import Course, Curve, Ender, first_of
 from firstfire.verdict.enders_fitted import enders
 from firstfire.verdict.odds import DRAWS, Bells, name_of, outcomes
 from firstfire.verdict.questions import asked, may_be_first
@@ -175,7 +175,7 @@ def made(how, count=32):
     fates = tuple(Fate(*how(*row)) for row in places)
     logs = {"rod.tear": 1.0 - 0.3 * np.log(np.array(seconds))}
     centre = Fate(*how(0.0, 0.0))
-    up, down = ({NAMES[0]: Fate(*how(side, 0.0))} for side in (1.0, -1.0))
+    up, down = ({NAMES[0]: Fate(*how(side, 0.0))} for side in (SIDE, -SIDE))
     moved = OneByOne(600.0, seconds, logs, centre, up, down)
     spread = Spread(NAMES, {"rod.tear": (0.0, 0.15)}, (1,))
     bends = {"rod.tear": Bend(0.0, 1.0, 0.0, 0.15, 0.0)}
@@ -200,13 +200,44 @@ def test_what_nothing_explains_is_nobody_s():
 
     def lucky(heat, strength):
         log = 1.0 + 0.15 * strength
-        still = heat in (0.0, 1.0, -1.0) and strength == 0.0
+        still = heat in (0.0, SIDE, -SIDE) and strength == 0.0
         return {"rod.tear": log}, {"rod.tear": math.exp(3.0 + (2 * heat if still else next(luck)))}
 
     fitted = made(lucky)
     assert fitted.curve is None
     assert not fitted.names
     assert float(np.mean(fitted.left)) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_what_recovers_goes_by_its_course():
+    """A way comes nearest at 20 s and recovers, and heat tells only later than it is judged."""
+    seconds = np.geomspace(0.25, 600.0, 57)
+
+    def how(heat, strength):
+        late = np.clip(np.log(seconds) / math.log(20.0), 0.0, None)
+        log = 0.3 + 0.4 * np.log(seconds / 20.0) ** 2 - 0.4 * heat * late + 0.15 * strength
+        at = int(np.argmax(log < 0))
+        gone = (
+            math.inf if at == 0 else moment_between(seconds, (at - 1, log[at - 1]), (at, log[at]))
+        )
+        judged = float(np.interp(0.0, np.log(seconds), log))
+        return {"rod.tear": judged}, {"rod.tear": gone}, 0.0, 0.0, {"rod.tear": tuple(log)}
+
+    random = np.random.default_rng(5)
+    places = random.standard_normal((64, 2))
+    draws = tuple(Draw(dict(zip(NAMES, row.tolist(), strict=True)), {"rod": 0.0}) for row in places)
+    fates = tuple(Fate(*how(*row)) for row in places)
+    assert 5 < sum(math.isfinite(fate.seconds["rod.tear"]) for fate in fates) < 30
+    centre = Fate(*how(0.0, 0.0))
+    up, down = ({NAMES[0]: Fate(*how(side, 0.0))} for side in (SIDE, -SIDE))
+    logs = {"rod.tear": np.array(centre.courses["rod.tear"])}
+    moved = OneByOne(600.0, tuple(seconds.tolist()), logs, centre, up, down)
+    spread = Spread(NAMES, {"rod.tear": (0.0, 0.15)}, (1,))
+    bends = {"rod.tear": Bend(0.0, 1.0, 0.0, 0.15, 0.0)}
+    fitted = enders("full throttle", moved, spread, Ensemble(draws, fates), bends)[0]
+    assert isinstance(fitted.curve, Course)
+    assert fitted.names == set(NAMES)
+    assert float(np.max(np.abs(fitted.left))) < 0.25
 
 
 # Of real engines

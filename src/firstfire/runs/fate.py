@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise
 from typing import Literal
@@ -83,12 +83,15 @@ class Fate:
         When each way gave way; infinite where it held to the horizon. Empty where no clock runs.
     brake_torque, brake_power
         Mean torque and power at the shaft, N·m and W; not a number where it can't be held there.
+    courses
+        Each logarithm through the whole bout, of ways that were looked at at every second.
     """
 
     factors: Mapping[str, float]
     seconds: Mapping[str, float]
     brake_torque: float = math.nan
     brake_power: float = math.nan
+    courses: Mapping[str, tuple[float, ...]] = field(default_factory=dict[str, tuple[float, ...]])
 
 
 class Following:

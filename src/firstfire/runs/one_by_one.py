@@ -35,6 +35,8 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
+SIDE = 1.5
+"""Deviations that an input is moved to either side."""
 _FINER = 4
 """Steps for one of the clock's: 3.5 % of the time, since a part that softens goes all at once."""
 _SLIGHT = 5e-3
@@ -117,10 +119,10 @@ def one_by_one(
         found = shared_out(work, len(chosen), stop=stop)
         return {unknown.path: fates for unknown, fates in zip(chosen, found, strict=True)}
 
-    up = moved(unknowns, 1.0)
+    up = moved(unknowns, SIDE)
     gas = {path for change in changes for path in change}
     telling = [u for u in unknowns if u.path in gas or _tells(centres, up[u.path])]
-    down = moved(telling, -1.0)
+    down = moved(telling, -SIDE)
     return tuple(
         _put_together(
             response,
@@ -151,16 +153,10 @@ def _log(seconds: float) -> float:
 def _put_together(
     response: Response, centre: Fate, up: Mapping[str, Fate], down: Mapping[str, Fate]
 ) -> OneByOne:
-    bout = response.bout
     following = _following(response, response.trials.centre, Draw({}, {}))
-    places = (*range(0, len(following.seconds) - 1, _FINER), len(following.seconds) - 1)
-    logs = {
-        way: np.array([following.log_factor(way, judge, row, at) for at in places])
-        for way, judge, row in ways_of(bout)
-        if way in centre.factors
-    }
-    seconds = tuple(following.seconds[at] for at in places)
-    return OneByOne(bout.horizon, seconds, logs, centre, up, down)
+    seconds = tuple(following.seconds[at] for at in _usual(following))
+    logs = {way: np.array(course) for way, course in centre.courses.items()}
+    return OneByOne(response.bout.horizon, seconds, logs, centre, up, down)
 
 
 def moving(trials: Trials, bouts: Sequence[Bout]) -> frozenset[str]:
@@ -200,17 +196,25 @@ def _following(response: Response, plain: PlainEngine, draw: Draw) -> Following:
 
 
 def _fate(following: Following, asked: Set[str]) -> Fate:
-    """Factors at the second judged, and when each way gives way."""
+    """Factors at the second judged and through the bout, and when each way gives way."""
     bout = following.bout
     judged = following.at(EVENTS[bout.point.event].judged_at)
-    factors, seconds = {}, {}
+    factors, seconds, courses = {}, {}, {}
+    places = _usual(following)
     for way, judge, row in ways_of(bout):
         if way in asked:
             log = following.log_factor(way, judge, row, judged)
             if not isnan(log):
                 factors[way] = log
                 seconds[way] = _gives_way(following, way, judge, row)
-    return Fate(factors, seconds)
+                logs = (following.log_factor(way, judge, row, at) for at in places)
+                courses[way] = tuple(logs)
+    return Fate(factors, seconds, courses=courses)
+
+
+def _usual(following: Following) -> tuple[int, ...]:
+    """Places of the usual clock's seconds on the finer one."""
+    return (*range(0, len(following.seconds) - 1, _FINER), len(following.seconds) - 1)
 
 
 def _gives_way(following: Following, way: str, judge: Judgement, row: int) -> float:

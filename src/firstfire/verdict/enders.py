@@ -69,6 +69,50 @@ Terms = Mapping[str, tuple[float, float]]
 
 
 @dataclass(frozen=True, eq=False)
+class Course:
+    """A factor's logarithm through time, and what each input adds to it at every second.
+
+    Attributes
+    ----------
+    log_seconds
+        Rising.
+    centre
+        The logarithm at each.
+    terms
+        By input, at each, what one deviation adds and what its square adds.
+    """
+
+    log_seconds: Floats
+    centre: Floats
+    terms: Mapping[str, tuple[Floats, Floats]]
+
+    def when(self, more: Floats, places: Places) -> Floats:
+        """Logarithm of the time by which nothing is left; infinite: never.
+
+        Parameters
+        ----------
+        more
+            Added to the logarithm at every second, of each engine.
+        places
+            Of their inputs.
+        """
+        times = np.full(more.size, math.inf)
+        before = np.zeros(more.size)
+        for at, (second, centre) in enumerate(zip(self.log_seconds, self.centre, strict=True)):
+            terms = {name: (a[at], b[at]) for name, (a, b) in self.terms.items()}
+            here = centre + more + added(terms, places, more.size)
+            gone = (here < 0) & np.isinf(times)
+            if at == 0:
+                times[gone] = math.log(FIRST)
+            else:
+                share = before[gone] / (before[gone] - here[gone])
+                earlier = self.log_seconds[at - 1]
+                times[gone] = earlier + share * (second - earlier)
+            before = here
+        return times
+
+
+@dataclass(frozen=True, eq=False)
 class Ender:
     """One way that may end an engine at one operating point.
 
@@ -81,7 +125,7 @@ class Ender:
     factor
         Logarithm at the second judged, at the centre.
     curve
-        Of that factor through time; None: only `start` is known.
+        Of that factor through time, alone or with what inputs add; None: only `start` is known.
     start
         Added to the logarithm of the time.
     in_factor, in_time
@@ -96,7 +140,7 @@ class Ender:
     point: str
     horizon: float
     factor: float
-    curve: Curve | None
+    curve: Curve | Course | None
     start: float
     in_factor: Terms
     in_time: Terms
@@ -123,7 +167,10 @@ class Ender:
 
     def at(self, spare: Floats, places: Places) -> Floats:
         """The same but for what is left over, for factors that are known."""
-        times = np.zeros(spare.size) if self.curve is None else self.curve.when(spare)
+        if isinstance(self.curve, Course):
+            times = self.curve.when(spare - self.factor, places)
+        else:
+            times = np.zeros(spare.size) if self.curve is None else self.curve.when(spare)
         return self.clipped(times + self.start + added(self.in_time, places, spare.size))
 
     def clipped(self, times: Floats) -> Floats:
@@ -133,7 +180,8 @@ class Ender:
     @property
     def names(self) -> frozenset[str]:
         """Every input that moves it."""
-        return frozenset(self.in_factor) | frozenset(self.in_time)
+        through = self.curve.terms if isinstance(self.curve, Course) else {}
+        return frozenset(self.in_factor) | frozenset(self.in_time) | frozenset(through)
 
 
 def added(terms: Terms, places: Places, count: int) -> Floats:

@@ -3,7 +3,7 @@
 With a few dozen engines drawn, a correlation of how long they last with any one of ninety inputs is
 mostly noise. So what each input does is known from engines in which it alone was moved
 (`firstfire.runs.one_by_one`), and the engines drawn only say which form fits and how much is left.
-Two forms are tried for each way to fail:
+Three forms are tried for each way to fail:
 
 by factor
     Its factor is drawn as spans are (`firstfire.verdict.spans`), and when it gives way is read off
@@ -12,6 +12,9 @@ by factor
 by time
     What each input does is a sum in the logarithm of time; the curve serves only what was not
     moved, such as strengths. A part that softens all at once goes by this one.
+by course
+    What each input does to its factor is a sum at every second. What recovers as the rest of the
+    engine warms up, if it holds so long, goes by this one.
 
 Where neither fits better than the mean of the engines drawn, none is used: what is not understood
 then counts as nobody's.
@@ -22,16 +25,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
 from firstfire.runs.drawn import piece_of
 from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.fate import FIRST, Fate
-from firstfire.runs.one_by_one import OneByOne
+from firstfire.runs.one_by_one import SIDE, OneByOne
 from firstfire.runs.spread import Spread
-from firstfire.verdict.enders import Curve, Ender, added
+from firstfire.verdict.enders import Course, Curve, Ender, added
 from firstfire.verdict.spans import Bend
 
 if TYPE_CHECKING:
@@ -39,8 +42,12 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
+Off = TypeVar("Off", float, "Floats")
+
 _TELLING = 2e-3
 """What an input adds to a logarithm below which it adds nothing."""
+_FAR = 5.0
+"""A logarithm beyond which nothing is about to give way, whatever moves it."""
 _FEWEST = 3
 """Seconds of a curve, below which there is none."""
 
@@ -69,6 +76,7 @@ def enders(
             forms += [
                 _by_factor(point, way, moved, spread, curve, bends[way]),
                 _by_time(point, way, moved, spread, curve),
+                _by_course(point, way, moved, spread),
             ]
         fitted = [_fitted(form, ensemble) for form in forms]
         found.append(min(fitted, key=lambda form: float(np.mean(form.left**2))))
@@ -162,6 +170,34 @@ def _by_time(point: str, way: str, moved: OneByOne, spread: Spread, curve: Curve
     )  # fmt: skip
 
 
+def _by_course(point: str, way: str, moved: OneByOne, spread: Spread) -> Ender:
+    """A sum in the factor at every second; what was not moved adds what it adds when judged."""
+    judged = np.isfinite(moved.logs[way])
+    centre = np.minimum(moved.logs[way], _FAR)
+
+    def off(fate: Fate | None) -> Floats | None:
+        if fate is None or way not in fate.courses:
+            return None
+        found = np.minimum(fate.courses[way], _FAR)[judged] - centre[judged]
+        return np.where(np.isfinite(found), found, 0.0)
+
+    terms = {}
+    for name, fate in moved.up.items():
+        up, down = off(fate), off(moved.down.get(name))
+        sides = _sides(up, down)
+        if sides is not None and max(np.abs(sides[0]).max(), np.abs(sides[1]).max()) > _TELLING:
+            terms[name] = _line_and_bend(*sides)
+    slopes = zip(spread.names, spread.slopes.get(way, ()), strict=False)
+    in_factor = {
+        name: (slope, 0.0) for name, slope in slopes if name not in moved.up and slope**2 > 0
+    }
+    through = Course(np.log(np.array(moved.seconds)[judged]), centre[judged], terms)
+    factor, horizon = moved.centre.factors[way], math.log(moved.horizon)
+    return Ender(
+        way, point, horizon, factor, through, 0.0, in_factor, {}, None, np.zeros(0)
+    )  # fmt: skip
+
+
 def _terms(
     moved: OneByOne, of: Callable[[Fate], float | None], centre: float
 ) -> dict[str, tuple[float, float]]:
@@ -172,12 +208,19 @@ def _terms(
         down = of(moved.down[name]) if name in moved.down else None
         forth = None if up is None else up - centre
         back = None if down is None else down - centre
-        if forth is None and back is None:
-            continue
-        forth = -back if forth is None and back is not None else forth
-        back = -forth if back is None and forth is not None else back
-        assert forth is not None
-        assert back is not None
-        if max(abs(forth), abs(back)) > _TELLING:
-            found[name] = (0.5 * (forth - back), 0.5 * (forth + back))
+        sides = _sides(forth, back)
+        if sides is not None and max(map(abs, sides)) > _TELLING:
+            found[name] = _line_and_bend(*sides)
     return found
+
+
+def _line_and_bend(forth: Off, back: Off) -> tuple[Off, Off]:
+    """What a deviation adds and what its square does, from what `SIDE` each way add."""
+    return (0.5 / SIDE * (forth - back), 0.5 / SIDE**2 * (forth + back))
+
+
+def _sides(forth: Off | None, back: Off | None) -> tuple[Off, Off] | None:
+    """What a deviation up and one down add; the one that isn't known is the other's opposite."""
+    if forth is None:
+        return None if back is None else (-back, back)
+    return (forth, -forth) if back is None else (forth, back)
