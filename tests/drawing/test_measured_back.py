@@ -246,3 +246,8 @@ def test_the_floor_of_the_case_is_as_thick_as_the_file_says(name: str) -> None:
         below = sorted({y for shape in case.shapes[1:] for loop in shape.loops
                         for _, y, _ in loop if y < 0})  # fmt: skip
         assert below[1] - below[0] == pytest.approx(wall)
+        across = sorted({x for shape in case.shapes[1:] for loop in shape.loops
+                         for x, y, _ in loop if y < 0})  # fmt: skip
+        wide = 1e3 * plain.crank.main_bearing_width
+        for out, inner in ((across[0], across[1]), (across[-1], across[-2])):
+            assert abs(out - inner) == pytest.approx(wide + 1.0)  # half a millimetre each side

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from firstfire.report.charts.clear import first_clear
 from firstfire.report.charts.collect import charts
 from firstfire.report.charts.lasting import lasting_chart
 from firstfire.report.charts.plot import spaced
@@ -123,9 +124,11 @@ def test_what_goes_before_the_axis_begins_is_numbered_on_it():
     ]
     chart = lasting_chart(curves)
     assert "inf" not in chart.svg.replace("firstfire", "")
-    shown = re.findall(r'strongly" x="([\d.]+)" y="[\d.]+">(\d)<', chart.svg)
-    assert [number for _, number in shown] == ["1", "2"]
-    assert 40.0 < float(shown[0][0]) < float(shown[1][0]) - 8.0
+    shown = re.findall(r'strongly" x="([\d.]+)" y="([\d.]+)">(\d)<', chart.svg)
+    assert [number for *_, number in shown] == ["1", "2"]
+    places = [(float(x), float(y)) for x, y, _ in shown]
+    assert all(40.0 < x < 80.0 for x, _ in places)
+    assert math.dist(*places) > 8.0
 
 
 def _boxes(svg):
@@ -151,14 +154,26 @@ def _points(svg):
 
 
 @pytest.mark.parametrize("name", ["wren", "heron"])
-def test_no_words_lie_on_a_curve(name, request):
+def test_no_words_lie_on_a_curve_or_on_others(name, request):
     found = charts(request.getfixturevalue(name))
-    read = [c for c in (*found.heat, *found.speeds) if c.id.startswith(("wall", "power", "shaft"))]
-    assert len(read) >= 4
+    read = [*found.cycle, *found.heat, *found.speeds]
+    assert len(read) >= 11
     for chart in read:
         boxes = list(_boxes(chart.svg))
         for x, y in _points(chart.svg):
             assert not any(a < x < c and b < y < d for a, b, c, d in boxes), (chart.id, x, y)
+        for one, other in itertools.combinations(boxes, 2):
+            apart = one[2] <= other[0] or other[2] <= one[0]
+            assert apart or one[3] <= other[1] or other[3] <= one[1], (chart.id, one, other)
+
+
+def test_words_take_the_first_spot_that_is_free():
+    """A curve across at 50, words at its right: the spot above is free, the others are not."""
+    curve = np.array([[0.0, 50.0], [200.0, 50.0]])
+    spots = [(10.0, 52.0), (120.0, 40.0), (10.0, 40.0)]
+    assert first_clear(spots, "holds", "start", [curve], [(110.0, 31.0, 150.0, 42.0)]) == spots[2]
+    steep = np.array([[30.0, 0.0], [30.0, 200.0]])
+    assert first_clear(spots, "holds", "start", [curve, steep], []) == spots[1]
 
 
 def test_power_lies_in_its_band(wren):

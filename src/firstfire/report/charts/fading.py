@@ -15,7 +15,7 @@ from firstfire.verdict.words import lasting
 _MOST = 8
 _LOW, _HIGH = 0.1, 10.0
 _KINDS = ("strong", "strong dashed", "strong dotted", "strong dashdot")
-_NARROW = 11.0
+_NARROW = 12.0
 _TICKS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 60.0, 120.0, 300.0, 600.0)
 
 
@@ -31,7 +31,6 @@ def fading_chart(held: Held, plain: PlainEngine) -> Chart | None:
     )  # fmt: skip
     paper = plot(across, Axis(_LOW, _HIGH, "factor: capacity over demand", "", True), right=30)
     paper = paper.band(_LOW, 1.0, "beyond").level(1.0, "limit")
-    paper = paper.text(seconds[0], 1.0, "fails below", shift=(6, 14), kind="label strongly")
     ends = []
     for number, one in enumerate(found):
         inside = np.clip(one.factors, _LOW, _HIGH)
@@ -41,6 +40,9 @@ def fading_chart(held: Held, plain: PlainEngine) -> Chart | None:
     for number, place in enumerate(places, start=1):
         shift = (8.0, place - paper.y.at(1.0) + 4)
         paper = paper.text(seconds[-1], 1.0, f"{number}", shift=shift, kind="label strongly")
+    along = np.arange(paper.x.start + 6, paper.x.end - 80, 12.0)
+    spots = [(float(x), paper.y.at(1.0) + fall) for fall in (14.0, 26.0) for x in along]
+    paper = paper.words(spots, "fails below", kind="label strongly")
     title = "What heat takes while full throttle is held"
     sinking = [named(plain, one.way) for one in found if one.crossing is not None]
     said = captions.fading(held.bout.point.name, seconds[-1], sinking)

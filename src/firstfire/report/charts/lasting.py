@@ -14,6 +14,8 @@ from firstfire.verdict.words import lasting
 _KINDS = {"full_throttle": "strong", "idle": "strong dashed"}
 _TICKS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0)
 _MOST = 4
+_ABOUT = ((1.0, -6.0), (1.0, 14.0), (-2.0, -6.0), (-2.0, 14.0), (1.0, 4.0), (-2.0, 4.0))
+"""Sides of a place that a number is tried at, best first: how far out, and how far down."""
 _LEVELS = ((0.95, "19 in 20"), (0.5, "even"), (0.05, "1 in 20"))
 
 
@@ -32,8 +34,11 @@ def lasting_chart(curves: Sequence[Lasting]) -> Chart | None:
         paper = paper.level(level).text(last, level, words, shift=(6, 4))
     keys: list[tuple[str, str]] = []
     for one in curves:
+        paper = paper.curve(
+            one.seconds[1:], one.chance[1:], _KINDS[one.event], one.event.replace("_", " ")
+        )
+    for one in curves:
         kind = _KINDS[one.event]
-        paper = paper.curve(one.seconds[1:], one.chance[1:], kind, one.event.replace("_", " "))
         keys.append((kind, curve_words(one)))
         if one.even is not None:
             paper = _even(paper, one, first, len(keys))
@@ -47,14 +52,16 @@ def lasting_chart(curves: Sequence[Lasting]) -> Chart | None:
 
 
 def _even(paper: Plot, one: Lasting, first: float, number: int) -> Plot:
-    """The curve's number where it crosses one half; at its start, side by side, if before that."""
+    """The curve's number where it crosses one half; at its start, if before that."""
     even = one.even or 0.0
     if even >= first:
         return _numbered(paper, even, 0.5, number)
-    at = float(np.interp(first, one.seconds, one.chance))
-    return paper.text(first, at, f"{number}", shift=(12 * number - 6, -6), kind="label strongly")
+    return _numbered(paper, first, float(np.interp(first, one.seconds, one.chance)), number)
 
 
 def _numbered(paper: Plot, seconds: float, chance: float, number: int) -> Plot:
-    """A number of the key beside a place of a curve."""
-    return paper.text(seconds, chance, f"{number}", shift=(6, -6), kind="label strongly")
+    """A number of the key beside a place of a curve, as near as there is room."""
+    x, y = paper.x.at(seconds), paper.y.at(chance)
+    near = [(x + out * side, y + up) for out in (6, 10, 14, 20, 28) for side, up in _ABOUT]
+    inside = [(a, b) for a, b in near if paper.x.start + 2 < a < paper.x.end and b > paper.y.end]
+    return paper.words(inside, f"{number}", kind="label strongly")

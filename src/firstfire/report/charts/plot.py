@@ -7,15 +7,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 from markupsafe import Markup
 from numpy.typing import ArrayLike
 
+from firstfire.report.charts.clear import Box, Spot, box_of, first_clear
 from firstfire.report.charts.scale import Scale
 from firstfire.report.charts.thin import thinned
 from firstfire.report.charts.ticks import tick_text
 from firstfire.report.clean import clean
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
 
 WIDTH = 440.0
 
@@ -89,6 +96,10 @@ class Plot:
         SVG text so far, lowest first.
     readout
         ``data-`` attributes by which a script reads numbers off.
+    curves
+        Corners on the paper of each curve so far, shape (n, 2).
+    taken
+        What the words so far cover.
     """
 
     x: Scale
@@ -96,6 +107,8 @@ class Plot:
     height: float
     marks: tuple[Markup, ...] = field(default=())
     readout: Markup = field(default_factory=Markup)
+    curves: tuple[Floats, ...] = ()
+    taken: tuple[Box, ...] = ()
 
     def add(self, *marks: Markup) -> Plot:
         """With more marks on top."""
@@ -106,7 +119,8 @@ class Plot:
         flat_x, flat_y = thinned(self.x(x), self.y(y))
         points = " ".join(f"{a:.1f},{b:.1f}" for a, b in zip(flat_x, flat_y, strict=True))
         named = Markup(' data-name="{}"').format(name) if name else Markup("")
-        return self.add(
+        paper = replace(self, curves=(*self.curves, np.column_stack([flat_x, flat_y])))
+        return paper.add(
             Markup('<polyline class="curve {}" points="{}"{}/>').format(kind, points, named)
         )
 
@@ -115,9 +129,15 @@ class Plot:
         shift: tuple[float, float] = (0.0, 0.0),
     ) -> Plot:  # fmt: skip
         """With letters at a point given in numbers, shifted on the paper."""
-        return self.add(
-            letters(self.x.at(x) + shift[0], self.y.at(y) + shift[1], words, anchor, kind)
-        )
+        return self.words([(self.x.at(x) + shift[0], self.y.at(y) + shift[1])], words, anchor, kind)
+
+    def words(
+        self, spots: Sequence[Spot], words: str, anchor: str = "start", kind: str = "label"
+    ) -> Plot:
+        """With letters at the first of some spots on the paper that no curve and no word is at."""
+        spot = first_clear(spots, words, anchor, self.curves, self.taken)
+        paper = replace(self, taken=(*self.taken, box_of(spot, words, anchor)))
+        return paper.add(letters(*spot, words, anchor, kind))
 
     def dot(self, x: float, y: float, kind: str = "dot", size: float = 3.2) -> Plot:
         """With a point."""

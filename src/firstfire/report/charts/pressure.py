@@ -58,10 +58,8 @@ def pressure_chart(bout: Bout, turned: Bout | None, cylinder: int, cylinders: in
 
 def _peak(paper: Plot, angle: float, pressure: float, words: str) -> Plot:
     x, y = paper.x.at(angle), paper.y.at(pressure / _BAR)
-    return paper.add(
-        line(x - 7, y, x + 13, y, "mark"),
-        letters(x + 17, y + 4, f"{bar(pressure)}  {words}", "start", "label"),
-    )
+    spots = [(x + out, y + 4) for out in (17.0, 30.0, 45.0, 60.0)]
+    return paper.add(line(x - 7, y, x + 13, y, "mark")).words(spots, f"{bar(pressure)}  {words}")
 
 
 def _strip(paper: Plot, bout: Bout, cylinder: int) -> Plot:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from firstfire.engine.resolve import PlainEngine
+from firstfire.report.charts.clear import Spot
 from firstfire.report.charts.key import key
 from firstfire.report.charts.plot import Axis, Chart, Plot, plot
 from firstfire.report.series import Floats, joint_curves, torque_curves
@@ -31,7 +32,7 @@ def torque_chart(bout: Bout, plain: PlainEngine) -> Chart:
     paper = paper.curve(angle, curves.shaft, "strong", "at the shaft")
     mean = bout.point.brake_torque
     paper = paper.level(mean, "mean")
-    paper = paper.text(720, mean, f"mean {figures(mean)}", anchor="end", shift=(0, -5))
+    paper = paper.words(_along(paper, mean), f"mean {figures(mean)}", "end")
     paper = key(paper, (("thin", "gas"), ("thin dashed", "friction"), ("strong", "at the shaft")))
     title = "Torque over two turns"
     said = captions.torque(bout.point, float(curves.shaft.min()), float(curves.shaft.max()))
@@ -46,13 +47,13 @@ def joint_chart(bout: Bout, plain: PlainEngine, margin: Margin) -> Chart:
     least = min(float(twist.min()) for twist in curves.twists.values())
     low = -high if least < -0.5 * margin.way.capacity else min(least * 1.25, -0.1 * high)
     paper = plot(ACROSS, Axis(low, high, "N·m", "N·m"), height=296)
-    paper = _limits(paper, margin.way.capacity, low, high)
-    paper = paper.level(0, "axis")
+    paper = _beyond(paper, margin.way.capacity, low).level(0, "axis")
     for name, twist in curves.twists.items():
         if name != curves.worst:
             paper = paper.curve(angle, twist, "thin dashed", f"joint {name}")
     worst = f"joint {curves.worst}"
     paper = paper.curve(angle, curves.twists[curves.worst], "strong", worst)
+    paper = _holds(paper, margin.way.capacity)
     if len(curves.twists) > 1:
         paper = key(paper, (("strong", worst), ("thin dashed", "the others")))
     title = "The worst crank joint"
@@ -67,20 +68,29 @@ def thrust_chart(angle: Floats, force: Floats, margin: Margin, cylinders: int) -
     across = Axis(-360, 360, "crank angle, degrees after firing top", "°",
                   ticks=(-360, -180, 0, 180, 360))  # fmt: skip
     paper = plot(across, Axis(low / 1e3, high / 1e3, "kN", "kN"), height=296)
-    paper = _limits(paper, capacity / 1e3, low / 1e3, high / 1e3)
-    paper = paper.level(0, "axis").curve(angle, force / 1e3, "strong", "in the rod")
+    paper = _beyond(paper, capacity / 1e3, low / 1e3).level(0, "axis")
+    paper = _holds(paper.curve(angle, force / 1e3, "strong", "in the rod"), capacity / 1e3)
     title = "Force in the con rod"
     number = int(margin.way.id.partition("#")[2] or 1)
     said = captions.thrust(number, cylinders, margin.point, margin.way.demand, capacity)
     return Chart("thrust", title, said, paper.svg("thrust", title, said))
 
 
-def _limits(paper: Plot, capacity: float, low: float, high: float) -> Plot:
+def _beyond(paper: Plot, capacity: float, low: float) -> Plot:
     """What is held: a line, hatched beyond."""
-    paper = paper.band(capacity, high, "beyond").level(capacity, "limit")
+    paper = paper.band(capacity, paper.y.high, "beyond").level(capacity, "limit")
     if low <= -capacity:
         paper = paper.band(low, -capacity, "beyond").level(-capacity, "limit")
-    return paper.text(
-        paper.x.high, capacity, f"holds {figures(capacity)}", anchor="end", shift=(-2, -6),
-        kind="label strongly",
-    )  # fmt: skip
+    return paper
+
+
+def _holds(paper: Plot, capacity: float) -> Plot:
+    words = f"holds {figures(capacity)}"
+    return paper.words(_along(paper, capacity), words, "end", "label strongly")
+
+
+def _along(paper: Plot, level: float) -> list[Spot]:
+    """Spots above a level from the right edge to the left, then below it."""
+    y = paper.y.at(level)
+    across = np.arange(paper.x.end - 2, paper.x.start + 80, -16.0)
+    return [(float(x), y + fall) for fall in (-5.0, 14.0) for x in across]
