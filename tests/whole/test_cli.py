@@ -328,6 +328,7 @@ def test_the_engine_schema_refuses_a_slip():
 def test_stopped_by_hand_says_so_and_leaves_no_trace(tmp_path):
     code = (
         "import os, signal\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
         "from firstfire.cli import main\n"
         "import firstfire.cli.asking as asking\n"
         "asking.asked_engine = lambda *_: os.kill(os.getpid(), signal.SIGINT)\n"

@@ -25,6 +25,7 @@ class Terminal:
         if self._pid == 0:
             os.chdir(folder)
             os.environ["COLUMNS"] = str(columns)
+            signal.signal(signal.SIGINT, signal.SIG_DFL)  # ignored where tests run behind a shell
             os.execv(sys.executable, [sys.executable, "-c", _CODE, *words])
 
     def waits(self, for_what=_PROMPT):
