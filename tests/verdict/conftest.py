@@ -1,4 +1,4 @@
-"""Wren, checked once for all tests here."""
+"""Wren and heron, checked once for all tests here."""
 
 from pathlib import Path
 
@@ -17,6 +17,12 @@ def wren():
 @pytest.fixture(scope="session")
 def result(wren):
     return ff.check(wren, speeds=[4000 * 3.141592653589793 / 30])
+
+
+@pytest.fixture(scope="session")
+def twin():
+    heron = ff.read(WREN.with_name("heron.toml"))
+    return ff.check(heron, speeds=[4000 * 3.141592653589793 / 30])
 
 
 @pytest.fixture(scope="session")

@@ -2,7 +2,6 @@
 
 import json
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -13,29 +12,17 @@ from firstfire.verdict.compare import Column, side_by_side
 from firstfire.verdict.compare_contract import comparison_json
 from firstfire.verdict.compare_words import opening
 
-WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
-
 
 @pytest.fixture(scope="module")
-def wren():
-    return ff.read(WREN)
-
-
-@pytest.fixture(scope="module")
-def checked(wren):
-    return ff.check(wren)
-
-
-@pytest.fixture(scope="module")
-def beside(wren, checked):
+def beside(wren, result):
     """Wren beside itself with a change, as if both had come to the same."""
 
     def compared(values):
         other = with_values(wren, values)
-        result = replace(checked, engine=other, plain=ff.resolve(other))
+        also = replace(result, engine=other, plain=ff.resolve(other))
         columns = (
-            Column("A", "wren", wren, checked, None),
-            Column("B", "other", other, result, None),
+            Column("A", "wren", wren, result, None),
+            Column("B", "other", other, also, None),
         )
         return side_by_side(columns)
 

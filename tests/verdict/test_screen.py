@@ -8,7 +8,6 @@ from dataclasses import replace
 
 import pytest
 
-import firstfire as ff
 from firstfire.verdict.commands import Asked
 from firstfire.verdict.ledger import ledger, two
 from firstfire.verdict.margin import Raised
@@ -23,11 +22,6 @@ LONG = Raised(
     "into 6 mm steel plates screwed to the cheeks",
     {"crank.journal.joint.cross_pins": "3"}, 1.7, "con rod buckles at 1.2", 16.0, 4.0, "bar",
 )  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def twin():
-    return ff.check(ff.read("engines/heron.toml"), speeds=[4000 * 3.141592653589793 / 30])
 
 
 @pytest.fixture(scope="module")

@@ -76,6 +76,7 @@ def test_a_wider_doubt_gives_a_wider_span(wren, path):
     assert widths[1] > 1.4 * widths[0] > 0
 
 
+@pytest.mark.long
 def test_against_60_whole_engines():
     """Nine tenths of whole engines lie within a span that is really 5-95 %.
 

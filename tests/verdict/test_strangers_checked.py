@@ -14,10 +14,16 @@ STRANGERS = sorted((Path(__file__).resolve().parents[1] / "strangers").glob("[1-
 pytestmark = pytest.mark.slow
 
 
-@pytest.mark.parametrize("file", STRANGERS, ids=lambda file: file.stem)
+def _by_stem(file):
+    """The even V, the slowest and much like the other, only with what takes minutes."""
+    marks = [pytest.mark.long] if file.stem.startswith("4_") else []
+    return pytest.param(file, id=file.stem, marks=marks)
+
+
+@pytest.mark.parametrize("file", map(_by_stem, STRANGERS))
 def test_a_stranger_gets_verdicts_or_reasons(file):
     engine = ff.read(file)
-    result = ff.check(engine)
+    result = ff.check(engine, drawn=16)
     run = {event.event for event in result.events}
     reasons = {u.subject: u.why for u in result.unjudged}
     assert all(len(why.split()) > 3 for why in reasons.values())

@@ -8,7 +8,6 @@ from dataclasses import replace
 
 import pytest
 
-import firstfire as ff
 from firstfire.parts.all import failures
 from firstfire.verdict.margin import Raised, RunTime, Verdict
 from firstfire.verdict.result import Result
@@ -41,12 +40,6 @@ def sound(text: str) -> None:
     assert plain.endswith(".")
     for before, after in re.findall(r"([.?]) (\S)", plain):
         assert after.isupper() or after.isdigit(), (before, after, plain)
-
-
-@pytest.fixture(scope="module")
-def twin() -> Result:
-    heron = ff.read("engines/heron.toml")
-    return ff.check(heron, speeds=[4000 * 3.141592653589793 / 30])
 
 
 def deciding(result: Result, **changes: object) -> Result:

@@ -47,7 +47,7 @@ def traced(tmp_path_factory):
 def wren_text(traced):
     """Wren as its check is printed, with curves and page, strictly: once for all that read it."""
     written = ["--traces", traced / "wren.csv", "--report", traced / "wren.html"]
-    return firstfire(*CHECKED_AT, *written, "--strict", "--full")
+    return firstfire(*CHECKED_AT, *written, "--strict", "--full", "--engines", "16")
 
 
 @pytest.fixture(scope="module")
@@ -65,6 +65,7 @@ def weakened():
     before = (ENGINES / "wren.toml").read_bytes()
     return before, firstfire(
         *CHECKED_AT, "--set", "cylinder.bore=42 mm", "--set", "head.fasteners.thread=M2",
+        "--engines", "16",
         "--strict", "--json",
     )  # fmt: skip
 
@@ -245,7 +246,7 @@ def test_new_writes_what_check_understands(tmp_path):
     assert 'length = "76 mm"' in text
     full = firstfire("new", "full.toml", "--from", "finch.toml", "--full", cwd=tmp_path)
     assert full.returncode == 0, full.stderr
-    checked = firstfire("check", "full.toml", "--at", "2500 rpm", cwd=tmp_path)
+    checked = firstfire("check", "full.toml", "--at", "2500 rpm", "--engines", "16", cwd=tmp_path)
     assert checked.returncode == 0, checked.stderr
     assert checked.stdout.startswith("finch, single of 44")
 

@@ -39,7 +39,9 @@ def test_a_gauge_reading_becomes_a_layer_that_check_reads(tmp_path):
     assert max(map(len, told)) <= 80
     # Without the layer 0.044 mm²; with it the gauge comes back down.
     before = ff.run(ff.read(WREN), "cranking", drawn=1).points[0].fired.cycle.cylinders[0]
-    checked = firstfire("check", WREN, "--json", "--at", "2000 rpm", "--layer", layer)
+    checked = firstfire(
+        "check", WREN, "--json", "--at", "2000 rpm", "--engines", "16", "--layer", layer
+    )
     after = json.loads(checked.stdout)["operating_points"][0]
     assert after["event"] == "cranking"
     peaks = [before.peak_pressure, after["cylinders"][0]["peak_pressure_pa"]]

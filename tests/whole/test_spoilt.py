@@ -171,7 +171,7 @@ def test_spoilt_engines_are_checked_explained_and_compared() -> None:
     engines = [e for change in tried if (e := changed(small("single"), change)) is not None]
     for engine in engines:
         try:
-            told_whole(check(engine, speeds=(314.0,)), chance)
+            told_whole(check(engine, speeds=(314.0,), drawn=16), chance)
         except FirstfireError as why:
             assert len(str(why)) > 20
     for pair in zip(engines[::2], engines[1::2], strict=False):
