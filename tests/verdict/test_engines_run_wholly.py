@@ -5,8 +5,9 @@ import math
 import pytest
 
 import firstfire as ff
+from firstfire.cycle.first_fire import first_combustion
 from firstfire.runs.bout import held
-from firstfire.runs.drawn import SEED, drawn, engine_at, unknowns_of
+from firstfire.runs.drawn import SEED, SPEED, SPEED_SPREAD, drawn, engine_at, unknowns_of
 from firstfire.runs.ensemble import Response
 from firstfire.runs.moved import Trials
 from firstfire.runs.run import run
@@ -61,3 +62,17 @@ def test_others_answer_smoothly():
     trials = Trials(ff.read("engines/wren.toml"))
     bouts = run(trials.engine, "full_throttle", trials=trials, drawn=16).bouts
     assert not any(jumps(trials.centre, bout) for bout in bouts)
+
+
+def test_a_first_combustion_is_each_engine_s_own():
+    """One cycle, run again by hand for the engine that burns fastest of some."""
+    trials = Trials(ff.read("engines/wren.toml"))
+    bout = run(trials.engine, "first_fire", trials=trials, drawn=16).bouts[0]
+    assert jumps(trials.centre, bout)
+    draw = min(drawn(trials, 16, SEED), key=lambda one: one.shared["doubt.burn_duration"])
+    plain = engine_at(trials, unknowns_of(trials, bout), draw)
+    found = Response(trials, bout, {}).bout_of(plain, draw)
+    quicker = bout.point.speed * SPEED_SPREAD ** draw.shared[SPEED]
+    own = first_combustion(plain, quicker, bout.point.spark, bout.point.walls).fired
+    assert _peaks(found) == pytest.approx([c.peak_pressure for c in own.cycle.cylinders], rel=0.01)
+    assert _peaks(found)[0] > 1.05 * _peaks(bout)[0]
