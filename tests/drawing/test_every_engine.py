@@ -28,7 +28,8 @@ VARIANTS: tuple[tuple[str, dict[str, object]], ...] = (
     ("wren", {"gasket__kind": "none"}),
     ("wren", {"gasket__kind": "metal"}),
     ("wren", {"gasket__kind": "cured_sealant"}),
-    *(("wren", {"head__fasteners__kind": kind}) for kind in ("studs", "screws", "inserts")),
+    *(("wren", {"head__fasteners__kind": kind}) for kind in (
+        "nutted_studs", "studs", "screws", "inserts")),
     ("wren", {"head__fasteners__count": 6}),
     ("wren", {"head__valve_axis_angle": "15 deg"}),
     ("2_v_twin", {"head__valve_axis_angle": "20 deg"}),

@@ -251,3 +251,16 @@ def test_the_floor_of_the_case_is_as_thick_as_the_file_says(name: str) -> None:
         wide = 1e3 * plain.crank.main_bearing_width
         for out, inner in ((across[0], across[1]), (across[-1], across[-2])):
             assert abs(out - inner) == pytest.approx(wide + 1.0)  # half a millimetre each side
+
+
+def test_studs_with_nuts_have_them_at_both_ends() -> None:
+    """A stud of M5 stands out of its nut above; below, a nut as a through bolt's: ISO 4032."""
+    kinds = ("through_bolts", "nutted_studs", "studs")
+    through, nutted, into = (measured("wren", head__fasteners__kind=k).box("fasteners-1")
+                             for k in kinds)  # fmt: skip
+    nut, head = 4.7, 3.5  # ISO 4032 and ISO 4017, M5
+    tip = 0.4 * 5.0
+    assert nutted[3] == pytest.approx(through[3], abs=CLOSE)
+    assert through[1] - nutted[1] == pytest.approx(nut + tip - head, abs=0.05)
+    assert nutted[1] == pytest.approx(into[1], abs=CLOSE)
+    assert nutted[3] != pytest.approx(into[3], abs=1.0)

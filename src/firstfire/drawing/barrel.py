@@ -147,7 +147,7 @@ def _screws(
         shapes.append(both(sleeve, s, "metal left"))
     if not into_body(s):
         end = nut_level(s, case_top)
-        if said.kind == "through_bolts":
+        if said.through:
             end -= 1.3 * bolt.nut
             nut = rectangle(radius - flats, end + 0.3 * bolt.nut, radius + flats,
                             end + 1.3 * bolt.nut)  # fmt: skip
@@ -155,9 +155,9 @@ def _screws(
         else:
             end = case_top - 1e3 * said.engaged_length
     shapes.append(both(rectangle(radius - thick, end, radius + thick, under), s, "paper"))
-    top = under + (bolt.nut if said.kind == "studs" else bolt.head)
+    top = under + (bolt.nut if said.stud else bolt.head)
     shapes.append(both(rectangle(radius - flats, under, radius + flats, top), s, "paper"))
-    if said.kind == "studs":
+    if said.stud:
         tip = rectangle(radius - thick, top, radius + thick, top + 0.4 * bolt.diameter)
         shapes.append(both(tip, s, "paper"))
     # edges of the hexagon, and the thread by a thin line at its core (ISO 6410-1)

@@ -238,7 +238,7 @@ def _clear_of_screws(s: CylinderSizes) -> CylinderSizes:
     """
     bolt = screw(s.parts.head.fasteners.thread)
     tall = 1.2 * bolt.nut + 0.4 * bolt.diameter
-    tall = tall if s.parts.head.fasteners.kind == "studs" else bolt.head
+    tall = tall if s.parts.head.fasteners.stud else bolt.head
     over = s.flange + by.WASHER * bolt.diameter + tall + by.PIPE_WALL + 0.5
     low = min(v.y + v.port_top - v.port for v in s.valves)
     up = min(max(over - low, 0.0), max(s.cam_wanted - s.cam_least, 0.0))

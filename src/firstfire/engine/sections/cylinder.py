@@ -154,6 +154,11 @@ class Fasteners(Section):
         return self.kind in ("through_bolts", "nutted_studs")
 
     @property
+    def stud(self) -> bool:
+        """Whether they have a nut on the head instead of a head of their own."""
+        return self.kind in ("nutted_studs", "studs")
+
+    @property
     def long(self) -> bool:
         """Whether they clamp the cylinder too, down to the crankcase."""
         return self.through or self.kind == "studs"
