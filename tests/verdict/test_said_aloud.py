@@ -53,8 +53,20 @@ def test_what_is_not_printed_takes_no_hours_of_the_printer():
     change = Raise("Make the crankpin 12 mm thick", {"crank.crankpin_diameter": "12 mm"},
                    "reprint_crank")  # fmt: skip
     assert raised_by(engine, change, 2.0, "").print_hours == 0  # plover's crank is of steel
+    assert "filament" not in raised_by(engine, change, 2.0, "").parts
     printed = with_values(engine, {"crank.made": "printed"})
     assert raised_by(printed, change, 2.0, "").print_hours > 0
+    assert raised_by(printed, change, 2.0, "").parts == "filament"
+
+
+def test_what_is_printed_is_the_part_that_changes_and_not_the_section_it_is_set_in():
+    """plover's crank is of steel, its case is printed: a larger bearing is printed into that."""
+    engine = read("engines/plover.toml")
+    bearing = Raise("Fit 6202 main bearings", {"crank.main_bearing": "6202"}, "reprint_crankcase")
+    assert raised_by(engine, bearing, 2.0, "").print_hours == 16
+    fit = Raise("Let the liner be less tight", {"liner.fit_interference": "0.02 mm"},
+                "reprint_body")  # fmt: skip
+    assert raised_by(engine, fit, 2.0, "").print_hours == 10
 
 
 def test_a_bought_piston_pin_takes_half_an_hour_to_cut():

@@ -34,6 +34,7 @@ GAIN = 0.004
 """Gain of a score below which a change moves nothing."""
 _A_HAND = 0.25
 """Hours that any change costs, however small: getting up and doing it."""
+_FILAMENT = "filament"
 _MOST_CHANGES = 3
 _WORTH_TELLING = 2.0
 
@@ -217,24 +218,30 @@ def raised_by(engine: Engine, change: Raise, factor: float, after: str) -> Raise
     """A change that was tried, with what it came to and what it takes."""
     only_pin = set(change.set) <= {"pin.material", "pin.inside_diameter"}
     effort = engine.catalog.row("effort", "steel_piston_pin" if only_pin else change.effort)
-    printing = effort.si("print_hours") / 3600 if _prints(engine, change) else 0.0
+    hours, parts = effort.si("print_hours") / 3600, effort.texts.get("parts", "")
+    if not _prints(engine, change, effort.texts.get("prints")):
+        hours, parts = 0.0, parts.replace(_FILAMENT, "what it is made of")
     return Raised(
         text=spoken(change.text),
         set=dict(change.set),
         factor_after=min(factor, 1e6),
         next_to_fail=after,
-        print_hours=printing,
+        print_hours=hours,
         hand_hours=effort.si("hand_hours") / 3600,
-        parts=effort.texts.get("parts", ""),
+        parts=parts,
     )
 
 
-def _prints(engine: Engine, change: Raise) -> bool:
-    """Whether a part of those that a change is about is printed then; true where none says."""
+def _prints(engine: Engine, change: Raise, section: str | None) -> bool:
+    """Whether what a change is about is printed then.
+
+    That is the part of a section, if the row of the effort names one (a larger bearing is set in
+    the crank's section and printed into the case), else those of its paths; true where none says.
+    """
     ways = []
     for path in change.set:
         cylinder, plain = split(path)
-        made = f"{plain.partition('.')[0]}.made"
+        made = f"{section or plain.partition('.')[0]}.made"
         if made in leaves():
             ways.append(change.set.get(made, engine.values(cylinder or 1)[made]))
     return not ways or "printed" in ways
