@@ -36,10 +36,13 @@ def test_what_ends_engines_and_what_leaves_them_is_all_of_them(events, margins):
 
 
 def test_an_early_killer_stands_before_a_later_one(events, margins):
-    """Both break every engine: the earlier ends them all, though the later has the lower factor."""
+    """Both break every engine: the earlier ends them all, though the later has the lower factor.
+
+    One in a hundred hardly burns at first and feels a fifth of the pressure; so a tenth of that.
+    """
     early = next(m for m in margins if m.event == "first_fire" and counts(m))
     late = next(m for m in margins if m.event == "full_throttle" and counts(m))
-    bad, worse = _with_factor(early, 0.2), _with_factor(late, 0.1)
+    bad, worse = _with_factor(early, 0.02), _with_factor(late, 0.01)
     found = ranked(list(events.values()), [worse, bad])
     assert [m.event for m in found] == ["first_fire", "full_throttle"]
     assert found[0].ends > 0.99

@@ -20,7 +20,7 @@ def _by_stem(file):
     return pytest.param(file, id=file.stem, marks=marks)
 
 
-@pytest.mark.parametrize("file", map(_by_stem, STRANGERS))
+@pytest.mark.parametrize("file", [_by_stem(file) for file in STRANGERS])
 def test_a_stranger_gets_verdicts_or_reasons(file):
     engine = ff.read(file)
     result = ff.check(engine, drawn=16)
