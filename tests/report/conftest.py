@@ -15,12 +15,12 @@ _RPM = 3.141592653589793 / 30
 
 @pytest.fixture(scope="session")
 def wren():
-    return ff.check(ff.read(ENGINES / "wren.toml"), speeds=[2000 * _RPM, 4000 * _RPM])
+    return ff.check(ff.read(ENGINES / "wren.toml"), speeds=[2000 * _RPM, 4000 * _RPM], drawn=16)
 
 
 @pytest.fixture(scope="session")
 def heron():
-    return ff.check(ff.read(ENGINES / "heron.toml"), speeds=[3000 * _RPM])
+    return ff.check(ff.read(ENGINES / "heron.toml"), speeds=[3000 * _RPM], drawn=16)
 
 
 @pytest.fixture(scope="session")
