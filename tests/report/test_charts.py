@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from firstfire.drawing.model import Box
+from firstfire.drawing.workshop.taken import Taken
 from firstfire.report.charts.clear import first_clear
 from firstfire.report.charts.collect import charts
 from firstfire.report.charts.lasting import lasting_chart
@@ -169,11 +171,11 @@ def test_no_words_lie_on_a_curve_or_on_others(name, request):
 
 def test_words_take_the_first_spot_that_is_free():
     """A curve across at 50, words at its right: the spot above is free, the others are not."""
-    curve = np.array([[0.0, 50.0], [200.0, 50.0]])
+    taken = Taken((Box(110.0, 31.0, 150.0, 42.0),), (((0.0, 50.0), (200.0, 50.0)),))
     spots = [(10.0, 52.0), (120.0, 40.0), (10.0, 40.0)]
-    assert first_clear(spots, "holds", "start", [curve], [(110.0, 31.0, 150.0, 42.0)]) == spots[2]
-    steep = np.array([[30.0, 0.0], [30.0, 200.0]])
-    assert first_clear(spots, "holds", "start", [curve, steep], []) == spots[1]
+    assert first_clear(spots, "holds", "start", taken) == spots[2]
+    steep = Taken((), (((30.0, 0.0), (30.0, 200.0)),))
+    assert first_clear(spots, "holds", "start", steep) == spots[1]
 
 
 def test_power_lies_in_its_band(wren):

@@ -24,7 +24,7 @@ from firstfire.verdict.decide import in_the_odds
 from firstfire.verdict.doubt import Doubts, doubts, weighed
 from firstfire.verdict.doubt_contract import DoubtTold, told
 from firstfire.verdict.doubt_words import bears_words, sentence, span_words
-from firstfire.verdict.enders import Course, Curve, Ender, first_of
+from firstfire.verdict.enders import Curve, Ender, Swayed, first_of
 from firstfire.verdict.enders_fitted import enders
 from firstfire.verdict.odds import DRAWS, Bells, name_of, outcomes
 from firstfire.verdict.questions import asked, may_be_first
@@ -235,7 +235,7 @@ def test_what_recovers_goes_by_its_course():
     spread = Spread(NAMES, {"rod.tear": (0.0, 0.15)}, (1,))
     bends = {"rod.tear": Bend(0.0, 1.0, 0.0, 0.15, 0.0)}
     fitted = enders("full throttle", moved, spread, Ensemble(draws, fates), bends)[0]
-    assert isinstance(fitted.curve, Course)
+    assert isinstance(fitted.curve, Swayed)
     assert fitted.names == set(NAMES)
     assert float(np.max(np.abs(fitted.left))) < 0.25
 

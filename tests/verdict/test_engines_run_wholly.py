@@ -12,7 +12,7 @@ from firstfire.runs.ensemble import Response
 from firstfire.runs.moved import Trials
 from firstfire.runs.run import run
 from firstfire.runs.uneven import TURN, other_way, uneven
-from firstfire.runs.whole import jumps
+from firstfire.runs.whole import drawn_are_run
 
 RPM = math.pi / 30
 
@@ -35,7 +35,7 @@ def _peaks(bout):
 
 def test_one_cylinder_breathes(trials, one_breathes):
     assert uneven(trials.centre, one_breathes.point.fired.cycle.cylinders)
-    assert jumps(trials.centre, one_breathes)
+    assert drawn_are_run(trials.centre, one_breathes)
 
 
 def test_an_engine_drawn_has_a_cycle_of_its_own(trials, one_breathes):
@@ -61,14 +61,14 @@ def test_as_well_the_other_one(one_breathes):
 def test_others_answer_smoothly():
     trials = Trials(ff.read("engines/wren.toml"))
     bouts = run(trials.engine, "full_throttle", trials=trials, drawn=16).bouts
-    assert not any(jumps(trials.centre, bout) for bout in bouts)
+    assert not any(drawn_are_run(trials.centre, bout) for bout in bouts)
 
 
 def test_a_first_combustion_is_each_engine_s_own():
     """One cycle, run again by hand for the engine that burns fastest of some."""
     trials = Trials(ff.read("engines/wren.toml"))
     bout = run(trials.engine, "first_fire", trials=trials, drawn=16).bouts[0]
-    assert jumps(trials.centre, bout)
+    assert drawn_are_run(trials.centre, bout)
     draw = min(drawn(trials, 16, SEED), key=lambda one: one.shared["doubt.burn_duration"])
     plain = engine_at(trials, unknowns_of(trials, bout), draw)
     found = Response(trials, bout, {}).bout_of(plain, draw)

@@ -41,7 +41,7 @@ from firstfire.runs.moved import Trials, direction
 from firstfire.runs.rubbed import rubbed, throttle
 from firstfire.runs.spread import FLOW
 from firstfire.runs.uneven import with_figures
-from firstfire.runs.whole import jumps, wholly
+from firstfire.runs.whole import drawn_are_run, wholly
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -185,7 +185,7 @@ class Response:
         self.unknowns: tuple[Unknown, ...] = unknowns_of(trials, bout)
         self.changes = changes
         self.warm = bout.point.spark is not None and bout.horizon > 0
-        self.jumps = jumps(trials.centre, bout)
+        self.run = drawn_are_run(trials.centre, bout)
 
     def fate(self, plain: PlainEngine, draw: Draw, follow: Mapping[str, Course]) -> Fate:
         """What becomes of one engine drawn, the times of some ways among it.
@@ -212,7 +212,7 @@ class Response:
         OutsideValidity
             Where it is run and can't be held there.
         """
-        if self.jumps:
+        if self.run:
             own = engine_at(self.trials, self.unknowns, draw)  # its burn as sure as it is here
             return wholly(self.trials.centre, own, self.bout, draw)
         moved, friction = self._moved(plain, draw)

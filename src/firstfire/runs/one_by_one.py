@@ -3,8 +3,8 @@
 The slopes that spans are read off are taken at an event's first second, when walls are cold. How
 long an engine lasts hangs on what it is like later, when heat from the gas, rubbing rings and
 softening plastic tell. So each input that can change gas, friction or walls is moved to either side
-by a standard deviation, the walls are warmed anew, and each way that may end the engine is followed
-to the moment at which it gives way.
+by one and a half standard deviations, the walls are warmed anew, and each way that may end the
+engine is followed to the moment at which it gives way.
 """
 
 from __future__ import annotations
@@ -58,7 +58,7 @@ class OneByOne:
     centre
         What becomes of the engine at its centre.
     up, down
-        By path of the input, the engine with that input a standard deviation above its centre, or
+        By path of the input, the engine with that input `SIDE` deviations above its centre, or
         below; below only of those that did anything above, and of what moves the gas.
     """
 
@@ -75,7 +75,7 @@ class Smooth(Response):
 
     def __init__(self, trials: Trials, bout: Bout, changes: Changes) -> None:
         super().__init__(trials, bout, changes)
-        self.jumps = False
+        self.run = False
 
 
 def one_by_one(

@@ -92,11 +92,12 @@ def wholly(
     return other_way(found) if turned else found
 
 
-def jumps(plain: PlainEngine, centre: Bout) -> bool:
-    """Whether a bout's gas answers to what is uncertain in jumps, so that engines drawn are run.
+def drawn_are_run(plain: PlainEngine, centre: Bout) -> bool:
+    """Whether engines drawn are run at a bout, and not reckoned from what each input does there.
 
-    Two cylinders alike that don't breathe alike have other states near them. An inlet that suction
-    opens lifts by how long the throttle starves it: at an idle that is a few thousandths of a bar.
+    They are where the gas answers in jumps: two cylinders alike that don't breathe alike have other
+    states near them, and an inlet that suction opens lifts by how long the throttle starves it,
+    which at an idle is a few thousandths of a bar.
     A first combustion is run for every engine too: it is one cycle, and at a strong one's end the
     answers of its inputs one by one, put together, say a tenth more than it comes to.
     """

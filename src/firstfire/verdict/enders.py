@@ -69,7 +69,7 @@ Terms = Mapping[str, tuple[float, float]]
 
 
 @dataclass(frozen=True, eq=False)
-class Course:
+class Swayed:
     """A factor's logarithm through time, and what each input adds to it at every second.
 
     Attributes
@@ -140,7 +140,7 @@ class Ender:
     point: str
     horizon: float
     factor: float
-    curve: Curve | Course | None
+    curve: Curve | Swayed | None
     start: float
     in_factor: Terms
     in_time: Terms
@@ -167,7 +167,7 @@ class Ender:
 
     def at(self, spare: Floats, places: Places) -> Floats:
         """The same but for what is left over, for factors that are known."""
-        if isinstance(self.curve, Course):
+        if isinstance(self.curve, Swayed):
             times = self.curve.when(spare - self.factor, places)
         else:
             times = np.zeros(spare.size) if self.curve is None else self.curve.when(spare)
@@ -180,7 +180,7 @@ class Ender:
     @property
     def names(self) -> frozenset[str]:
         """Every input that moves it."""
-        through = self.curve.terms if isinstance(self.curve, Course) else {}
+        through = self.curve.terms if isinstance(self.curve, Swayed) else {}
         return frozenset(self.in_factor) | frozenset(self.in_time) | frozenset(through)
 
 

@@ -34,7 +34,7 @@ from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.fate import FIRST, Fate
 from firstfire.runs.one_by_one import SIDE, OneByOne
 from firstfire.runs.spread import Spread
-from firstfire.verdict.enders import Course, Curve, Ender, added
+from firstfire.verdict.enders import Curve, Ender, Swayed, added
 from firstfire.verdict.spans import Bend
 
 if TYPE_CHECKING:
@@ -191,7 +191,7 @@ def _by_course(point: str, way: str, moved: OneByOne, spread: Spread) -> Ender:
     in_factor = {
         name: (slope, 0.0) for name, slope in slopes if name not in moved.up and slope**2 > 0
     }
-    through = Course(np.log(np.array(moved.seconds)[judged]), centre[judged], terms)
+    through = Swayed(np.log(np.array(moved.seconds)[judged]), centre[judged], terms)
     factor, horizon = moved.centre.factors[way], math.log(moved.horizon)
     return Ender(
         way, point, horizon, factor, through, 0.0, in_factor, {}, None, np.zeros(0)

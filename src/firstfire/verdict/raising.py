@@ -220,7 +220,7 @@ def raised_by(engine: Engine, change: Raise, factor: float, after: str) -> Raise
     effort = engine.catalog.row("effort", "steel_piston_pin" if only_pin else change.effort)
     hours, parts = effort.si("print_hours") / 3600, effort.texts.get("parts", "")
     if not _prints(engine, change, effort.texts.get("prints")):
-        hours, parts = 0.0, parts.replace(_FILAMENT, "what it is made of")
+        hours, parts = 0.0, "stock to make it of" if _FILAMENT in parts else parts
     return Raised(
         text=spoken(change.text),
         set=dict(change.set),

@@ -14,7 +14,9 @@ from firstfire.verdict.words import lasting
 _KINDS = {"full_throttle": "strong", "idle": "strong dashed"}
 _TICKS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0)
 _MOST = 4
-_ABOUT = ((1.0, -6.0), (1.0, 14.0), (-2.0, -6.0), (-2.0, 14.0), (1.0, 4.0), (-2.0, 4.0))
+_ABOUT = (
+    (1.0, -6.0), (1.0, 14.0), (-2.0, -6.0), (-2.0, 14.0), (1.0, 4.0), (-2.0, 4.0), (1.0, -20.0),
+)  # fmt: skip
 """Sides of a place that a number is tried at, best first: how far out, and how far down."""
 _LEVELS = ((0.95, "19 in 20"), (0.5, "even"), (0.05, "1 in 20"))
 
@@ -63,5 +65,6 @@ def _numbered(paper: Plot, seconds: float, chance: float, number: int) -> Plot:
     """A number of the key beside a place of a curve, as near as there is room."""
     x, y = paper.x.at(seconds), paper.y.at(chance)
     near = [(x + out * side, y + up) for out in (6, 10, 14, 20, 28) for side, up in _ABOUT]
-    inside = [(a, b) for a, b in near if paper.x.start + 2 < a < paper.x.end and b > paper.y.end]
+    left, right, high, low = paper.x.start + 2, paper.x.end, paper.y.end, paper.y.start
+    inside = [(a, b) for a, b in near if left < a < right and high < b < low]
     return paper.words(inside, f"{number}", kind="label strongly")

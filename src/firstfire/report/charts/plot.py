@@ -7,22 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
 
 import numpy as np
 from markupsafe import Markup
 from numpy.typing import ArrayLike
 
-from firstfire.report.charts.clear import Box, Spot, box_of, first_clear
+from firstfire.drawing.model import Point
+from firstfire.drawing.workshop.taken import Taken
+from firstfire.report.charts.clear import box_of, first_clear, pieces
 from firstfire.report.charts.scale import Scale
 from firstfire.report.charts.thin import thinned
 from firstfire.report.charts.ticks import tick_text
 from firstfire.report.clean import clean
-
-if TYPE_CHECKING:
-    from numpy.typing import NDArray
-
-    Floats = NDArray[np.float64]
 
 WIDTH = 440.0
 
@@ -96,10 +92,8 @@ class Plot:
         SVG text so far, lowest first.
     readout
         ``data-`` attributes by which a script reads numbers off.
-    curves
-        Corners on the paper of each curve so far, shape (n, 2).
     taken
-        What the words so far cover.
+        Lines and words so far, which words keep off where they have a choice.
     """
 
     x: Scale
@@ -107,8 +101,7 @@ class Plot:
     height: float
     marks: tuple[Markup, ...] = field(default=())
     readout: Markup = field(default_factory=Markup)
-    curves: tuple[Floats, ...] = ()
-    taken: tuple[Box, ...] = ()
+    taken: Taken = field(default_factory=Taken)
 
     def add(self, *marks: Markup) -> Plot:
         """With more marks on top."""
@@ -119,7 +112,7 @@ class Plot:
         flat_x, flat_y = thinned(self.x(x), self.y(y))
         points = " ".join(f"{a:.1f},{b:.1f}" for a, b in zip(flat_x, flat_y, strict=True))
         named = Markup(' data-name="{}"').format(name) if name else Markup("")
-        paper = replace(self, curves=(*self.curves, np.column_stack([flat_x, flat_y])))
+        paper = replace(self, taken=self.taken.plus(lines=pieces(flat_x, flat_y)))
         return paper.add(
             Markup('<polyline class="curve {}" points="{}"{}/>').format(kind, points, named)
         )
@@ -132,11 +125,11 @@ class Plot:
         return self.words([(self.x.at(x) + shift[0], self.y.at(y) + shift[1])], words, anchor, kind)
 
     def words(
-        self, spots: Sequence[Spot], words: str, anchor: str = "start", kind: str = "label"
+        self, spots: Sequence[Point], words: str, anchor: str = "start", kind: str = "label"
     ) -> Plot:
-        """With letters at the first of some spots on the paper that no curve and no word is at."""
-        spot = first_clear(spots, words, anchor, self.curves, self.taken)
-        paper = replace(self, taken=(*self.taken, box_of(spot, words, anchor)))
+        """With letters at the first of some spots on the paper where no line and no word is."""
+        spot = first_clear(spots, words, anchor, self.taken)
+        paper = replace(self, taken=self.taken.plus(words=[box_of(spot, words, anchor)]))
         return paper.add(letters(*spot, words, anchor, kind))
 
     def dot(self, x: float, y: float, kind: str = "dot", size: float = 3.2) -> Plot:
@@ -149,7 +142,9 @@ class Plot:
 
     def level(self, y: float, kind: str = "level") -> Plot:
         """With a line across at one height."""
-        return self.add(line(self.x.start, self.y.at(y), self.x.end, self.y.at(y), kind))
+        ends = (self.x.start, self.y.at(y)), (self.x.end, self.y.at(y))
+        paper = replace(self, taken=self.taken.plus(lines=[ends]))
+        return paper.add(line(*ends[0], *ends[1], kind))
 
     def upright(self, x: float, kind: str = "level") -> Plot:
         """With a line from bottom to top at one place."""

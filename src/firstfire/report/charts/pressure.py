@@ -33,7 +33,7 @@ def pressure_chart(bout: Bout, turned: Bout | None, cylinder: int, cylinders: in
     high = max(peaks.rare, float(gas.pressure.max())) / _BAR * 1.06
     across = Axis(-360, 360, "crank angle, degrees after firing top", "°", ticks=_TURNS)
     paper = plot(
-        across, Axis(0, high, "bar, absolute", "bar"), strip=3 * _ROW + 6, height=296, left=46
+        across, Axis(0, high, "bar, absolute", "bar"), strip=3 * _ROW + 6, height=296, left=52
     )
     if turned is not None:
         cranked = turned.gases[cylinder]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from firstfire.drawing.model import Point
 from firstfire.engine.resolve import PlainEngine
-from firstfire.report.charts.clear import Spot
 from firstfire.report.charts.key import key
 from firstfire.report.charts.plot import Axis, Chart, Plot, plot
 from firstfire.report.series import Floats, joint_curves, torque_curves
@@ -89,7 +89,7 @@ def _holds(paper: Plot, capacity: float) -> Plot:
     return paper.words(_along(paper, capacity), words, "end", "label strongly")
 
 
-def _along(paper: Plot, level: float) -> list[Spot]:
+def _along(paper: Plot, level: float) -> list[Point]:
     """Spots above a level from the right edge to the left, then below it."""
     y = paper.y.at(level)
     across = np.arange(paper.x.end - 2, paper.x.start + 80, -16.0)
