@@ -15,6 +15,7 @@ from pathlib import Path
 import numpy as np
 
 from firstfire import catalog
+from firstfire.engine.arithmetic import worked_out
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import firing_angles, geometry, mechanism
 from firstfire.engine.moment import Moment
@@ -25,6 +26,7 @@ from firstfire.engine.records import (
     Loads,
     PartTemperature,
     Temperatures,
+    Way,
 )
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import OutsideValidity
@@ -222,3 +224,11 @@ def hotter(at: Moment, times: float) -> Moment:
         for name, rise in WARM.items()
     }
     return replace(at, temperatures=temperatures(at.engine, at.cylinder, rises))
+
+
+def numbers(way: Way) -> dict[str, float]:
+    """What a working puts in and all that its lines find, by name, SI."""
+    values = dict(way.inputs)
+    for line in way.working:
+        values[line.name] = worked_out(line.expression, values)
+    return values

@@ -23,6 +23,8 @@ class NotArithmeticError(FirstfireError):
 FUNCTIONS: Mapping[str, Callable[..., float]] = {
     "sqrt": math.sqrt, "min": min, "max": max, "exp": math.exp, "log": math.log, "sin": math.sin,
     "cos": math.cos, "tan": math.tan, "asin": math.asin, "acos": math.acos, "floor": math.floor,
+    "atan": math.atan, "atan2": math.atan2, "tanh": math.tanh, "log10": math.log10,
+    "cbrt": math.cbrt, "abs": abs,
 }  # fmt: skip
 _BINARY: Mapping[type[ast.operator], Callable[[float, float], float]] = {
     ast.Add: operator.add, ast.Sub: operator.sub, ast.Mult: operator.mul,

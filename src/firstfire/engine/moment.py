@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.records import Loads, Temperatures
 from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas.recorded import put_in
 
 
 @dataclass(frozen=True)
@@ -55,6 +57,10 @@ class Moment:
         How this cylinder breathed; None where its gas was not traced.
     resting_hours
         Since assembly, for what creeps and relaxes.
+    recorded
+        Whether its numbers know how they are found (see `firstfire.engine.working`).
+    instead
+        Numbers by name that stand in for what is given in a recorded moment: of a worked example.
     """
 
     engine: PlainEngine
@@ -69,6 +75,8 @@ class Moment:
     temperatures: Temperatures
     resting_hours: float = 12.0
     breath: Breath | None = None
+    recorded: bool = False
+    instead: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def parts(self) -> CylinderParts:
@@ -78,4 +86,17 @@ class Moment:
     @property
     def gas_pressure(self) -> float:
         """Peak gas pressure above the crankcase, Pa; never negative."""
-        return max(self.peak_pressure - self.crankcase_pressure, 0.0)
+        above = max(self.peak_pressure - self.crankcase_pressure, 0.0)
+        return self.given("gas_pressure", above)
+
+    def given(self, name: str, value: float) -> float:
+        """A number that a working begins from: the same, and where it is recorded, with its name.
+
+        Parameters
+        ----------
+        name
+            A path of the engine file, or what `firstfire.parts.inputs` lists.
+        value
+            SI.
+        """
+        return put_in(name, self.instead.get(name, value)) if self.recorded else value

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 BALL = 3.0
@@ -45,7 +45,7 @@ def rating_life(dynamic_rating: float, load: float, exponent: float = BALL) -> f
     require_within(
         0.0, 0.5, because="the raceways deform there", load_over_rating=load / dynamic_rating
     )
-    return float(1e6 * (dynamic_rating / load) ** exponent)
+    return math.number(1e6 * (dynamic_rating / load) ** exponent)
 
 
 def life_in_seconds(revolutions: float, speed: float) -> float:
@@ -146,7 +146,7 @@ def cubic_mean(loads: Sequence[float], shares: Sequence[float], exponent: float 
     for load, share in zip(loads, shares, strict=True):
         require_not_negative(load=load, share=share)
         total += share * load**exponent
-    return float(total ** (1 / exponent))
+    return math.number(total ** (1 / exponent))
 
 
 def static_factor(static_rating: float, peak_load: float) -> float:
@@ -219,7 +219,7 @@ def needed_rating(
     require_positive(load=load, lives=lives, characteristic=characteristic, shape=shape)
     require_within(0.5, 0.999, because="tests do not reach there", reliability=reliability)
     outlasted = least + characteristic * math.log(1 / reliability) ** (1 / shape)
-    return float(load * (lives / outlasted) ** (1 / exponent))
+    return math.number(load * (lives / outlasted) ** (1 / exponent))
 
 
 def reliability_at(

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
 
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_ordered, require_positive
 
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_positive, require_within
 
 PINNED = 1.0
@@ -149,7 +148,7 @@ def euler_diameter(
     37.48
     """
     require_positive(load=load, length=length, modulus=modulus, end_condition=end_condition)
-    return float((64 * load * length**2 / (math.pi**3 * end_condition * modulus)) ** 0.25)
+    return math.number((64 * load * length**2 / (math.pi**3 * end_condition * modulus)) ** 0.25)
 
 
 def eccentric_stress(

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 _ASSEMBLY = 10.0  # s: stress is counted from here
@@ -45,7 +44,7 @@ def stress_left(creep_factor_1000h: float, seconds: float) -> float:
     )
     require_within(0.0, 10 * _THOUSAND_HOURS, because="no creep test is that long", seconds=seconds)
     decades = math.log10(max(seconds, _ASSEMBLY) / _ASSEMBLY)
-    return float(creep_factor_1000h ** (decades / math.log10(_THOUSAND_HOURS / _ASSEMBLY)))
+    return math.number(creep_factor_1000h ** (decades / math.log10(_THOUSAND_HOURS / _ASSEMBLY)))
 
 
 def stress_left_in_press_fit(creep_factor_1000h: float, seconds: float) -> float:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.softening import ROOM
 from firstfire.formulas.validity import require_not_negative, require_ordered, require_positive
 
@@ -33,7 +32,7 @@ def pace(temperature: float) -> float:
     2.0
     """
     require_positive(temperature=temperature)
-    return float(2 ** ((temperature - ROOM) / 10))
+    return math.number(2 ** ((temperature - ROOM) / 10))
 
 
 def depth_cured(depth_per_day: float, seconds: float, temperature: float = ROOM) -> float:

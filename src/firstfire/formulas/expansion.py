@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import math
-
 from firstfire.errors import OutsideValidity
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_ordered, require_positive
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 
@@ -157,7 +157,7 @@ def cycles_to_failure(line: StressLifeLine, stress: float) -> float:
     )
     if stress == 0:
         return math.inf
-    return float((stress / line.coefficient) ** (1 / line.exponent))
+    return math.number((stress / line.coefficient) ** (1 / line.exponent))
 
 
 def stress_for_cycles(line: StressLifeLine, cycles: float) -> float:
@@ -185,7 +185,7 @@ def stress_for_cycles(line: StressLifeLine, cycles: float) -> float:
     8.0
     """
     require_within(1.0, math.inf, because="a part is loaded at least once", cycles=cycles)
-    return float(line.coefficient * cycles**line.exponent)
+    return math.number(line.coefficient * cycles**line.exponent)
 
 
 def damage(cycles: Sequence[float], lives: Sequence[float]) -> float:

@@ -9,11 +9,11 @@ S. P. Timoshenko, J. N. Goodier, *Theory of Elasticity*, 3rd ed., art. 32, for t
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
 from firstfire.errors import OutsideValidity
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_ordered, require_positive
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
 
 from firstfire.errors import OutsideValidity
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive
 
 

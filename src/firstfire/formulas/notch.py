@@ -7,8 +7,7 @@ a large one of the same shape, and a sharp corner not without end.
 
 from __future__ import annotations
 
-import math
-
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 # K = A (r/d)^b by D/d, flat bar with shoulder fillets in bending; fits to Peterson's charts, R. L.
@@ -203,7 +202,7 @@ def corner_in_bending(fillet: float, thickness: float) -> float:
     share = fillet / thickness
     require_within(0.0, 0.3, because="the charts end there", fillet_over_thickness=share)
     scale, power = _STEEPEST
-    return float(scale * max(share, 0.01) ** power)
+    return math.number(scale * max(share, 0.01) ** power)
 
 
 def _near(radius: float, length: float) -> float:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_ordered, require_positive
 
 
@@ -69,4 +68,4 @@ def share_beside_keyways(diameter: float, width: float, depth: float, count: int
     require_positive(diameter=diameter, width=width, depth=depth)
     one = 1 - 0.2 * width / diameter - 1.1 * depth / diameter
     require_not_negative(share_left=one)
-    return float(one**count)
+    return math.number(one**count)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import math
-
 from firstfire.errors import OutsideValidity
+from firstfire.formulas import mathematics as math
 
 
 def stretch(inside_diameter: float, groove_diameter: float) -> float:

@@ -6,8 +6,7 @@ the bore under a head held on a wider bolt circle; left out, it acts on the whol
 
 from __future__ import annotations
 
-import math
-
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_positive, require_within
 
 

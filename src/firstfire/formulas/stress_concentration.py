@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from itertools import pairwise
 
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_ordered, require_positive, require_within
 
 # K = A (r/d)^b by D/d, fits to Peterson's charts; R. L. Norton, *Machine Design*, appendix C,
@@ -154,5 +154,5 @@ def _fillet(
     factors = [(ratio, scale * sharp**power) for ratio, scale, power in table]
     for (low, first), (high, second) in pairwise(factors):
         if step <= high:
-            return float(first + (second - first) * (step - low) / (high - low))
-    return float(factors[-1][1])
+            return math.number(first + (second - first) * (step - low) / (high - low))
+    return math.number(factors[-1][1])

@@ -2,83 +2,24 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
 from firstfire.engine.geometry import mechanism
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Array, Line, Raise, Way
+from firstfire.engine.records import Array, Raise, Way
 from firstfire.formulas import combined_stress, plain_bearing, shaft
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, rows, seats, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import pin_strength
-from firstfire.parts.lines import STRENGTH
 from firstfire.parts.once import once
 from firstfire.parts.softness import is_metal
 from firstfire.parts.written import mm
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
-
-_ROUND = "(pi * (crank.crankpin_diameter**4 - crank.through_rod_diameter**4))"
-_OWN = "(crank.crankpin_diameter**4 - crank.through_rod_diameter**4) * pin_modulus"
-_MOMENT = (
-    Line("span", "crank.crankpin_length + crank.joint.length", "m",
-         "span between the middles of the joints"),
-    Line("bending_moment", "crankpin_force * (span / 4 - min(rod.big_end_width, span) / 8)", "N*m",
-         "bending moment in its middle"),
-)  # fmt: skip
-
-
-def _pin_lines(own: str) -> tuple[Line, ...]:
-    """Stresses in the pin, which takes a share of moment and twist where a rod is in it."""
-    return (
-        Line("bending_stress", f"32 * bending_moment{own} * crank.crankpin_diameter / {_ROUND}",
-             "Pa", "bending stress at its rim"),
-        Line("torsion_stress", f"16 * twist{own} * crank.crankpin_diameter / {_ROUND}", "Pa",
-             "twisting stress at its rim"),
-        Line("direct_shear",
-             f"4 / 3 * crankpin_force / 2{own} / (pi / 4 * (crank.crankpin_diameter**2 - "
-             "crank.through_rod_diameter**2))", "Pa", "shear from the force itself"),
-    )  # fmt: skip
-
-
-_PLAIN = (*_MOMENT, *_pin_lines(""))
-_SHARED = (
-    *_MOMENT,
-    Line(
-        "own_share",
-        f"{_OWN} / ({_OWN} + crank.through_rod_diameter**4 * steel_modulus)",
-        "",
-        "share of the load that the pin takes beside its rod",
-    ),
-    *_pin_lines(" * own_share"),
-)
-_BENT = (
-    Line("demand",
-         "max(sqrt(bending_stress**2 + 3 * torsion_stress**2), sqrt(3) * (torsion_stress + "
-         "direct_shear))", "Pa", "the worse of both places, as one stress"),
-    STRENGTH,
-)  # fmt: skip
-_ROD_BENT = (
-    Line("demand", "32 * bending_moment * (1 - own_share) / (pi * crank.through_rod_diameter**3)",
-         "Pa", "bending stress in the rod inside"),
-    Line("capacity", "rod_yield", "Pa", "yield strength of the rod"),
-)  # fmt: skip
-_SPLIT = (
-    strength.SHEAR,
-    Line("used",
-         "max(sqrt((bending_stress / strength)**2 + (torsion_stress / shear_strength)**2), "
-         "(torsion_stress + direct_shear) / shear_strength)", "",
-         "share of its strength that is used"),
-    Line("demand", "used * strength", "Pa", "the same as a stress"),
-    STRENGTH,
-)  # fmt: skip
-_LOST = (
-    Line("demand", "bending_stress", "Pa", "bending stress at its rim"),
-    Line("capacity", "0 * bending_stress", "Pa", "nothing: heat has left no strength"),
-)
 
 BENDS = Failure(
     id="crank.pin.bend",
@@ -92,6 +33,8 @@ BENDS = Failure(
     source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24, 3-37, 5-15",
     shared=True,
     during=TURNING,
+    demand_is="the worse of both places, as one stress",
+    capacity_is="its strength here and now",
 )
 
 SPLITS = Failure(
@@ -106,6 +49,8 @@ SPLITS = Failure(
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
     shared=True,
     during=TURNING,
+    demand_is="share of its strength that is used, as a stress",
+    capacity_is="its strength here and now",
 )
 
 
@@ -122,8 +67,6 @@ class PinLoad(NamedTuple):
         In the rod.
     force, twist
         Largest of each over the cycle, taken together.
-    inputs, working
-        Numbers put in, and lines from them to the stresses.
     """
 
     bending: float
@@ -132,8 +75,6 @@ class PinLoad(NamedTuple):
     rod_bending: float
     force: float
     twist: float
-    inputs: dict[str, float]
-    working: tuple[Line, ...]
 
 
 def has_printed_pin(moment: Moment) -> bool:
@@ -151,23 +92,17 @@ def bends(moment: Moment) -> Way:
     load = pin_load(moment)
     pin = pin_strength(moment, seats.crankpin(moment), across=False)
     demand, capacity, governs = _pin_stress(load), pin.value, pin.governs
-    lines, told = (*pin.line, *_BENT), pin.inputs
-    inside = _rod_strength()
+    inside = moment.given("rod_yield", _rod_strength())
     if load.rod_bending > 0 and inside / load.rod_bending < capacity / demand:
         demand, capacity, governs = load.rod_bending, inside, "rod inside"
-        lines, told = _ROD_BENT, {"rod_yield": inside}
     return BENDS.way(
         moment,
         demand=demand,
         capacity=capacity,
         governs=governs,
         temperature=warmth.crankpin(moment),
-        inputs={**load.inputs, "bending_stress": load.bending, "torsion_stress": load.torsion,
-                **told},
-        first=load.working,
-        working=lines,
         raise_by=_stronger_pin(moment),
-    )  # fmt: skip
+    )
 
 
 @judges(SPLITS, where=has_printed_pin)
@@ -179,23 +114,20 @@ def splits(moment: Moment) -> Way:
     sideways = strength.shear(material, pin)
     if pin.value <= 0:
         return SPLITS.way(moment, demand=load.bending, capacity=0.0, governs="temperature",
-                          inputs=load.inputs, first=load.working, working=_LOST)  # fmt: skip
-    used = max(
+                          capacity_is="nothing: heat has left no strength")  # fmt: skip
+    used = math.most(
         combined_stress.layer_split_share(load.bending, load.torsion, pin.value, sideways),
         load.shear / sideways,
     )
+    used = found("used", used, "", "share of its strength that is used")
     return SPLITS.way(
         moment,
         demand=used * pin.value,
         capacity=pin.value,
         governs=pin.governs,
         temperature=warmth.crankpin(moment),
-        inputs={**load.inputs, "bending_stress": load.bending, "torsion_stress": load.torsion,
-                "shear_of_tensile": strength.shear_share(material), **pin.inputs},
-        first=(*load.working, *pin.line),
-        working=_SPLIT,
         raise_by=_stronger_pin(moment),
-    )  # fmt: skip
+    )
 
 
 @once
@@ -206,45 +138,36 @@ def pin_load(moment: Moment) -> PinLoad:
     it stuck to the print.
     """
     crank = moment.engine.crank
-    force, twist = _largest_pin_force(moment), _largest(moment.loads.joint_twists)
-    span = crank.crankpin_length + crank.joint.length
-    moment_in_pin = plain_bearing.pin_bending_moment(
-        force, span, min(moment.parts.rod.big_end_width, span)
+    force = moment.given("crankpin_force", _largest_pin_force(moment))
+    twist = moment.given("twist", _largest(moment.loads.joint_twists))
+    span = found("span", crank.crankpin_length + crank.joint.length, "m",
+                 "span between the middles of the joints")  # fmt: skip
+    bending = plain_bearing.pin_bending_moment(
+        force, span, math.least(moment.parts.rod.big_end_width, span)
     )
+    bending = found("bending_moment", bending, "N*m", "bending moment in its middle")
     diameter, rod = crank.crankpin_diameter, crank.through_rod_diameter
     own = _own_share(moment)
     # Where bending is largest there is no direct shear; where that is (4/3 of the mean) no bending.
     direct = force / 2 * 4 / 3 / (math.pi / 4 * (diameter**2 - rod**2)) * own
-    twisted = shaft.torsion_stress(twist * own, diameter, rod)
+    direct = found("direct_shear", direct, "Pa", "shear from the force itself")
+    twisted = found("torsion_stress", shaft.torsion_stress(twist * own, diameter, rod), "Pa",
+                    "twisting stress at its rim")  # fmt: skip
+    in_rod = 0.0 if rod <= 0 else shaft.bending_stress(bending * (1 - own), rod)
     return PinLoad(
-        bending=shaft.bending_stress(moment_in_pin * own, diameter, rod),
+        bending=found("bending_stress", shaft.bending_stress(bending * own, diameter, rod), "Pa",
+                      "bending stress at its rim"),
         torsion=twisted,
         shear=twisted + direct,
-        rod_bending=0.0 if rod <= 0 else shaft.bending_stress(moment_in_pin * (1 - own), rod),
+        rod_bending=found("rod_bending", in_rod, "Pa", "bending stress in the rod inside"),
         force=force,
         twist=twist,
-        inputs=_pin_inputs(moment, force, twist),
-        working=_SHARED if rod > 0 else _PLAIN,
-    )
-
-
-def _pin_inputs(moment: Moment, force: float, twist: float) -> dict[str, float]:
-    """Numbers put in for the stresses in the pin."""
-    crank = moment.engine.crank
-    told = {"crankpin_force": force, "twist": twist, "crank.crankpin_length": crank.crankpin_length,
-            "crank.joint.length": crank.joint.length,
-            "rod.big_end_width": moment.parts.rod.big_end_width,
-            "crank.crankpin_diameter": crank.crankpin_diameter,
-            "crank.through_rod_diameter": crank.through_rod_diameter}  # fmt: skip
-    if crank.through_rod_diameter > 0:
-        pin = moment.engine.materials[crank.crankpin_material]
-        told |= {"pin_modulus": pin["modulus_in_plane"], "steel_modulus": assumed.STEEL_MODULUS}
-    return told
+    )  # fmt: skip
 
 
 def _pin_stress(load: PinLoad) -> float:
     """The worse of both places, as one stress, Pa."""
-    return max(
+    return math.most(
         combined_stress.von_mises(load.bending, load.torsion),
         combined_stress.von_mises(0.0, load.shear),
     )
@@ -261,8 +184,11 @@ def _own_share(moment: Moment) -> float:
     rod = crank.through_rod_diameter
     if rod <= 0:
         return 1.0
-    modulus = moment.engine.materials[crank.crankpin_material]["modulus_in_plane"]
-    return shaft.share_around_rod(crank.crankpin_diameter, rod, modulus, assumed.STEEL_MODULUS)
+    pin = moment.engine.materials[crank.crankpin_material]["modulus_in_plane"]
+    modulus = moment.given("pin_modulus", pin)
+    steel = moment.given("steel_modulus", assumed.STEEL_MODULUS)
+    share = shaft.share_around_rod(crank.crankpin_diameter, rod, modulus, steel)
+    return found("own_share", share, "", "share of the load that the pin takes beside its rod")
 
 
 def _largest(torques: Mapping[str, Array]) -> float:

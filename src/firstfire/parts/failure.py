@@ -14,11 +14,13 @@ What judges may raise `OutsideValidity` wherever a law does not hold: the record
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import nan
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.working import Wanted
+from firstfire.engine.working import working as written_out
 from firstfire.errors import OutsideValidity
 from firstfire.parts import events
 
@@ -28,6 +30,44 @@ Where = Callable[[Moment], bool]
 def always(_: Moment) -> bool:
     """Of every engine."""
     return True
+
+
+@dataclass(frozen=True)
+class Example:
+    """A case of a way to fail that was worked out outside of this program.
+
+    It is of a cold single of 44 by 40 mm, all of it of dry PETG, at its first cycle.
+
+    Attributes
+    ----------
+    by
+        The arithmetic by hand with its numbers, and the book.
+    demand, capacity
+        What they come to, SI.
+    said
+        Values by path, as ``--set`` takes them.
+    given
+        Numbers by name in place of what loads, heat and rows give, SI.
+    event, peak, rpm, cycles, hours
+        Moment: absolute peak pressure, Pa; crank speed; cycles so far; hours since assembly.
+    rises
+        How much warmer than the air parts are, K, by part: face and back alike.
+    within
+        How near both must come, as a share: what reading a chart costs.
+    """
+
+    by: str
+    demand: float
+    capacity: float
+    said: Mapping[str, str] = field(default_factory=dict)
+    given: Mapping[str, float] = field(default_factory=dict)
+    event: str = "full_throttle"
+    peak: float = 35e5
+    rpm: float = 3000.0
+    cycles: float = 1.0
+    hours: float = 12.0
+    rises: Mapping[str, float] = field(default_factory=dict)
+    within: float = 0.003
 
 
 @dataclass(frozen=True)
@@ -52,8 +92,12 @@ class Failure:
         Whether it is told without being the part's end: a charred skin.
     during
         What has to go on for it to matter (see `firstfire.parts.events`).
+    demand_is, capacity_is
+        Both in words, as the last lines of the working have them.
     working
         Lines of arithmetic from the numbers put in to demand and capacity.
+    examples
+        Cases worked out by others or by hand, which a test reproduces.
     """
 
     id: str
@@ -66,7 +110,10 @@ class Failure:
     shared: bool = False
     reported: bool = False
     during: frozenset[str] = events.GAS
+    demand_is: str = "demand"
+    capacity_is: str = "capacity"
     working: tuple[Line, ...] = ()
+    examples: tuple[Example, ...] = ()
 
     def numbered(self, moment: Moment) -> str:
         """The id, for the second cylinder of a twin with ``#2`` behind it."""
@@ -86,6 +133,8 @@ class Failure:
         raise_by: tuple[Raise, ...] = (),
         formula: str = "",
         source: str = "",
+        demand_is: str = "",
+        capacity_is: str = "",
         first: tuple[Line, ...] = (),
         working: tuple[Line, ...] = (),
     ) -> Way:
@@ -93,12 +142,18 @@ class Failure:
 
         Lines in `first` stand before those declared, `working` in place of them.
         """
+        lines = first + (working or self.working)
+        if moment.recorded and inputs is None:
+            inputs, lines = written_out(
+                Wanted("demand", demand, self.unit, demand_is or self.demand_is),
+                Wanted("capacity", capacity, self.unit, capacity_is or self.capacity_is),
+            )
         return Way(
             id=self.numbered(moment),
             part=self.part,
             failure=self.failure,
-            demand=demand,
-            capacity=max(capacity, 0.0),
+            demand=float(demand),
+            capacity=max(float(capacity), 0.0),
             unit=self.unit,
             hazard=self.hazard,
             governs=governs,
@@ -107,7 +162,7 @@ class Failure:
             source=source or self.source,
             inputs=inputs or {},
             raise_by=raise_by,
-            working=first + (working or self.working),
+            working=lines,
         )
 
     def unjudged(self, moment: Moment, why_not: str) -> Way:

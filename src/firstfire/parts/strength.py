@@ -17,6 +17,7 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line
 from firstfire.engine.sections.make import Made
 from firstfire.formulas import creep, fatigue
+from firstfire.formulas.recorded import beside, found
 from firstfire.parts import assumed
 from firstfire.parts.softness import is_metal, modulus_left
 
@@ -117,6 +118,8 @@ def of(
     warm: float,
     load: Load = "pulse",
     section: float = 1.0,
+    place: str = "",
+    name: str = "strength",
 ) -> Strength:
     """Allowable stress of a part made as described.
 
@@ -134,13 +137,16 @@ def of(
         How it is loaded.
     section
         Share of the gross section that bears.
+    place, name
+        What its numbers' names begin with in a working, as ``pin_``, and what it is called there.
     """
     printed = made.made == "printed"
     across = printed and made.layers_stacked in pull
     material = moment.engine.materials[made.material]
     return of_material(
-        moment, material, printed=printed, across=across, warm=warm, load=load, section=section
-    )
+        moment, material, printed=printed, across=across, warm=warm, load=load, section=section,
+        place=place, name=name,
+    )  # fmt: skip
 
 
 def of_material(
@@ -152,12 +158,14 @@ def of_material(
     across: bool = False,
     load: Load = "pulse",
     section: float = 1.0,
+    place: str = "",
+    name: str = "strength",
 ) -> Strength:
     """As `of`, of a material by itself.
 
     Parameters
     ----------
-    moment, warm, load, section
+    moment, warm, load, section, place, name
         As `of`.
     material
         Its numbers.
@@ -165,7 +173,7 @@ def of_material(
         Whether it is printed, and whether it is pulled layer from layer.
     """
     if is_metal(material):
-        return _metal(moment, material, warm, load)
+        return _recorded(moment, _metal(moment, material, warm, load), place, name)
     room = material["strength_in_plane"]
     doubt = moment.engine.doubt
     layers = material["strength_across"] / room if across else 1.0
@@ -181,12 +189,37 @@ def of_material(
     value = room * unsure
     for share in shares.values():
         value *= share
-    return Strength(value, _decider(shares), room, shares, _told(shares, unsure))
+    judged = Strength(value, _decider(shares), room, shares, _told(shares, unsure))
+    return _recorded(moment, judged, place, name)
 
 
-def shear(material: Material, strength: Strength) -> float:
-    """Shear strength that goes with a tensile one, Pa."""
-    return shear_share(material) * strength.value
+def _recorded(moment: Moment, strength: Strength, place: str, name: str) -> Strength:
+    """The same, whose value knows in a recorded moment what it is the product of."""
+    if not moment.recorded:
+        return strength
+    value = moment.given(f"{place}strength_at_room", strength.at_room)
+    for share, left in strength.told.items():
+        value = value * moment.given(f"{place}{share}", left)
+    where = _PLACES.get(place, "")
+    return strength._replace(
+        value=found(name, value, "Pa", f"strength{where} here and now"),
+    )
+
+
+def shear(material: Material, strength: Strength, place: str = "") -> float:
+    """Shear strength that goes with a tensile one, Pa.
+
+    Parameters
+    ----------
+    material, strength
+        Of what, and how strong when pulled.
+    place
+        What its names begin with in a working.
+    """
+    share = beside(strength.value, f"{place}shear_share" if place else "shear_of_tensile",
+                   shear_share(material))  # fmt: skip
+    words = f"strength{_PLACES.get(place, '')} in shear"
+    return found(f"{place}shear_strength", share * strength.value, "Pa", words)
 
 
 def shear_share(material: Material) -> float:

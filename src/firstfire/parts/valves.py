@@ -9,14 +9,15 @@ from typing import NamedTuple
 import numpy as np
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Array, Line, Raise, Way
+from firstfire.engine.records import Array, Raise, Way
 from firstfire.engine.sections.valves import CamValve
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import cam_law
+from firstfire.formulas import cam_law, valve_float
+from firstfire.formulas.recorded import found
 from firstfire.parts import warmth
 from firstfire.parts.events import TURNING, WARM
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.lines import AIR, rises
+from firstfire.parts.lines import rises_are
 from firstfire.parts.written import newton, newton_per_mm, rpm
 
 _NORTON = "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed., force-closed follower"
@@ -34,21 +35,8 @@ def _floats(which: str) -> Failure:
         ),
         source=_NORTON,
         during=TURNING,
-        working=(
-            Line(
-                "spring_force_there",
-                f"valves.{which}.spring_preload + valves.{which}.spring_rate * lift_there",
-                "N",
-                "spring force where the valve first leaves its cam",
-            ),
-            Line("demand", "speed", "rad/s", "crank speed"),
-            Line(
-                "capacity",
-                f"sqrt(spring_force_there / (valves.{which}.mass * deceleration_by_angle))",
-                "rad/s",
-                "speed at which the spring just follows",
-            ),
-        ),
+        demand_is="crank speed",
+        capacity_is="speed at which the spring just follows",
     )
 
 
@@ -68,10 +56,8 @@ CLOSES_LATE = Failure(
            "limit: what one notices as power, common practice, no source",
     reported=True,
     during=TURNING,
-    working=(
-        Line("demand", "spat_back", "", "what flows out again over what flowed in"),
-        Line("capacity", "noticed", "", "share that one notices as lost power"),
-    ),
+    demand_is="what flows out again over what flowed in",
+    capacity_is="share that one notices as lost power",
 )  # fmt: skip
 _NOTICED = 0.1
 
@@ -84,7 +70,7 @@ OVERHEATS = Failure(
     formula="valves' heads, against the continuous use of the material; both as rises over the air",
     source="continuous use of the material (catalog row)",
     during=WARM,
-    working=rises("valves", "continuous_use", "the valves' heads", "their material may be held"),
+    **rises_are("the valves' heads", "their material may be held"),
 )
 
 
@@ -119,14 +105,9 @@ def closes_late(moment: Moment) -> Way:
     lighter = f"{0.7e3 * valve.mass:.2g} g"
     return CLOSES_LATE.way(
         moment,
-        demand=breath.spat_back,
-        capacity=_NOTICED,
+        demand=moment.given("spat_back", breath.spat_back),
+        capacity=moment.given("noticed", _NOTICED),
         governs="breathing",
-        inputs={"spat_back": breath.spat_back, "noticed": _NOTICED,
-                "inlet_shut": breath.inlet_shut, "speed": moment.speed,
-                "valves.inlet.mass": valve.mass, "valves.inlet.spring_rate": valve.spring_rate,
-                "valves.inlet.spring_preload": valve.spring_preload,
-                "valves.inlet.lift": valve.lift},
         raise_by=(
             _stiffer("inlet", valve),
             Raise(f"Lighten the inlet valve to {lighter}", {"valves.inlet.mass": lighter},
@@ -139,10 +120,11 @@ def closes_late(moment: Moment) -> Way:
 def overheats(moment: Moment) -> Way:
     """Rise of the valves' heads, both taken as one, against what their material may be held at."""
     key = moment.parts.valves.exhaust.material
-    limit = moment.engine.materials[key]["continuous_use"]
+    limit = moment.given("continuous_use", moment.engine.materials[key]["continuous_use"])
     if warmth.part(moment, "valves") is None:
         raise OutsideValidity("How warm the valves are is not followed here.")
-    air, hot = warmth.ambient(moment), warmth.mean(moment, "valves")
+    air = warmth.ambient(moment)
+    hot = moment.given("valves", warmth.mean(moment, "valves"))
     change = Raise("Fit an exhaust valve of stainless steel",
                    {"valves.exhaust.material": "stainless_304"}, "lap_valves")  # fmt: skip
     return OVERHEATS.way(
@@ -151,7 +133,6 @@ def overheats(moment: Moment) -> Way:
         capacity=limit - air,
         governs="temperature",
         temperature=hot,
-        inputs={"valves": hot, "continuous_use": limit, AIR: air},
         raise_by=(change,) if limit < 870 else (),
     )
 
@@ -160,7 +141,11 @@ def _float_way(
     failure: Failure, moment: Moment, valve: CamValve, opening: float, which: str
 ) -> Way:
     place = _worst(valve, opening)
-    floats = math.sqrt(place.force / (valve.mass * place.curvature))
+    lift = moment.given("lift_there", place.lift)
+    slowing = moment.given("deceleration_by_angle", place.curvature)
+    force = found("spring_force_there", valve.spring_preload + valve.spring_rate * lift, "N",
+                  "spring force where the valve first leaves its cam")  # fmt: skip
+    floats = valve_float.float_speed(1.0, force, valve.mass, slowing)
     slower = rpm(min(0.85 * moment.speed, 0.95 * floats))
     harder = newton(1.5 * valve.spring_preload)
     return failure.way(
@@ -168,10 +153,6 @@ def _float_way(
         demand=moment.speed,
         capacity=floats,
         governs="spring",
-        inputs={"speed": moment.speed, f"valves.{which}.spring_preload": valve.spring_preload,
-                f"valves.{which}.spring_rate": valve.spring_rate, "lift_there": place.lift,
-                "spring_force_there": place.force,
-                "deceleration_by_angle": place.curvature, f"valves.{which}.mass": valve.mass},
         raise_by=(
             Raise(f"Preload the {which} spring to {harder}",
                   {f"valves.{which}.spring_preload": harder}, "stiffer_spring"),

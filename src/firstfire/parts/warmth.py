@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import PartTemperature
+from firstfire.formulas import mathematics as math
 
 
 def ambient(moment: Moment) -> float:
@@ -57,7 +58,7 @@ def below(moment: Moment, depth: float, *names: str) -> float:
 
 def rise(moment: Moment, temperature: float) -> float:
     """Rise over the air, K; none below it."""
-    return max(temperature - ambient(moment), 0.0)
+    return math.most(temperature - ambient(moment), 0.0)
 
 
 def outer_face(moment: Moment, *names: str) -> float:
