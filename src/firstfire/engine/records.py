@@ -283,7 +283,7 @@ class Way:
     formula, source
         What was computed, readable, and the book it is from.
     inputs
-        Numbers put in by path or name, SI: shown when the line is opened.
+        Numbers put in by path or name, SI, of a way judged in a recorded moment.
     raise_by
         Changes that would raise it, best guess first; run before they are offered.
     judged, why_not

@@ -86,7 +86,8 @@ class Recorded(float):
         return Recorded(-float(self), ("neg", (self,)))
 
     def __abs__(self) -> Recorded:
-        return Recorded(abs(float(self)), ("abs", (self,)))
+        # a working is of these numbers: what is above nothing is its own size
+        return self if self >= 0 else -self
 
     def __pos__(self) -> Recorded:
         return self
@@ -103,6 +104,8 @@ def _two(sign: str, work: Callable[[float, float], Any], one: Any, other: Any) -
         return one if float(one) == value else Recorded(value, (sign, (one, other)))
     if type(one) is not Recorded and (sign, float(one)) in (("*", 1.0), ("+", 0.0)):
         return other
+    if sign == "*" and any(type(side) is not Recorded and side == 0 for side in (one, other)):
+        return value
     return Recorded(value, (sign, (one, other)))
 
 

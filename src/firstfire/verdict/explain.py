@@ -45,7 +45,7 @@ def explanation(result: Result, margin: Margin) -> Explanation:
     margin
         One of its margins; changes it carries are told, none is tried here.
     """
-    way = margin.way
+    way = result.opened(margin)
     work = followed(way) if way.judged else None
     return Explanation(
         id=way.id,

@@ -59,7 +59,7 @@ def _told(
         return f"{said}."
     if two(factor) == two(margin.factor):
         # a way may look at a print that bears nothing of this, beside a steel plate say
-        if not any(name.endswith("section_leaves") for name in margin.way.inputs):
+        if not any(name.endswith("section_leaves") for name in result.opened(margin).inputs):
             return ""
         return f"{said}; {how} it would be the same, {two(factor)}."
     return f"{said}; {how} the factor would be {two(factor)}, not {two(margin.factor)}."

@@ -11,6 +11,7 @@ from weakref import WeakKeyDictionary
 from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Temperatures, Way
+from firstfire.engine.working import recorded
 from firstfire.parts.all import REPORTED, judged_during, ways
 from firstfire.runs.bout import Bout
 from firstfire.runs.ensemble import Ensemble
@@ -95,6 +96,41 @@ def read_by(results: Sequence[EventResult]) -> dict[str, tuple[str, ...]]:
             for way, paths in reads(at).items():
                 found.setdefault(way, {}).update(dict.fromkeys(paths))
     return {way: tuple(paths) for way, paths in found.items()}
+
+
+class Opened:
+    """Ways of some events with their numbers put in and their workings.
+
+    Parameters
+    ----------
+    results
+        Of the events.
+    """
+
+    def __init__(self, results: Sequence[EventResult]) -> None:
+        self._bouts = {
+            (result.event, bout.point.name): (result, bout)
+            for result in results
+            for bout in result.bouts
+        }
+        self._moments: dict[tuple[str, str, float], list[Moment]] = {}
+
+    def way(self, margin: Margin) -> Way:
+        """The way of a margin as it was judged, opened; unchanged where it wasn't judged."""
+        if not margin.way.judged:
+            return margin.way
+        base, _, number = margin.way.id.partition("#")
+        at = self._at(margin)[int(number or 1) - 1]
+        return next(judge(at) for judge in judged_during(at.event) if judge.failure.id == base)
+
+    def _at(self, margin: Margin) -> list[Moment]:
+        key = (margin.event, margin.point, margin.at_seconds)
+        if key not in self._moments:
+            result, bout = self._bouts[key[:2]]
+            seconds = min(margin.at_seconds, bout.horizon)
+            there = _moments(result, bout, seconds, _peaks(bout, seconds), _warmth(bout, seconds))
+            self._moments[key] = [recorded(at) for at in there]
+        return self._moments[key]
 
 
 def judge_bout(result: EventResult, bout: Bout, doubt: Doubt, at_seconds: float) -> list[Margin]:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.quantity import DIMENSIONS
+from firstfire.engine.records import Way
 from firstfire.verdict.contract import (
     DependenceTold,
     EffortTold,
@@ -26,9 +27,8 @@ def _finite(value: float | None) -> float | None:
     return value if value is not None and math.isfinite(value) else None
 
 
-def told_margin(margin: Margin, engine: Engine, read: Sequence[str]) -> MarginTold:
-    """One margin as the contract has it, with the paths that its way reads."""
-    way = margin.way
+def told_margin(margin: Margin, way: Way, engine: Engine, read: Sequence[str]) -> MarginTold:
+    """One margin as the contract has it, with its way opened and the paths that it reads."""
     return MarginTold(
         id=way.id,
         part=way.part,

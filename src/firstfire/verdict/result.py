@@ -8,10 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from html import escape
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import CylinderGeometry, Geometry
+from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult
@@ -32,6 +33,9 @@ from firstfire.verdict.margin import Margin, RunTime, Verdict
 from firstfire.verdict.margins_told import told_lasting, told_margin, told_run_time
 from firstfire.verdict.points import told_point
 from firstfire.verdict.shaft_span import shaft_spans
+
+if TYPE_CHECKING:
+    from firstfire.verdict.judge import Opened
 
 
 @dataclass(frozen=True)
@@ -112,6 +116,16 @@ class Result:
 
         return read_by(self.events)
 
+    def opened(self, margin: Margin) -> Way:
+        """The way of one of its margins with the numbers put in and the working."""
+        return self._opened.way(margin)
+
+    @cached_property
+    def _opened(self) -> Opened:
+        from firstfire.verdict.judge import Opened
+
+        return Opened(self.events)
+
     def told(self) -> ResultTold:
         """The result in its JSON contract."""
         from firstfire.verdict.starting import told_starting
@@ -123,7 +137,9 @@ class Result:
                 told_point(point, span) for point, span in zip(self.points, spans, strict=True)
             ],
             margins=[
-                told_margin(margin, self.engine, self.read_by.get(margin.way.id, ()))
+                told_margin(
+                    margin, self.opened(margin), self.engine, self.read_by.get(margin.way.id, ())
+                )
                 for margin in self.margins
             ],
             run_time=[told_run_time(limit) for limit in self.run_times],
