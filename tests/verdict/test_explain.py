@@ -14,6 +14,7 @@ from tests.parts.moments import FILES, engine, moment
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Line
 from firstfire.engine.resolve import resolve
+from firstfire.engine.working import recorded
 from firstfire.errors import FirstfireError
 from firstfire.parts import ways
 from firstfire.runs.moments import judged_peak, loads_at
@@ -54,7 +55,7 @@ def number(shown: str) -> float:
 @pytest.mark.parametrize("event", ["full_throttle", "first_fire", "night", "overtighten"])
 def test_every_printed_line_comes_out_on_a_calculator(file: str, event: str) -> None:
     """To the third figure, from the printed numbers alone."""
-    for way in ways(moment(file, event=event)):
+    for way in ways(recorded(moment(file, event=event))):
         if not way.judged:
             continue
         for line in followed(way).lines:
@@ -69,7 +70,7 @@ def test_the_head_of_wren_followed_by_hand() -> None:
 
     Stress area 14.2 mm² and proof strength 580 MPa: ISO 898-1, Tables 3 and 4.
     """
-    way = {w.id: w for w in ways(moment("engines/wren.toml", peak=35e5))}["head.lift"]
+    way = {w.id: w for w in ways(recorded(moment("engines/wren.toml", peak=35e5)))}["head.lift"]
     lines = {line.name: line for line in followed(way).lines}
     assert number(lines["screw_proof_load"].result_text) == pytest.approx(8236, abs=1)
     over_air = (35e5 - moment("engines/wren.toml").engine.surroundings.air_pressure) / 1e6
@@ -81,7 +82,7 @@ def test_the_head_of_wren_followed_by_hand() -> None:
 def test_the_piston_pin_followed_by_hand() -> None:
     """Beam on two supports and a round bar, Shigley 9, Table A-9-5 and Eq. 3-24."""
     here = moment("engines/wren.toml")
-    way = {w.id: w for w in ways(here)}["pin.bend"]
+    way = {w.id: w for w in ways(recorded(here))}["pin.bend"]
     lines = {line.name: line for line in followed(way).lines}
     pin, eye = here.parts.pin.diameter * 1e3, here.parts.rod.small_end_width * 1e3
     span = eye + here.parts.piston.boss_width * 1e3 / 2 + 1
@@ -97,7 +98,7 @@ def test_the_piston_pin_followed_by_hand() -> None:
 def test_the_liner_followed_by_hand() -> None:
     """Liner under gas: Lamé with the pressure of the body on it, in MPa and mm."""
     here = moment("engines/wren.toml")
-    way = {w.id: w for w in ways(here)}["liner.burst"]
+    way = {w.id: w for w in ways(recorded(here))}["liner.burst"]
     lines = {line.name: line for line in followed(way).lines}
     p, q = here.gas_pressure / 1e6, number(lines["pressure_on_body"].result_text)
     a, b = here.parts.cylinder.bore * 1e3, here.parts.liner.outside_diameter * 1e3
@@ -110,7 +111,9 @@ def test_a_brittle_part_is_followed_in_the_units_of_the_bench() -> None:
     """Every way of an engine of acrylic and resin, held by screws: no unit is without a name."""
     brittle = {"head.material": "pmma", "head.made": "bought", "body.material": "resin",
                "case.material": "resin", "head.fasteners.kind": "screws"}  # fmt: skip
-    found = {w.id: w for w in ways(moment(with_values(engine("engines/wren.toml"), brittle)))}
+    found = {
+        w.id: w for w in ways(recorded(moment(with_values(engine("engines/wren.toml"), brittle))))
+    }
     assert {"head.crack", "head.tighten.crack", "body.foot.crack", "body.boss.split"} <= set(found)
     for way in found.values():
         if way.judged:
@@ -123,7 +126,7 @@ def test_a_brittle_part_is_followed_in_the_units_of_the_bench() -> None:
 def test_no_two_things_of_a_working_go_by_the_same_words() -> None:
     """But for a line that only repeats another: the capacity is the strength."""
     for file in FILES:
-        for way in ways(moment(file)):
+        for way in ways(recorded(moment(file))):
             names = [*way.inputs, *(line.name for line in way.working)]
             alias = {line.name for line in way.working if line.expression in names}
             said = {name: short(words_of(name)) for name in way.inputs}
@@ -319,7 +322,7 @@ def test_the_one_is_where_it_is_worst(result) -> None:
 
 def test_a_working_shows_nothing_that_rounding_made() -> None:
     """A cold wall is at 1e-14 K over the air by rounding: it stands as none."""
-    way = next(w for w in ways(moment(FILES[0])) if w.id == "piston.swell")
+    way = next(w for w in ways(recorded(moment(FILES[0]))) if w.id == "piston.swell")
     inputs = dict.fromkeys(way.inputs, 5e-14)
     line = Line("demand", "rise_there", "K", "rise")
     shown = followed(replace(way, inputs=inputs, working=(line,))).lines[0]
@@ -341,7 +344,7 @@ def test_every_number_of_every_engine_has_its_origin(file: str) -> None:
     described, here = engine(file), moment(file)
     text = (ROOT / file).read_text().splitlines()
     for cylinder in range(len(here.engine.cylinders)):
-        for way in ways(moment(file, cylinder=cylinder)):
+        for way in ways(recorded(moment(file, cylinder=cylinder))):
             for put in numbers_put(described, here.engine, way, 4):
                 assert put.kind in MARKS
                 assert put.origin_text, (way.id, put.name)
