@@ -1,12 +1,10 @@
-import itertools
 import math
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firstfire.errors import OutsideValidity
-from firstfire.formulas import cam_law, valve_flow, valve_lift
+from firstfire.formulas import cam_law, valve_lift
 from firstfire.formulas.cam_law import RiseLaw
 
 LAWS = [
@@ -92,51 +90,3 @@ def test_dwell_holds_the_valve_open() -> None:
     lifts = [valve_lift.valve_lift(x, 0.0, 2.0, 5e-3, 0.3) for x in (0.71, 1.0, 1.29)]
     assert lifts == pytest.approx([5e-3] * 3, rel=1e-12)
     assert valve_lift.valve_lift(0.69, 0.0, 2.0, 5e-3, 0.3) < 5e-3
-
-
-VALVE = (30e-3, 1.5e-3, math.radians(45), 6e-3)
-
-
-@given(st.floats(0.0, 0.02), st.floats(0.0, 0.02))
-def test_passage_grows_with_lift_up_to_the_port(one: float, other: float) -> None:
-    low, high = sorted((one, other))
-    assert valve_flow.valve_area(low, *VALVE) <= valve_flow.valve_area(high, *VALVE) + 1e-15
-    port = valve_flow.port_passage(30e-3, 1.5e-3, 6e-3)
-    assert valve_flow.valve_area(high, *VALVE) <= port
-
-
-def test_stages_of_the_passage_meet() -> None:
-    # First and second at lift = seat width / (sin cos).
-    joint = 1.5e-3 / (math.sin(VALVE[2]) * math.cos(VALVE[2]))
-    below = valve_flow.valve_area(joint * (1 - 1e-9), *VALVE)
-    above = valve_flow.valve_area(joint * (1 + 1e-9), *VALVE)
-    assert below == pytest.approx(above, rel=1e-7)
-
-
-@pytest.mark.parametrize("into", [True, False])
-def test_effective_area_is_coefficient_times_curtain(into: bool) -> None:
-    coefficient = valve_flow.inflow_coefficient if into else valve_flow.outflow_coefficient
-    for lift in (0.5e-3, 2e-3, 4.5e-3, 8e-3, 14e-3):
-        area = valve_flow.effective_area(lift, 30e-3, 1.0, into)
-        curtain = math.pi * 30e-3 * lift
-        assert area == pytest.approx(coefficient(lift / 30e-3) * curtain, rel=1e-12)
-    assert valve_flow.effective_area(8e-3, 30e-3, 1e-4, into) == 1e-4
-    assert valve_flow.effective_area(0.0, 30e-3, 1.0, into) == 0
-
-
-@pytest.mark.parametrize("into", [True, False])
-def test_effective_area_never_shrinks_nor_steps(into: bool) -> None:
-    areas = [valve_flow.effective_area(1e-5 * i, 30e-3, 1.0, into) for i in range(2000)]
-    steps = [after - before for before, after in itertools.pairwise(areas)]
-    assert max(steps) < 1e-6  # an opening of 0.01 mm lift, no jump
-    if not into:
-        assert min(steps) >= -1e-12
-
-
-def test_mach_index_and_range() -> None:
-    assert valve_flow.mean_inlet_mach(0.044, 5.0, 60e-6, 343.0) == pytest.approx(
-        2 * valve_flow.mean_inlet_mach(0.044, 5.0, 120e-6, 343.0)
-    )
-    valve_flow.valve_area_range(*VALVE)
-    with pytest.raises(OutsideValidity, match="port diameter"):
-        valve_flow.valve_area_range(18e-3, 6e-3, math.radians(45), 6e-3)

@@ -19,30 +19,6 @@ def test_a_longer_column_never_bears_more(length: float, times: float) -> None:
     assert short <= AREA * 45e6
 
 
-@given(st.floats(10.0, 1e5), st.floats(0.05, 2.0))
-def test_the_euler_diameter_bears_its_load(load: float, length: float) -> None:
-    d = column.euler_diameter(load, length, 207e9)
-    euler = math.pi**2 * 207e9 * math.pi * d**4 / 64 / length**2
-    assert euler == pytest.approx(load)
-
-
-def test_a_straight_column_has_the_mean_stress_and_a_bowed_one_more() -> None:
-    sizes = {
-        "length": 80e-3,
-        "area": AREA,
-        "second_moment": INERTIA,
-        "half_depth": 4e-3,
-        "modulus": 2e9,
-    }
-    assert column.eccentric_stress(1000.0, 0.0, **sizes) == pytest.approx(1000 / AREA)
-    # Small load: P/A + P e c/I
-    assert column.eccentric_stress(1.0, 1e-3, **sizes) == pytest.approx(
-        1 / AREA + 1e-3 * 4e-3 / INERTIA, rel=2e-3
-    )
-    with pytest.raises(OutsideValidity, match="Euler"):
-        column.eccentric_stress(3000.0, 1e-3, **sizes)
-
-
 @given(st.floats(3.5, 19.0), st.floats(2.0, 20.0))
 def test_a_spring_stretches_by_its_wires_twist(index: float, coils: float) -> None:
     # Castigliano with torsion alone: δ = F (D/2)² π D N/(G J)

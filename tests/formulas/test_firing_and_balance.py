@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import balance, firing
+from firstfire.formulas import firing
 
 turns = st.floats(-4 * math.pi, 4 * math.pi)
 
@@ -70,26 +70,3 @@ def test_offset_bores_shift_the_top_centres() -> None:
 def test_a_choice_of_wrong_length_is_refused() -> None:
     with pytest.raises(OutsideValidity, match="does not fit"):
         firing.firing_angles(firing.single(), (False, True))
-
-
-@given(turns, turns, turns)
-def test_force_stays_within_its_extremes(v: float, pin: float, crank: float) -> None:
-    for force in (
-        balance.primary(firing.v_twin(v, pin), 0.4),
-        balance.secondary(firing.v_twin(v, pin)),
-    ):
-        assert force.smallest - 1e-9 <= abs(force.at(crank)) <= force.largest + 1e-9
-
-
-@given(turns, turns, st.complex_numbers(max_magnitude=2))
-def test_no_counterweight_beats_the_best(v: float, pin: float, other: complex) -> None:
-    layout = firing.v_twin(v, pin)
-    best = balance.primary(layout, balance.best_counterweight(layout)).largest
-    assert best <= balance.primary(layout, other).largest + 1e-9
-
-
-def test_largest_force_acts_where_it_says() -> None:
-    force = balance.primary(firing.v_twin(math.radians(60)), 0.3)
-    found = max((force.at(0.001 * i) for i in range(6284)), key=abs)
-    off = math.sin(math.atan2(found.imag, found.real) - force.direction_of_largest)
-    assert off == pytest.approx(0, abs=2e-3)

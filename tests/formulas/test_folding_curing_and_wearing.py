@@ -15,7 +15,6 @@ from firstfire.formulas import (
     bolt_fatigue,
     compression_set,
     cure,
-    plate_collapse,
 )
 from firstfire.formulas.hinge import hinge_moment
 
@@ -49,14 +48,6 @@ def test_a_stronger_or_thicker_layer_never_weakens_the_wall(
     thicker = [t * times if i == place else t for i, t in enumerate(thick)]
     assert hinge_moment(thick, stronger) >= before * (1 - 1e-12)
     assert hinge_moment(thicker, strengths) >= before * (1 - 1e-12)
-
-
-def test_a_uniform_wall_folds_as_the_plate_law_has_it() -> None:
-    # 6 M0/a² with M0 = σ t²/4 (Hopkins, Prager 1953), from the plate's own law.
-    moment = hinge_moment([2e-3, 4e-3], [45e6, 45e6])
-    assert 6 * moment / 22e-3**2 == pytest.approx(
-        plate_collapse.supported_collapse_pressure(22e-3, 6e-3, 45e6)
-    )
 
 
 def test_a_hinge_refuses_what_is_no_wall() -> None:

@@ -11,12 +11,8 @@ from firstfire.formulas import (
     atmosphere,
     bearing_friction,
     compression_gauge,
-    friction_metal,
     fuel_mix,
-    gas_transport,
-    ideal_cycle,
     leak,
-    mean_pressure,
     oring_friction,
     spark_gap,
     wall_heat,
@@ -42,11 +38,6 @@ def test_burning_never_slows_the_gas() -> None:
 
 def test_annand_radiation_is_black_body_at_fraction_one() -> None:
     assert wall_heat.annand_radiation(1000.0, 0.0, 1.0) == pytest.approx(56_703.7, rel=1e-5)
-
-
-def test_conductivity_uses_the_prandtl_number() -> None:
-    by_hand = gas_transport.viscosity(1500.0) * 1200.0 / gas_transport.prandtl(1.31)
-    assert gas_transport.conductivity(1500.0, 1.31, 1200.0) == pytest.approx(by_hand)
 
 
 @given(st.floats(253, 313), st.floats(80e3, 105e3), st.floats(0.0, 1.0))
@@ -79,56 +70,12 @@ def test_gaps_outside_the_fits_are_refused() -> None:
         spark_gap.ignition_energy(0.25e-3, 10e5)
 
 
-@given(st.floats(2.0, 20.0), st.floats(1.1, 1.6))
-def test_isentropic_change_goes_back(ratio: float, gamma: float) -> None:
-    start = ideal_cycle.State(1e5, 300.0)
-    back = ideal_cycle.isentropic(ideal_cycle.isentropic(start, ratio, gamma), 1 / ratio, gamma)
-    assert back == pytest.approx(start)
-
-
-def test_ideal_cycle_refuses_nonsense() -> None:
-    with pytest.raises(OutsideValidity, match="compression ratio"):
-        ideal_cycle.otto_cycle(0.9, 1.4, 287.0, ideal_cycle.State(1e5, 300.0), 1e6)
-
-
-def test_mean_pressure_of_work_and_of_torque_agree() -> None:
-    work, volume = 50.0, 60e-6
-    by_work = mean_pressure.mean_effective_pressure_of_work(work, volume)
-    by_torque = mean_pressure.mean_effective_pressure(work / (4 * math.pi), volume)
-    assert by_work == pytest.approx(by_torque)
-
-
-def test_metal_friction_refuses_cranking() -> None:
-    with pytest.raises(OutsideValidity, match="speed in rpm"):
-        friction_metal.barnes_moss(20.0)
-    with pytest.raises(OutsideValidity, match="rpm"):
-        friction_metal.piston_rings(5.0, 0.044)
-
-
 @given(st.floats(0.0, 0.3), st.floats(60, 95))
 def test_oring_drag_grows_with_squeeze_and_hardness(squeeze: float, hardness: float) -> None:
     level = oring_friction.line_friction(squeeze, hardness)
     assert level >= 0
     assert oring_friction.line_friction(squeeze * 0.9, hardness) <= level
     assert oring_friction.line_friction(squeeze, 0.5 * (hardness + 60)) <= level
-
-
-def test_oring_drag_does_not_mind_the_side_of_the_pressure() -> None:
-    one = oring_friction.running_friction(100.0, 0.14, 3e-4, 2e6)
-    assert one == oring_friction.running_friction(100.0, 0.14, 3e-4, -2e6)
-    expected = 14.0 + oring_friction.area_friction(2e6) * 3e-4
-    assert one == pytest.approx(expected)
-
-
-def test_oring_outside_the_chart_is_refused() -> None:
-    with pytest.raises(OutsideValidity, match="squeeze"):
-        oring_friction.line_friction(0.4, 70.0)
-    with pytest.raises(OutsideValidity, match="hardness"):
-        oring_friction.line_friction(0.1, 40.0)
-    with pytest.raises(OutsideValidity, match="pressure"):
-        oring_friction.area_friction_range(300e5)
-    with pytest.raises(OutsideValidity, match="bore"):
-        oring_friction.projected_area(0.038, 0.039)
 
 
 @given(st.floats(0.0, 2000.0))

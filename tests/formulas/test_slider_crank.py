@@ -31,20 +31,6 @@ def test_slope_and_curvature_are_derivatives(angle: float, mechanism: Mechanism)
 
 
 @given(angles, mechanisms)
-def test_one_call_gives_the_same(angle: float, mechanism: Mechanism) -> None:
-    # Sums in another order: the last bits may differ.
-    assert sc.piston_motion(angle, *mechanism) == pytest.approx(
-        (
-            sc.piston_height(angle, *mechanism),
-            sc.piston_height_slope(angle, *mechanism),
-            sc.piston_height_curvature(angle, *mechanism),
-        ),
-        rel=1e-12,
-        abs=1e-15,
-    )
-
-
-@given(angles, mechanisms)
 def test_mirrored_offset_turned_backwards_is_the_same_engine(
     angle: float, mechanism: Mechanism
 ) -> None:

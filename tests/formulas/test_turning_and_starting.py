@@ -6,8 +6,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import crank_force, flywheel, piston_inertia, spin_down, starting
-from firstfire.formulas import slider_crank as sc
+from firstfire.formulas import flywheel, spin_down, starting
 from firstfire.formulas.spin_down import Drag
 
 drags = st.builds(Drag, st.floats(0.01, 1.0), st.floats(0.0, 5e-3))
@@ -96,32 +95,6 @@ def test_energy_swing_does_not_mind_where_the_cycle_starts() -> None:
     wave = [math.sin(0.1 * i) + 0.3 * math.sin(0.37 * i) for i in range(63)]
     swing = flywheel.energy_swing(wave, 0.1)
     assert flywheel.energy_swing(wave[20:] + wave[:20], 0.1) == pytest.approx(swing)
-
-
-@given(st.floats(0.0, 2 * math.pi), st.floats(-0.004, 0.004))
-def test_torque_is_the_work_of_the_piston(angle: float, offset: float) -> None:
-    mechanism = (0.020, 0.070, offset)
-    rod = sc.rod_angle(angle, *mechanism)
-    torque = crank_force.crank_torque(1000.0, angle, rod, 0.020)
-    assert torque == pytest.approx(-1000.0 * sc.piston_height_slope(angle, *mechanism), abs=1e-9)
-    along = crank_force.rod_force(1000.0, rod)
-    assert math.hypot(1000.0, crank_force.side_force(1000.0, rod)) == pytest.approx(along)
-    radial = crank_force.radial_force(1000.0, angle, rod)
-    assert math.hypot(radial, torque / 0.020) == pytest.approx(along)
-
-
-def test_inertia_force_feels_a_changing_speed() -> None:
-    steady = piston_inertia.inertia_force(0.1, -0.02, -0.01, 100.0, 0.0)
-    spun_up = piston_inertia.inertia_force(0.1, -0.02, -0.01, 100.0, 500.0)
-    assert spun_up - steady == pytest.approx(0.1 * 0.01 * 500.0)
-
-
-def test_lumped_rod_keeps_mass_and_centre() -> None:
-    rod = piston_inertia.lump_rod(0.050, 0.070, 0.025)
-    assert rod.reciprocating + rod.rotating == pytest.approx(0.050)
-    assert rod.reciprocating * 0.070 == pytest.approx(0.050 * 0.025)
-    with pytest.raises(OutsideValidity, match="between its two ends"):
-        piston_inertia.lump_rod(0.050, 0.070, 0.080)
 
 
 CYLINDER = starting.Compression(60e-6, 7.0, 0.020, 0.070)

@@ -29,7 +29,9 @@ def test_motion_is_the_scalar_formulas(offset: float, angle: float) -> None:
     parts = engine_of(cylinder__offset=offset).cylinders[0]
     moves = piston_motion(parts, np.array([angle]))
     inline = angle + slider_crank.top_centre_angle(*mechanism(parts))
-    height, slope, curvature = slider_crank.piston_motion(inline, *mechanism(parts))
+    height = slider_crank.piston_height(inline, *mechanism(parts))
+    slope = slider_crank.piston_height_slope(inline, *mechanism(parts))
+    curvature = slider_crank.piston_height_curvature(inline, *mechanism(parts))
     assert moves.height[0] == pytest.approx(height, rel=1e-12)
     assert moves.slope[0] == pytest.approx(slope, abs=1e-15)
     assert moves.curvature[0] == pytest.approx(curvature, abs=1e-14)

@@ -38,7 +38,9 @@ def test_mean_torque_is_the_gas_work_over_two_turns(layout: str) -> None:
     engine = engine_of(layout)
 
     def work_by_angle(angle: float) -> float:
-        slope = slider_crank.piston_travel_slope(angle, *mechanism(engine.cylinders[0]))
+        made = mechanism(engine.cylinders[0])
+        inline = angle + slider_crank.top_centre_angle(*made)
+        slope = -slider_crank.piston_height_slope(inline, *made)
         return (float(fired(angle)) - 1e5) * math.pi / 4 * 0.044**2 * slope
 
     done, _ = quad(work_by_angle, -2 * math.pi, 2 * math.pi, points=[0.25], epsabs=1e-10)

@@ -33,12 +33,6 @@ def test_two_to_one_cam_drive() -> None:
     assert belt.teeth_in_mesh(18, wrap) == pytest.approx(8.34, rel=ROUNDED)
 
 
-def test_working_torque_of_a_3_mm_belt() -> None:
-    diameter = belt.pulley_pitch_diameter(20, 3e-3)
-    torque = belt.working_torque(507 / 25.4e-3, 9e-3, diameter)
-    assert torque == pytest.approx(1.715, rel=ROUNDED)
-
-
 @pytest.mark.parametrize(
     ("teeth", "factor"), [(8.3, 1.0), (6.0, 1.0), (5.9, 0.8), (4, 0.6), (3, 0.4), (2, 0.2)]
 )

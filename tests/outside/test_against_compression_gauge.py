@@ -11,8 +11,7 @@ from typing import NamedTuple
 
 import pytest
 
-from firstfire.formulas import compression_gauge, flywheel, leak, starting
-from firstfire.formulas.ideal_cycle import State, otto_cycle
+from firstfire.formulas import compression_gauge, flywheel, starting
 from firstfire.formulas.nozzle_flow import mass_flow
 from firstfire.formulas.slider_crank import piston_travel
 
@@ -117,27 +116,6 @@ def test_leak_of_0_2_mm2_at_other_speeds(rpm: float, bar: float) -> None:
 def test_only_leak_area_over_speed_counts() -> None:
     twice = leaking_peak(0.2e-6, 800.0)
     assert twice.pressure == pytest.approx(leaking_peak(0.1e-6, 400.0).pressure, rel=1e-9)
-
-
-def test_blow_by_through_a_ring_gap() -> None:
-    # Ring gaps when new 0.25-0.51 mm (read in service data) times some hundredths of a mm of
-    # clearance: 0.01-0.03 mm². Sound engines lose 0.5 to 2 % of the charge (read); asked here:
-    # 0.3 to 3 % at 3000 rpm for the larger, over an ideal compression and expansion.
-    area = leak.ring_gap_area(0.51e-3, 0.05e-3)
-    assert 0.01e-6 < area < 0.03e-6
-    gamma, gas, swept = 1.35, 287.0, math.pi / 4 * 0.050**2 * 0.045
-    cycle = otto_cycle(7.0, gamma, gas, State(1e5, 330.0), 1.8e6)
-    clearance = swept / 6.0
-    charge = 1e5 * 7 * clearance / (gas * 330.0)
-    step, lost = math.radians(0.5), 0.0
-    for i in range(720):
-        angle = -math.pi + (i + 0.5) * step
-        volume = clearance + swept * piston_travel(angle, *MECHANISM) / 0.045
-        top = cycle.compressed if angle < 0 else cycle.burned
-        ratio = clearance / volume
-        pressure, temperature = top.pressure * ratio**gamma, top.temperature * ratio**0.35
-        lost += mass_flow(area, pressure, temperature, gas, gamma, 1e5) * step / (100 * math.pi)
-    assert 0.003 < lost / charge < 0.03
 
 
 def test_kick_back() -> None:

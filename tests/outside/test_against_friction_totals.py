@@ -18,7 +18,6 @@ from pathlib import Path
 import pytest
 
 import firstfire as ff
-from firstfire.formulas import friction_metal as patton
 from firstfire.runs.point import OperatingPoint, operating_point, spark_angle
 from firstfire.runs.walls import assumed_warm
 
@@ -55,57 +54,6 @@ def points(metal: ff.PlainEngine) -> Points:
 def mep(point: OperatingPoint, *contacts: str) -> float:
     torque = sum(point.friction.by_contact[name] for name in contacts)
     return torque * 4 * math.pi / point.displacement
-
-
-def patton_sum(engine: ff.PlainEngine, rpm: int) -> float:
-    """Its groups for a plain-bearing engine of the same journals, widths half the diameters, Pa."""
-    speed = rpm * RPM
-    journal, pin = engine.crank.main_journal_diameter, engine.crank.crankpin_diameter
-    size, piston_speed = (BORE, STROKE), STROKE * rpm / 30
-    return (
-        patton.crankshaft_seals(journal, BORE, STROKE)
-        + patton.journal_bearings(speed, journal, journal / 2, 2, size)
-        + patton.journal_bearings(speed, pin, pin / 2, 1, size)
-        + patton.turbulent_dissipation(speed, journal, 2)
-        + patton.piston_skirt(piston_speed, BORE)
-        + patton.piston_rings(speed, BORE)
-        + patton.ring_gas_load(1e5, 1e5, engine.cylinders[0].cylinder.compression_ratio,
-                               piston_speed)
-    )  # fmt: skip
-
-
-@pytest.mark.parametrize("rpm", SPEEDS)
-def test_rubbing_against_patton(metal: ff.PlainEngine, points: Points, rpm: int) -> None:
-    """Within 0.6 to 1.6 of the sum of its groups.
-
-    That is the doubt this project states for its own bearings' friction; Patton's groups are ±20 %
-    on the engines they were fitted to. Valve gear and cam drive are left out on our side, as the
-    groups leave them out.
-    """
-    ours = mep(points[rpm], "rings", "skirts", "bearings")
-    assert 0.6 <= ours / patton_sum(metal, rpm) <= 1.6
-
-
-@pytest.mark.parametrize("rpm", SPEEDS)
-def test_rubbing_and_pumping_below_barnes_moss(points: Points, rpm: int) -> None:
-    """Half of it at least, and never more.
-
-    Its engines drive oil and water pumps and have oil films in five mains, four pins and twelve
-    rings; a single on two ball bearings has none of these. Less than half would mean that a whole
-    group is missing.
-    """
-    point = points[rpm]
-    ours = point.friction_mep - point.fired.cycle.cylinders[0].pmep
-    assert 0.5 <= ours / patton.barnes_moss(rpm * RPM) <= 1.0
-
-
-def test_known_miss_rubbing_does_not_grow_with_speed(points: Points) -> None:
-    """Barnes-Moss grows by two thirds from 1500 to 3600 rpm; ours falls a little, pumping apart.
-
-    `docs/gas.md` says so; this fails once friction that grows with speed is there.
-    """
-    assert patton.barnes_moss(3600 * RPM) > 1.6 * patton.barnes_moss(1500 * RPM)
-    assert 0.85 <= points[3600].friction_mep / points[1500].friction_mep <= 1.0
 
 
 def test_two_o_rings() -> None:

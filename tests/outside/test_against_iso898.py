@@ -17,19 +17,6 @@ COARSE = [
     ("M8", 8, 1.25, 36.6, 11400, 21200, 30400, 35500, 29200),
     ("M10", 10, 1.5, 58.0, 18000, 33700, 48100, 56300, 46400),
 ]
-ROUNDING_OF_THE_TABLE = 0.01
-
-
-@pytest.mark.parametrize("row", COARSE, ids=[row[0] for row in COARSE])
-def test_stress_areas_and_loads(row: tuple) -> None:
-    _, diameter, pitch, area, proof48, proof88, proof109, proof129, breaking88 = row
-    found = thread.stress_area(diameter * 1e-3, pitch * 1e-3)
-    assert found == pytest.approx(area * 1e-6, rel=ROUNDING_OF_THE_TABLE)
-    for name, load in (("4.8", proof48), ("8.8", proof88), ("10.9", proof109), ("12.9", proof129)):
-        assert thread.proof_load(found, name) == pytest.approx(load, rel=ROUNDING_OF_THE_TABLE)
-    assert thread.breaking_load(found, "8.8") == pytest.approx(
-        breaking88, rel=ROUNDING_OF_THE_TABLE
-    )
 
 
 def test_areas_to_four_figures() -> None:

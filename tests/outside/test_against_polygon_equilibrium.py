@@ -10,22 +10,6 @@ import pytest
 from firstfire.formulas import polygon_joint
 
 
-@pytest.mark.parametrize(
-    ("flats", "across", "linear", "uniform"),
-    [(6, 17e-3, 25.95e6, 17.30e6), (4, 12e-3, 26.04e6, 17.36e6)],
-    ids=["hexagon", "square"],
-)
-def test_prisms_at_25_newton_metres(
-    flats: int, across: float, linear: float, uniform: float
-) -> None:
-    assert polygon_joint.corner_pressure(25.0, flats, across, 20e-3) == pytest.approx(
-        linear, rel=1e-3
-    )
-    assert polygon_joint.uniform_pressure(25.0, flats, across, 20e-3) == pytest.approx(
-        uniform, rel=1e-3
-    )
-
-
 @pytest.mark.parametrize("flats", [3, 4, 6, 8])
 def test_the_pressure_carries_the_torque(flats: int) -> None:
     across, length = 17e-3, 20e-3

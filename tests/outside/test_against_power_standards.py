@@ -9,37 +9,7 @@ and real gas).
 import pytest
 from CoolProp.HumidAirProp import HAPropsSI
 
-from firstfire.errors import OutsideValidity
 from firstfire.formulas import atmosphere
-
-# Pressure Pa, temperature K, relative humidity: dry pressure, ISO factor, SAE factor
-DAYS = {
-    "a": (101_325.0, 298.15, 0.0, 101_325.0, 0.97253, 0.97292),
-    "b": (100e3, 308.15, 0.80, 95_499.0, 1.0650, 1.06362),
-    "c": (95e3, 303.15, 0.60, 92_453.0, 1.0965, 1.09412),
-}
-
-
-@pytest.mark.parametrize("day", DAYS)
-def test_dry_pressure_and_sae_factor(day: str) -> None:
-    pressure, temperature, humidity, dry, _, sae = DAYS[day]
-    found = pressure - atmosphere.vapour_pressure(temperature, humidity)
-    assert found == pytest.approx(dry, rel=5e-5)
-    assert atmosphere.sae_j1349(found, temperature) == pytest.approx(sae, abs=5e-4)
-
-
-@pytest.mark.parametrize("day", ["a", "b"])
-def test_iso_factor(day: str) -> None:
-    _, temperature, _, dry, iso, _ = DAYS[day]
-    assert atmosphere.iso_1585(dry, temperature) == pytest.approx(iso, abs=5e-4)
-
-
-def test_iso_refuses_a_correction_beyond_its_limits() -> None:
-    _, temperature, _, dry, iso, _ = DAYS["c"]
-    assert iso > 1.07
-    with pytest.raises(OutsideValidity, match=r"1\.09.*ISO 1585"):
-        atmosphere.iso_1585(dry, temperature)
-
 
 # Pressure Pa, temperature K, relative humidity: density kg/m³, vapour pressure Pa, humidity ratio
 AIR = [

@@ -4,21 +4,11 @@ Source: R. G. Budynas, J. K. Nisbett, *Shigley's Mechanical Engineering Design*,
 Tolerance 0.1 %: rounding of the printed figures.
 """
 
-import math
-
 import pytest
 
 from firstfire.formulas import column
 
 ROUNDED = 1e-3
-
-
-def test_example_4_17() -> None:
-    diameter = column.euler_diameter(4 * 22e3, 1.5, 207e9)
-    assert diameter == pytest.approx(37.48e-3, rel=ROUNDED)
-    round_bar = column.radius_of_gyration(math.pi * 40e-3**4 / 64, math.pi * 40e-3**2 / 4)
-    assert 1.5 / round_bar == pytest.approx(150, rel=ROUNDED)
-    assert column.transition_slenderness(207e9, 500e6) == pytest.approx(90.4, rel=ROUNDED)
 
 
 def test_printed_rods() -> None:

@@ -7,13 +7,11 @@ trade states them (45° V: read in an encyclopedia article on the V-twin; the ot
 practice).
 """
 
-import cmath
 import math
 
 import pytest
 
-from firstfire.formulas import balance, firing, flywheel, spin_down
-from firstfire.formulas.firing import Layout
+from firstfire.formulas import firing, flywheel, spin_down
 
 RIGHT_ANGLE = math.pi / 2
 
@@ -48,79 +46,6 @@ INTERVALS = {
 def test_firing_intervals(name: str) -> None:
     intervals = firing.firing_intervals(firing.firing_angles(LAYOUTS[name]))
     assert sorted(math.degrees(i) for i in intervals) == pytest.approx(INTERVALS[name])
-
-
-# Layout, counterweight: least and largest primary force
-PRIMARY = [
-    ("single", 0.0, 0.0, 1.0),
-    ("single", 0.5, 0.5, 0.5),
-    ("single", 1.0, 0.0, 1.0),
-    ("V 90", 0.0, 1.0, 1.0),
-    ("V 90", 1.0, 0.0, 0.0),
-    ("V 45", 0.0, 1 - math.sqrt(0.5), 1 + math.sqrt(0.5)),
-    ("V 45", 1.0, math.sqrt(0.5), math.sqrt(0.5)),
-    ("parallel 360", 0.0, 0.0, 2.0),
-    ("parallel 360", 1.0, 1.0, 1.0),
-    ("parallel 180", 0.0, 0.0, 0.0),
-    ("opposed, two pins", 0.0, 0.0, 0.0),
-]
-
-
-@pytest.mark.parametrize(("name", "counterweight", "least", "largest"), PRIMARY)
-def test_primary_force(name: str, counterweight: float, least: float, largest: float) -> None:
-    force = balance.primary(LAYOUTS[name], counterweight)
-    assert force.smallest == pytest.approx(least, abs=1e-6)
-    assert force.largest == pytest.approx(largest, abs=1e-6)
-
-
-SECONDARY = {
-    "single": 1.0,
-    "V 90": math.sqrt(2),
-    "V 45": 1.3066,
-    "parallel 360": 2.0,
-    "parallel 180": 2.0,
-    "opposed, two pins": 0.0,
-}
-
-
-@pytest.mark.parametrize("name", SECONDARY)
-def test_secondary_force(name: str) -> None:
-    largest = balance.secondary(LAYOUTS[name]).largest
-    assert largest == pytest.approx(SECONDARY[name], abs=5e-5 if name == "V 45" else 1e-6)
-
-
-def test_directions() -> None:
-    # A fully counterweighted single shakes across; half shakes backwards; a 90° V forwards, and
-    # in second order across the middle of the V.
-    across = balance.primary(LAYOUTS["single"], 1.0).direction_of_largest
-    assert abs(across) == pytest.approx(RIGHT_ANGLE)
-    assert balance.primary(LAYOUTS["single"], 0.5).forward == 0
-    assert abs(balance.primary(LAYOUTS["V 90"]).backward) == pytest.approx(0, abs=1e-12)
-    middle = RIGHT_ANGLE / 2
-    across = balance.secondary(LAYOUTS["V 90"]).direction_of_largest
-    assert math.cos(across - middle) == pytest.approx(0, abs=1e-9)
-
-
-def test_couple_of_a_180_twin_is_force_times_spacing() -> None:
-    moment = balance.primary(LAYOUTS["parallel 180"], positions=[-0.03, 0.03])
-    assert moment.largest == pytest.approx(0.06, abs=1e-12)
-    assert moment.smallest == pytest.approx(0.0, abs=1e-12)
-
-
-@pytest.mark.parametrize("name", LAYOUTS)
-def test_vectors_add_up_to_the_pistons(name: str) -> None:
-    layout: Layout = LAYOUTS[name]
-    for angle in (0.0, 0.7, 2.9, 4.4):
-        direct = sum(
-            cmath.exp(1j * bank) * math.cos(angle + pin - bank)
-            for bank, pin in zip(layout.banks, layout.pins, strict=True)
-        )
-        second = sum(
-            cmath.exp(1j * bank) * math.cos(2 * (angle + pin - bank))
-            for bank, pin in zip(layout.banks, layout.pins, strict=True)
-        )
-        assert abs(balance.primary(layout).at(angle) - direct) < 1e-12
-        assert abs(balance.secondary(layout).at(angle) - second) < 1e-12
 
 
 # Uicker 18.1: torque of a one-cylinder engine at 4600 rpm every 10°, N m.
@@ -159,12 +84,6 @@ def test_punching_press_flywheel() -> None:
     swing = flywheel.speed_swing(6500 * 1.8**2, 120 * math.pi / 30, 56e3)
     rpm = [w * 30 / math.pi for w in swing]
     assert rpm == pytest.approx([121, 119], abs=0.5)  # printed to whole revolutions
-
-
-def test_steel_disc() -> None:
-    inertia = flywheel.disc_inertia(0.120, 0.010, 7850.0)
-    assert inertia == pytest.approx(1.598e-3, rel=1e-3)
-    assert flywheel.stored_energy(inertia, 100 * math.pi) == pytest.approx(78.9, rel=1e-3)
 
 
 def test_run_down() -> None:

@@ -16,10 +16,7 @@ the rotating-vector form is due to F. W. Lanchester.
 from __future__ import annotations
 
 import cmath
-from collections.abc import Sequence
 from typing import NamedTuple
-
-from firstfire.formulas.firing import Layout
 
 
 class ShakingForce(NamedTuple):
@@ -65,70 +62,3 @@ class ShakingForce(NamedTuple):
         """Force at a crank angle (rad)."""
         turned = cmath.exp(1j * self.order * crank_angle)
         return self.forward * turned + self.backward / turned
-
-
-def primary(
-    layout: Layout,
-    counterweight: complex = 0.0,
-    positions: Sequence[float] | None = None,
-) -> ShakingForce:
-    """First-order shaking force, in multiples of ``m r ω²``; or moment, with positions.
-
-    Parameters
-    ----------
-    layout
-        Directions of bores and pins.
-    counterweight
-        Counterweight beyond what balances the rotating masses, in multiples of the
-        reciprocating ``m r`` of one cylinder, placed opposite to the pin of cylinder 1; a
-        complex number turns it in the direction of rotation.
-    positions
-        Places of the cylinders along the shaft, m. Given, the result is the shaking moment
-        about the origin, in multiples of ``m r ω²`` times m; the counterweight then stands
-        for its own moment.
-
-    Examples
-    --------
-    A 90° V on a common pin is balanced by a counterweight of one piston:
-
-    >>> from firstfire.formulas.firing import v_twin
-    >>> round(primary(v_twin(cmath.pi / 2), counterweight=1.0).largest, 9)
-    0.0
-    """
-    arms = positions if positions is not None else [1.0] * len(layout.banks)
-    forward, backward = -complex(counterweight), 0j
-    for bank, pin, arm in zip(layout.banks, layout.pins, arms, strict=True):
-        forward += 0.5 * arm * cmath.exp(1j * pin)
-        backward += 0.5 * arm * cmath.exp(1j * (2.0 * bank - pin))
-    return ShakingForce(forward, backward, 1)
-
-
-def secondary(layout: Layout, positions: Sequence[float] | None = None) -> ShakingForce:
-    """Second-order shaking force, in multiples of ``m r ω² r/l``; or moment, with positions.
-
-    Examples
-    --------
-    >>> from firstfire.formulas.firing import v_twin
-    >>> round(secondary(v_twin(cmath.pi / 2)).largest, 4)
-    1.4142
-    """
-    arms = positions if positions is not None else [1.0] * len(layout.banks)
-    forward, backward = 0j, 0j
-    for bank, pin, arm in zip(layout.banks, layout.pins, arms, strict=True):
-        forward += 0.5 * arm * cmath.exp(1j * (2.0 * pin - bank))
-        backward += 0.5 * arm * cmath.exp(1j * (3.0 * bank - 2.0 * pin))
-    return ShakingForce(forward, backward, 2)
-
-
-def best_counterweight(layout: Layout) -> complex:
-    """Counterweight that makes the largest primary force least, as `counterweight` of `primary`.
-
-    It cancels the forward vector; the backward one no turning weight can touch.
-
-    Examples
-    --------
-    >>> from firstfire.formulas.firing import single
-    >>> best_counterweight(single()).real
-    0.5
-    """
-    return primary(layout).forward

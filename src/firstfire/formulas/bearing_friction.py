@@ -16,31 +16,6 @@ DEEP_GROOVE_LOAD = (0.0005, 0.55)
 LUBRICATION_GREASE = 1.4
 """Palmgren's f0 of a deep-groove bearing in grease, once run in (0.75 to 2; fresh: double)."""
 
-LUBRICATION_OIL_MIST = 1.0
-"""The same in oil mist."""
-
-
-def load_torque(load: float, static_rating: float, mean_diameter: float) -> float:
-    """Friction torque from the load, N m: ``z (P/C0)^y P d_m``.
-
-    Parameters
-    ----------
-    load, static_rating
-        Radial load and static rating C0 of the bearing, N.
-    mean_diameter
-        Half of bore plus outside diameter, m.
-
-    Examples
-    --------
-    A 6202 (15 x 35 mm, C0 3.75 kN) under 500 N:
-
-    >>> round(1e3 * load_torque(500.0, 3750.0, 0.025), 2)
-    2.06
-    """
-    z, y = DEEP_GROOVE_LOAD
-    factor: float = z * (abs(load) / static_rating) ** y
-    return factor * abs(load) * mean_diameter
-
 
 def viscous_torque(
     speed: float, mean_diameter: float, kinematic_viscosity: float, lubrication: float
@@ -69,14 +44,3 @@ def viscous_torque(
     product = 1e6 * kinematic_viscosity * abs(speed) * 30.0 / math.pi
     churning: float = 160.0 if product < 2000.0 else product ** (2.0 / 3.0)
     return 1e-3 * 1e-7 * lubrication * churning * (1e3 * mean_diameter) ** 3
-
-
-def simple_torque(load: float, bore: float, coefficient: float = 0.0015) -> float:
-    """Friction torque by the makers' rule of thumb, N m: ``μ P d/2``; normal loads and speeds.
-
-    Examples
-    --------
-    >>> round(1e3 * simple_torque(500.0, 0.015), 2)
-    5.62
-    """
-    return 0.5 * coefficient * abs(load) * bore

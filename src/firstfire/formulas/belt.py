@@ -189,34 +189,6 @@ def mesh_factor(meshing_teeth: float) -> float:
     return min(1.0, 1 - 0.2 * (6 - math.floor(meshing_teeth)))
 
 
-def working_torque(pull_per_width: float, width: float, pitch_diameter: float) -> float:
-    """Torque a belt carries on a pulley, N·m: T = f w d/2.
-
-    Parameters
-    ----------
-    pull_per_width
-        Allowable pull a unit width f, N/m: rated value times `mesh_factor`.
-    width, pitch_diameter
-        Belt width w and pulley pitch diameter d, m.
-
-    Raises
-    ------
-    OutsideValidity
-        If a quantity is not above zero.
-
-    References
-    ----------
-    Equilibrium. Narrow belts are rated below proportion to width.
-
-    Examples
-    --------
-    >>> round(working_torque(507 / 25.4e-3, 9e-3, pulley_pitch_diameter(20, 3e-3)), 3)
-    1.715
-    """
-    require_positive(pull_per_width=pull_per_width, width=width, pitch_diameter=pitch_diameter)
-    return pull_per_width * width * pitch_diameter / 2
-
-
 def effective_pull(torque: float, pitch_diameter: float) -> float:
     """Difference of tension between the tight and the slack side, N: F = 2T/d.
 
@@ -241,35 +213,6 @@ def effective_pull(torque: float, pitch_diameter: float) -> float:
     """
     require_positive(pitch_diameter=pitch_diameter)
     return 2 * abs(torque) / pitch_diameter
-
-
-def slack_side_tension(static_tension: float, effective_pull: float) -> float:
-    """Tension left on the slack side, N: F_s - F/2; at zero or below, teeth begin to jump.
-
-    Parameters
-    ----------
-    static_tension
-        Tension F_s of each side at rest, N.
-    effective_pull
-        `effective_pull` F, N.
-
-    Raises
-    ------
-    OutsideValidity
-        If a quantity is negative.
-
-    References
-    ----------
-    Common practice of belt makers: static tension at least half of the effective pull. No
-    test of jump torque was found; the onset is taken as the slack side going slack.
-
-    Examples
-    --------
-    >>> slack_side_tension(50.0, 70.0)
-    15.0
-    """
-    require_not_negative(static_tension=static_tension, effective_pull=effective_pull)
-    return static_tension - effective_pull / 2
 
 
 def _tilt(small: float, large: float, centre_distance: float) -> float:

@@ -13,22 +13,17 @@ engine of 86 x 86 mm and compression ratio 8.5, stoichiometric, full load, 1500 
 first tenth in 20° and the next eight in 28° (usual figures, from memory; ±25 % among engines).
 
 Holds where the flame is turbulent and lit: phi 0.7 to 1.4, burned gas below 0.3, some 800 to
-6000 rpm. Elsewhere :func:`burn_duration_spread` widens; it is not refused, since cranking is
-where a maker needs it most.
+6000 rpm. Elsewhere it is not refused, since cranking is where a maker needs it most.
 
 References
 ----------
 S. D. Hires, R. J. Tabaczynski, J. M. Novak, SAE paper 780232, 1978, as in J. B. Heywood, *Internal
-Combustion Engine Fundamentals*, McGraw-Hill 1988, section 9.3 (form from memory); C. F. Taylor,
-*The Internal Combustion Engine in Theory and Practice*, vol. 2, MIT Press 1985, for
-:func:`taylor_burn_duration` (from memory).
+Combustion Engine Fundamentals*, McGraw-Hill 1988, section 9.3 (form from memory).
 """
 
 from __future__ import annotations
 
 import math
-
-from firstfire.formulas.validity import require_within
 
 REFERENCE_GROUP_AT_SPARK = 0.0320
 """Group of the reference engine 25° before top centre: 620 K, 8 bar, 8 % burned gas."""
@@ -123,60 +118,3 @@ def wiebe_span(
     nine_tenths: float = (-math.log(0.1) / a) ** power
     duration = rapid / (nine_tenths - tenth)
     return max(development - tenth * duration, 0.0), duration
-
-
-def burn_duration_spread(speed: float, phi: float, burned_fraction: float) -> tuple[float, float]:
-    """Factors on the burn angles between which 5 to 95 % of engines lie.
-
-    Parameters
-    ----------
-    speed
-        Crank speed, rad/s.
-    phi, burned_fraction
-        Equivalence ratio, and mole fraction of burned gas in the charge.
-
-    Returns
-    -------
-    tuple of float
-        0.7 and 1.4 on the correlation's own ground (spread of published burn angles at one
-        speed, from memory); 0.5 and 2 beyond it.
-
-    Examples
-    --------
-    >>> burn_duration_spread(40.0, 1.0, 0.1)
-    (0.5, 2.0)
-    """
-    slowest, fastest = 800.0 * math.pi / 30.0, 6000.0 * math.pi / 30.0
-    at_home = slowest <= speed <= fastest and 0.7 <= phi <= 1.4 and burned_fraction <= 0.3
-    return (0.7, 1.4) if at_home else (0.5, 2.0)
-
-
-def taylor_burn_duration(speed: float, air_fuel_ratio: float) -> float:
-    """Whole burn angle of petrol in a car engine after Taylor, rad: a second opinion.
-
-    ``40° + 5° (n/600 - 1) + 166° (12.5/AFR - 1.1)²`` with n in rpm. Recalled with little
-    sureness; use its trend with speed, not its level.
-
-    Parameters
-    ----------
-    speed
-        Crank speed, rad/s.
-    air_fuel_ratio
-        By mass.
-
-    Raises
-    ------
-    OutsideValidity
-        Outside 500 to 6000 rpm or an air-fuel ratio of 9 to 20.
-
-    Examples
-    --------
-    >>> round(math.degrees(taylor_burn_duration(20 * math.pi, 12.5 / 1.1)), 6)
-    40.0
-    """
-    rpm = speed * 30.0 / math.pi
-    because = "the burn angle was fitted to car engines on petrol"
-    require_within(500.0, 6000.0, because=because, speed_in_rpm=rpm)
-    require_within(9.0, 20.0, because=because, air_fuel_ratio=air_fuel_ratio)
-    lean = 12.5 / air_fuel_ratio - 1.1
-    return math.radians(40.0 + 5.0 * (rpm / 600.0 - 1.0) + 166.0 * lean**2)

@@ -3,36 +3,7 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
-from firstfire.formulas.validity import require_not_negative, require_positive, require_within
-
-
-def clamp_pressure(screw_force: float, diameter: float, length: float) -> float:
-    """Even pressure of a two-part or soft split hub on its shaft, Pa: p = F/(d L).
-
-    Parameters
-    ----------
-    screw_force
-        Force F that presses one half on the shaft, N: of a hub in two parts the sum of all its
-        screws, of a hub slit on one side what `lever_force` gives.
-    diameter, length
-        Shaft diameter d and clamped length L, m.
-
-    Raises
-    ------
-    OutsideValidity
-        If a size is not above zero.
-
-    References
-    ----------
-    Equilibrium of half a hub.
-
-    Examples
-    --------
-    >>> round(clamp_pressure(4000.0, 12e-3, 20e-3) / 1e6, 2)
-    16.67
-    """
-    require_positive(diameter=diameter, length=length)
-    return screw_force / (diameter * length)
+from firstfire.formulas.validity import require_not_negative, require_within
 
 
 def slip_torque(
@@ -43,7 +14,7 @@ def slip_torque(
     Parameters
     ----------
     screw_force
-        Force F that presses one half on the shaft, N, as `clamp_pressure`.
+        Force F that presses one half on the shaft, N: the sum of all screws of a hub in two parts.
     diameter
         Shaft diameter d, m.
     friction
@@ -73,39 +44,3 @@ def slip_torque(
         1.0, math.pi / 2, because="a hub touches at least two lines", closeness=closeness
     )
     return closeness * friction * screw_force * diameter
-
-
-def lever_force(screw_force: float, hinge_to_screw: float, hinge_to_shaft: float) -> float:
-    """Force that presses each half of a hub slit on one side only, N: F_s = F l₁/l₂.
-
-    The unslit side is taken as a free hinge: a stiff one keeps some of the force for itself.
-
-    Parameters
-    ----------
-    screw_force
-        Force of the screws across the slit, N.
-    hinge_to_screw, hinge_to_shaft
-        Distances l₁ and l₂ from the unslit side (the hinge) to screw and to shaft axis, m.
-
-    Raises
-    ------
-    OutsideValidity
-        If the screw is not further from the hinge than the shaft is.
-
-    References
-    ----------
-    Equilibrium about the hinge; *Roloff/Matek*, from memory.
-
-    Examples
-    --------
-    >>> round(lever_force(2000.0, 24e-3, 12e-3))
-    4000
-    """
-    require_positive(hinge_to_shaft=hinge_to_shaft)
-    require_within(
-        1.0,
-        math.inf,
-        because="the screw sits beyond the shaft",
-        hinge_to_screw_over_hinge_to_shaft=hinge_to_screw / hinge_to_shaft,
-    )
-    return screw_force * hinge_to_screw / hinge_to_shaft

@@ -28,32 +28,6 @@ def von_mises(normal: float, shear: float, cross: float = 0.0) -> float:
     return math.sqrt(normal**2 - normal * cross + cross**2 + 3 * shear**2)
 
 
-def principal_stresses(normal: float, shear: float, cross: float = 0.0) -> tuple[float, float]:
-    """Largest and smallest principal stress of a plane state, Pa.
-
-    σ = (σₓ + σ_y)/2 ± √(((σₓ - σ_y)/2)² + τ²)
-
-    Parameters
-    ----------
-    normal, cross
-        Normal stresses σₓ and σ_y, Pa.
-    shear
-        Shear stress τ, Pa.
-
-    References
-    ----------
-    *Shigley's*, 9th ed., Eq. 3-13.
-
-    Examples
-    --------
-    >>> principal_stresses(0.0, 10e6)
-    (10000000.0, -10000000.0)
-    """
-    centre = (normal + cross) / 2
-    radius = math.hypot((normal - cross) / 2, shear)
-    return centre + radius, centre - radius
-
-
 def layer_split_share(
     opening: float, sliding: float, strength_across: float, shear_strength: float
 ) -> float:

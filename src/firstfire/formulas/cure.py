@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
-from firstfire.formulas.softening import ROOM
 from firstfire.formulas.validity import require_not_negative, require_ordered, require_positive
+
+ROOM = 296.15
+"""Temperature, K, at which strength and modulus are tabled: 23 °C."""
 
 _DAY = 86400.0
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from firstfire.formulas import mathematics as math
-from firstfire.formulas.validity import require_not_negative, require_positive, require_within
+from firstfire.formulas.validity import require_positive, require_within
 
 
 class StressLifeLine(NamedTuple):
@@ -22,44 +21,6 @@ class StressLifeLine(NamedTuple):
 
     coefficient: float
     exponent: float
-
-
-def steel_line(
-    tensile_strength: float, endurance_limit: float, strength_fraction: float
-) -> StressLifeLine:
-    """Line of a steel between 10³ cycles at f S_ut and 10⁶ at its endurance limit.
-
-    a = (f S_ut)²/S_e, b = -⅓ log₁₀(f S_ut/S_e)
-
-    Parameters
-    ----------
-    tensile_strength, endurance_limit
-        S_ut and S_e of the part, Pa.
-    strength_fraction
-        f, 0.76 to 0.9.
-
-    Raises
-    ------
-    OutsideValidity
-        If f is outside 0.7 to 1, or f S_ut is not above S_e.
-
-    References
-    ----------
-    R. G. Budynas, J. K. Nisbett, *Shigley's Mechanical Engineering Design*, 9th ed., Eq. 6-14,
-    6-15.
-
-    Examples
-    --------
-    >>> line = steel_line(551e6, 276e6, 0.9)
-    >>> round(line.coefficient / 1e6, 1), round(line.exponent, 6)
-    (891.0, -0.084828)
-    """
-    require_within(0.7, 1.0, because="the charts end there", strength_fraction=strength_fraction)
-    require_positive(endurance_limit=endurance_limit)
-    low_cycle = strength_fraction * tensile_strength
-    require_positive(fall_to_the_limit=low_cycle - endurance_limit)
-    exponent = -math.log10(low_cycle / endurance_limit) / 3
-    return StressLifeLine(low_cycle**2 / endurance_limit, exponent)
 
 
 def line_through(strength: float, fraction: float, cycles: float = 1e6) -> StressLifeLine:
@@ -96,70 +57,6 @@ def line_through(strength: float, fraction: float, cycles: float = 1e6) -> Stres
     return StressLifeLine(strength, math.log(fraction) / math.log(cycles))
 
 
-def line_of_slope(stress: float, cycles: float, inverse_slope: float) -> StressLifeLine:
-    """Line through a point with a known inverse slope, N ∝ σ^-k.
-
-    Parameters
-    ----------
-    stress, cycles
-        Stress, Pa, and cycles of the point.
-    inverse_slope
-        k, 2 to 30.
-
-    Raises
-    ------
-    OutsideValidity
-        If k is outside 2 to 30 or a quantity is not above zero.
-
-    References
-    ----------
-    Basquin's form. Printed PLA: k 5.5 through 0.1 of strength at 2·10⁶ (Ezeh, Susmel; from
-    memory).
-
-    Examples
-    --------
-    >>> line = line_of_slope(5e6, 2e6, 5.5)
-    >>> round(cycles_to_failure(line, 10e6))
-    44194
-    """
-    require_positive(stress=stress, cycles=cycles)
-    require_within(2.0, 30.0, because="no material falls so", inverse_slope=inverse_slope)
-    return StressLifeLine(stress * cycles ** (1 / inverse_slope), -1 / inverse_slope)
-
-
-def cycles_to_failure(line: StressLifeLine, stress: float) -> float:
-    """Cycles that a stress is borne, N = (σ/a)^(1/b); infinite for no stress.
-
-    Parameters
-    ----------
-    line
-        Stress-life line.
-    stress
-        Reversed (or pulsating, as the line is) stress σ, Pa, up to a.
-
-    Raises
-    ------
-    OutsideValidity
-        If the stress is negative, or above a: it breaks at once.
-
-    References
-    ----------
-    *Shigley's*, 9th ed., Eq. 6-16.
-
-    Examples
-    --------
-    >>> round(cycles_to_failure(steel_line(551e6, 276e6, 0.9), 358.5e6), -2)
-    45800.0
-    """
-    require_not_negative(stress=stress)
-    require_within(
-        0.0, 1.0, because="it breaks at once", stress_over_strength=stress / line.coefficient
-    )
-    if stress == 0:
-        return math.inf
-    return math.number((stress / line.coefficient) ** (1 / line.exponent))
-
-
 def stress_for_cycles(line: StressLifeLine, cycles: float) -> float:
     """Stress that is borne for a number of cycles, Pa: σ = a N^b.
 
@@ -177,7 +74,7 @@ def stress_for_cycles(line: StressLifeLine, cycles: float) -> float:
 
     References
     ----------
-    *Shigley's*, 9th ed., Eq. 6-13.
+    R. G. Budynas, J. K. Nisbett, *Shigley's Mechanical Engineering Design*, 9th ed., Eq. 6-13.
 
     Examples
     --------
@@ -186,37 +83,3 @@ def stress_for_cycles(line: StressLifeLine, cycles: float) -> float:
     """
     require_within(1.0, math.inf, because="a part is loaded at least once", cycles=cycles)
     return math.number(line.coefficient * cycles**line.exponent)
-
-
-def damage(cycles: Sequence[float], lives: Sequence[float]) -> float:
-    """Damage of blocks of cycles added up, Σ nᵢ/Nᵢ; the part is used up at about 1.
-
-    Parameters
-    ----------
-    cycles
-        Cycles nᵢ run at each stress.
-    lives
-        Cycles to failure Nᵢ at each.
-
-    Raises
-    ------
-    OutsideValidity
-        If a count is negative or a life not above zero.
-
-    References
-    ----------
-    M. A. Miner 1945; *Shigley's*, 9th ed., Eq. 6-57. Sums at failure scatter from 0.3 to 3.
-
-    Examples
-    --------
-    >>> line = line_through(1.0, 0.2)
-    >>> lives = [cycles_to_failure(line, 0.35), cycles_to_failure(line, 0.25)]
-    >>> round(damage([1e4, 1e5], lives), 3)
-    1.899
-    """
-    total = 0.0
-    for count, life in zip(cycles, lives, strict=True):
-        require_not_negative(cycles=count)
-        require_positive(life=life)
-        total += count / life
-    return total

@@ -13,21 +13,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_ordered, require_positive
-
-
-def disc_inertia(
-    diameter: float, thickness: float, density: float, hole_diameter: float = 0.0
-) -> float:
-    """Moment of inertia of a disc about its axis, kg m².
-
-    Examples
-    --------
-    >>> round(1e3 * disc_inertia(0.120, 0.010, 7850.0), 3)
-    1.598
-    """
-    return math.pi / 32.0 * density * thickness * (diameter**4 - hole_diameter**4)
 
 
 def stored_energy(inertia: float, speed: float) -> float:
@@ -35,6 +21,7 @@ def stored_energy(inertia: float, speed: float) -> float:
 
     Examples
     --------
+    >>> import math
     >>> round(stored_energy(1.598e-3, 100 * math.pi), 1)
     78.9
     """
@@ -65,6 +52,7 @@ def speed_swing(inertia: float, mean_speed: float, energy_swing: float) -> Speed
 
     Examples
     --------
+    >>> import math
     >>> swing = speed_swing(6500 * 1.8**2, 4 * math.pi, 56e3)
     >>> [round(w * 30 / math.pi, 1) for w in swing]
     [121.0, 119.0]
@@ -131,6 +119,7 @@ def energy_swing(torques: Sequence[float], step: float) -> float:
 
     Examples
     --------
+    >>> import math
     >>> wave = [math.sin(2 * math.pi * i / 360) for i in range(360)]
     >>> round(energy_swing(wave, 2 * math.pi / 360), 3)
     2.0
@@ -160,6 +149,7 @@ def disc_stress(
     --------
     Steel, 120 mm, 4000 rpm:
 
+    >>> import math
     >>> round(disc_stress(0.120, 7850.0, 0.3, 4000 * math.pi / 30) / 1e6, 2)
     2.05
     """

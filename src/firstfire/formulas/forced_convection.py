@@ -6,8 +6,6 @@ import math
 
 from firstfire.formulas.validity import require_positive, require_within
 
-_TRANSITION = 5e5  # Reynolds number at which the boundary layer along a plate turns turbulent
-
 
 def reynolds(speed: float, length: float, kinematic_viscosity: float) -> float:
     """Reynolds number V L/ν.
@@ -70,38 +68,6 @@ def across_tube_nusselt(reynolds_number: float, prandtl: float) -> float:
     laminar = 0.62 * math.sqrt(reynolds_number) * math.cbrt(prandtl)
     laminar /= (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25
     return float(0.3 + laminar * (1 + (reynolds_number / 282_000) ** 0.625) ** 0.8)
-
-
-def along_face_nusselt(reynolds_number: float, prandtl: float) -> float:
-    """Mean Nusselt number of a face along a stream, its edge sharp.
-
-    Nu = 0.664 Re^½ Pr^⅓ up to Re 5·10⁵, (0.037 Re^⅘ - 871) Pr^⅓ beyond.
-
-    Parameters
-    ----------
-    reynolds_number, prandtl
-        Re on the length along the stream, up to 10⁸; Pr 0.6 to 60.
-
-    Raises
-    ------
-    OutsideValidity
-        If Re or Pr is outside its range.
-
-    References
-    ----------
-    *Incropera*, 6th ed., Eq. 7.30, 7.38.
-
-    Examples
-    --------
-    >>> round(along_face_nusselt(2e4, 0.70), 1)
-    83.4
-    """
-    require_positive(reynolds_number=reynolds_number)
-    require_within(0.0, 1e8, because="the tests end there", reynolds_number=reynolds_number)
-    require_within(0.6, 60.0, because="the tests end there", prandtl=prandtl)
-    if reynolds_number <= _TRANSITION:
-        return 0.664 * math.sqrt(reynolds_number) * math.cbrt(prandtl)
-    return (0.037 * float(reynolds_number**0.8) - 871) * math.cbrt(prandtl)
 
 
 def film_coefficient(nusselt: float, conductivity: float, length: float) -> float:

@@ -83,36 +83,3 @@ def level_tube_nusselt(rayleigh_number: float, prandtl: float) -> float:
     require_within(1e-5, 1e12, because="the tests end there", rayleigh_number=rayleigh_number)
     blunt = (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27)
     return float((0.60 + 0.387 * rayleigh_number ** (1 / 6) / blunt) ** 2)
-
-
-def upright_face_nusselt(rayleigh_number: float, prandtl: float) -> float:
-    """Mean Nusselt number of an upright flat face.
-
-    Nu = (0.825 + 0.387 Ra^(1/6)/[1 + (0.492/Pr)^(9/16)]^(8/27))²
-
-    Parameters
-    ----------
-    rayleigh_number
-        Ra on the height, 0.1 to 10¹².
-    prandtl
-        Prandtl number.
-
-    Raises
-    ------
-    OutsideValidity
-        If Ra is outside its range or Pr not above zero.
-
-    References
-    ----------
-    S. W. Churchill, H. H. S. Chu, *Int. J. Heat Mass Transfer* 18 (1975) 1323; *Incropera*, 6th
-    ed., Eq. 9.26.
-
-    Examples
-    --------
-    >>> round(upright_face_nusselt(1e6, 0.70), 1)
-    16.5
-    """
-    require_positive(prandtl=prandtl)
-    require_within(0.1, 1e12, because="the tests end there", rayleigh_number=rayleigh_number)
-    blunt = (1 + (0.492 / prandtl) ** (9 / 16)) ** (8 / 27)
-    return float((0.825 + 0.387 * rayleigh_number ** (1 / 6) / blunt) ** 2)

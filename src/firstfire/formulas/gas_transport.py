@@ -31,18 +31,6 @@ def viscosity(temperature: float, phi_burned: float = 0.0) -> float:
     return float(3.3e-7 * temperature**0.7 / (1.0 + 0.027 * phi_burned))
 
 
-def prandtl(gamma: float) -> float:
-    """Prandtl number by the ratio of heats: ``0.05 + 4.2 (γ-1) - 6.7 (γ-1)²``.
-
-    Examples
-    --------
-    >>> round(prandtl(1.3), 3)
-    0.707
-    """
-    excess = gamma - 1.0
-    return 0.05 + excess * (4.2 - 6.7 * excess)
-
-
 def conductivity(temperature: float, gamma: float, heat_capacity: float) -> float:
     """Thermal conductivity of air or burned gas, W/(m K): viscosity times cp over Prandtl number.
 

@@ -49,30 +49,3 @@ def pull_out_load(
         length_over_diameter=length / outer_diameter,
     )
     return grip * shear_strength * math.pi * outer_diameter * length
-
-
-def turning_torque(
-    outer_diameter: float, length: float, shear_strength: float, *, grip: float = 0.4
-) -> float:
-    """Torque at which the insert turns in the plastic, N·m: the same shear at radius D/2.
-
-    Parameters
-    ----------
-    outer_diameter, length, shear_strength, grip
-        As `pull_out_load`.
-
-    Raises
-    ------
-    OutsideValidity
-        As `pull_out_load`.
-
-    References
-    ----------
-    As `pull_out_load`.
-
-    Examples
-    --------
-    >>> round(turning_torque(5.6e-3, 7e-3, 20e6), 2)
-    2.76
-    """
-    return pull_out_load(outer_diameter, length, shear_strength, grip=grip) * outer_diameter / 2

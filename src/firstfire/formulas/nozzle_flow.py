@@ -83,39 +83,3 @@ def mass_flow(
                 2.0 * gamma / (gamma - 1.0) * density_ratio * (density_ratio - ratio)
             )
     return area * pressure_up / math.sqrt(gas_constant * temperature_up) * coefficient
-
-
-def flow_function(pressure_ratio: float, gamma: float) -> float:
-    """Flow coefficient ``m √(R T) / (A p)`` at a ratio of downstream to upstream pressure.
-
-    Examples
-    --------
-    >>> round(flow_function(0.3, 1.4), 6)
-    0.684731
-    >>> flow_function(1.0, 1.4)
-    0.0
-    """
-    return mass_flow(1.0, 1.0, 1.0, 1.0, gamma, pressure_ratio)
-
-
-def critical_pressure_ratio(gamma: float) -> float:
-    """Ratio of downstream to upstream pressure below which the flow is choked.
-
-    Examples
-    --------
-    >>> round(critical_pressure_ratio(1.4), 6)
-    0.528282
-    """
-    return float((2.0 / (gamma + 1.0)) ** (gamma / (gamma - 1.0)))
-
-
-def choked_coefficient(gamma: float) -> float:
-    """Flow coefficient ``m √(R T) / (A p)`` of choked flow.
-
-    Examples
-    --------
-    >>> round(choked_coefficient(1.3), 6)
-    0.667262
-    """
-    throat = 2.0 / (gamma + 1.0)
-    return float(math.sqrt(gamma) * throat ** (0.5 * (gamma + 1.0) / (gamma - 1.0)))

@@ -35,17 +35,16 @@ def rubber_modulus(shore_a: float) -> float:
     return 0.0981e6 * (56 + 7.66 * shore_a) / (0.137505 * (254 - 2.54 * shore_a))
 
 
-def line_force(section: float, squeeze: float, modulus: float) -> float:
-    """Force a unit length of ring that squeezes its section, N/m.
+def peak_contact_pressure(squeeze: float, modulus: float) -> float:
+    """Pressure of the ring on the bore in the middle of its strip, without gas, Pa.
 
-    f = E w (1.25 c^1.5 + 50 c⁶)
+    p = E √(8 (1.25 c^1.5 + 50 c⁶)/(3π)). Gas adds its own pressure to it: the ring seals
+    itself as long as it is squeezed at all.
 
     Parameters
     ----------
-    section
-        Section w, m.
     squeeze
-        Squeeze c, 0 to 0.35.
+        Squeeze c of its section, 0 to 0.35.
     modulus
         Young's modulus E of the rubber, Pa.
 
@@ -57,62 +56,7 @@ def line_force(section: float, squeeze: float, modulus: float) -> float:
     References
     ----------
     P. B. Lindley, *J. Inst. Rubber Ind.* 1 (1967) 209 (from memory); flat plates, no friction,
-    no side walls.
-
-    Examples
-    --------
-    >>> round(line_force(2.62e-3, 0.10, 5.54e6))
-    574
-    """
-    require_positive(section=section, modulus=modulus)
-    return modulus * section * _lindley(squeeze)
-
-
-def contact_width(section: float, squeeze: float) -> float:
-    """Width of the strip that touches the bore, m: b = w √(6 (1.25 c^1.5 + 50 c⁶)/π).
-
-    Parameters
-    ----------
-    section, squeeze
-        As `line_force`.
-
-    Raises
-    ------
-    OutsideValidity
-        If the squeeze is outside 0 to 0.35.
-
-    References
-    ----------
-    As `line_force`, with Hertz on rubber (ν = 0.5).
-
-    Examples
-    --------
-    >>> round(contact_width(2.62e-3, 0.10) * 1e3, 2)
-    0.72
-    """
-    require_positive(section=section)
-    return section * math.sqrt(6 / math.pi * _lindley(squeeze))
-
-
-def peak_contact_pressure(squeeze: float, modulus: float) -> float:
-    """Pressure of the ring on the bore in the middle of its strip, without gas, Pa.
-
-    p = E √(8 (1.25 c^1.5 + 50 c⁶)/(3π)). Gas adds its own pressure to it: the ring seals
-    itself as long as it is squeezed at all.
-
-    Parameters
-    ----------
-    squeeze, modulus
-        As `line_force`.
-
-    Raises
-    ------
-    OutsideValidity
-        If the squeeze is outside 0 to 0.35.
-
-    References
-    ----------
-    As `contact_width`.
+    no side walls; with Hertz on rubber (ν = 0.5).
 
     Examples
     --------

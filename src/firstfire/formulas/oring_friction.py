@@ -31,20 +31,12 @@ PSI = 6894.757293
 LINE_LEVELS = ((0.0, 0.0), (0.05, 0.40), (0.10, 0.75), (0.15, 1.10), (0.20, 1.45), (0.30, 2.15))
 """Chart of 70 Shore A: squeeze, and friction per rubbing length in lbf/in (middle of the band)."""
 
-LINE_SPREAD = 0.25
-"""Half width of the chart's band, relative."""
 
 AREA_AT_500_PSI = 17.5
 """Chart: friction per groove area at 500 psi, lbf/in² (band 15-20)."""
 
 AREA_POWER = 0.71
 """Power of pressure between the chart's bands at 500 psi and at 3000 psi (50-75 lbf/in²)."""
-
-BREAKAWAY = 3.0
-"""Break-away force after standing, up to this times the running force (70 Shore A)."""
-
-SPREAD_AT_SPEED = (0.3, 3.0)
-"""Factors on the force above about 0.5 m/s or on a rough bore, 5-95 %."""
 
 
 def line_friction(squeeze: float, hardness: float) -> float:
@@ -78,33 +70,6 @@ def line_friction(squeeze: float, hardness: float) -> float:
     return level * POUND_PER_INCH * (1.0 + (hardness - 70.0) / 20.0)
 
 
-def area_friction(pressure: float) -> float:
-    """Friction per projected groove area from a pressure difference over the ring, Pa.
-
-    Examples
-    --------
-    >>> round(area_friction(300 * PSI) / PSI, 1)
-    12.2
-    """
-    return float(AREA_AT_500_PSI * PSI * (abs(pressure) / (500.0 * PSI)) ** AREA_POWER)
-
-
-def area_friction_range(pressure: float) -> None:
-    """Refuse a pressure beyond the chart.
-
-    Raises
-    ------
-    OutsideValidity
-        Above 3000 psi (207 bar).
-    """
-    require_within(-3000 * PSI, 3000 * PSI, because="the chart ends there", pressure=pressure)
-
-
-def rubbing_length(bore: float) -> float:
-    """Length of the line on which a ring in a piston groove rubs, m."""
-    return math.pi * bore
-
-
 def projected_area(bore: float, groove_diameter: float) -> float:
     """Projected area of a piston groove, m².
 
@@ -130,7 +95,7 @@ def running_friction(line_level: float, length: float, area: float, pressure: fl
     line_level
         From :func:`line_friction`, N/m.
     length, area
-        From :func:`rubbing_length` and :func:`projected_area`, m and m².
+        Of the line that rubs, π times the bore, m; from :func:`projected_area`, m².
     pressure
         Difference over the ring, Pa; its sign does not matter.
 
@@ -143,14 +108,3 @@ def running_friction(line_level: float, length: float, area: float, pressure: fl
     # As area_friction, written out so that it compiles alone.
     area_level: float = AREA_AT_500_PSI * PSI * (abs(pressure) / (500.0 * PSI)) ** AREA_POWER
     return line_level * length + area_level * area
-
-
-def squeeze_in_bore(section: float, bore: float, groove_diameter: float) -> float:
-    """Squeeze of a ring's section between bore and groove floor, relative.
-
-    Examples
-    --------
-    >>> round(squeeze_in_bore(3.525e-3, 44e-3, 37.8e-3), 4)
-    0.1206
-    """
-    return 1.0 - 0.5 * (bore - groove_diameter) / section

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive
 
 
@@ -33,65 +32,6 @@ def projected_pressure(force: float, diameter: float, length: float) -> float:
     """
     require_positive(diameter=diameter, length=length)
     return abs(force) / (diameter * length)
-
-
-def close_fit_peak(projected: float) -> float:
-    """Peak pressure in a hole that fits closely, Pa: 4/π of the projected one.
-
-    Parameters
-    ----------
-    projected
-        `projected_pressure`, Pa.
-
-    Raises
-    ------
-    OutsideValidity
-        If the pressure is negative.
-
-    References
-    ----------
-    Equilibrium under a pressure that falls as a cosine over half the hole. With play the patch
-    narrows and the peak rises: a Hertz contact does not hold for a hole so near in size.
-
-    Examples
-    --------
-    >>> round(close_fit_peak(10e6) / 1e6, 2)
-    12.73
-    """
-    require_not_negative(projected=projected)
-    return 4 / math.pi * projected
-
-
-def pressure_times_speed(projected: float, diameter: float, mean_turning_speed: float) -> float:
-    """Wear and heat load of a plain bearing, W/m²: P·V.
-
-    Parameters
-    ----------
-    projected
-        `projected_pressure` of the mean load, Pa.
-    diameter
-        Pin diameter d, m.
-    mean_turning_speed
-        Mean size of the turning speed, rad/s; of a swinging pin the mean of |ω|.
-
-    Raises
-    ------
-    OutsideValidity
-        If a quantity is negative.
-
-    References
-    ----------
-    *Shigley's*, 9th ed., section 12-15.
-
-    Examples
-    --------
-    >>> round(pressure_times_speed(2e6, 12e-3, 100.0) / 1e6, 2)
-    1.2
-    """
-    require_not_negative(
-        projected=projected, diameter=diameter, mean_turning_speed=mean_turning_speed
-    )
-    return projected * mean_turning_speed * diameter / 2
 
 
 def pin_bending_moment(force: float, support_span: float, loaded_length: float) -> float:

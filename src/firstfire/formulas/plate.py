@@ -10,80 +10,6 @@ from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_positive, require_within
 
 
-def clamped_edge_stress(
-    pressure: float, radius: float, thickness: float, *, loaded_radius: float | None = None
-) -> float:
-    """Radial bending stress at the clamped edge, Pa: the largest of a clamped plate.
-
-    σ = (6/t²) (q r₀²/4) (1 - r₀²/2a²); 0.75 q (a/t)² where all of it is loaded.
-
-    Parameters
-    ----------
-    pressure
-        Pressure q, Pa.
-    radius, thickness
-        Radius a to the clamped edge and thickness t, m.
-    loaded_radius
-        Radius r₀ under pressure, m.
-
-    Raises
-    ------
-    OutsideValidity
-        If a/t is below 2: a block, not a plate.
-
-    References
-    ----------
-    *Theory of Plates and Shells*, 2nd ed., Eq. 62 to 64 and section 19 (part load);
-    W. C. Young, R. G. Budynas, *Roark's Formulas for Stress and Strain*, 7th ed., Table 11.2.
-
-    Examples
-    --------
-    >>> round(clamped_edge_stress(3e6, 22e-3, 10e-3) / 1e6, 2)
-    10.89
-    """
-    share = loaded_share(radius, thickness, loaded_radius)
-    moment = pressure * (share * radius) ** 2 / 4 * (1 - share**2 / 2)
-    return 6 * moment / thickness**2
-
-
-def clamped_centre_stress(
-    pressure: float,
-    radius: float,
-    thickness: float,
-    poisson: float,
-    *,
-    loaded_radius: float | None = None,
-) -> float:
-    """Bending stress at the centre of a clamped plate, Pa, alike in all directions.
-
-    σ = (6/t²) (q r₀²/4) (1 + ν) (ln(a/r₀) + r₀²/4a²)
-
-    Parameters
-    ----------
-    pressure, radius, thickness, loaded_radius
-        As `clamped_edge_stress`.
-    poisson
-        Poisson's ratio ν.
-
-    Raises
-    ------
-    OutsideValidity
-        As `clamped_edge_stress`.
-
-    References
-    ----------
-    As `clamped_edge_stress`.
-
-    Examples
-    --------
-    >>> round(clamped_centre_stress(3e6, 22e-3, 10e-3, 0.38) / 1e6, 3)
-    7.514
-    """
-    share = loaded_share(radius, thickness, loaded_radius)
-    bracket = (1 + poisson) * (-math.log(share) + share**2 / 4)
-    return 6 * pressure * (share * radius) ** 2 / 4 * bracket / thickness**2
-
-
 def supported_centre_stress(
     pressure: float,
     radius: float,
@@ -99,19 +25,24 @@ def supported_centre_stress(
 
     Parameters
     ----------
-    pressure, radius, thickness, loaded_radius
-        As `clamped_edge_stress`, a the radius of the support.
+    pressure
+        Pressure q, Pa.
+    radius, thickness
+        Radius a of the support and thickness t, m.
+    loaded_radius
+        Radius r₀ under pressure, m.
     poisson
         Poisson's ratio ν.
 
     Raises
     ------
     OutsideValidity
-        As `clamped_edge_stress`.
+        If a/t is below 2: a block, not a plate.
 
     References
     ----------
-    *Theory of Plates and Shells*, 2nd ed., Eq. 68 to 70 and section 19; *Roark's*, 7th ed.,
+    S. Timoshenko, S. Woinowsky-Krieger, *Theory of Plates and Shells*, 2nd ed., Eq. 68 to 70 and
+    section 19; W. C. Young, R. G. Budynas, *Roark's Formulas for Stress and Strain*, 7th ed.,
     Table 11.2, case 16 (part load).
 
     Examples

@@ -103,36 +103,6 @@ def hub_hoop_stress(pressure: float, diameter: float, hub_outer_diameter: float)
     return pressure * _hoop_per_pressure(diameter, hub_outer_diameter)
 
 
-def shaft_hoop_stress(pressure: float, diameter: float, shaft_bore: float = 0.0) -> float:
-    """Hoop stress at the surface of the shaft, Pa, negative as it is compression.
-
-    σ = -p (d² + b²)/(d² - b²); -p for a solid shaft.
-
-    Parameters
-    ----------
-    pressure
-        Contact pressure p, Pa.
-    diameter, shaft_bore
-        Interface d and bore b, m.
-
-    Raises
-    ------
-    OutsideValidity
-        If the bore is not smaller than the shaft.
-
-    References
-    ----------
-    *Shigley's*, 9th ed., Eq. 3-59.
-
-    Examples
-    --------
-    >>> shaft_hoop_stress(10e6, 12e-3)
-    -10000000.0
-    """
-    require_ordered(shaft_bore=shaft_bore, diameter=diameter)
-    return -pressure * _hoop_per_pressure(shaft_bore, diameter)
-
-
 def hub_yield_pressure(diameter: float, hub_outer_diameter: float, yield_strength: float) -> float:
     """Contact pressure at which the hub's bore begins to yield, Pa.
 
@@ -218,67 +188,6 @@ def slip_force(pressure: float, diameter: float, length: float, friction: float)
     """
     require_not_negative(pressure=pressure, diameter=diameter, length=length, friction=friction)
     return friction * pressure * math.pi * diameter * length
-
-
-def slip_demand(torque: float, axial_force: float, diameter: float) -> float:
-    """Force on the interface from torque and axial force together, N, to set against `slip_force`.
-
-    F = √((2T/d)² + F_a²): friction acts against the resultant motion.
-
-    Parameters
-    ----------
-    torque, axial_force
-        Torque T, N·m, and axial force F_a, N; the signs do not matter.
-    diameter
-        Interface diameter d, m.
-
-    Raises
-    ------
-    OutsideValidity
-        If the diameter is not above zero.
-
-    References
-    ----------
-    Coulomb friction.
-
-    Examples
-    --------
-    >>> slip_demand(6.0, 500.0, 12e-3)
-    1118.033988749895
-    """
-    require_positive(diameter=diameter)
-    return math.hypot(2 * torque / diameter, axial_force)
-
-
-def rocking_pressure(moment: float, diameter: float, length: float) -> float:
-    """Pressure that a rocking moment adds and takes away at the ends of the joint, Pa.
-
-    p_b = 12 M / (π d L²). Where it passes the contact pressure the joint opens and frets.
-
-    Parameters
-    ----------
-    moment
-        Bending moment M across the joint, N·m.
-    diameter, length
-        Interface diameter d and engaged length L, m.
-
-    Raises
-    ------
-    OutsideValidity
-        If a size is not above zero.
-
-    References
-    ----------
-    Equilibrium, the pressure changing as a cosine round the joint and linearly along it. The
-    press-fit handbooks give 4.5 in place of 3.82 (from memory).
-
-    Examples
-    --------
-    >>> round(rocking_pressure(10.0, 12e-3, 20e-3) / 1e6, 2)
-    7.96
-    """
-    require_positive(diameter=diameter, length=length)
-    return 12 * abs(moment) / (math.pi * diameter * length**2)
 
 
 def _hoop_per_pressure(inner: float, outer: float) -> float:

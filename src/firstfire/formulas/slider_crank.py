@@ -71,20 +71,13 @@ def piston_height_curvature(crank_angle: float, throw: float, rod: float, offset
     return -throw * cosine - (across_slope**2 - across * throw * sine + lean**2) / along
 
 
-def piston_motion(
-    crank_angle: float, throw: float, rod: float, offset: float
-) -> tuple[float, float, float]:
-    """Height, slope and curvature of the pin in one call: m, m/rad, m/rad².
-
-    The same numbers as the three functions above for one sine, one cosine and one root.
-    """
-    return pin_motion(math.sin(crank_angle), math.cos(crank_angle), throw, rod, offset)
-
-
 def pin_motion(
     sine: float, cosine: float, throw: float, rod: float, offset: float
 ) -> tuple[float, float, float]:
-    """`piston_motion` of a crank angle whose sine and cosine are known."""
+    """Height, slope and curvature of the pin by sine and cosine of the crank angle, SI.
+
+    The same numbers as the three functions above for one root.
+    """
     across = throw * sine - offset
     square = rod * rod - across * across
     along = math.sqrt(square)
@@ -161,22 +154,6 @@ def piston_travel(
     """Distance of the piston below top dead centre, m; angle counted from that dead centre."""
     angle = crank_angle_from_top_centre + top_centre_angle(throw, rod, offset)
     return top_height(throw, rod, offset) - piston_height(angle, throw, rod, offset)
-
-
-def piston_travel_slope(
-    crank_angle_from_top_centre: float, throw: float, rod: float, offset: float
-) -> float:
-    """First derivative of :func:`piston_travel` by crank angle, m/rad; positive going down."""
-    angle = crank_angle_from_top_centre + top_centre_angle(throw, rod, offset)
-    return -piston_height_slope(angle, throw, rod, offset)
-
-
-def piston_travel_curvature(
-    crank_angle_from_top_centre: float, throw: float, rod: float, offset: float
-) -> float:
-    """Second derivative of :func:`piston_travel` by crank angle, m/rad²."""
-    angle = crank_angle_from_top_centre + top_centre_angle(throw, rod, offset)
-    return -piston_height_curvature(angle, throw, rod, offset)
 
 
 def slider_crank_range(throw: float, rod: float, offset: float) -> None:

@@ -56,33 +56,3 @@ class Solid(NamedTuple):
             density=self.density,
             specific_heat=self.specific_heat,
         )
-
-
-def diffusion_depth(solid: Solid, seconds: float) -> float:
-    """Depth that heat has reached after a time, m: √(α t).
-
-    A wall is thick, as a semi-infinite law asks, while it is deeper than about four of these.
-
-    Parameters
-    ----------
-    solid
-        What the wall is of.
-    seconds
-        Time t, s.
-
-    Raises
-    ------
-    OutsideValidity
-        If the time or a property is not above zero.
-
-    References
-    ----------
-    H. S. Carslaw, J. C. Jaeger, *Conduction of Heat in Solids*, 2nd ed., section 2.4.
-
-    Examples
-    --------
-    >>> round(diffusion_depth(Solid(0.21, 1270.0, 1300.0), 10.0) * 1e3, 2)
-    1.13
-    """
-    require_positive(seconds=seconds)
-    return math.sqrt(solid.diffusivity * seconds)

@@ -22,7 +22,8 @@ def spring_index(mean_diameter: float, wire_diameter: float) -> float:
 
     References
     ----------
-    *Shigley's*, 9th ed., section 10-1 (4 to 12 preferred).
+    R. G. Budynas, J. K. Nisbett, *Shigley's Mechanical Engineering Design*, 9th ed.,
+    section 10-1 (4 to 12 preferred).
 
     Examples
     --------

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_positive
 
 
@@ -31,35 +30,3 @@ def in_series(*stiffnesses: float) -> float:
     for stiffness in stiffnesses or (0.0,):
         require_positive(stiffness=stiffness)
     return 1 / sum(1 / stiffness for stiffness in stiffnesses)
-
-
-def two_body_frequency(stiffness: float, first_inertia: float, second_inertia: float) -> float:
-    """Frequency at which two free bodies swing against each other, Hz.
-
-    f = (1/2π) √(k (1/I₁ + 1/I₂))
-
-    Parameters
-    ----------
-    stiffness
-        Stiffness k between them, N/m or N·m/rad.
-    first_inertia, second_inertia
-        Mass, kg, or moment of inertia, kg·m², of each.
-
-    Raises
-    ------
-    OutsideValidity
-        If a quantity is not above zero.
-
-    References
-    ----------
-    J. P. Den Hartog, *Mechanical Vibrations*, two-disc torsional system.
-
-    Examples
-    --------
-    >>> round(two_body_frequency(1466.0, 2e-5, 1.1e-3))
-    1375
-    """
-    require_positive(
-        stiffness=stiffness, first_inertia=first_inertia, second_inertia=second_inertia
-    )
-    return math.sqrt(stiffness * (1 / first_inertia + 1 / second_inertia)) / (2 * math.pi)

@@ -92,34 +92,6 @@ def minor_diameter(diameter: float, pitch: float) -> float:
     return diameter - 1.226869 * pitch
 
 
-def nut_minor_diameter(diameter: float, pitch: float) -> float:
-    """Minor diameter D₁ of the nut (internal thread), about the tapping drill, m.
-
-    D₁ = d - 1.082532 P
-
-    Parameters
-    ----------
-    diameter, pitch
-        Nominal diameter d and pitch P, m.
-
-    Raises
-    ------
-    OutsideValidity
-        As `pitch_diameter`.
-
-    References
-    ----------
-    ISO 724:1993.
-
-    Examples
-    --------
-    >>> round(nut_minor_diameter(5e-3, 0.8e-3) * 1e3, 3)
-    4.134
-    """
-    _check(diameter, pitch)
-    return diameter - 1.082532 * pitch
-
-
 def stress_area(diameter: float, pitch: float) -> float:
     """Tensile stress area of an ISO metric screw, m².
 
@@ -176,33 +148,6 @@ def proof_load(stress_area: float, property_class: str) -> float:
     return stress_area * _strength(stress_area, property_class).proof
 
 
-def breaking_load(stress_area: float, property_class: str) -> float:
-    """Least load that breaks the screw in its thread, N.
-
-    Parameters
-    ----------
-    stress_area
-        Tensile stress area, m², up to that of M16.
-    property_class
-        One of `PROPERTY_CLASSES`.
-
-    Raises
-    ------
-    OutsideValidity
-        As `proof_load`.
-
-    References
-    ----------
-    ISO 898-1:2013, Table 3 (least tensile strength).
-
-    Examples
-    --------
-    >>> round(breaking_load(14.2e-6, "8.8"))
-    11360
-    """
-    return stress_area * _strength(stress_area, property_class).tensile
-
-
 def shear_area_on_pitch_cylinder(diameter: float, pitch: float, engaged_length: float) -> float:
     """Area that shears when a screw pulls its thread out of plastic, m².
 
@@ -233,37 +178,6 @@ def shear_area_on_pitch_cylinder(diameter: float, pitch: float, engaged_length: 
     """
     _check_engagement(diameter, engaged_length)
     return math.pi * pitch_diameter(diameter, pitch) * engaged_length
-
-
-def shear_area_of_nut_thread(diameter: float, pitch: float, engaged_length: float) -> float:
-    """Area at the tips of the screw that shears in an internal thread of full form, m².
-
-    A = π (L/P) d (P/2 + 0.57735 (d - d₂)), basic profile without tolerances.
-
-    Parameters
-    ----------
-    diameter, pitch
-        Nominal diameter d and pitch P, m.
-    engaged_length
-        Length L of full thread, m: 1 to 4 diameters.
-
-    Raises
-    ------
-    OutsideValidity
-        As `shear_area_on_pitch_cylinder`.
-
-    References
-    ----------
-    FED-STD-H28/2, Appendix B, from memory.
-
-    Examples
-    --------
-    >>> round(shear_area_of_nut_thread(5e-3, 0.8e-3, 8e-3) * 1e6, 1)
-    110.0
-    """
-    _check_engagement(diameter, engaged_length)
-    tooth = pitch / 2 + 0.57735 * (diameter - pitch_diameter(diameter, pitch))
-    return math.pi * engaged_length / pitch * diameter * tooth
 
 
 def pull_out_load(shear_area: float, shear_strength: float) -> float:

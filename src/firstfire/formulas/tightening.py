@@ -35,7 +35,7 @@ def torque_for_preload(preload: float, diameter: float, nut_factor: float = 0.20
 
     References
     ----------
-    *Shigley's*, 9th ed., Eq. 8-27.
+    R. G. Budynas, J. K. Nisbett, *Shigley's Mechanical Engineering Design*, 9th ed., Eq. 8-27.
 
     Examples
     --------

@@ -13,7 +13,7 @@ from firstfire.catalog import CurvePoint
 from firstfire.engine.materials import Material
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import creep
-from firstfire.formulas.softening import ROOM
+from firstfire.formulas.cure import ROOM
 
 _AFTER_THE_LAST = 20.0
 _NEAR_ROOM = 2.0  # K: ISO 291 tests at 23 ± 2 °C

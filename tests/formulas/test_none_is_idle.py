@@ -1,0 +1,140 @@
+"""No law lies idle: each is reached from what the program runs, or an open issue will use it."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+SOURCE = Path(__file__).parents[2] / "src" / "firstfire"
+FORMULAS = SOURCE / "formulas"
+NUMBERS = ("mathematics", "recorded")
+"""Arithmetic itself."""
+
+WAITING = {
+    "Will it start, keep itself going, or kick back?": """
+        compression_gauge.effective_compression_ratio compression_gauge.gauge_reading
+        flywheel.geared_inertia flywheel.inertia_for_swing flywheel.stored_energy
+        fuel_mix.vapour_fraction knock.douaud_eyzat knock.douaud_eyzat_range knock.livengood_wu
+        laminar_speed.laminar_speed_range spin_down.Drag spin_down.angle_to_slow
+        spin_down.fit_drag spin_down.speed_after spin_down.time_to_slow starting.Compression
+        starting.Rope starting.early_burn_work starting.kick_back_speed starting.rope_pull
+        starting.volume_before_top
+    """,
+    "Setting up, first half: cams, valves and timing": """
+        cam_curvature.FlatFollower cam_curvature.RollerFollower
+        cam_curvature.base_radius_for_flat_follower cam_curvature.flat_follower
+        cam_curvature.flat_follower_radius cam_curvature.pitch_radius cam_curvature.pressure_angle
+        cam_curvature.require_no_undercut cam_curvature.roller_follower contact.Contact
+        contact.contact_modulus contact.contact_radius contact.line_contact
+        contact.line_yield_pressure contact.point_approach contact.point_contact
+        contact.point_yield_pressure contact_shear.line_shear contact_shear.point_shear
+        firing.firing_order firing.opposed_twin spring.active_mass spring.bergstrasser_factor
+        spring.critical_free_length spring.force_at_stress spring.rate spring.shear_stress
+        spring.solid_length spring.spring_index spring.surge_frequency spring.wahl_factor
+        spring_wire.wire_strength valve_float.spring_margin valve_lift.cam_phase
+        valve_lift.valve_lift valve_lift.valve_lift_curvature valve_lift.valve_lift_slope
+    """,
+    "Setting up, second half: spark, fuel, fits and torques": """
+        atmosphere.moist_air_density fits.Fit fits.fit fits.tolerance_unit fuel_mix.Atoms
+        fuel_mix.Fuel fuel_mix.air_fuel_ratio fuel_mix.blend fuel_mix.charge_density
+        fuel_mix.equivalence_ratio fuel_mix.lower_heating_value fuel_mix.molar_mass
+        fuel_mix.oxygen_demand fuel_mix.oxygen_fraction oring_gland.gland_depth_for_squeeze
+        oring_gland.groove_diameter_for_squeeze press_fit.hub_hoop_stress
+        spark_gap.breakdown_voltage spark_gap.breakdown_voltage_rival spark_gap.ignition_energy
+        spark_gap.townsend_voltage tightening.torque_by_friction
+    """,
+}
+"""Laws that an open issue will use, by its title. Only to be taken from."""
+MOST_WAITING = 80
+
+Law = tuple[str, str]
+
+
+def imported(tree: ast.Module) -> tuple[dict[str, str], dict[str, Law]]:
+    """Modules of formulas, and laws, by the name that a file calls them."""
+    modules: dict[str, str] = {}
+    laws: dict[str, Law] = {}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(
+            "firstfire.formulas"
+        ):
+            module = str(node.module).removeprefix("firstfire.formulas").lstrip(".")
+            for one in node.names:
+                if module:
+                    laws[one.asname or one.name] = (module, one.name)
+                else:
+                    modules[one.asname or one.name] = one.name
+    return modules, laws
+
+
+def asked_for(node: ast.AST, modules: dict[str, str], laws: dict[str, Law], own: str) -> set[Law]:
+    """Laws that a piece of code names; `own` is the module of formulas it stands in, or ""."""
+    found = set[Law]()
+    for one in ast.walk(node):
+        if isinstance(one, ast.Attribute) and isinstance(one.value, ast.Name):
+            if one.value.id in modules:
+                found.add((modules[one.value.id], one.attr))
+        elif isinstance(one, ast.Name):
+            found.add(laws.get(one.id, (own, one.id)))
+        elif isinstance(one, ast.Call) and ast.unparse(one.func) == "getattr":
+            held = ast.unparse(one.args[0])
+            if held in modules:  # one of a module's laws, by a name from the engine file
+                found |= {law for law in written() if law[0] == modules[held]}
+    return found
+
+
+def written() -> dict[Law, ast.stmt]:
+    """Everything at the top of a module of formulas, by module and name."""
+    found: dict[Law, ast.stmt] = {}
+    for path in FORMULAS.glob("*.py"):
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            for name in names_of(node):
+                found[(path.stem, name)] = node
+    return found
+
+
+def names_of(node: ast.stmt) -> list[str]:
+    if isinstance(node, ast.FunctionDef | ast.ClassDef):
+        return [node.name]
+    targets = node.targets if isinstance(node, ast.Assign) else []
+    targets += [node.target] if isinstance(node, ast.AnnAssign) else []
+    return [one.id for one in targets if isinstance(one, ast.Name)]
+
+
+def idle() -> set[str]:
+    """Public laws that nothing outside of the room reaches, straight or through another."""
+    known = written()
+    calls: dict[Law, set[Law]] = {}
+    for path in FORMULAS.glob("*.py"):
+        modules, laws = imported(ast.parse(path.read_text(encoding="utf-8")))
+        for law, node in known.items():
+            if law[0] == path.stem:
+                calls[law] = asked_for(node, modules, laws, path.stem)
+    open_ones = set[Law]()
+    for path in SOURCE.rglob("*.py"):
+        if path.parent != FORMULAS:
+            tree = ast.parse(path.read_text(encoding="utf-8"))
+            open_ones |= asked_for(tree, *imported(tree), "")
+    reached = set[Law]()
+    while open_ones:
+        law = open_ones.pop()
+        if law in known and law not in reached:
+            reached.add(law)
+            open_ones |= calls[law]
+    return {
+        ".".join(law)
+        for law, node in known.items()
+        if law not in reached
+        and isinstance(node, ast.FunctionDef | ast.ClassDef)
+        and not law[1].startswith("_")
+        and law[0] not in NUMBERS
+    }
+
+
+def test_what_nothing_reaches_waits_for_an_open_issue() -> None:
+    waiting = {law for laws in WAITING.values() for law in laws.split()}
+    assert idle() == waiting
+
+
+def test_the_list_only_grows_shorter() -> None:
+    assert sum(len(laws.split()) for laws in WAITING.values()) <= MOST_WAITING
