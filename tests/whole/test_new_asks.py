@@ -1,77 +1,13 @@
 """``firstfire new`` at a terminal, as a person has it: questions, lists, a way back, a check."""
 
 import os
-import pty
-import select
-import signal
-import sys
-import time
 
 import pytest
+from tests.whole.terminal import PROMPT, Terminal
 
 from firstfire.engine.read import read
 
-_CODE = "from firstfire.cli.main import run; run()"
-_LONGEST = 240.0  # seconds: the machine may be busy, and compile first
-_PROMPT, _CHECKING = "]: ", "Ctrl-C skips this."
-
-
-class Terminal:
-    """A command at a terminal of its own."""
-
-    def __init__(self, folder, *words, columns=80):
-        self.heard, self._until = "", time.monotonic() + _LONGEST
-        self._pid, self._fd = pty.fork()
-        if self._pid == 0:
-            os.chdir(folder)
-            os.environ["COLUMNS"] = str(columns)
-            signal.signal(signal.SIGINT, signal.SIG_DFL)  # ignored where tests run behind a shell
-            os.execv(sys.executable, [sys.executable, "-c", _CODE, *words])
-
-    def waits(self, for_what=_PROMPT):
-        """What is shown until it waits for an answer (or shows `for_what`)."""
-        before = len(self.heard)
-        while for_what not in self.heard[before:]:
-            assert self._more(), self.heard
-        return self.heard[before:]
-
-    def types(self, answer):
-        """Type a line; what is shown until the next question."""
-        os.write(self._fd, f"{answer}\n".encode())
-        return " ".join(self.waits().split())
-
-    def presses(self, key):
-        os.write(self._fd, key)
-
-    def stops(self):
-        """Press Ctrl-C at a question, once it sleeps there.
-
-        In the moment between a prompt and its read, shorter than any hand, CPython's `input` only
-        notes a signal and looks at it after the next key.
-        """
-        while True:
-            with open(f"/proc/{self._pid}/stat") as stat:
-                if stat.read().rpartition(")")[2].split()[0] == "S":
-                    break
-            os.sched_yield()
-        self.presses(b"\x03")
-
-    def ends(self):
-        """Its exit code, once it has ended of itself."""
-        while self._more():
-            pass
-        return os.waitstatus_to_exitcode(os.waitpid(self._pid, 0)[1])
-
-    def _more(self):
-        if not select.select([self._fd], [], [], self._until - time.monotonic())[0]:
-            os.kill(self._pid, signal.SIGKILL)
-            pytest.fail(f"it waits for ever: {self.heard}")
-        try:
-            piece = os.read(self._fd, 65536)
-        except OSError:  # the other end has closed
-            return False
-        self.heard += piece.decode()
-        return bool(piece)
+CHECKING = "Ctrl-C skips this."
 
 
 def enter_until_checked(terminal):
@@ -79,9 +15,9 @@ def enter_until_checked(terminal):
     while True:
         os.write(terminal._fd, b"\n")
         before = len(terminal.heard)
-        while not terminal.heard[before:].strip().endswith((_PROMPT.strip(), _CHECKING)):
+        while not terminal.heard[before:].strip().endswith((PROMPT.strip(), CHECKING)):
             assert terminal._more(), terminal.heard
-        if _CHECKING in terminal.heard[before:]:
+        if CHECKING in terminal.heard[before:]:
             break
     terminal.presses(b"\x03")
 
@@ -192,11 +128,11 @@ def test_it_ends_with_the_sentence_the_odds_and_what_to_type(tmp_path):
         "--material", "petg",
     )  # fmt: skip
     asked.waits()
-    while _CHECKING not in asked.heard:
+    while CHECKING not in asked.heard:
         os.write(asked._fd, b"\n")
         asked._more()
     assert asked.ends() == 0, asked.heard
-    last = asked.heard.rsplit(_CHECKING, 1)[1]
+    last = asked.heard.rsplit(CHECKING, 1)[1]
     assert "finch, single of" in last
     assert " in 20 that it survives" in " ".join(last.split())
     assert last.rstrip().splitlines()[-1].split()[-1].endswith(".toml")

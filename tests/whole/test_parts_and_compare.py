@@ -2,14 +2,13 @@
 
 import json
 import os
-import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import jsonschema
 import pytest
+from tests.whole.terminal import Terminal
 from typer.testing import CliRunner
 
 from firstfire.cli.main import app
@@ -204,15 +203,12 @@ def test_compare_refuses_what_is_no_comparison():
 
 
 @pytest.mark.slow
-def test_stopping_is_clean():
-    doing = subprocess.Popen(
-        [*RUN, "compare", str(ENGINES / "heron.toml"), str(ENGINES / "wren.toml")],
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=ENV,
-    )  # fmt: skip
-    time.sleep(6)
-    doing.send_signal(signal.SIGINT)
-    out, err = doing.communicate(timeout=60)
-    assert doing.returncode == 130, err
-    assert "Traceback" not in err
+def test_stopping_is_clean(tmp_path):
+    heron, wren = str(ENGINES / "heron.toml"), str(ENGINES / "wren.toml")
+    at = Terminal(tmp_path, "compare", heron, wren)
+    at.waits("spread of cranking")  # the first event is under way
+    at.presses(b"\x03")
+    assert at.ends() == 130, at.heard
+    assert "Traceback" not in at.heard
     # before the first event is through there is nothing to show; after it, what was finished
-    assert out == "" or "stopped when only" in out
+    assert "Nothing was finished" in at.heard or "stopped when only" in at.heard
