@@ -3,7 +3,7 @@
 
 BIN := .venv/bin
 
-.PHONY: help demo test test-long lint types contract check coverage bench clean set-up-run set-up-dev
+.PHONY: help demo test test-long lint types contract check coverage bench tables clean set-up-run set-up-dev
 
 help:
 	@echo 'make demo      install what is needed and check the demonstration engine'
@@ -14,6 +14,7 @@ help:
 	@echo 'make contract  which room may import from which'
 	@echo 'make check     lint, types, contract and test'
 	@echo 'make coverage  which lines of src the tests reach'
+	@echo 'make tables    write the table of every way to fail into docs/parts.md'
 	@echo 'make bench     measure speed and memory into docs/performance.md'
 	@echo 'make clean     remove .venv and all that the tools leave behind'
 
@@ -43,6 +44,9 @@ coverage: set-up-dev
 
 bench: set-up-dev
 	$(BIN)/python -m benchmarks.run
+
+tables: set-up-dev
+	$(BIN)/python -m tools.ways_table
 
 clean:
 	rm -rf .venv .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache

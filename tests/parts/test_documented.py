@@ -2,29 +2,15 @@
 
 from __future__ import annotations
 
-import re
-
-from tests.parts.moments import ROOT
-
-from firstfire.parts import REPORTED, failures
-
-PAGE = (ROOT / "docs" / "parts.md").read_text(encoding="utf-8")
-LINES = {
-    found[1]: line for line in PAGE.splitlines() if (found := re.match(r"\| `([a-z_.]+)` \|", line))
-}
+from tools import ways_table
 
 
-def test_the_page_lists_every_way_and_no_other() -> None:
-    assert set(LINES) == {failure.id for failure in failures()}
+def test_the_page_says_of_each_way_what_is_declared() -> None:
+    text = ways_table.PAGE.read_text(encoding="utf-8")
+    assert text == ways_table.page(text), "run `make tables`"
 
 
-def test_the_page_says_of_each_what_is_declared() -> None:
-    for failure in failures():
-        line = LINES[failure.id].replace(r"\|", "|")
-        assert f"| {failure.part} {failure.failure} |" in line, failure.id
-        assert f"| {failure.formula} |" in line, failure.id
-        assert failure.source in line, failure.id
-        marks = line.rsplit("|", 2)[1]
-        assert ("hazard" in marks) is failure.hazard, failure.id
-        assert ("once an engine" in marks) is failure.shared, failure.id
-        assert ("reported" in marks) is (failure.id in REPORTED), failure.id
+def test_each_way_stands_under_a_heading_of_its_own_kind() -> None:
+    assert ways_table.section_of("liner.burst") == "Liner and body"
+    assert ways_table.section_of("case.burst") == "Fire outside the cylinder"
+    assert ways_table.section_of("propeller.flies") == "What else there is"

@@ -11,7 +11,7 @@ import firstfire as ff
 from firstfire.drawing.naming import slug_of
 from firstfire.engine import events
 from firstfire.engine.events import EVENTS, Event, Words, during
-from firstfire.engine.records import Line, Way
+from firstfire.engine.records import Way
 from firstfire.parts import all as all_parts
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
@@ -23,20 +23,15 @@ from firstfire.verdict.text.show import check_text
 FLATTENS = Failure(
     id="rod.stamp.flatten", part="con rod", failure="has its stamp flattened", unit="N",
     formula="largest thrust in the rod, against twice as much", source="made up for this test",
-    during=GAS,
-    working=(
-        Line("demand", "thrust", "N", "what it feels"),
-        Line("capacity", "thrust / 2", "N", "what it bears"),
-    ),
+    during=GAS, demand_is="what it feels", capacity_is="what it bears",
 )  # fmt: skip
 
 
 @judges(FLATTENS)
 def flattens(moment) -> Way:
-    thrust = float(abs(moment.loads.cylinders[moment.cylinder].rod).max())
-    return FLATTENS.way(
-        moment, demand=thrust, capacity=thrust / 2, governs="section", inputs={"thrust": thrust}
-    )
+    felt = float(abs(moment.loads.cylinders[moment.cylinder].rod).max())
+    thrust = moment.given("thrust", felt)
+    return FLATTENS.way(moment, demand=thrust, capacity=thrust / 2, governs="section")
 
 
 @pytest.fixture

@@ -196,11 +196,14 @@ class Judgement:
         The short function.
     where
         Whether an engine has such a part at all.
+    never
+        Whether there is no model for it at all.
     """
 
     failure: Failure
     judge: Callable[[Moment], Way]
     where: Where = always
+    never: bool = False
 
     def applies(self, moment: Moment) -> bool:
         """Whether this engine has such a part, and it is this cylinder's to be listed with."""
@@ -232,4 +235,4 @@ def judges(
 
 def not_judged(failure: Failure, why_not: str, where: Where = always) -> Judgement:
     """A part without a model: named, with the reason."""
-    return Judgement(failure, lambda moment: failure.unjudged(moment, why_not), where)
+    return Judgement(failure, lambda moment: failure.unjudged(moment, why_not), where, never=True)

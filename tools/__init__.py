@@ -1,0 +1,1 @@
+"""What those who work on firstfire run by hand."""
