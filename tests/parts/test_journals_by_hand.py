@@ -12,6 +12,7 @@ from tests.parts.moments import COLD, engine, moment
 from firstfire.engine.moment import Moment
 from firstfire.engine.read import with_values
 from firstfire.engine.records import JournalLoad, Way
+from firstfire.engine.working import recorded
 from firstfire.parts import ways
 
 WREN, HERON, PLOVER = (f"engines/{name}.toml" for name in ("wren", "heron", "plover"))
@@ -32,7 +33,7 @@ def asked(file: str, change: dict[str, object] | None = None, torque: float = TO
 
 
 def found(at: Moment, name: str) -> Way:
-    return next(way for way in ways(at) if way.id == name)
+    return next(way for way in ways(recorded(at)) if way.id == name)
 
 
 def test_a_printed_journal_of_15_mm_under_48_7_newton_metres() -> None:
@@ -127,7 +128,7 @@ def test_a_journal_rocks_in_its_cheek_by_equilibrium() -> None:
 
 def test_a_fillet_counts_in_fatigue_of_a_metal_and_not_before() -> None:
     once = found(asked(PLOVER, bending=10.0), "crank.journal.break")
-    assert once.inputs["notch_in_bending"] == 1.0
+    assert "notch_in_bending" not in once.inputs
     tired = replace(asked(PLOVER, bending=10.0), cycles=1e6)
     way = found(tired, "crank.journal.break")
     assert way.governs == "fatigue"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_positive, require_within
 
 PINNED = 1.0
@@ -114,6 +115,7 @@ def critical_load(
     """
     require_positive(length=length)
     slenderness = length / radius_of_gyration(second_moment, area)
+    slenderness = found("slenderness", slenderness, "", "length over radius of gyration")
     limit = transition_slenderness(modulus, yield_strength, end_condition)
     if slenderness >= limit:
         return end_condition * math.pi**2 * modulus * area / slenderness**2

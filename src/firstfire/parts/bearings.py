@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import math
+from dataclasses import replace
 
 import numpy as np
 
 from firstfire.engine.geometry import mechanism
 from firstfire.engine.joint_room import no_room
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import bearing_life, plain_bearing
 from firstfire.parts import raising, rows, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.lines import STRENGTH, projected
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
@@ -35,10 +34,8 @@ DENTS = Failure(
     source="ISO 76:2006",
     shared=True,
     during=TURNING,
-    working=(
-        Line("demand", "bearing_force", "N", "largest force on a main bearing"),
-        Line("capacity", "crank.main_bearing_static_load", "N", "static rating of the bearing"),
-    ),
+    demand_is="largest force on a main bearing",
+    capacity_is="static rating of the bearing",
 )
 
 WEARS_OUT = Failure(
@@ -50,15 +47,8 @@ WEARS_OUT = Failure(
     source="ISO 281:2007, Eq. 1; cubic mean: Shigley 9, Eq. 11-14",
     shared=True,
     during=TURNING,
-    working=(
-        Line("demand", "2 * cycles", "", "turns of the crank, two a cycle"),
-        Line(
-            "capacity",
-            "1000000 * (crank.main_bearing_dynamic_load / cubic_mean_force)**3",
-            "",
-            "turns that nine in ten such bearings outlast",
-        ),
-    ),
+    demand_is="turns of the crank, two a cycle",
+    capacity_is="turns that nine in ten such bearings outlast",
 )
 
 SEAT_POUNDED = Failure(
@@ -70,26 +60,21 @@ SEAT_POUNDED = Failure(
     source="Shigley 9, section 12-5: strengths are quoted against the mean",
     shared=True,
     during=TURNING,
-    working=(
-        projected("bearing_force", "crank.main_bearing_outside", "crank.main_bearing_width"),
-        STRENGTH,
-    ),
-)  # fmt: skip
+    demand_is="pressure on the bearing's rectangle",
+    capacity_is="its strength here and now",
+)
 
 
 @judges(DENTS)
 def dents(moment: Moment) -> Way:
     """Largest force on any main bearing against its static rating."""
-    crank, force = moment.engine.crank, _largest(moment)
     return DENTS.way(
         moment,
-        demand=force,
-        capacity=crank.main_bearing_static_load,
+        demand=_largest(moment),
+        capacity=moment.engine.crank.main_bearing_static_load,
         governs="load",
-        inputs={"bearing_force": force,
-                "crank.main_bearing_static_load": crank.main_bearing_static_load},
         raise_by=larger_bearing(moment),
-    )  # fmt: skip
+    )
 
 
 @judges(WEARS_OUT)
@@ -99,24 +84,23 @@ def wears_out(moment: Moment) -> Way:
     load = max((_cubic_mean(force) for force in moment.loads.main_bearings), default=0.0)
     if load <= 0:
         raise OutsideValidity("No force on the main bearings is known.")
-    turns = 2 * moment.cycles
-    life = bearing_life.rating_life(rating, load)
-    return WEARS_OUT.way(
+    life = bearing_life.rating_life(rating, moment.given("cubic_mean_force", load))
+    way = WEARS_OUT.way(
         moment,
-        demand=turns,
+        demand=2 * moment.cycles,
         capacity=life,
         governs="fatigue",
-        inputs={"cycles": moment.cycles, "cubic_mean_force": load,
-                "crank.main_bearing_dynamic_load": rating,
-                "life_hours": life * 2 * math.pi / max(moment.speed, 1e-9) / 3600},
         raise_by=larger_bearing(moment),
-    )  # fmt: skip
+    )
+    hours = bearing_life.life_in_seconds(life, max(moment.speed, 1e-9)) / 3600
+    # told beside: no line asks for it, and a person thinks in hours
+    return replace(way, inputs={**way.inputs, "life_hours": float(hours)})
 
 
 @judges(SEAT_POUNDED)
 def seat_pounded(moment: Moment) -> Way:
     """Peak pressure of the bearing's outside on the print that holds it."""
-    engine, force = moment.engine, _largest(moment)
+    engine = moment.engine
     crank, case = engine.crank, engine.case
     warm_at, material = warmth.mean(moment, "case"), engine.materials[case.material]
     seat = strength.of(
@@ -126,14 +110,11 @@ def seat_pounded(moment: Moment) -> Way:
     return SEAT_POUNDED.way(
         moment,
         demand=plain_bearing.projected_pressure(
-            force, crank.main_bearing_outside, crank.main_bearing_width
+            _largest(moment), crank.main_bearing_outside, crank.main_bearing_width
         ),
         capacity=seat.value,
         governs=seat.governs,
         temperature=warm_at,
-        inputs={"bearing_force": force, "crank.main_bearing_outside": crank.main_bearing_outside,
-                "crank.main_bearing_width": crank.main_bearing_width, **seat.inputs},
-        first=seat.line,
         raise_by=(
             *larger_bearing(moment),
             *raising.other_plastic("case.material", material, "crankcase", "strength_in_plane",
@@ -147,7 +128,9 @@ def _cubic_mean(force: np.ndarray) -> float:
 
 
 def _largest(moment: Moment) -> float:
-    return max((float(force.max()) for force in moment.loads.main_bearings), default=0.0)
+    """Largest force on any main bearing, N."""
+    most = max((float(force.max()) for force in moment.loads.main_bearings), default=0.0)
+    return moment.given("bearing_force", most)
 
 
 def larger_bearing(moment: Moment, *, thicker: bool = False) -> tuple[Raise, ...]:

@@ -6,7 +6,9 @@ from typing import NamedTuple
 
 from firstfire.engine.joint_room import is_across
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Array, CylinderLoads, Line, Raise, Way
+from firstfire.engine.records import Array, CylinderLoads, Raise, Way
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_ordered
 from firstfire.parts import raising, seats, strength, warmth
 from firstfire.parts.crank_joint import is_plated
@@ -14,7 +16,6 @@ from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import SHIGLEY
 from firstfire.parts.joint_raising import thicker_plate
-from firstfire.parts.lines import STRENGTH
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import IN_THE_CHEEK, Strength
@@ -32,37 +33,17 @@ CHEEK_BREAKS = Failure(
     source=f"{SHIGLEY}, Eq. 3-24; net section beside the hole",
     shared=True,
     during=TURNING,
-)  # fmt: skip
-
-_HOLE = "crank.main_journal_diameter"
-_PLATE_HOLE = "(crank.main_journal_diameter + beside_journal)"
-
-
-def _lines(thickness: str, hole: str) -> tuple[Line, ...]:
-    return (
-        Line("bending_stress",
-             f"6 * torque_there * crank.cheek_width / ({thickness} * (crank.cheek_width**3 - "
-             f"{hole}**3))", "Pa", "bending stress beside the journal"),
-        Line("pulling_stress",
-             f"crankpin_force_there / (2 * {thickness} * (crank.cheek_width - {hole}))", "Pa",
-             "pull beside it, by half of the pin's force"),
-        Line("demand", "bending_stress + pulling_stress", "Pa", "both together"),
-        STRENGTH,
-    )  # fmt: skip
-
-
-_CHEEK = _lines("crank.cheek_thickness", _HOLE)
-_PLATE = _lines("crank.joint.plate_thickness", _PLATE_HOLE)
+    demand_is="both together",
+    capacity_is="its strength here and now",
+)
 
 
 class _Web(NamedTuple):
-    """What carries the torque from pin to journal: thickness and hole, m, strength, the rest."""
+    """What carries the torque from pin to journal: thickness and hole, m, strength, changes."""
 
     thickness: float
     hole: float
     strength: Strength
-    inputs: dict[str, float]
-    working: tuple[Line, ...]
     raise_by: tuple[Raise, ...]
 
 
@@ -80,26 +61,25 @@ def cheek_breaks(moment: Moment) -> Way:
     require_ordered(hole_beside_journal=web.hole, cheek_width=width)
     bending = 6 * width / (web.thickness * (width**3 - web.hole**3))
     pulling = 1 / (2 * web.thickness * (width - web.hole))
-    stress, torque, force = max(
-        _worst_angle(bending * abs(one.torque) + pulling * one.crankpin, one)
+    _, torque, force = max(
+        _worst_angle(float(bending) * abs(one.torque) + float(pulling) * one.crankpin, one)
         for one in moment.loads.cylinders
     )
+    bent = found("bending_stress", bending * moment.given("torque_there", torque), "Pa",
+                 "bending stress beside the journal")  # fmt: skip
+    pulled = found("pulling_stress", pulling * moment.given("crankpin_force_there", force), "Pa",
+                   "pull beside it, by half of the pin's force")  # fmt: skip
     return CHEEK_BREAKS.way(
         moment,
-        demand=stress,
+        demand=bent + pulled,
         capacity=web.strength.value,
         governs=web.strength.governs,
         temperature=warmth.web(moment),
-        inputs={"torque_there": torque, "crankpin_force_there": force, "crank.cheek_width": width,
-                "crank.main_journal_diameter": crank.main_journal_diameter, **web.inputs,
-                **web.strength.inputs},
-        first=web.strength.line,
-        working=web.working,
         raise_by=(
             raising.thicker("crank.cheek_width", width, "the cheeks {} wide", "reprint_crank"),
             *web.raise_by,
         ),
-    )  # fmt: skip
+    )
 
 
 def _cheek(moment: Moment) -> _Web:
@@ -110,8 +90,7 @@ def _cheek(moment: Moment) -> _Web:
         warm=strength_left(material, warmth.web(moment)),
     )  # fmt: skip
     return _Web(
-        thickness, crank.main_journal_diameter, cheek, {"crank.cheek_thickness": thickness},
-        _CHEEK,
+        thickness, crank.main_journal_diameter, cheek,
         (
             raising.thicker("crank.cheek_thickness", thickness, "the cheeks {} thick",
                             "reprint_crank"),
@@ -125,14 +104,14 @@ def _plate(moment: Moment) -> _Web:
     crank = moment.engine.crank
     material, joint = moment.engine.materials[str(crank.joint.plate)], crank.journal.joint
     warm = strength_left(material, warmth.web(moment))
-    thickness = min(crank.joint.plate_thickness, joint.plate_thickness)
+    thickness = math.least(crank.joint.plate_thickness, joint.plate_thickness)
     pins = joint.kind in ("pinned", "keyed") and not is_across(joint)
     beside = joint.cross_pin_diameter if pins else 0.0
     return _Web(
-        thickness, crank.main_journal_diameter + beside,
+        found("plate", thickness, "m", "the thinner plate of both joints"),
+        found("hole", crank.main_journal_diameter + beside, "m",
+              "hole in it, with the pins that stand half in it"),
         strength.of_material(moment, material, warm=warm),
-        {"crank.joint.plate_thickness": thickness, "beside_journal": beside},
-        _PLATE,
         thicker_plate(seats.crankpin(moment)),
     )  # fmt: skip
 

@@ -5,77 +5,20 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import JournalLoad, Line, Raise, Way
+from firstfire.engine.records import JournalLoad, Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import combined_stress, shaft, stress_concentration
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, rows, seats, strength
 from firstfire.parts.bearings import larger_bearing
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import SHIGLEY, Seat, pin_strength
 from firstfire.parts.joint_raising import proven
-from firstfire.parts.lines import STRENGTH
 from firstfire.parts.once import once
 from firstfire.parts.softness import is_metal
 from firstfire.parts.strength import Strength
 from firstfire.parts.written import mm
-
-_ROUND = "(pi * (crank.main_journal_diameter**4 - crank.journal.rod_diameter**4))"
-_OWN = "(crank.main_journal_diameter**4 - crank.journal.rod_diameter**4) * journal_modulus"
-
-
-def _stress_lines(own: str) -> tuple[Line, ...]:
-    return (
-        Line("bending_stress",
-             f"32 * notch_in_bending * journal_moment{own} * crank.main_journal_diameter / "
-             f"{_ROUND}",
-             "Pa", "bending stress at its rim, beside the cheek"),
-        Line("torsion_stress",
-             f"16 * notch_in_torsion * journal_torque{own} * crank.main_journal_diameter / "
-             f"{_ROUND}",
-             "Pa", "twisting stress there"),
-    )  # fmt: skip
-
-
-_PLAIN = _stress_lines("")
-SHARE = Line(
-    "own_share",
-    f"{_OWN} / ({_OWN} + crank.journal.rod_diameter**4 * steel_modulus)",
-    "",
-    "share of the load that the journal takes beside its rod",
-)
-"""What the journal takes of a load beside a rod through it."""
-
-_SHARED = (
-    SHARE,
-    *_stress_lines(" * own_share"),
-)  # fmt: skip
-_BROKEN = (
-    Line("demand", "sqrt(bending_stress**2 + 3 * torsion_stress**2)", "Pa", "both as one stress"),
-    STRENGTH,
-)
-_ROD_BROKEN = (
-    Line("rod_bending",
-         "32 * journal_moment * (1 - own_share) / (pi * crank.journal.rod_diameter**3)", "Pa",
-         "bending stress in the rod inside"),
-    Line("rod_torsion",
-         "16 * journal_torque * (1 - own_share) / (pi * crank.journal.rod_diameter**3)", "Pa",
-         "twisting stress in it"),
-    Line("demand", "sqrt(rod_bending**2 + 3 * rod_torsion**2)", "Pa", "both as one stress"),
-    Line("capacity", "rod_yield", "Pa", "yield strength of the rod"),
-)  # fmt: skip
-_SPLIT = (
-    strength.SHEAR,
-    Line("used",
-         "sqrt((bending_stress / strength)**2 + (torsion_stress / shear_strength)**2)", "",
-         "share of its strength that is used"),
-    Line("demand", "used * strength", "Pa", "the same as a stress"),
-    STRENGTH,
-)  # fmt: skip
-_LOST = (
-    Line("demand", "sqrt(bending_stress**2 + 3 * torsion_stress**2)", "Pa", "both as one stress"),
-    Line("capacity", "0 * bending_stress", "Pa", "nothing: heat has left no strength"),
-)
 
 BREAKS = Failure(
     id="crank.journal.break",
@@ -90,6 +33,8 @@ BREAKS = Failure(
     source=f"{SHIGLEY}, Eq. 3-24, 3-37, 5-15, 6-33; fillet: Peterson (from memory)",
     shared=True,
     during=TURNING,
+    demand_is="both as one stress",
+    capacity_is="its strength here and now",
 )
 
 SPLITS = Failure(
@@ -104,6 +49,8 @@ SPLITS = Failure(
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
     shared=True,
     during=TURNING,
+    demand_is="the same as a stress",
+    capacity_is="its strength here and now",
 )
 
 
@@ -136,26 +83,23 @@ def breaks(moment: Moment) -> Way:
     own = own_share(moment)
     bent, twisted = _stresses(moment, felt, own)
     demand, capacity, governs = combined_stress.von_mises(bent, twisted), bears.value, bears.governs
-    lines, told = (*bears.line, *_BROKEN), bears.inputs
     rod = crank.journal.rod_diameter
     if rod > 0:
         inside = combined_stress.von_mises(
-            shaft.bending_stress(felt.moment * (1 - own), rod),
-            shaft.torsion_stress(felt.torque * (1 - own), rod),
-        )
-        most = rows.material_number("steel_mild", "yield_strength")
+            found("rod_bending", shaft.bending_stress(felt.moment * (1 - own), rod), "Pa",
+                  "bending stress in the rod inside"),
+            found("rod_torsion", shaft.torsion_stress(felt.torque * (1 - own), rod), "Pa",
+                  "twisting stress in it"),
+        )  # fmt: skip
+        most = moment.given("rod_yield", rows.material_number("steel_mild", "yield_strength"))
         if most / inside < capacity / demand:
             demand, capacity, governs = inside, most, "rod inside"
-            lines, told = _ROD_BROKEN, {"rod_yield": most}
     return BREAKS.way(
         moment,
         demand=demand,
         capacity=capacity,
         governs=governs,
         temperature=seat.temperature,
-        inputs={**_inputs(moment, felt), **told},
-        first=_SHARED if rod > 0 else _PLAIN,
-        working=lines,
         raise_by=stronger(moment, seat),
     )
 
@@ -167,23 +111,19 @@ def splits(moment: Moment) -> Way:
     bears = pin_strength(moment, seat, across=True)
     felt = _felt(moment, _notch(moment, bears))
     bent, twisted = _stresses(moment, felt, own_share(moment))
-    first = _SHARED if moment.engine.crank.journal.rod_diameter > 0 else _PLAIN
-    inputs = _inputs(moment, felt)
     if bears.value <= 0:
         return SPLITS.way(moment, demand=combined_stress.von_mises(bent, twisted), capacity=0.0,
-                          governs="temperature", inputs=inputs, first=first,
-                          working=_LOST)  # fmt: skip
+                          governs="temperature", demand_is="both as one stress",
+                          capacity_is="nothing: heat has left no strength")  # fmt: skip
     sideways = strength.shear(seat.pin, bears)
     used = combined_stress.layer_split_share(bent, twisted, bears.value, sideways)
+    used = found("used", used, "", "share of its strength that is used")
     return SPLITS.way(
         moment,
         demand=used * bears.value,
         capacity=bears.value,
         governs=bears.governs,
         temperature=seat.temperature,
-        inputs={**inputs, "shear_of_tensile": strength.shear_share(seat.pin), **bears.inputs},
-        first=(*first, *bears.line),
-        working=_SPLIT,
         raise_by=stronger(moment, seat),
     )
 
@@ -208,15 +148,17 @@ def loads_of(moment: Moment) -> tuple[JournalLoad, ...]:
 
 def _felt(moment: Moment, notch: tuple[float, float]) -> Felt:
     """The worst angle of the worst journal."""
-    in_bending, in_torsion = notch
-    worst, found = -1.0, (0.0, 0.0)
+    in_bending, in_torsion = float(notch[0]), float(notch[1])
+    worst, there = -1.0, (0.0, 0.0)
     for one in loads_of(moment):
         # σ² + 3 τ² goes with (2 M)² + 3 T², whatever the diameter
         size = 4 * (in_bending * one.bending) ** 2 + 3 * (in_torsion * one.torque) ** 2
         at = int(size.argmax())
         if size[at] > worst:
-            worst, found = float(size[at]), (float(one.bending[at]), abs(float(one.torque[at])))
-    return Felt(*found, in_bending, in_torsion)
+            worst, there = float(size[at]), (float(one.bending[at]), abs(float(one.torque[at])))
+    bending, torque = there
+    return Felt(moment.given("journal_moment", bending), moment.given("journal_torque", torque),
+                *notch)  # fmt: skip
 
 
 def _notch(moment: Moment, bears: Strength) -> tuple[float, float]:
@@ -232,22 +174,30 @@ def _notch(moment: Moment, bears: Strength) -> tuple[float, float]:
     if metal and bears.governs != "fatigue":
         return 1.0, 1.0
     thin, radius = crank.main_journal_diameter, crank.journal.fillet
-    factors = (
-        stress_concentration.fillet_in_bending(thin, min(crank.cheek_width, 6 * thin), radius),
-        stress_concentration.fillet_in_torsion(thin, min(crank.cheek_width, 2 * thin), radius),
-    )
-    length = assumed.NOTCH_LENGTH_STEEL if metal else 0.0
-    felt = [stress_concentration.fatigue_factor(max(k, 1.0), radius, length) for k in factors]
-    return felt[0], felt[1]
+    bends = stress_concentration.fillet_in_bending(thin, min(crank.cheek_width, 6 * thin), radius)
+    twists = stress_concentration.fillet_in_torsion(thin, min(crank.cheek_width, 2 * thin), radius)
+    in_bending = moment.given("notch_in_bending", max(bends, 1.0))
+    in_torsion = moment.given("notch_in_torsion", max(twists, 1.0))
+    if not metal:
+        return in_bending, in_torsion
+    length = moment.given("notch_length", assumed.NOTCH_LENGTH_STEEL)
+    return (
+        found("felt_in_bending", stress_concentration.fatigue_factor(in_bending, radius, length),
+              "", "what fatigue feels of the fillet's factor in bending"),
+        found("felt_in_torsion", stress_concentration.fatigue_factor(in_torsion, radius, length),
+              "", "what fatigue feels of that in torsion"),
+    )  # fmt: skip
 
 
 def _stresses(moment: Moment, felt: Felt, own: float) -> tuple[float, float]:
     """Bending and torsion at the rim, Pa."""
     crank = moment.engine.crank
     diameter, rod = crank.main_journal_diameter, crank.journal.rod_diameter
+    bent = felt.in_bending * shaft.bending_stress(felt.moment * own, diameter, rod)
+    twisted = felt.in_torsion * shaft.torsion_stress(felt.torque * own, diameter, rod)
     return (
-        felt.in_bending * shaft.bending_stress(felt.moment * own, diameter, rod),
-        felt.in_torsion * shaft.torsion_stress(felt.torque * own, diameter, rod),
+        found("bending_stress", bent, "Pa", "bending stress at its rim, beside the cheek"),
+        found("torsion_stress", twisted, "Pa", "twisting stress there"),
     )
 
 
@@ -257,28 +207,12 @@ def own_share(moment: Moment) -> float:
     rod = crank.journal.rod_diameter
     if rod <= 0:
         return 1.0
-    modulus = moment.engine.materials[crank.journal.material]["modulus_in_plane"]
-    return shaft.share_around_rod(crank.main_journal_diameter, rod, modulus, assumed.STEEL_MODULUS)
-
-
-def _inputs(moment: Moment, felt: Felt) -> dict[str, float]:
-    crank = moment.engine.crank
-    told = {
-        "journal_moment": felt.moment, "journal_torque": felt.torque,
-        "notch_in_bending": felt.in_bending, "notch_in_torsion": felt.in_torsion,
-        "crank.main_journal_diameter": crank.main_journal_diameter,
-        "crank.journal.rod_diameter": crank.journal.rod_diameter,
-    }  # fmt: skip
-    return told | moduli(moment)
-
-
-def moduli(moment: Moment) -> dict[str, float]:
-    """What `SHARE` asks for; nothing without a rod."""
-    crank = moment.engine.crank
-    if crank.journal.rod_diameter <= 0:
-        return {}
-    own = moment.engine.materials[crank.journal.material]
-    return {"journal_modulus": own["modulus_in_plane"], "steel_modulus": assumed.STEEL_MODULUS}
+    own = moment.engine.materials[crank.journal.material]["modulus_in_plane"]
+    modulus = moment.given("journal_modulus", own)
+    steel = moment.given("steel_modulus", assumed.STEEL_MODULUS)
+    share = shaft.share_around_rod(crank.main_journal_diameter, rod, modulus, steel)
+    return found("own_share", share, "",
+                 "share of the load that the journal takes beside its rod")  # fmt: skip
 
 
 def stronger(moment: Moment, seat: Seat) -> tuple[Raise, ...]:

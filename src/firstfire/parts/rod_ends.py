@@ -7,7 +7,7 @@ from firstfire.engine.records import Raise, Way
 from firstfire.parts import assumed, warmth
 from firstfire.parts.events import TURNING, WARM
 from firstfire.parts.failure import Failure, Where, judges, not_judged
-from firstfire.parts.lines import AIR, rises
+from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import is_metal, softens_at
 
 _WORDS = {"big_end": "big end of the rod", "small_end": "small end of the rod"}
@@ -26,8 +26,7 @@ def _melts(end: str) -> Failure:
         source="friction of the gas model, half to either side of the film; strength curve "
                "(catalog)",
         during=WARM,
-        working=rises("sliding_face", "melts_at", "the sliding face",
-                      "nothing of its strength is left"),
+        **rises_are("the sliding face", "nothing of its strength is left"),
     )  # fmt: skip
 
 
@@ -43,8 +42,7 @@ def _lets_go(end: str) -> Failure:
         ),
         source="strength curve of the material (catalog); the half is our own choice",
         during=WARM,
-        working=rises("round_the_bush", "softens_at", "the print round the bush",
-                      "half of its strength is left"),
+        **rises_are("the print round the bush", "half of its strength is left"),
     )  # fmt: skip
 
 
@@ -84,15 +82,14 @@ def _slides(end: str, kind: str) -> Where:
 
 def _melting_face(moment: Moment, failure: Failure, end: str) -> Way:
     material = moment.engine.materials[moment.parts.rod.material]
-    limit, air = softens_at(material, 0.0), warmth.ambient(moment)
-    face = warmth.surface(moment, end)
+    limit = moment.given("melts_at", softens_at(material, 0.0))
+    face = moment.given("sliding_face", warmth.surface(moment, end))
     return failure.way(
         moment,
         demand=warmth.rise(moment, face),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=face,
-        inputs={"sliding_face": face, "melts_at": limit, AIR: air},
         raise_by=(
             Raise(f"Press a bronze bush into the {_WORDS[end]}", {f"rod.{end}": "bush"},
                   "reprint_rod"),
@@ -104,15 +101,14 @@ def _melting_face(moment: Moment, failure: Failure, end: str) -> Way:
 
 def _loosening_bush(moment: Moment, failure: Failure, end: str) -> Way:
     material = moment.engine.materials[moment.parts.rod.material]
-    limit, air = softens_at(material, assumed.SOFT), warmth.ambient(moment)
-    there = warmth.surface(moment, end)
+    limit = moment.given("softens_at", softens_at(material, assumed.SOFT))
+    there = moment.given("round_the_bush", warmth.surface(moment, end))
     return failure.way(
         moment,
         demand=warmth.rise(moment, there),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=there,
-        inputs={"round_the_bush": there, "softens_at": limit, AIR: air},
         raise_by=(
             Raise(f"Fit a needle bearing in the {_WORDS[end]}", {f"rod.{end}": "needle"},
                   "reprint_rod"),
