@@ -3,12 +3,12 @@
 import math
 
 import pytest
-from tests.parts.moments import engine, moment, said
+from tests.parts.moments import engine, moment, numbers, said
 from tests.parts.test_sizes import BASE
 
 import firstfire as ff
-from firstfire.engine.arithmetic import worked_out
 from firstfire.engine.read import with_values
+from firstfire.engine.working import recorded
 from firstfire.errors import EngineFileError
 from firstfire.parts.all import ways
 from firstfire.runs.point import spark_angle
@@ -18,7 +18,7 @@ WREN, HERON, PLOVER = (f"engines/{name}.toml" for name in ("wren", "heron", "plo
 
 
 def find(described, name, **what):
-    return next(w for w in ways(moment(described, **what)) if w.id == name)
+    return next(w for w in ways(recorded(moment(described, **what))) if w.id == name)
 
 
 def flywheel(**joint):
@@ -35,9 +35,7 @@ def test_a_joint_glued_besides_holds_the_larger_of_both(kind, bond):
     # What the key leaves of the shaft limits it as before.
     assert alone.capacity <= both.capacity <= max(alone.capacity, glue.capacity)
     assert "stiffer" in both.formula
-    values = dict(both.inputs)
-    for line in both.working:
-        values[line.name] = worked_out(line.expression, values)
+    values = numbers(both)
     assert values["joint_holds"] == pytest.approx(
         max(values["bond_holds"], values["without_bond_holds"])
     )

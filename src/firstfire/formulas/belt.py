@@ -6,7 +6,7 @@ from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 
-def pulley_pitch_diameter(teeth: int, pitch: float) -> float:
+def pulley_pitch_diameter(teeth: float, pitch: float) -> float:
     """Pitch diameter of a toothed pulley, m: d = z P/π, outside its rim.
 
     Parameters
@@ -134,7 +134,7 @@ def centre_distance_for(small_diameter: float, large_diameter: float, length: fl
     return (low + high) / 2
 
 
-def teeth_in_mesh(teeth: int, wrap: float) -> float:
+def teeth_in_mesh(teeth: float, wrap: float) -> float:
     """Teeth of a pulley that the belt embraces: z × wrap/2π; at least 6 wanted.
 
     Parameters
@@ -186,7 +186,7 @@ def mesh_factor(meshing_teeth: float) -> float:
     (1.0, 0.6)
     """
     require_within(2.0, math.inf, because="such a drive is not rated", teeth_in_mesh=meshing_teeth)
-    return min(1.0, 1 - 0.2 * (6 - math.floor(meshing_teeth)))
+    return math.least(1.0, 1 - 0.2 * (6 - math.floor(meshing_teeth)))
 
 
 def effective_pull(torque: float, pitch_diameter: float) -> float:

@@ -33,10 +33,10 @@ def share_beside_cross_holes(diameter: float, hole: float) -> float:
     0.717
     """
     require_ordered(zero=0.0, hole=hole, diameter=diameter)
-    return max(0.0, 1 - 8 * hole / (3 * math.pi * diameter))
+    return math.most(0.0, 1 - 8 * hole / (3 * math.pi * diameter))
 
 
-def share_beside_keyways(diameter: float, width: float, depth: float, count: int = 1) -> float:
+def share_beside_keyways(diameter: float, width: float, depth: float, count: float = 1) -> float:
     """Share of a shaft's torsional strength that keyways leave: (1 - 0.2 w/d - 1.1 h/d)^n.
 
     Moore's tests were of one keyway; each further one is taken to leave as much again of what is

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_positive, require_within
 
 
-def side(flats: int, across_flats: float) -> float:
+def side(flats: float, across_flats: float) -> float:
     """Length of one side of a regular prism, m: a = s tan(π/N).
 
     Parameters
@@ -32,10 +33,11 @@ def side(flats: int, across_flats: float) -> float:
     """
     require_positive(across_flats=across_flats)
     require_within(3, 12, because="a prism of that many flats is no polygon joint", flats=flats)
-    return across_flats * math.tan(math.pi / flats)
+    long = across_flats * math.tan(math.pi / flats)
+    return found("side", long, "m", "side of the polygon (tangent of an angle in radians)")
 
 
-def corner_pressure(torque: float, flats: int, across_flats: float, length: float) -> float:
+def corner_pressure(torque: float, flats: float, across_flats: float, length: float) -> float:
     """Pressure at the corners, rising linearly from mid-flat, Pa.
 
     p = 12 T/(N L a²). The fit must be close: with play the load gathers at the corner line.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import (
     require_not_negative,
     require_ordered,
@@ -60,17 +61,18 @@ def contact_pressure(
     require_not_negative(shaft_bore=shaft_bore)
     require_ordered(shaft_bore=shaft_bore, diameter=diameter, hub_outer_diameter=hub_outer_diameter)
     require_positive(hub_modulus=hub_modulus, shaft_modulus=shaft_modulus)
-    if interference <= 0:
-        return 0.0
+    pressed = math.most(interference, 0.0)
     require_within(
         0.0,
         0.05,
         because="beyond it the hub no longer answers with small elastic strain",
-        interference_over_diameter=interference / diameter,
+        interference_over_diameter=pressed / diameter,
     )
     hub = (_hoop_per_pressure(diameter, hub_outer_diameter) + hub_poisson) / hub_modulus
+    hub = found("hub_gives", hub, "1/Pa", "what the hub gives way")
     shaft = (_hoop_per_pressure(shaft_bore, diameter) - shaft_poisson) / shaft_modulus
-    return interference / (diameter * (hub + shaft))
+    shaft = found("pin_gives", shaft, "1/Pa", "what the pin gives way")
+    return pressed / (diameter * (hub + shaft))
 
 
 def hub_hoop_stress(pressure: float, diameter: float, hub_outer_diameter: float) -> float:
@@ -191,4 +193,6 @@ def slip_force(pressure: float, diameter: float, length: float, friction: float)
 
 
 def _hoop_per_pressure(inner: float, outer: float) -> float:
+    if inner == 0:
+        return 1.0
     return (outer**2 + inner**2) / (outer**2 - inner**2)

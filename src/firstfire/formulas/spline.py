@@ -9,7 +9,7 @@ from firstfire.formulas.validity import require_ordered, require_positive, requi
 def tooth_pressure(
     torque: float,
     *,
-    teeth: int,
+    teeth: float,
     root_diameter: float,
     outside_diameter: float,
     length: float,
@@ -57,7 +57,7 @@ def tooth_pressure(
 
 
 def tooth_root_shear(
-    torque: float, *, teeth: int, root_diameter: float, tooth_width: float, length: float
+    torque: float, *, teeth: float, root_diameter: float, tooth_width: float, length: float
 ) -> float:
     """Shear stress at the root of the teeth, Pa: τ = 2T/(z d_r w L).
 

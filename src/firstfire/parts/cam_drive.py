@@ -5,27 +5,16 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import belt
+from firstfire.formulas.recorded import found
 from firstfire.parts import joint_hold, rows, seats, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.joint_parts import SHIGLEY
 from firstfire.parts.once import once
 from firstfire.parts.written import mm, newton
-
-_PULL = (
-    Line("pulley", "cam_drive.teeth_crank * cam_drive.pitch / pi", "m",
-         "pitch diameter of the crank's pulley"),
-    Line("large_pulley", "cam_drive.teeth_cam * cam_drive.pitch / pi", "m",
-         "pitch diameter of the cam's pulley"),
-    Line("wrap", "pi - 2 * asin((large_pulley - pulley) / (2 * cam_drive.centre_distance))", "",
-         "how far the belt goes round the small pulley (radians)"),
-    Line("meshing", "floor(cam_drive.teeth_crank * wrap / (2 * pi))", "", "whole teeth in mesh"),
-    Line("mesh_factor", "min(1, 1 - 0.2 * (6 - meshing))", "", "what so few teeth leave"),
-    Line("demand", "2 * cam_torque_at_crank / pulley / cam_drive.count", "N", "pull on one belt"),
-)  # fmt: skip
 
 JUMPS = Failure(
     id="cam_drive.belt.jump",
@@ -40,11 +29,8 @@ JUMPS = Failure(
            "no test of jump torque was found",
     shared=True,
     during=TURNING,
-    working=(
-        *_PULL,
-        Line("capacity", "2 * cam_drive.tension * mesh_factor", "N",
-             "pull at which the slack side goes slack"),
-    ),
+    demand_is="pull on one belt",
+    capacity_is="pull at which the slack side goes slack",
 )  # fmt: skip
 
 TEARS = Failure(
@@ -59,15 +45,8 @@ TEARS = Failure(
     source="belt makers' handbook D265, p. T-15, Table 3 (catalog row of the belt)",
     shared=True,
     during=TURNING,
-    working=(
-        *_PULL,
-        Line(
-            "capacity",
-            "belt_pull_a_width * cam_drive.width * mesh_factor",
-            "N",
-            "pull that such a belt is rated for",
-        ),
-    ),
+    demand_is="pull on one belt",
+    capacity_is="pull that such a belt is rated for",
 )
 
 WHEEL_SLIPS = Failure(
@@ -79,7 +58,8 @@ WHEEL_SLIPS = Failure(
     source=SHIGLEY,
     shared=True,
     during=TURNING,
-    working=(Line("demand", "cam_torque_at_crank", "N*m", "largest torque of the cams"),),
+    demand_is="largest torque of the cams",
+    capacity_is="torque that the joint holds",
 )  # fmt: skip
 
 DRIVE_FAILS = Failure(
@@ -108,7 +88,6 @@ CAM_WEARS = Failure(
 class Pull(NamedTuple):
     """Pull on one belt, N, and what the belt's teeth in mesh leave of its rating."""
 
-    torque: float
     each: float
     mesh: float
 
@@ -128,7 +107,6 @@ def jumps(moment: Moment) -> Way:
         demand=pull.each,
         capacity=2 * drive.tension * pull.mesh,
         governs="tension",
-        inputs={**_pull_inputs(moment), "cam_drive.tension": drive.tension},
         raise_by=(
             Raise(f"Tension the belt to {tighter} in each span", {"cam_drive.tension": tighter},
                   "more_belt_tension"),
@@ -142,7 +120,7 @@ def jumps(moment: Moment) -> Way:
 def tears(moment: Moment) -> Way:
     """Pull of the cams' largest torque against what the belt is rated for."""
     drive, pull = moment.engine.cam_drive, _pull(moment)
-    a_width = rows.belt_pull(drive.belt, drive.pitch)
+    a_width = moment.given("belt_pull_a_width", rows.belt_pull(drive.belt, drive.pitch))
     rated = a_width * drive.width * pull.mesh
     wider = mm(1.5 * drive.width, 1.0)
     return TEARS.way(
@@ -150,8 +128,6 @@ def tears(moment: Moment) -> Way:
         demand=pull.each,
         capacity=rated,
         governs="belt",
-        inputs={**_pull_inputs(moment), "belt_pull_a_width": a_width,
-                "cam_drive.width": drive.width},
         raise_by=(
             Raise(f"Fit a belt {wider} wide", {"cam_drive.width": wider}, "wider_belt"),
             *_coarser(drive.pitch),
@@ -171,11 +147,9 @@ def wheel_slips(moment: Moment) -> Way:
         capacity=held.torque,
         governs=held.governs,
         temperature=warmth.ambient(moment),
-        inputs={"cam_torque_at_crank": torque, **held.inputs},
         raise_by=held.raise_by,
         formula=held.formula.replace("twist", "cams' torque", 1),
         source=held.source,
-        working=WHEEL_SLIPS.working + held.working,
     )
 
 
@@ -190,13 +164,19 @@ cam_wears = not_judged(CAM_WEARS, "the engine file does not say how wide and of 
 @once
 def _pull(moment: Moment) -> Pull:
     drive, torque = moment.engine.cam_drive, _cam_torque(moment)
-    small, large = (
-        belt.pulley_pitch_diameter(teeth, drive.pitch)
-        for teeth in (drive.teeth_crank, drive.teeth_cam)
+    teeth = moment.given("cam_drive.teeth_crank", drive.teeth_crank)
+    small = found("pulley", belt.pulley_pitch_diameter(teeth, drive.pitch), "m",
+                  "pitch diameter of the crank's pulley")  # fmt: skip
+    large = belt.pulley_pitch_diameter(
+        moment.given("cam_drive.teeth_cam", drive.teeth_cam), drive.pitch
     )
-    wrap = belt.wrap_on_small(small, large, drive.centre_distance)
-    mesh = belt.mesh_factor(belt.teeth_in_mesh(drive.teeth_crank, wrap))
-    return Pull(torque, belt.effective_pull(torque, small) / drive.count, mesh)
+    large = found("large_pulley", large, "m", "pitch diameter of the cam's pulley")
+    wrap = found("wrap", belt.wrap_on_small(small, large, drive.centre_distance), "",
+                 "how far the belt goes round the small pulley (radians)")  # fmt: skip
+    meshing = found("meshing", belt.teeth_in_mesh(teeth, wrap), "", "teeth in mesh")
+    mesh = found("mesh_factor", belt.mesh_factor(meshing), "", "what so few teeth leave")
+    pull = belt.effective_pull(torque, small) / moment.given("cam_drive.count", drive.count)
+    return Pull(pull, mesh)
 
 
 def _cam_torque(moment: Moment) -> float:
@@ -204,18 +184,8 @@ def _cam_torque(moment: Moment) -> float:
     torques = list(moment.loads.joint_torques.values())
     if not torques:
         raise OutsideValidity("The torque of the cams is not known: no crank joint is listed.")
-    return max(float(torques[-1].max()), -float(torques[-1].min()))
-
-
-def _pull_inputs(moment: Moment) -> dict[str, float]:
-    """Numbers put in of `_pull`."""
-    drive, pull = moment.engine.cam_drive, _pull(moment)
-    return {
-        "cam_torque_at_crank": pull.torque, "cam_drive.teeth_crank": drive.teeth_crank,
-        "cam_drive.teeth_cam": drive.teeth_cam, "cam_drive.pitch": drive.pitch,
-        "cam_drive.centre_distance": drive.centre_distance, "cam_drive.count": drive.count,
-        "mesh_factor": pull.mesh,
-    }  # fmt: skip
+    largest = max(float(torques[-1].max()), -float(torques[-1].min()))
+    return moment.given("cam_torque_at_crank", largest)
 
 
 def _second_belt(count: int) -> tuple[Raise, ...]:

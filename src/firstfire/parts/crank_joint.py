@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.engine.sections.joint import Joint
 from firstfire.parts import joint_hold, seats, warmth
 from firstfire.parts.events import TURNING
@@ -24,7 +24,8 @@ SLIPS = Failure(
     source=_SHIGLEY,
     shared=True,
     during=TURNING,
-    working=(Line("demand", "twist", "N*m", "largest twist about the pin"),),
+    demand_is="largest twist about the pin",
+    capacity_is="torque that the joint holds",
 )
 
 TWISTS = Failure(
@@ -36,7 +37,8 @@ TWISTS = Failure(
     source=_SHIGLEY,
     shared=True,
     during=TURNING,
-    working=(Line("demand", "twist", "N*m", "largest twist about the pin"),),
+    demand_is="largest twist about the pin",
+    capacity_is="torque that the joint holds",
 )
 
 FRETS = Failure(
@@ -85,7 +87,7 @@ def twists(moment: Moment) -> Way:
 
 
 def _twisted(moment: Moment, failure: Failure) -> Way:
-    twist, worst = _largest(moment)
+    twist = moment.given("twist", _largest(moment))
     held = joint_hold.hold(moment, seats.crankpin(moment), twist)
     ample = held.torque > _AMPLE * twist
     return failure.way(
@@ -94,11 +96,9 @@ def _twisted(moment: Moment, failure: Failure) -> Way:
         capacity=held.torque,
         governs=held.governs,
         temperature=warmth.crankpin(moment),
-        inputs={"twist": twist, "worst_joint": worst, **held.inputs},
         raise_by=held.raise_by if ample else (*held.raise_by, *in_one_piece(moment)),
         formula=held.formula,
         source=held.source,
-        working=failure.working + held.working,
     )
 
 
@@ -146,14 +146,10 @@ plate_works_loose = not_judged(
 )
 
 
-def _largest(moment: Moment) -> tuple[float, float]:
-    """Largest size of twist of any joint, N·m, and that joint's place from the flywheel."""
-    largest, place = 0.0, 0
-    for number, twist in enumerate(moment.loads.joint_twists.values(), start=1):
-        here = max(float(twist.max()), -float(twist.min()))
-        if here > largest:
-            largest, place = here, number
-    return largest, float(place)
+def _largest(moment: Moment) -> float:
+    """Largest size of twist of any joint, N·m."""
+    twists = moment.loads.joint_twists.values()
+    return max((max(float(one.max()), -float(one.min())) for one in twists), default=0.0)
 
 
 JUDGEMENTS = (slips, twists, frets, plate_works_loose)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import flywheel
 from firstfire.parts import joint_hold, seats, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.joint_parts import SHIGLEY
-from firstfire.parts.lines import STRENGTH
 from firstfire.parts.softness import strength_left
 from firstfire.parts.written import mm_down, rpm
 
@@ -24,6 +23,7 @@ BURSTS = Failure(
     hazard=True,
     shared=True,
     during=TURNING,
+    capacity_is="its strength here and now",
 )
 
 COMES_OFF = Failure(
@@ -36,7 +36,8 @@ COMES_OFF = Failure(
     hazard=True,
     shared=True,
     during=TURNING,
-    working=(Line("demand", "largest_torque", "N*m", "largest torque through its seat"),),
+    demand_is="largest torque through its seat",
+    capacity_is="torque that the joint holds",
 )  # fmt: skip
 
 LOAD_COMES_OFF = Failure(
@@ -63,20 +64,6 @@ BLADE_FLIES = Failure(
     during=TURNING,
 )
 
-_RIM = Line("rim_speed", "speed * flywheel.diameter / 2", "m/s", "speed of its rim")
-_HOLED = (
-    _RIM,
-    Line("demand",
-         "density * rim_speed**2 / 4 * (3 + poisson + (1 - poisson) * (flywheel.bore / "
-         "flywheel.diameter)**2)", "Pa", "pull round its hole"),
-    STRENGTH,
-)  # fmt: skip
-_FULL = (
-    _RIM,
-    Line("demand", "density * rim_speed**2 * (3 + poisson) / 8", "Pa", "pull in its middle"),
-    STRENGTH,
-)
-
 
 def has_wheel(moment: Moment) -> bool:
     """Whether there is a flywheel besides what the engine drives."""
@@ -94,7 +81,11 @@ def bursts(moment: Moment) -> Way:
     wheel = moment.engine.flywheel
     material = moment.engine.materials[wheel.material]
     stress = flywheel.disc_stress(
-        wheel.diameter, material["density"], material["poisson"], moment.speed, wheel.bore
+        wheel.diameter,
+        moment.given("density", material["density"]),
+        moment.given("poisson", material["poisson"]),
+        moment.speed,
+        wheel.bore,
     )
     bears = strength.of_material(
         moment, material, warm=strength_left(material, warmth.ambient(moment)), load="once"
@@ -107,11 +98,7 @@ def bursts(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warmth.ambient(moment),
-        inputs={"speed": moment.speed, "flywheel.diameter": wheel.diameter,
-                "flywheel.bore": wheel.bore, "density": material["density"],
-                "poisson": material["poisson"], **bears.inputs},
-        first=bears.line,
-        working=_HOLED if wheel.bore > 0 else _FULL,
+        demand_is="pull round its hole" if wheel.bore > 0 else "pull in its middle",
         raise_by=(
             Raise(f"Limit the speed to {slower} by spark",
                   {"spark.limit_speed": slower, "spark.limited_by": "spark"}, "limit_speed"),
@@ -127,7 +114,7 @@ def comes_off(moment: Moment) -> Way:
     torques = next(iter(moment.loads.joint_torques.values()), None)
     if torques is None:
         raise OutsideValidity("The torque on the flywheel is not known: no crank joint is listed.")
-    torque = float(abs(torques).max())
+    torque = moment.given("largest_torque", float(abs(torques).max()))
     held = joint_hold.hold(moment, seats.flywheel(moment), torque)
     return COMES_OFF.way(
         moment,
@@ -135,11 +122,9 @@ def comes_off(moment: Moment) -> Way:
         capacity=held.torque,
         governs=held.governs,
         temperature=warmth.ambient(moment),
-        inputs={"largest_torque": torque, **held.inputs},
         raise_by=held.raise_by,
         formula=held.formula.replace("twist", "torque", 1),
         source=held.source,
-        working=COMES_OFF.working + held.working,
     )
 
 

@@ -113,7 +113,6 @@ FOUND: dict[str, Input] = {
     "journal_torque": Input("torque there", "torque", by=_FORCES),
     "largest_torque": Input("largest torque through it", "torque", by=_FORCES),
     "largest_moment": Input("largest bending moment", "torque", by=_FORCES),
-    "worst_joint": Input("joint of that twist", "ratio", by=_FORCES),
     "bearing_force": Input("largest force on a main bearing", "force", by=_FORCES),
     "cubic_mean_force": Input("cubic mean force on a main bearing", "force", by=_FORCES),
     "cam_torque_at_crank": Input("cams' torque at the crank", "torque", by=_FORCES),
@@ -233,6 +232,8 @@ FOUND: dict[str, Input] = {
     "squeeze_left": Input("squeeze left over", "ratio", by=OUTCOME),
     "fill_warm": Input("share of groove filled", "ratio", by=OUTCOME),
     "squeeze_warm": Input("warm squeeze", "ratio", by=OUTCOME),
+    "glue_shear_at_room": _looked_up("glue's shear strength at 23 °C", "stress",
+                                     "shear_strength_on_plastic", "shear_strength"),
     # standards and tables
     "thread_diameter": _standard("thread's diameter", "length", "thread table (ISO 724)"),
     "thread_pitch": _standard("thread's pitch", "length", "thread table (ISO 724)"),
@@ -249,6 +250,7 @@ FOUND: dict[str, Input] = {
                                  "plastic 0.5, metal 0.577"),
     "hub_shear_share": _assumed("hub's shear over tensile", "ratio", "plastic 0.5, metal 0.577"),
     "pin_shear_share": _assumed("pin's shear over tensile", "ratio", "plastic 0.5, metal 0.577"),
+    "layered_shear_share": _assumed("layered pin's shear over tensile", "ratio", "plastic 0.5"),
     "nut_factor": _assumed("nut factor", "ratio", "Shigley 9, Table 8-15, as received"),
     "overtightened": _assumed("overtightened by", "ratio", "what this event is"),
     "plug_reach": _assumed("plug's thread over its diameter", "ratio", "common practice"),
@@ -286,6 +288,7 @@ _JOINT = {
     "diameter": "joint's diameter",
     "flats": "flats or teeth",
     "interference": "interference",
+    "length": "joint's length",
 }
 
 SAID: dict[str, str] = {
@@ -294,7 +297,6 @@ SAID: dict[str, str] = {
         for joint in ("crank", "crank.journal", "flywheel", "cam_drive")
         for name, words in _JOINT.items()
     },
-    "crank.joint.length": "joint's length",
     "body.foot.circle_diameter": "circle of the foot's screws",
     "body.foot.fillet": "radius in the foot's corner",
     "body.foot.thickness": "foot's thickness",
@@ -326,6 +328,7 @@ SAID: dict[str, str] = {
     "doubt.press_friction": "doubt of friction",
     "flywheel.bore": "flywheel's hole",
     "flywheel.diameter": "flywheel's diameter",
+    "flywheel.thickness": "flywheel's thickness",
     "gasket.cure_time": "time it cured",
     "gasket.inside_diameter": "gasket's inside",
     "gasket.width": "gasket's width",

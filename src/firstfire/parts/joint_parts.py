@@ -6,22 +6,21 @@ cheek, a plate screwed to it, a wheel.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from dataclasses import dataclass, field
 
 from firstfire.engine.joint_room import no_room
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise
+from firstfire.engine.records import Raise
 from firstfire.engine.sections import joint as said
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import beside, found
 from firstfire.parts import strength
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import Load, Strength
 
 SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 ROLOFF = "H. Wittel and others, Roloff/Matek Maschinenelemente (from memory)"
-_WRITTEN_FOR = "crank.joint."
 
 
 @dataclass(frozen=True)
@@ -32,7 +31,7 @@ class Hold:
     ----------
     torque
         N·m.
-    governs, formula, source, inputs, raise_by, working
+    governs, formula, source, raise_by
         As the record of a way to fail has them.
     """
 
@@ -40,19 +39,7 @@ class Hold:
     governs: str
     formula: str
     source: str
-    inputs: Mapping[str, float]
     raise_by: tuple[Raise, ...] = ()
-    working: tuple[Line, ...] = ()
-
-
-def holds(expression: str, words: str = "torque that the joint holds") -> Line:
-    """The last line of a joint's own law: the torque it holds."""
-    return Line("joint_holds", expression, "N*m", words)
-
-
-CRUSHING = Line(
-    "bearing_strength", "min(hub_strength, pin_strength)", "Pa", "the weaker of pin and hub"
-)
 
 
 @dataclass(frozen=True)
@@ -128,25 +115,24 @@ class Seat:
         """Whether pin and hub both are of metal."""
         return self.hub.metal and is_metal(self.pin)
 
-    def told(self, **values: float) -> dict[str, float]:
-        """Fields of the joint as numbers put in."""
-        return {self.prefix + name: value for name, value in values.items()}
+    @property
+    def pins(self) -> float:
+        """How many pins or keys, for a law."""
+        return self.beside(f"{self.prefix}cross_pins", self.joint.cross_pins)
 
-    def lines(self, *lines: Line) -> tuple[Line, ...]:
-        """Lines written for the crankpin's joint, for this one."""
-        return _for(lines, self.prefix)
+    @property
+    def flats(self) -> float:
+        """How many flats or teeth, for a law."""
+        return self.beside(f"{self.prefix}flats", self.joint.flats)
+
+    def beside(self, name: str, value: float) -> float:
+        """A number put in that is no size of the engine: recorded where its sizes are."""
+        return beside(self.joint.diameter, name, value)
 
     def fits(self, count: int, size: float, length: float | None = None) -> bool:
         """Whether so many pins or keys of this size go into it."""
         long = self.hub.length if length is None else length
         return no_room(self.joint, long, self.hub.outside, count, size) is None
-
-
-@lru_cache(maxsize=128)
-def _for(lines: tuple[Line, ...], prefix: str) -> tuple[Line, ...]:
-    return tuple(
-        replace(line, expression=line.expression.replace(_WRITTEN_FOR, prefix)) for line in lines
-    )
 
 
 @dataclass(frozen=True)
@@ -157,11 +143,22 @@ class Bears:
     pin: Strength
     layered: Strength
 
+    @property
+    def crushing(self) -> float:
+        """What hub and pin both bear where they press on each other, Pa."""
+        weaker = math.least(self.hub.value, self.pin.value)
+        return found("bearing_strength", weaker, "Pa", "the weaker of pin and hub")
+
+
+def each(name: str, stress: float, words: str) -> float:
+    """Stress that each newton-metre makes, Pa/(N·m), with a line of its own."""
+    return found(name, stress, "Pa/(N*m)", f"{words} for each N·m")
+
 
 def bears(moment: Moment, seat: Seat) -> Bears:
     """What both sides of a joint bear here and now."""
-    pin = pin_strength(moment, seat, across=False)
-    layered = pin_strength(moment, seat, across=True) if seat.layered else pin
+    pin = pin_strength(moment, seat, across=False, place="pin_")
+    layered = pin_strength(moment, seat, across=True, place="layered_") if seat.layered else pin
     return Bears(hub_strength(moment, seat), pin, layered)
 
 
@@ -170,12 +167,13 @@ def hub_strength(moment: Moment, seat: Seat, load: Load = "pulse") -> Strength:
     body = seat.hub
     warm = strength_left(body.material, seat.temperature)
     return strength.of_material(
-        moment, body.material, warm=warm, printed=body.printed, load=load, section=body.share
-    )
+        moment, body.material, warm=warm, printed=body.printed, load=load, section=body.share,
+        place="hub_", name="hub_strength",
+    )  # fmt: skip
 
 
-def pin_strength(moment: Moment, seat: Seat, *, across: bool) -> Strength:
-    """Of the pin; across its layers where it has them, if asked."""
+def pin_strength(moment: Moment, seat: Seat, *, across: bool, place: str = "") -> Strength:
+    """Of the pin; across its layers where it has them, if asked; its names begin with `place`."""
     warm = strength_left(seat.pin, seat.temperature)
     printed = seat.layered or not is_metal(seat.pin)
     return strength.of_material(
@@ -185,15 +183,6 @@ def pin_strength(moment: Moment, seat: Seat, *, across: bool) -> Strength:
         printed=printed,
         across=across and seat.layered,
         section=seat.pin_share,
+        place=place,
+        name=f"{place}strength",
     )
-
-
-def both_lines(in_hub: Strength, in_pin: Strength) -> tuple[Line, ...]:
-    """Lines of both strengths."""
-    return in_hub.line_as("hub_", "hub_strength") + in_pin.line_as("pin_", "pin_strength")
-
-
-def said_lines(seat: Seat, in_hub: Strength, in_pin: Strength, law: Sequence[Line]
-               ) -> tuple[Line, ...]:  # fmt: skip
-    """Lines of both strengths, and of a law for this joint."""
-    return both_lines(in_hub, in_pin) + seat.lines(*law)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import mathematics as math
+from firstfire.formulas import press_fit
 from firstfire.parts import joint_hold, seats, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges
@@ -26,7 +26,8 @@ SLIPS = Failure(
     source=SHIGLEY,
     shared=True,
     during=TURNING,
-    working=(Line("demand", "largest_torque", "N*m", "largest torque through it"),),
+    demand_is="largest torque through it",
+    capacity_is="torque that the joint holds",
 )  # fmt: skip
 
 ROCKS = Failure(
@@ -41,19 +42,16 @@ ROCKS = Failure(
     source="equilibrium, the pressure as a cosine round the joint and linear along it",
     shared=True,
     during=TURNING,
-    working=(
-        Line("demand",
-             "12 * largest_moment / (pi * crank.journal.joint.diameter * rocked_length**2)", "Pa",
-             "pressure at the ends of the joint"),
-        Line("capacity", "min(hub_strength, pin_strength)", "Pa", "the weaker of both"),
-    ),
+    demand_is="pressure at the ends of the joint",
+    capacity_is="the weaker of both",
 )  # fmt: skip
 
 
 @judges(SLIPS, where=is_held)
 def slips(moment: Moment) -> Way:
     """Largest torque through any journal against what its joint holds."""
-    torque = max(float(abs(one.torque).max()) for one in loads_of(moment))
+    largest = max(float(abs(one.torque).max()) for one in loads_of(moment))
+    torque = moment.given("largest_torque", largest)
     held = joint_hold.hold(moment, seats.journal(moment), torque)
     return SLIPS.way(
         moment,
@@ -61,11 +59,9 @@ def slips(moment: Moment) -> Way:
         capacity=held.torque,
         governs=held.governs,
         temperature=warmth.web(moment),
-        inputs={"largest_torque": torque, **held.inputs},
         raise_by=held.raise_by,
         formula=held.formula.replace("twist", "torque", 1),
         source=held.source,
-        working=SLIPS.working + held.working,
     )
 
 
@@ -76,23 +72,21 @@ def rocks(moment: Moment) -> Way:
     A journal in a plate goes on through the printed cheek, which holds it over more length.
     """
     seat, engine = seats.journal(moment), moment.engine
-    bending = max(float(one.bending.max()) for one in loads_of(moment))
-    pin = pin_strength(moment, seat, across=False)
-    found = []
+    largest = max(float(one.bending.max()) for one in loads_of(moment))
+    bending = moment.given("largest_moment", largest)
+    pin = pin_strength(moment, seat, across=False, place="pin_")
+    tried = []
     for length, hub in _lengths(moment, seat):
-        pressure = 12 * bending / (math.pi * seat.joint.diameter * length**2)
-        found.append((min(hub.value, pin.value) / max(pressure, 1e-9), pressure, length, hub))
-    _, pressure, length, hub = max(found, key=lambda one: one[0])
+        pressure = press_fit.rocking_pressure(bending, seat.joint.diameter, length)
+        tried.append((min(hub.value, pin.value) / max(pressure, 1e-9), pressure, length, hub))
+    _, pressure, length, hub = max(tried, key=lambda one: one[0])
     thick = mm(1.25 * engine.crank.cheek_thickness)
     return ROCKS.way(
         moment,
         demand=pressure,
-        capacity=min(hub.value, pin.value),
+        capacity=math.least(hub.value, pin.value),
         governs=hub.governs if hub.value < pin.value else pin.governs,
         temperature=seat.temperature,
-        inputs={"largest_moment": bending, **seat.told(diameter=seat.joint.diameter),
-                "rocked_length": length, **hub.inputs_as("hub_"), **pin.inputs_as("pin_")},
-        first=hub.line_as("hub_", "hub_strength") + pin.line_as("pin_", "pin_strength"),
         raise_by=(
             Raise(f"Make the cheeks {thick} thick, the journals going through them",
                   {"crank.cheek_thickness": thick}, "reprint_crank"),
@@ -108,12 +102,12 @@ def _lengths(moment: Moment, seat: Seat) -> list[tuple[float, Strength]]:
     """Lengths over which a journal is held, m, each with its hub's strength when pressed."""
     crank = moment.engine.crank
     own = seat.hub
-    found = [(own.length, _pressed(moment, own.material.key, own.printed, own.share))]
+    held = [(own.length, _pressed(moment, own.material.key, own.printed, own.share))]
     if own.length < crank.cheek_thickness:
         share = pulled_share(crank, (crank.cheek_width - seat.joint.diameter) / 2)
         printed = crank.made == "printed"
-        found.append((crank.cheek_thickness, _pressed(moment, crank.material, printed, share)))
-    return found
+        held.append((crank.cheek_thickness, _pressed(moment, crank.material, printed, share)))
+    return held
 
 
 def _pressed(moment: Moment, key: str, printed: bool, share: float) -> Strength:
@@ -121,7 +115,7 @@ def _pressed(moment: Moment, key: str, printed: bool, share: float) -> Strength:
     printed = printed and not is_metal(material)
     return strength.of_material(
         moment, material, warm=strength_left(material, warmth.web(moment)), load="pressed",
-        printed=printed, section=share if printed else 1.0,
+        printed=printed, section=share if printed else 1.0, place="hub_", name="hub_strength",
     )  # fmt: skip
 
 

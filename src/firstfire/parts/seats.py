@@ -8,6 +8,8 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections import joint as said
 from firstfire.engine.sections.make import Laid
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import warmth
 from firstfire.parts.joint_parts import Hub, Seat
 from firstfire.parts.section import pulled_share, turned_share
@@ -58,7 +60,8 @@ def journal(moment: Moment) -> Seat:
 def flywheel(moment: Moment) -> Seat:
     """Flywheel on the shaft's end."""
     engine, wheel = moment.engine, moment.engine.flywheel
-    long = min(wheel.joint.length, wheel.thickness)
+    long = found("engaged", math.least(wheel.joint.length, wheel.thickness), "m",
+                 "length engaged in the wheel")  # fmt: skip
     return _on_shaft(engine, "flywheel.joint.", wheel.joint, wheel.material,
                      (long, wheel.diameter), "flywheel")  # fmt: skip
 
@@ -66,7 +69,8 @@ def flywheel(moment: Moment) -> Seat:
 def cam_wheel(moment: Moment) -> Seat:
     """Belt wheel, sprocket or gear on the shaft's far end."""
     engine, drive = moment.engine, moment.engine.cam_drive
-    outside = wheel_outside(drive.teeth_crank, drive.pitch)
+    outside = wheel_outside(moment.given("cam_drive.teeth_crank", drive.teeth_crank), drive.pitch)
+    outside = found("hub_outside", outside, "m", "wheel's outside at the roots of its teeth")
     return _on_shaft(engine, "cam_drive.joint.", drive.joint, drive.wheel_material,
                      (drive.joint.length, outside), "cam wheel")  # fmt: skip
 
@@ -120,8 +124,9 @@ def _cheek(engine: PlainEngine, joint: said.Joint) -> Hub:
     long, printed = joint.length, crank.made == "printed"
     share = pulled_share(crank, (crank.cheek_width - joint.diameter) / 2)
     if joint.plate is not None and joint.plate_thickness > 0:
-        own, long, printed = engine.materials[joint.plate], min(long, joint.plate_thickness), False
-        share = 1.0
+        own, printed, share = engine.materials[joint.plate], False, 1.0
+        long = found("engaged", math.least(long, joint.plate_thickness), "m",
+                     "length engaged in the plate")  # fmt: skip
     metal = is_metal(own)
     return Hub(
         own, own.key, metal, printed and not metal, long, crank.cheek_width,
