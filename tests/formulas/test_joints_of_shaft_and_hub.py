@@ -75,3 +75,18 @@ def test_spline_teeth_carry_the_torque() -> None:
     assert pressure * 6 * 1.5e-3 * 20e-3 * 14.5e-3 / 2 == pytest.approx(10.0)
     shear = spline.tooth_root_shear(10.0, tooth_width=3.5e-3, **sizes)
     assert shear * 6 * 3.5e-3 * 20e-3 * 6.5e-3 == pytest.approx(10.0)
+
+
+def test_rocking_pressure_carries_the_moment() -> None:
+    # Midpoint sum of p_b (2x/L) cos²θ over the cylinder; 200 × 200 cells.
+    moment, diameter, length = 10.0, 12e-3, 20e-3
+    peak = press_fit.rocking_pressure(moment, diameter, length)
+    cells = 200
+    total = 0.0
+    for i in range(cells):
+        x = (-0.5 + (i + 0.5) / cells) * length
+        for j in range(cells):
+            angle = 2 * math.pi * (j + 0.5) / cells
+            force = peak * 2 * x / length * math.cos(angle) ** 2 * diameter / 2
+            total += force * x * (2 * math.pi / cells) * (length / cells)
+    assert total == pytest.approx(moment, rel=1e-3)
