@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -18,6 +19,7 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
+from firstfire.parts.worked import bearings as worked
 from firstfire.parts.written import mm
 
 _NEXT_UP = {
@@ -36,6 +38,7 @@ DENTS = Failure(
     during=TURNING,
     demand_is="largest force on a main bearing",
     capacity_is="static rating of the bearing",
+    examples=(worked.DENTED,),
 )
 
 WEARS_OUT = Failure(
@@ -49,6 +52,7 @@ WEARS_OUT = Failure(
     during=TURNING,
     demand_is="turns of the crank, two a cycle",
     capacity_is="turns that nine in ten such bearings outlast",
+    examples=(worked.WORN_OUT,),
 )
 
 SEAT_POUNDED = Failure(
@@ -62,6 +66,7 @@ SEAT_POUNDED = Failure(
     during=TURNING,
     demand_is="pressure on the bearing's rectangle",
     capacity_is="its strength here and now",
+    examples=(worked.SEAT_POUNDED,),
 )
 
 
@@ -92,9 +97,9 @@ def wears_out(moment: Moment) -> Way:
         governs="fatigue",
         raise_by=larger_bearing(moment),
     )
-    hours = bearing_life.life_in_seconds(life, max(moment.speed, 1e-9)) / 3600
     # told beside: no line asks for it, and a person thinks in hours
-    return replace(way, inputs={**way.inputs, "life_hours": float(hours)})
+    hours = float(life) * 2 * math.pi / max(float(moment.speed), 1e-9) / 3600
+    return replace(way, inputs={**way.inputs, "life_hours": hours})
 
 
 @judges(SEAT_POUNDED)

@@ -17,6 +17,7 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import pin_strength
 from firstfire.parts.once import once
 from firstfire.parts.softness import is_metal
+from firstfire.parts.worked import crank as worked
 from firstfire.parts.written import mm
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
@@ -35,6 +36,12 @@ BENDS = Failure(
     during=TURNING,
     demand_is="the worse of both places, as one stress",
     capacity_is="its strength here and now",
+    examples=(
+        worked.PIN_BENDS,
+        worked.SHORT_PIN_SHEARS,
+        worked.PRINT_ROUND_A_ROD_BENDS,
+        worked.ROD_INSIDE_BENDS,
+    ),
 )
 
 SPLITS = Failure(
@@ -51,6 +58,11 @@ SPLITS = Failure(
     during=TURNING,
     demand_is="share of its strength that is used, as a stress",
     capacity_is="its strength here and now",
+    examples=(
+        worked.PRINT_OPENS,
+        worked.PRINT_SLIDES,
+        worked.PRINT_ROUND_A_ROD_SLIDES,
+    ),
 )
 
 

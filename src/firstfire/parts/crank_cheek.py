@@ -19,6 +19,7 @@ from firstfire.parts.joint_raising import thicker_plate
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import IN_THE_CHEEK, Strength
+from firstfire.parts.worked import crank_cheek as worked
 
 CHEEK_BREAKS = Failure(
     id="crank.cheek.break",
@@ -35,6 +36,7 @@ CHEEK_BREAKS = Failure(
     during=TURNING,
     demand_is="both together",
     capacity_is="its strength here and now",
+    examples=(worked.CHEEK_BREAKS, worked.PLATE_WITH_PINS, worked.PLATE_PINNED_ACROSS),
 )
 
 

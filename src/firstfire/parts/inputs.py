@@ -182,7 +182,7 @@ FOUND: dict[str, Input] = {
     "liner_modulus": Input("liner's stiffness, warm", "stress", by=_CURVES),
     "body_modulus": Input("body's stiffness, warm", "stress", by=_CURVES),
     "hub_modulus": Input("hub's stiffness", "stress", by=_CURVES),
-    "modulus": Input("shank's stiffness, warm", "stress", by=_CURVES),
+    "modulus": Input("stiffness of the shank, warm", "stress", by="the row's stiffness, warmth"),
     "swelling": Input("swelling by water", "ratio", by="water uptake of the material's row"),
     "liner_creep_leaves": Input("liner's stiffness that creep leaves", "ratio", by=_CREPT),
     "pressed_over_pulled": Input("strength pressed over pulled", "ratio", "catalog",

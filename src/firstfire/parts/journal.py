@@ -18,6 +18,7 @@ from firstfire.parts.joint_raising import proven
 from firstfire.parts.once import once
 from firstfire.parts.softness import is_metal
 from firstfire.parts.strength import Strength
+from firstfire.parts.worked import journal as worked
 from firstfire.parts.written import mm
 
 BREAKS = Failure(
@@ -35,6 +36,13 @@ BREAKS = Failure(
     during=TURNING,
     demand_is="both as one stress",
     capacity_is="its strength here and now",
+    examples=(
+        worked.STUB_BREAKS,
+        worked.TIRED_STEEL_BREAKS,
+        worked.PRINT_BREAKS,
+        worked.PRINT_ROUND_A_ROD_BREAKS,
+        worked.ROD_INSIDE_BREAKS,
+    ),
 )
 
 SPLITS = Failure(
@@ -51,6 +59,7 @@ SPLITS = Failure(
     during=TURNING,
     demand_is="the same as a stress",
     capacity_is="its strength here and now",
+    examples=(worked.PRINT_SPLITS, worked.PRINT_ROUND_A_ROD_SPLITS),
 )
 
 

@@ -16,6 +16,7 @@ from firstfire.parts.rod_pounded import big_end_crushes, small_end_crushes
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
+from firstfire.parts.worked import rod as worked
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 
@@ -33,6 +34,7 @@ TEARS = Failure(
     during=TURNING,
     demand_is="largest pull in the rod",
     capacity_is="the least of eyes and shank",
+    examples=(worked.SMALL_EYE_TEARS, worked.BIG_EYE_TEARS, worked.SHANK_TEARS),
 )
 
 BUCKLES = Failure(
@@ -48,6 +50,13 @@ BUCKLES = Failure(
     during=TURNING,
     demand_is="largest thrust in the rod",
     capacity_is="the lesser of both planes",
+    examples=(
+        worked.SLENDER_ACROSS,
+        worked.SLENDER_ALONG,
+        worked.STOUT_ACROSS,
+        worked.STOUT_ALONG,
+        worked.SOFT_SHANK,
+    ),
 )
 
 CAP_OPENS = Failure(
@@ -108,8 +117,10 @@ def buckles(moment: Moment) -> Way:
         return BUCKLES.way(moment, demand=thrust, capacity=0.0, governs="temperature",
                            temperature=warm_at,
                            capacity_is="nothing: heat has left no strength")  # fmt: skip
-    whole = strength.stiffness(rod, material, warm_at, ALONG_BORE)
-    stiff = moment.given("modulus", whole * solid)
+    stiff = moment.given("modulus", strength.stiffness(rod, material, warm_at, ALONG_BORE))
+    if solid < 1:
+        stiff = found("shank_modulus", stiff * moment.given("section_leaves", solid), "Pa",
+                      "stiffness of the shank's whole section")  # fmt: skip
     loads = _critical_loads(moment, stiff, bears.value)
     slender = min(loads) < rod.shank_width * rod.shank_thickness * bears.value / 2
     return BUCKLES.way(

@@ -9,7 +9,9 @@ from firstfire.parts.events import TURNING, WARM
 from firstfire.parts.failure import Failure, Where, judges, not_judged
 from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import is_metal, softens_at
+from firstfire.parts.worked import rod_ends as worked
 
+_OTHER = {"big_end": "small_end", "small_end": "big_end"}
 _WORDS = {"big_end": "big end of the rod", "small_end": "small end of the rod"}
 
 
@@ -27,6 +29,7 @@ def _melts(end: str) -> Failure:
                "(catalog)",
         during=WARM,
         **rises_are("the sliding face", "nothing of its strength is left"),
+        examples=(worked.melts(end, _OTHER[end]),),
     )  # fmt: skip
 
 
@@ -43,6 +46,7 @@ def _lets_go(end: str) -> Failure:
         source="strength curve of the material (catalog); the half is our own choice",
         during=WARM,
         **rises_are("the print round the bush", "half of its strength is left"),
+        examples=(worked.lets_go(end, _OTHER[end]),),
     )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from firstfire.parts.rod_ends import under_the_skin
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
+from firstfire.parts.worked import rod_ends as worked
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 
@@ -28,6 +29,7 @@ BIG_END_CRUSHES = Failure(
     during=TURNING,
     demand_is="pressure on the bearing's rectangle",
     capacity_is="its strength here and now",
+    examples=(worked.BIG_END_POUNDED,),
 )
 
 SMALL_END_CRUSHES = Failure(
@@ -40,6 +42,7 @@ SMALL_END_CRUSHES = Failure(
     during=TURNING,
     demand_is=BIG_END_CRUSHES.demand_is,
     capacity_is=BIG_END_CRUSHES.capacity_is,
+    examples=(worked.SMALL_END_POUNDED, worked.SMALL_END_POUNDED_BY_MASS),
 )
 
 

@@ -12,6 +12,7 @@ from firstfire.parts.events import STARTED
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.joint_parts import SHIGLEY, pin_strength
 from firstfire.parts.journal import own_share, stronger
+from firstfire.parts.worked import starter_end as worked
 
 STARTER_TWISTS = Failure(
     id="crank.starter_end.twist",
@@ -28,6 +29,7 @@ STARTER_TWISTS = Failure(
     during=STARTED,
     demand_is="twisting stress at its rim",
     capacity_is="strength in shear",
+    examples=(worked.STARTER_STALLS, worked.PRINT_WITH_A_ROD),
 )
 
 
