@@ -14,6 +14,7 @@ from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.joint_parts import SHIGLEY
 from firstfire.parts.once import once
+from firstfire.parts.worked import cam_belts, pinned_joints, splined_joints
 from firstfire.parts.written import mm, newton
 
 JUMPS = Failure(
@@ -29,6 +30,9 @@ JUMPS = Failure(
            "no test of jump torque was found",
     shared=True,
     during=TURNING,
+    examples=(
+        cam_belts.JUMPS,
+    ),
     demand_is="pull on one belt",
     capacity_is="pull at which the slack side goes slack",
 )  # fmt: skip
@@ -45,6 +49,10 @@ TEARS = Failure(
     source="belt makers' handbook D265, p. T-15, Table 3 (catalog row of the belt)",
     shared=True,
     during=TURNING,
+    examples=(
+        cam_belts.TEARS,
+        cam_belts.TEARS_WITH_FEW_TEETH,
+    ),
     demand_is="pull on one belt",
     capacity_is="pull that such a belt is rated for",
 )
@@ -58,6 +66,12 @@ WHEEL_SLIPS = Failure(
     source=SHIGLEY,
     shared=True,
     during=TURNING,
+    examples=(
+        pinned_joints.ACROSS_HUB_CRUSHES,
+        pinned_joints.ACROSS_HUB_TEARS,
+        pinned_joints.ACROSS_HOLE_TWISTS_OFF,
+        splined_joints.ROOT_TWISTS_OFF,
+    ),
     demand_is="largest torque of the cams",
     capacity_is="torque that the joint holds",
 )  # fmt: skip

@@ -9,6 +9,16 @@ from firstfire.parts import joint_hold, seats, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.softness import is_metal
+from firstfire.parts.worked import (
+    bonded_joints,
+    clamped_joints,
+    keyed_joints,
+    pinned_joints,
+    polygon_joints,
+    pressed_joints,
+    solid_joints,
+    splined_joints,
+)
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 
@@ -24,6 +34,17 @@ SLIPS = Failure(
     source=_SHIGLEY,
     shared=True,
     during=TURNING,
+    examples=(
+        pressed_joints.BY_FIT,
+        bonded_joints.ON_PRINT,
+        clamped_joints.PRINT,
+        keyed_joints.KEYS_SHEAR,
+        pinned_joints.ACROSS_PINS_SHEAR,
+        pinned_joints.ALONG_PINS_SHEAR,
+        pinned_joints.ALONG_EDGE_TEARS,
+        polygon_joints.CRUSHED,
+        splined_joints.FLANKS_CRUSH,
+    ),
     demand_is="largest twist about the pin",
     capacity_is="torque that the joint holds",
 )
@@ -37,6 +58,10 @@ TWISTS = Failure(
     source=_SHIGLEY,
     shared=True,
     during=TURNING,
+    examples=(
+        solid_joints.STEEL,
+        solid_joints.PRINT,
+    ),
     demand_is="largest twist about the pin",
     capacity_is="torque that the joint holds",
 )

@@ -11,6 +11,7 @@ from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.joint_parts import SHIGLEY
 from firstfire.parts.softness import strength_left
+from firstfire.parts.worked import bonded_joints, flywheels, keyed_joints, pressed_joints
 from firstfire.parts.written import mm_down, rpm
 
 BURSTS = Failure(
@@ -23,6 +24,10 @@ BURSTS = Failure(
     hazard=True,
     shared=True,
     during=TURNING,
+    examples=(
+        flywheels.HOLED,
+        flywheels.FULL,
+    ),
     capacity_is="its strength here and now",
 )
 
@@ -36,6 +41,12 @@ COMES_OFF = Failure(
     hazard=True,
     shared=True,
     during=TURNING,
+    examples=(
+        pressed_joints.IN_METAL,
+        bonded_joints.BOND_HOLDS_MORE,
+        bonded_joints.KEYS_HOLD_MORE,
+        keyed_joints.KEYWAYS_CRUSH,
+    ),
     demand_is="largest torque through its seat",
     capacity_is="torque that the joint holds",
 )  # fmt: skip

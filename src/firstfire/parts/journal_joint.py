@@ -15,6 +15,15 @@ from firstfire.parts.journal import is_held, loads_of
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import Strength
+from firstfire.parts.worked import (
+    clamped_joints,
+    keyed_joints,
+    pinned_joints,
+    polygon_joints,
+    pressed_joints,
+    rocked_journals,
+    splined_joints,
+)
 from firstfire.parts.written import mm
 
 SLIPS = Failure(
@@ -26,6 +35,16 @@ SLIPS = Failure(
     source=SHIGLEY,
     shared=True,
     during=TURNING,
+    examples=(
+        pressed_joints.TO_YIELD,
+        clamped_joints.METAL,
+        keyed_joints.GROOVES_TWIST_OFF,
+        pinned_joints.ACROSS_PIN_CRUSHES,
+        pinned_joints.ALONG_HOLES_CRUSH,
+        polygon_joints.TWISTED_OFF,
+        polygon_joints.WITH_A_ROD,
+        splined_joints.TEETH_SHEAR,
+    ),
     demand_is="largest torque through it",
     capacity_is="torque that the joint holds",
 )  # fmt: skip
@@ -42,6 +61,10 @@ ROCKS = Failure(
     source="equilibrium, the pressure as a cosine round the joint and linear along it",
     shared=True,
     during=TURNING,
+    examples=(
+        rocked_journals.IN_CHEEK,
+        rocked_journals.IN_PLATE,
+    ),
     demand_is="pressure at the ends of the joint",
     capacity_is="the weaker of both",
 )  # fmt: skip
