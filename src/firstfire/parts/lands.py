@@ -16,6 +16,7 @@ from firstfire.parts.piston_crown import shielded
 from firstfire.parts.section import bent_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
+from firstfire.parts.worked import piston as worked
 
 BREAKS = Failure(
     id="piston.land.break",
@@ -30,6 +31,7 @@ BREAKS = Failure(
     during=GAS,
     demand_is="gas pressure",
     capacity_is="the lesser of both",
+    examples=(worked.LOW_LAND_BREAKS, worked.HIGH_LAND_BREAKS, worked.METAL_LAND_BREAKS),
 )
 
 SINKS = Failure(
@@ -44,6 +46,7 @@ SINKS = Failure(
            "of nylon pistons, 2021",
     during=GAS,
     demand_is="pressure of the ring on its land",
+    examples=(worked.RING_SINKS, worked.HARDLY_BORNE_RING_SINKS),
 )  # fmt: skip
 
 

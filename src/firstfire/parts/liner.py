@@ -15,6 +15,7 @@ from firstfire.parts.lines import rises_are
 from firstfire.parts.section import pulled_share, stretched_share
 from firstfire.parts.softness import is_metal, softens_at, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
+from firstfire.parts.worked import liner as worked
 from firstfire.parts.written import mm, mm_down
 
 _LAME = "Lamé, compound cylinder; Shigley 9, Eq. 3-49; Timoshenko, Strength of Materials, part II"
@@ -31,6 +32,12 @@ BURSTS = Failure(
     hazard=True,
     during=GAS,
     demand_is="largest less smallest stress, as far as the bore is pulled",
+    examples=(
+        worked.TUBE_IS_PULLED,
+        worked.TUBE_IS_PULLED_BY_LESS_THAN_THE_GAS,
+        worked.IRON_IN_ALUMINIUM_IS_NOT_PULLED,
+        worked.LOOSE_PRINT_IS_PULLED,
+    ),
 )
 BODY_SPLITS = Failure(
     id="body.split",
@@ -45,6 +52,7 @@ BODY_SPLITS = Failure(
     hazard=True,
     during=GAS,
     demand_is="the pull and the pressure together",
+    examples=(worked.BODY_SPLITS,),
 )
 BODY_PARTS = Failure(
     id="body.part",
@@ -60,6 +68,7 @@ BODY_PARTS = Failure(
     during=GAS,
     demand_is="gas force on the head",
     capacity_is="pull that the section bears",
+    examples=(worked.BODY_PARTS,),
 )
 BORE_SOFTENS = Failure(
     id="liner.bore.soften",
@@ -73,6 +82,7 @@ BORE_SOFTENS = Failure(
     source="strength curve of the material (catalog); the half is our own choice",
     during=WARM,
     **rises_are("the bore's wall, 0.5 mm down", "half of its strength is left"),
+    examples=(worked.BORE_SOFTENS,),
 )
 
 

@@ -18,6 +18,7 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.liner_in_body import Touching, touching
 from firstfire.parts.once import once
 from firstfire.parts.softness import is_metal, stress_left
+from firstfire.parts.worked import liner_fit as worked
 from firstfire.parts.written import mm, mm_down
 
 CRUSHES = Failure(
@@ -32,6 +33,7 @@ CRUSHES = Failure(
     source="Lamé; Shigley 9, Eq. 3-49, 3-56; strength of grey iron when pressed: Table A-24",
     during=GAS,
     demand_is="pressing round the bore",
+    examples=(worked.IRON_IS_CRUSHED, worked.PRINT_IS_CRUSHED),
 )
 OVALISES = Failure(
     id="liner.ovalise",
@@ -47,6 +49,7 @@ OVALISES = Failure(
            "memory); Roark 7, Table 15.2",
     during=GAS,
     capacity_is="pressure at which it yields as an oval",
+    examples=(worked.TUBE_IN_A_PRINT_GOES_OVAL, worked.PLASTIC_TUBE_GOES_OVAL),
 )  # fmt: skip
 
 

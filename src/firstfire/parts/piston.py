@@ -16,6 +16,7 @@ from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import modulus_left, strength_left
 from firstfire.parts.strength import PRESSED
+from firstfire.parts.worked import piston as worked
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 
@@ -30,6 +31,7 @@ BOSSES_CRUSH = Failure(
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
     during=TURNING,
     demand_is="pressure on the bearing's rectangle",
+    examples=(worked.BOSSES_CRUSH,),
 )
 
 PIN_BENDS = Failure(
@@ -44,6 +46,7 @@ PIN_BENDS = Failure(
     source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24",
     during=TURNING,
     demand_is="bending stress",
+    examples=(worked.PIN_BENDS,),
 )
 
 PIN_WALKS = Failure(

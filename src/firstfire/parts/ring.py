@@ -17,6 +17,7 @@ from firstfire.parts.lines import rises_are
 from firstfire.parts.once import once
 from firstfire.parts.piston import across_the_bore
 from firstfire.parts.piston_crown import shielded
+from firstfire.parts.worked import ring as worked
 from firstfire.parts.written import mm, mm_down
 
 _HANDBOOKS = "geometry of the gland; seal handbooks; Gas Engine Magazine, O-ring Ramblings, 2004"
@@ -31,6 +32,7 @@ LEAKS = Failure(
     during=WARM,
     demand_is="squeeze that still touches all round",
     capacity_is="squeeze that is left",
+    examples=(worked.LEAKS,),
 )
 ROLLS = Failure(
     id="ring.roll",
@@ -42,6 +44,7 @@ ROLLS = Failure(
     during=WARM,
     demand_is="squeeze",
     capacity_is="most that a running ring stands",
+    examples=(worked.ROLLS,),
 )
 FILLS = Failure(
     id="ring.fill",
@@ -53,6 +56,7 @@ FILLS = Failure(
     during=WARM,
     demand_is="share of the groove that the ring takes",
     capacity_is="a full groove",
+    examples=(worked.FILLS,),
 )
 OVERHEATS = Failure(
     id="ring.overheat",
@@ -63,6 +67,7 @@ OVERHEATS = Failure(
     source="continuous use of the material (catalog row)",
     during=WARM,
     **rises_are("the ring", "its material may be held"),
+    examples=(worked.OVERHEATS,),
 )
 GAP_CLOSES = Failure(
     id="ring.gap.close",
@@ -74,6 +79,7 @@ GAP_CLOSES = Failure(
     during=WARM,
     demand_is="gap that warmth takes",
     capacity_is="gap when cold",
+    examples=(worked.GAP_CLOSES,),
 )
 SWELLS = Failure(
     id="ring.swell",

@@ -16,6 +16,7 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.piston import across_the_bore, weighed_mean
 from firstfire.parts.softness import is_metal
 from firstfire.parts.strength import ROUND_THE_BORE
+from firstfire.parts.worked import swell as worked
 from firstfire.parts.written import mm
 
 SWELLS = Failure(
@@ -33,6 +34,8 @@ SWELLS = Failure(
     during=WARM,
     demand_is="clearance that warmth takes",
     capacity_is="clearance when cold",
+    examples=(worked.TOP_OF_A_WET_SKIRT, worked.SKIRT, worked.LANDS_IN_IRON_IN_ALUMINIUM,
+              worked.ALONG_THE_PIN_ONCE_THE_FIT_IS_LOOSE, worked.WET_SKIRT_UNDER_A_METAL_CROWN),
 )  # fmt: skip
 
 
