@@ -33,9 +33,9 @@ def test_a_gap_leaves_the_liner_alone_and_an_interference_helps_it() -> None:
         "body_modulus": 2e9,
         "body_poisson": 0.38,
     }
-    assert thick_cylinder.pressure_passed_on(3e6, gap=0.1e-3, **case) == 0
+    assert thick_cylinder.pressure_passed_on(3e6, interference=-0.1e-3, **case) == 0
     touching = thick_cylinder.pressure_passed_on(3e6, **case)
-    assert thick_cylinder.pressure_passed_on(3e6, gap=-0.05e-3, **case) > touching
+    assert thick_cylinder.pressure_passed_on(3e6, interference=0.05e-3, **case) > touching
 
 
 def test_the_bore_grows_as_a_press_fit_says() -> None:

@@ -324,7 +324,7 @@ def test_a_working_shows_nothing_that_rounding_made() -> None:
     """A cold wall is at 1e-14 K over the air by rounding: it stands as none."""
     way = next(w for w in ways(recorded(moment(FILES[0]))) if w.id == "piston.swell")
     inputs = dict.fromkeys(way.inputs, 5e-14)
-    line = Line("demand", "rise_there", "K", "rise")
+    line = Line("demand", "bore_rise", "K", "rise")
     shown = followed(replace(way, inputs=inputs, working=(line,))).lines[0]
     assert shown.substituted == "0"
 

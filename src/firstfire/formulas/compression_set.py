@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import beside
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 
@@ -48,5 +50,6 @@ def squeeze_lost(
         test_temperature=test_temperature, test_seconds=test_seconds, temperature=temperature
     )
     require_not_negative(seconds=seconds)
-    aged = (seconds / test_seconds) * 2 ** ((temperature - test_temperature) / 10)
-    return float(min(1.0, tested_set * aged**0.5))
+    doubles = beside(temperature, "ten_kelvin", 10.0)
+    aged = (seconds / test_seconds) * 2 ** ((temperature - test_temperature) / doubles)
+    return math.least(1.0, tested_set * aged**0.5)

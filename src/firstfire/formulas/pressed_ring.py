@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 
@@ -84,6 +85,8 @@ def out_of_round_pressure(
     """
     require_positive(strength=strength, folds_at=folds_at, wall=wall, mean_radius=mean_radius)
     require_not_negative(out_of_round=out_of_round)
-    yields = strength * wall / mean_radius
-    half = (yields + (1 + 6 * out_of_round / wall) * folds_at) / 2
+    yields = found("yields_at", strength * wall / mean_radius, "Pa",
+                   "pressure that crushes a round ring")  # fmt: skip
+    half = found("half_sum", (yields + (1 + 6 * out_of_round / wall) * folds_at) / 2, "Pa",
+                 "half of both, that of folding raised by being out of round")  # fmt: skip
     return half - math.sqrt(half**2 - yields * folds_at)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_ordered, require_positive, require_within
 
 
@@ -52,7 +54,7 @@ def growth_of_bore(
 ) -> float:
     """Growth of the bore's diameter under inside pressure, m, ends free.
 
-    Δd = d (σ_hoop + ν p)/E
+    Δd = d p ((b² + a²)/(b² - a²) + ν)/E
 
     Parameters
     ----------
@@ -76,8 +78,9 @@ def growth_of_bore(
     169.8
     """
     require_positive(modulus=modulus)
-    hoop = hoop_stress(pressure, bore, outer_diameter)
-    return bore * (hoop + poisson * pressure) / modulus
+    require_ordered(zero=0.0, bore=bore, outer_diameter=outer_diameter)
+    a, b = bore**2, outer_diameter**2
+    return bore * pressure * ((b + a) / (b - a) + poisson) / modulus
 
 
 def shrinking_of_outside(
@@ -124,7 +127,7 @@ def pressure_passed_on(
     liner_poisson: float,
     body_modulus: float,
     body_poisson: float,
-    gap: float = 0.0,
+    interference: float = 0.0,
 ) -> float:
     """Pressure that a liner passes on to the body round it, Pa; zero while a gap stays open.
 
@@ -138,8 +141,8 @@ def pressure_passed_on(
         Liner bore, liner outside (the body's bore) and body outside, m.
     liner_modulus, liner_poisson, body_modulus, body_poisson
         Young's modulus, Pa, and Poisson's ratio of each.
-    gap
-        Clearance on diameter when at rest, m; negative for an interference.
+    interference
+        On diameter when at rest, m; negative for a gap.
 
     Raises
     ------
@@ -164,17 +167,69 @@ def pressure_passed_on(
     """
     require_ordered(zero=0.0, bore=bore, interface=interface, outer_diameter=outer_diameter)
     require_positive(liner_modulus=liner_modulus, body_modulus=body_modulus)
+    a, b = bore**2, interface**2
+    free = found("liner_grows", interface * 2 * a * pressure / (liner_modulus * (b - a)), "m",
+                 "what gas alone would widen the liner")  # fmt: skip
+    gives = give_of_both(
+        bore=bore, interface=interface, outer_diameter=outer_diameter, liner_modulus=liner_modulus,
+        liner_poisson=liner_poisson, body_modulus=body_modulus, body_poisson=body_poisson,
+    )  # fmt: skip
+    return math.most(0.0, (free + interference) / gives)
+
+
+def give_of_both(
+    *,
+    bore: float,
+    interface: float,
+    outer_diameter: float,
+    liner_modulus: float,
+    liner_poisson: float,
+    body_modulus: float,
+    body_poisson: float,
+) -> float:
+    """Interference that a pressure between liner and body takes up, by that pressure, m/Pa.
+
+    d ((b² + a²)/(b² - a²) - ν)/E of the liner, and d ((c² + b²)/(c² - b²) + ν)/E of the body.
+
+    Parameters
+    ----------
+    bore, interface, outer_diameter, liner_modulus, liner_poisson, body_modulus, body_poisson
+        As `pressure_passed_on`.
+
+    Raises
+    ------
+    OutsideValidity
+        As `pressure_passed_on`.
+
+    References
+    ----------
+    *Shigley's*, 9th ed., Eq. 3-56, turned round.
+
+    Examples
+    --------
+    Steel in steel, 40/50/80 mm, 0.05 mm larger than its hole:
+
+    >>> gives = give_of_both(bore=40e-3, interface=50e-3, outer_diameter=80e-3,
+    ...     liner_modulus=207e9, liner_poisson=0.29, body_modulus=207e9, body_poisson=0.29)
+    >>> round(0.05e-3 / gives / 1e6, 2)
+    30.27
+    """
+    require_ordered(zero=0.0, bore=bore, interface=interface, outer_diameter=outer_diameter)
+    require_positive(liner_modulus=liner_modulus, body_modulus=body_modulus)
     a, b, c = bore**2, interface**2, outer_diameter**2
-    free = interface * 2 * a * pressure / (liner_modulus * (b - a))
-    liner = interface / liner_modulus * ((b + a) / (b - a) - liner_poisson)
-    body = interface / body_modulus * ((c + b) / (c - b) + body_poisson)
-    return max(0.0, (free - gap) / (liner + body))
+    liner = found("liner_gives", interface / liner_modulus * ((b + a) / (b - a) - liner_poisson),
+                  "m/Pa", "what the liner gives way, for each MPa between them")  # fmt: skip
+    body = found("body_gives", interface / body_modulus * ((c + b) / (c - b) + body_poisson),
+                 "m/Pa", "what the body gives way, for each MPa")  # fmt: skip
+    return liner + body
 
 
 def _lame(inside: float, outside: float, bore: float, outer_diameter: float) -> tuple[float, float]:
     require_ordered(zero=0.0, bore=bore, outer_diameter=outer_diameter)
     a, b = bore**2, outer_diameter**2
-    return (inside * a - outside * b) / (b - a), (inside - outside) * a * b / (b - a)
+    even = found("even_pull", (inside * a - outside * b) / (b - a), "Pa",
+                 "pull that is the same all through the wall")  # fmt: skip
+    return even, (inside - outside) * a * b / (b - a)
 
 
 def _place(bore: float, outer_diameter: float, at_diameter: float | None) -> float:

@@ -6,15 +6,17 @@ The top groove is judged: it lies nearest the fire and feels the whole pressure.
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Way
+from firstfire.engine.records import Way
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import raising, strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.lines import STRENGTH
 from firstfire.parts.piston_crown import shielded
 from firstfire.parts.section import bent_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE, PRESSED
+from firstfire.parts.worked import piston as worked
 
 BREAKS = Failure(
     id="piston.land.break",
@@ -27,23 +29,9 @@ BREAKS = Failure(
     ),
     source="a ring held at its root under even pressure, as a cantilever: Shigley 9, Table A-9",
     during=GAS,
-    working=(
-        strength.SHEAR,
-        Line("demand", "gas_pressure", "Pa", "gas pressure"),
-        Line(
-            "pressure_shears",
-            "shear_strength * piston.top_land / rings.groove_depth",
-            "Pa",
-            "pressure that shears it off",
-        ),
-        Line(
-            "pressure_bends",
-            "strength * piston.top_land**2 / (3 * rings.groove_depth**2)",
-            "Pa",
-            "pressure that bends it off",
-        ),
-        Line("capacity", "min(pressure_shears, pressure_bends)", "Pa", "the lesser of both"),
-    ),
+    demand_is="gas pressure",
+    capacity_is="the lesser of both",
+    examples=(worked.LOW_LAND_BREAKS, worked.HIGH_LAND_BREAKS, worked.METAL_LAND_BREAKS),
 )
 
 SINKS = Failure(
@@ -57,13 +45,8 @@ SINKS = Failure(
     source="gas force on the ring over what of it the land bears; that lands end so: press reports "
            "of nylon pistons, 2021",
     during=GAS,
-    working=(
-        Line("width_borne", "max(rings.section - piston.skirt_clearance / 2, 0.1 * rings.section)",
-             "m", "width of the ring that the land bears"),
-        Line("demand", "gas_pressure * rings.section / width_borne", "Pa",
-             "pressure of the ring on its land"),
-        STRENGTH,
-    ),
+    demand_is="pressure of the ring on its land",
+    examples=(worked.RING_SINKS, worked.HARDLY_BORNE_RING_SINKS),
 )  # fmt: skip
 
 
@@ -84,18 +67,16 @@ def breaks(moment: Moment) -> Way:
     bears = strength.of(
         moment, piston, pull=ALONG_BORE, warm=strength_left(material, warm_at), section=solid
     )
-    sheared = strength.shear(material, bears) * height / depth
-    bent = bears.value * height**2 / (3 * depth**2)
+    sheared = found("pressure_shears", strength.shear(material, bears) * height / depth, "Pa",
+                    "pressure that shears it off")  # fmt: skip
+    bent = found("pressure_bends", bears.value * height**2 / (3 * depth**2), "Pa",
+                 "pressure that bends it off")  # fmt: skip
     return BREAKS.way(
         moment,
         demand=moment.gas_pressure,
-        capacity=min(sheared, bent),
+        capacity=math.least(sheared, bent),
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"gas_pressure": moment.gas_pressure, "piston.top_land": height,
-                "rings.groove_depth": depth, "pressure_shears": sheared, "pressure_bends": bent,
-                "shear_of_tensile": strength.shear_share(material), **bears.inputs},
-        first=bears.line,
         raise_by=(
             raising.thicker("piston.top_land", height, "the lands {} high", "reprint_piston", 1.15),
             *(shielded(moment) if bears.governs == "temperature" else ()),
@@ -114,17 +95,14 @@ def sinks(moment: Moment) -> Way:
     bears = strength.of(
         moment, piston, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed"
     )
-    borne = max(rings.section - piston.skirt_clearance / 2, 0.1 * rings.section)
+    borne = math.most(rings.section - piston.skirt_clearance / 2, 0.1 * rings.section)
+    borne = found("width_borne", borne, "m", "width of the ring that the land bears")
     return SINKS.way(
         moment,
         demand=moment.gas_pressure * rings.section / borne,
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"gas_pressure": moment.gas_pressure, "rings.section": rings.section,
-                "piston.skirt_clearance": piston.skirt_clearance, "width_borne": borne,
-                **bears.inputs},
-        first=bears.line,
         raise_by=(
             *(shielded(moment) if bears.governs == "temperature" else ()),
             *raising.other_plastic("piston.material", material, "piston", "strength_in_plane",

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-import math
-
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.formulas import gasket, thick_cylinder
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.liner_in_body import PASSED_ON, between
-from firstfire.parts.lines import AIR, STRENGTH, rises
+from firstfire.parts.liner_in_body import between
+from firstfire.parts.lines import rises_are
 from firstfire.parts.section import pulled_share, stretched_share
 from firstfire.parts.softness import is_metal, softens_at, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
+from firstfire.parts.worked import liner as worked
 from firstfire.parts.written import mm, mm_down
 
 _LAME = "Lamé, compound cylinder; Shigley 9, Eq. 3-49; Timoshenko, Strength of Materials, part II"
@@ -30,23 +31,12 @@ BURSTS = Failure(
     source=_LAME,
     hazard=True,
     during=GAS,
-    working=(
-        *PASSED_ON,
-        Line(
-            "hoop_at_bore",
-            "(gas_pressure * (liner.outside_diameter**2 + cylinder.bore**2) - 2 * "
-            "pressure_on_body * liner.outside_diameter**2) / (liner.outside_diameter**2 - "
-            "cylinder.bore**2)",
-            "Pa",
-            "pull round the bore",
-        ),
-        Line(
-            "demand",
-            "max(hoop_at_bore, 0) + min(max(hoop_at_bore, 0), gas_pressure)",
-            "Pa",
-            "largest less smallest stress, as far as the bore is pulled",
-        ),
-        STRENGTH,
+    demand_is="largest less smallest stress, as far as the bore is pulled",
+    examples=(
+        worked.TUBE_IS_PULLED,
+        worked.TUBE_IS_PULLED_BY_LESS_THAN_THE_GAS,
+        worked.IRON_IN_ALUMINIUM_IS_NOT_PULLED,
+        worked.LOOSE_PRINT_IS_PULLED,
     ),
 )
 BODY_SPLITS = Failure(
@@ -61,18 +51,8 @@ BODY_SPLITS = Failure(
     source=_LAME,
     hazard=True,
     during=GAS,
-    working=(
-        *PASSED_ON,
-        Line(
-            "hoop",
-            "pressure_on_body * (body.outside_diameter**2 + liner.outside_diameter**2) / "
-            "(body.outside_diameter**2 - liner.outside_diameter**2)",
-            "Pa",
-            "pull round the body's hole",
-        ),
-        Line("demand", "hoop + pressure_on_body", "Pa", "the pull and the pressure together"),
-        STRENGTH,
-    ),
+    demand_is="the pull and the pressure together",
+    examples=(worked.BODY_SPLITS,),
 )
 BODY_PARTS = Failure(
     id="body.part",
@@ -86,14 +66,10 @@ BODY_PARTS = Failure(
     source="equilibrium: head screws that end in the body pull through it",
     hazard=True,
     during=GAS,
-    working=(
-        Line("area", "pi / 4 * (body.outside_diameter**2 - liner.outside_diameter**2)", "m^2",
-             "section of the body round the liner"),
-        Line("demand", "pi / 4 * gasket.inside_diameter**2 * gas_pressure", "N",
-             "gas force on the head"),
-        Line("capacity", "strength * area", "N", "pull that the section bears"),
-    ),
-)  # fmt: skip
+    demand_is="gas force on the head",
+    capacity_is="pull that the section bears",
+    examples=(worked.BODY_PARTS,),
+)
 BORE_SOFTENS = Failure(
     id="liner.bore.soften",
     part="bore of the liner",
@@ -105,11 +81,9 @@ BORE_SOFTENS = Failure(
     ),
     source="strength curve of the material (catalog); the half is our own choice",
     during=WARM,
-    working=rises(
-        "below_the_face", "softens_at", "the bore's wall, 0.5 mm down",
-        "half of its strength is left",
-    ),
-)  # fmt: skip
+    **rises_are("the bore's wall, 0.5 mm down", "half of its strength is left"),
+    examples=(worked.BORE_SOFTENS,),
+)
 
 
 def ends_in_body(moment: Moment) -> bool:
@@ -126,8 +100,9 @@ def bursts(moment: Moment) -> Way:
     liner, bore = moment.parts.liner, moment.parts.cylinder.bore
     pressed = between(moment)
     hoop = thick_cylinder.hoop_stress(
-        moment.gas_pressure, bore, liner.outside_diameter, outside_pressure=pressed.interface
+        moment.gas_pressure, bore, liner.outside_diameter, outside_pressure=pressed
     )
+    hoop = found("hoop_at_bore", hoop, "Pa", "pull round the bore")
     warm_at = warmth.mean(moment, "liner")
     material = moment.engine.materials[liner.material]
     wall = (liner.outside_diameter - bore) / 2
@@ -135,15 +110,13 @@ def bursts(moment: Moment) -> Way:
         moment, liner, pull=ROUND_THE_BORE, section=pulled_share(liner, wall),
         warm=stretched_share(material, warmth.part(moment, "liner"), wall),
     )  # fmt: skip
-    pull = max(hoop, 0.0)
+    pull = found("pulled", math.most(hoop, 0.0), "Pa", "pull that opens the bore")
     return BURSTS.way(
         moment,
-        demand=pull + min(pull, moment.gas_pressure),
+        demand=pull + math.least(pull, moment.gas_pressure),
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={**pressed.inputs, "hoop_at_bore": hoop, **bears.inputs},
-        first=bears.line,
         raise_by=(*_metal_liner(moment), _thicker_liner(moment)) if pull > 0 else (),
     )  # fmt: skip
 
@@ -153,7 +126,8 @@ def body_splits(moment: Moment) -> Way:
     """Hoop at the body's bore from what the liner passes on."""
     body, inside = moment.parts.body, moment.parts.liner.outside_diameter
     pressed = between(moment)
-    hoop = thick_cylinder.hoop_stress(pressed.interface, inside, body.outside_diameter)
+    hoop = thick_cylinder.hoop_stress(pressed, inside, body.outside_diameter)
+    hoop = found("hoop", hoop, "Pa", "pull round the body's hole")
     warm_at = warmth.mean(moment, "body")
     material = moment.engine.materials[body.material]
     bears = strength.of(
@@ -162,12 +136,10 @@ def body_splits(moment: Moment) -> Way:
     )  # fmt: skip
     return BODY_SPLITS.way(
         moment,
-        demand=hoop + pressed.interface,
+        demand=hoop + pressed,
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={**pressed.inputs, **bears.inputs},
-        first=bears.line,
         raise_by=_eased_body(moment),
     )  # fmt: skip
 
@@ -182,8 +154,10 @@ def body_parts(moment: Moment) -> Way:
         moment, body, pull=ALONG_BORE, warm=strength_left(material, warm_at),
         section=pulled_share(body, (body.outside_diameter - inside) / 2),
     )  # fmt: skip
-    area = math.pi / 4 * (body.outside_diameter**2 - inside**2)
+    area = found("area", math.pi / 4 * (body.outside_diameter**2 - inside**2), "m^2",
+                 "section of the body round the liner")  # fmt: skip
     gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
+    gas = moment.given("gas_pressure", gas)
     seal = moment.parts.gasket.inside_diameter
     through = Raise("Hold the head by long through-bolts to the crankcase",
                     {"head.fasteners.kind": "through_bolts"}, "through_bolts")  # fmt: skip
@@ -193,10 +167,6 @@ def body_parts(moment: Moment) -> Way:
         capacity=bears.value * area,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"gas_pressure": gas, "gasket.inside_diameter": seal,
-                "body.outside_diameter": body.outside_diameter, "liner.outside_diameter": inside,
-                **bears.inputs},
-        first=bears.line,
         raise_by=(*_thicker_body(moment), through),
     )  # fmt: skip
 
@@ -208,20 +178,15 @@ def bore_softens(moment: Moment) -> Way:
     A ring rides over a thinner soft skin: acrylic cylinders run so for quite some time.
     """
     material = moment.engine.materials[moment.parts.liner.material]
-    limit = softens_at(material, assumed.SOFT)
-    air, there = warmth.ambient(moment), warmth.below(moment, assumed.BORE_DEPTH, "liner")
+    limit = moment.given("softens_at", softens_at(material, assumed.SOFT))
+    air = warmth.ambient(moment)
+    there = moment.given("below_the_face", warmth.below(moment, assumed.BORE_DEPTH, "liner"))
     return BORE_SOFTENS.way(
         moment,
         demand=warmth.rise(moment, there),
         capacity=limit - air,
         governs="temperature",
         temperature=there,
-        inputs={
-            "below_the_face": there,
-            "bore_face": warmth.surface(moment, "liner"),
-            "softens_at": limit,
-            AIR: air,
-        },
         raise_by=_metal_liner(moment),
     )
 

@@ -8,25 +8,18 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import pressed_ring, thick_cylinder
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, strength
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.liner_in_body import GIVE, WARM_FIT, Touching, touching
+from firstfire.parts.liner_in_body import Touching, touching
 from firstfire.parts.once import once
 from firstfire.parts.softness import is_metal, stress_left
+from firstfire.parts.worked import liner_fit as worked
 from firstfire.parts.written import mm, mm_down
-
-_FIT_ALONE = (
-    WARM_FIT,
-    *GIVE,
-    Line("fit_pressure", "max(0, fit_warm) / (liner_gives + body_gives)", "Pa",
-         "pressure of the fresh fit, without gas"),
-)  # fmt: skip
-_CRUSHED = Line("strength_pressed", "strength * pressed_over_pulled", "Pa",
-                "strength when pressed")  # fmt: skip
 
 CRUSHES = Failure(
     id="liner.crush",
@@ -39,15 +32,9 @@ CRUSHES = Failure(
     ),
     source="Lamé; Shigley 9, Eq. 3-49, 3-56; strength of grey iron when pressed: Table A-24",
     during=GAS,
-    working=(
-        *_FIT_ALONE,
-        Line("demand",
-             "2 * fit_pressure * liner.outside_diameter**2 / (liner.outside_diameter**2 - "
-             "cylinder.bore**2)", "Pa", "pressing round the bore"),
-        _CRUSHED,
-        Line("capacity", "strength_pressed", "Pa", "what it stands when pressed"),
-    ),
-)  # fmt: skip
+    demand_is="pressing round the bore",
+    examples=(worked.IRON_IS_CRUSHED, worked.PRINT_IS_CRUSHED),
+)
 OVALISES = Failure(
     id="liner.ovalise",
     part="liner",
@@ -61,23 +48,8 @@ OVALISES = Failure(
     source="Timoshenko, Gere, Theory of Elastic Stability, 2nd ed., sections 7.3 and 7.5 (from "
            "memory); Roark 7, Table 15.2",
     during=GAS,
-    working=(
-        *_FIT_ALONE,
-        Line("demand", "fit_pressure", "Pa", "pressure of the fresh fit"),
-        _CRUSHED,
-        Line("wall", "(liner.outside_diameter - cylinder.bore) / 2", "m", "liner's wall"),
-        Line("mean_radius", "(liner.outside_diameter + cylinder.bore) / 4", "m",
-             "liner's mean radius"),
-        Line("folds_at",
-             "liner_modulus * liner_creep_leaves / 4 / (1 - liner_poisson**2) * (wall / "
-             "mean_radius)**3", "Pa", "pressure that folds a round ring"),
-        Line("yields_at", "strength_pressed * wall / mean_radius", "Pa",
-             "pressure that crushes a round ring"),
-        Line("half_sum", "(yields_at + (1 + 6 * out_of_round / wall) * folds_at) / 2", "Pa",
-             "half of both, that of folding raised by being out of round"),
-        Line("capacity", "half_sum - sqrt(half_sum**2 - yields_at * folds_at)", "Pa",
-             "pressure at which it yields as an oval"),
-    ),
+    capacity_is="pressure at which it yields as an oval",
+    examples=(worked.TUBE_IN_A_PRINT_GOES_OVAL, worked.PLASTIC_TUBE_GOES_OVAL),
 )  # fmt: skip
 
 
@@ -87,7 +59,13 @@ class _Fit(NamedTuple):
     pressure: float
     touching: Touching
     bears: strength.Strength
-    pressed: float
+    over_pulled: float
+
+    @property
+    def crushed_at(self) -> float:
+        """Strength of the liner when pressed, Pa."""
+        stands = self.bears.value * self.over_pulled
+        return found("strength_pressed", stands, "Pa", "strength when pressed")
 
 
 def pressed_in(moment: Moment) -> bool:
@@ -105,12 +83,10 @@ def crushes(moment: Moment) -> Way:
     )
     return CRUSHES.way(
         moment,
-        demand=-hoop,
-        capacity=fit.bears.value * fit.pressed,
+        demand=-found("hoop_at_bore", hoop, "Pa", "pull round the bore"),
+        capacity=fit.crushed_at,
         governs=fit.bears.governs,
         temperature=fit.touching.liner_at,
-        inputs=_told(moment, fit),
-        first=fit.bears.line,
         raise_by=_eased_fit(moment),
     )
 
@@ -119,22 +95,23 @@ def crushes(moment: Moment) -> Way:
 def ovalises(moment: Moment) -> Way:
     """Pressure of the fit against what squeezes a ring oval that was not quite round."""
     fit, liner, bore = _fit(moment), moment.parts.liner, moment.parts.cylinder.bore
-    wall, mean_radius = (liner.outside_diameter - bore) / 2, (liner.outside_diameter + bore) / 4
+    wall = found("wall", (liner.outside_diameter - bore) / 2, "m", "liner's wall")
+    mean_radius = found("mean_radius", (liner.outside_diameter + bore) / 4, "m",
+                        "liner's mean radius")  # fmt: skip
     left, oval = _creep_leaves(moment, fit), _out_of_round(moment)
     folds = pressed_ring.folding_pressure(
         fit.touching.liner_modulus * left, fit.touching.liner_poisson, wall, mean_radius
     )
-    yields = fit.bears.value * fit.pressed
+    folds = found("folds_at", folds, "Pa", "pressure that folds a round ring")
+    yields = fit.crushed_at
     if yields <= 0:
         raise OutsideValidity("Heat has left the liner no strength: a ring has none to fold with.")
     return OVALISES.way(
         moment,
-        demand=fit.pressure,
+        demand=found("presses", fit.pressure, "Pa", "pressure of the fresh fit"),
         capacity=pressed_ring.out_of_round_pressure(yields, folds, wall, mean_radius, oval),
         governs="ovality" if yields * wall / mean_radius > folds else fit.bears.governs,
         temperature=fit.touching.liner_at,
-        inputs={**_told(moment, fit), "out_of_round": oval, "liner_creep_leaves": left},
-        first=fit.bears.line,
         raise_by=(*_eased_fit(moment), _stouter(moment)),
     )
 
@@ -145,29 +122,27 @@ def _fit(moment: Moment) -> _Fit:
     both = touching(moment)
     if both.fit_warm <= 0:
         raise OutsideValidity("As warm as this the liner stands loose: nothing presses on it.")
-    pressure = thick_cylinder.pressure_passed_on(
-        0.0, gap=-both.fit_warm, **both.sizes(moment)
-    )  # fmt: skip
+    pressure = both.fit_warm / thick_cylinder.give_of_both(**both.sizes(moment))
     material = moment.engine.materials[liner.material]
     bears = strength.of(moment, liner, pull=strength.PRESSED, warm=both.liner_left, load="pressed")
-    return _Fit(pressure, both, bears, strength.pressed_share(material))
-
-
-def _told(moment: Moment, fit: _Fit) -> dict[str, float]:
-    return {**fit.touching.inputs(moment), "pressed_over_pulled": fit.pressed, **fit.bears.inputs}
+    pressure = found("fit_pressure", pressure, "Pa", "pressure of the fresh fit, without gas")
+    over_pulled = moment.given("pressed_over_pulled", strength.pressed_share(material))
+    return _Fit(pressure, both, bears, over_pulled)
 
 
 def _creep_leaves(moment: Moment, fit: _Fit) -> float:
     material = moment.engine.materials[moment.parts.liner.material]
     if is_metal(material):
         return 1.0
-    return stress_left(material, moment.resting_hours, fit.touching.liner_at)
+    left = stress_left(material, moment.resting_hours, fit.touching.liner_at)
+    return moment.given("liner_creep_leaves", left)
 
 
 def _out_of_round(moment: Moment) -> float:
     """Half of what the hole's diameter differs from place to place, m."""
     printed = "printed" in (moment.parts.body.made, moment.parts.liner.made)
-    return (moment.engine.printing.repeatability if printed else assumed.TUBE_OUT_OF_ROUND) / 2
+    differs = moment.engine.printing.repeatability if printed else assumed.TUBE_OUT_OF_ROUND
+    return moment.given("out_of_round", differs / 2)
 
 
 def _eased_fit(moment: Moment) -> tuple[Raise, ...]:

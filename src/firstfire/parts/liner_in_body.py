@@ -5,50 +5,15 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line
 from firstfire.formulas import thick_cylinder
 from firstfire.formulas.interference import interference_when_warm
+from firstfire.formulas.recorded import found
 from firstfire.parts import strength, warmth
 from firstfire.parts.once import once
 from firstfire.parts.piston import across_the_bore
 from firstfire.parts.section import pulled_share, stretched_share
 from firstfire.parts.softness import stress_left
 from firstfire.parts.strength import ROUND_THE_BORE
-
-WARM_FIT = Line(
-    "fit_warm",
-    "liner.fit_interference + liner.outside_diameter * body_rise * (liner_expansion - "
-    "body_expansion)", "m", "warm fit of liner in body (less than 0: loose)",
-)  # fmt: skip
-GIVE = (
-    Line("liner_gives",
-         "liner.outside_diameter / liner_modulus * ((liner.outside_diameter**2 + "
-         "cylinder.bore**2) / (liner.outside_diameter**2 - cylinder.bore**2) - liner_poisson)",
-         "m/Pa", "what the liner gives way, for each MPa between them"),
-    Line("body_gives",
-         "liner.outside_diameter / body_modulus * ((body.outside_diameter**2 + "
-         "liner.outside_diameter**2) / (body.outside_diameter**2 - liner.outside_diameter**2) + "
-         "body_poisson)", "m/Pa", "what the body gives way, for each MPa"),
-)  # fmt: skip
-PASSED_ON = (
-    WARM_FIT,
-    Line("fit", "max(fit_warm, 0) * fit_left_by_creep + min(fit_warm, 0)", "m",
-         "fit left by creep"),
-    Line("liner_grows",
-         "liner.outside_diameter * 2 * cylinder.bore**2 * gas_pressure / (liner_modulus * "
-         "(liner.outside_diameter**2 - cylinder.bore**2))", "m",
-         "what gas alone would widen the liner"),
-    *GIVE,
-    Line("pressure_on_body", "max(0, (liner_grows + fit) / (liner_gives + body_gives))", "Pa",
-         "pressure between liner and body"),
-)  # fmt: skip
-
-
-class Pressed(NamedTuple):
-    """Pressure between liner and body, Pa, and the numbers put in for it."""
-
-    interface: float
-    inputs: dict[str, float]
 
 
 class Touching(NamedTuple):
@@ -58,12 +23,8 @@ class Touching(NamedTuple):
     ----------
     liner_modulus, body_modulus, liner_poisson, body_poisson
         Round the bore, warm; Pa.
-    spreads, opens
-        Expansion of each round the bore, 1/K.
     liner_at, liner_left, body_at
         Mean temperature of each, K, and what it leaves of the liner's strength.
-    rise
-        Of the body over the air, K.
     fit_warm
         Interference on diameter when warm, before creep, m; negative for a gap.
     """
@@ -72,12 +33,9 @@ class Touching(NamedTuple):
     liner_poisson: float
     body_modulus: float
     body_poisson: float
-    spreads: float
-    opens: float
     liner_at: float
     liner_left: float
     body_at: float
-    rise: float
     fit_warm: float
 
     def sizes(self, moment: Moment) -> dict[str, float]:
@@ -90,19 +48,6 @@ class Touching(NamedTuple):
             "body_poisson": self.body_poisson,
         }  # fmt: skip
 
-    def inputs(self, moment: Moment) -> dict[str, float]:
-        """Numbers put in."""
-        parts = moment.parts
-        return {
-            "cylinder.bore": parts.cylinder.bore,
-            "liner.outside_diameter": parts.liner.outside_diameter,
-            "body.outside_diameter": parts.body.outside_diameter,
-            "liner.fit_interference": parts.liner.fit_interference, "body_rise": self.rise,
-            "liner_expansion": self.spreads, "body_expansion": self.opens,
-            "liner_modulus": self.liner_modulus, "liner_poisson": self.liner_poisson,
-            "body_modulus": self.body_modulus, "body_poisson": self.body_poisson,
-        }  # fmt: skip
-
 
 @once
 def touching(moment: Moment) -> Touching:
@@ -111,38 +56,39 @@ def touching(moment: Moment) -> Touching:
     liner, body = parts.liner, parts.body
     tube, shell = engine.materials[liner.material], engine.materials[body.material]
     liner_at, body_at = warmth.mean(moment, "liner"), warmth.mean(moment, "body")
-    spreads, opens = across_the_bore(liner, tube), across_the_bore(body, shell)
+    spreads = moment.given("liner_expansion", across_the_bore(liner, tube))
+    opens = moment.given("body_expansion", across_the_bore(body, shell))
     wall = (liner.outside_diameter - parts.cylinder.bore) / 2
     solid = pulled_share(body, (body.outside_diameter - liner.outside_diameter) / 2)
-    rise = warmth.rise(moment, body_at)
+    rise = moment.given("body_rise", warmth.rise(moment, body_at))
+    fit = interference_when_warm(
+        liner.fit_interference, liner.outside_diameter, rise, spreads, opens
+    )
+    stiff = strength.stiffness(liner, tube, liner_at, ROUND_THE_BORE)
+    soft = strength.stiffness(body, shell, body_at, ROUND_THE_BORE) * solid
     return Touching(
-        liner_modulus=strength.stiffness(liner, tube, liner_at, ROUND_THE_BORE),
-        liner_poisson=tube["poisson"],
-        body_modulus=strength.stiffness(body, shell, body_at, ROUND_THE_BORE) * solid,
-        body_poisson=shell["poisson"],
-        spreads=spreads,
-        opens=opens,
+        liner_modulus=moment.given("liner_modulus", stiff),
+        liner_poisson=moment.given("liner_poisson", tube["poisson"]),
+        body_modulus=moment.given("body_modulus", soft),
+        body_poisson=moment.given("body_poisson", shell["poisson"]),
         liner_at=liner_at,
         liner_left=stretched_share(tube, warmth.part(moment, "liner"), wall),
         body_at=body_at,
-        rise=rise,
-        fit_warm=interference_when_warm(
-            liner.fit_interference, liner.outside_diameter, rise, spreads, opens
-        ),
+        fit_warm=found("fit_warm", fit, "m", "warm fit of liner in body (less than 0: loose)"),
     )
 
 
 @once
-def between(moment: Moment) -> Pressed:
-    """Pressure between liner and body: what gas and fit make, after creep and warming."""
+def between(moment: Moment) -> float:
+    """Pressure between liner and body, Pa: what gas and fit make, after creep and warming."""
     both = touching(moment)
     shell = moment.engine.materials[moment.parts.body.material]
-    kept = stress_left(shell, moment.resting_hours, both.body_at)
+    left = stress_left(shell, moment.resting_hours, both.body_at)
     fit = both.fit_warm
+    if fit > 0:
+        kept = moment.given("fit_left_by_creep", left)
+        fit = found("fit", fit * kept, "m", "fit left by creep")
     pressure = thick_cylinder.pressure_passed_on(
-        moment.gas_pressure, gap=-fit * kept if fit > 0 else -fit, **both.sizes(moment)
+        moment.gas_pressure, interference=fit, **both.sizes(moment)
     )
-    return Pressed(pressure, {
-        "gas_pressure": moment.gas_pressure, **both.inputs(moment), "fit_left_by_creep": kept,
-        "pressure_on_body": pressure,
-    })  # fmt: skip
+    return found("pressure_on_body", pressure, "Pa", "pressure between liner and body")

@@ -6,16 +6,17 @@ import numpy as np
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, PartTemperature, Raise, Way
+from firstfire.engine.records import PartTemperature, Raise, Way
 from firstfire.engine.sections.make import Made
 from firstfire.formulas import plain_bearing, shaft
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
-from firstfire.parts.lines import STRENGTH, projected
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import modulus_left, strength_left
 from firstfire.parts.strength import PRESSED
+from firstfire.parts.worked import piston as worked
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
 
@@ -29,8 +30,9 @@ BOSSES_CRUSH = Failure(
     ),
     source=f"{_SHIGLEY}, section 12-5: strengths are quoted against the mean",
     during=TURNING,
-    working=(projected("force", "pin.diameter", "piston.boss_width"), STRENGTH),
-)  # fmt: skip
+    demand_is="pressure on the bearing's rectangle",
+    examples=(worked.BOSSES_CRUSH,),
+)
 
 PIN_BENDS = Failure(
     id="pin.bend",
@@ -43,18 +45,9 @@ PIN_BENDS = Failure(
     ),
     source=f"beam on two supports; {_SHIGLEY}, Eq. 3-24",
     during=TURNING,
-    working=(
-        Line("span", "rod.small_end_width + piston.boss_width / 2 + support_play", "m",
-             "span between the middles of the bosses"),
-        Line("bending_moment", "force * (span / 4 - rod.small_end_width / 8)", "N*m",
-             "bending moment in its middle"),
-        Line("demand",
-             "32 * bending_moment * pin.diameter / (pi * (pin.diameter**4 - "
-             "pin.inside_diameter**4))", "Pa", "bending stress"),
-        STRENGTH,
-    ),
-)  # fmt: skip
-
+    demand_is="bending stress",
+    examples=(worked.PIN_BENDS,),
+)
 
 PIN_WALKS = Failure(
     id="pin.walk",
@@ -84,9 +77,6 @@ def bosses_crush(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"force": force, "pin.diameter": pin.diameter,
-                "piston.boss_width": piston.boss_width, **bears.inputs},
-        first=bears.line,
         raise_by=(
             raising.thicker("piston.boss_width", piston.boss_width, "the bosses {} wide together",
                             "reprint_piston"),
@@ -103,8 +93,11 @@ def pin_bends(moment: Moment) -> Way:
     parts = moment.parts
     pin, eye = parts.pin, parts.rod.small_end_width
     force, material = _largest(moment), moment.engine.materials[pin.material]
-    span = eye + parts.piston.boss_width / 2 + assumed.SUPPORT_PLAY
-    bent = plain_bearing.pin_bending_moment(force, span, eye)
+    play = moment.given("support_play", assumed.SUPPORT_PLAY)
+    span = found("span", eye + parts.piston.boss_width / 2 + play, "m",
+                 "span between the middles of the bosses")  # fmt: skip
+    bent = found("bending_moment", plain_bearing.pin_bending_moment(force, span, eye), "N*m",
+                 "bending moment in its middle")  # fmt: skip
     warm_at = warmth.mean(moment, "boss", "skirt", "crown")
     bears = strength.of_material(moment, material, warm=strength_left(material, warm_at))
     larger = _thicker_pin(moment)
@@ -116,12 +109,6 @@ def pin_bends(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"force": force, "rod.small_end_width": eye,
-                "piston.boss_width": parts.piston.boss_width,
-                "support_play": assumed.SUPPORT_PLAY, "span": span, "bending_moment": bent,
-                "pin.diameter": pin.diameter, "pin.inside_diameter": pin.inside_diameter,
-                **bears.inputs},
-        first=bears.line,
         raise_by=(larger,) if pin.material == "silver_steel" else (ground, larger),
     )  # fmt: skip
 
@@ -150,7 +137,7 @@ def weighed_mean(heat: PartTemperature, material: Material) -> float:
 
 def _largest(moment: Moment) -> float:
     force = moment.loads.cylinders[moment.cylinder].rod
-    return max(float(force.max()), -float(force.min()))
+    return moment.given("force", max(float(force.max()), -float(force.min())))
 
 
 def _thicker_pin(moment: Moment) -> Raise:

@@ -5,35 +5,22 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.formulas import compression_set, expansion, oring_gland
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.lands import has_rings
-from firstfire.parts.lines import AIR, rises
+from firstfire.parts.lines import rises_are
 from firstfire.parts.once import once
 from firstfire.parts.piston import across_the_bore
 from firstfire.parts.piston_crown import shielded
+from firstfire.parts.worked import ring as worked
 from firstfire.parts.written import mm, mm_down
 
 _HANDBOOKS = "geometry of the gland; seal handbooks; Gas Engine Magazine, O-ring Ramblings, 2004"
-
-_DEPTH = (
-    Line("groove", "cylinder.bore - piston.skirt_clearance - 2 * rings.groove_depth", "m",
-         "groove's floor"),
-    Line("groove_warm", "groove * (1 + piston_expansion * ring_rise)", "m", "warm groove's floor"),
-    Line("bore_warm", "cylinder.bore * (1 + bore_expansion * bore_rise)", "m", "warm bore"),
-    Line("gland_depth_warm", "(bore_warm - groove_warm) / 2", "m", "warm room for the ring"),
-    Line("section_warm",
-         "rings.section * sqrt((rings.inside_diameter + rings.section) / (groove_warm + "
-         "rings.section)) * (1 + ring_expansion * ring_rise)", "m",
-         "warm section of the ring, stretched on its groove"),
-)  # fmt: skip
-_SQUEEZE = (
-    *_DEPTH,
-    Line("squeeze_warm", "1 - gland_depth_warm / section_warm", "", "warm squeeze"),
-)
 
 LEAKS = Failure(
     id="ring.leak",
@@ -43,18 +30,9 @@ LEAKS = Failure(
     formula="2 %, against (1 - gland depth/section) warm × (1 - share that has set)",
     source=f"{_HANDBOOKS}; set: ISO 815-1 (catalog row), ageing from memory",
     during=WARM,
-    working=(
-        *_SQUEEZE,
-        Line(
-            "squeeze_set",
-            "min(1, tested_set * sqrt(seconds / test_seconds * 2**((ring - continuous_use) / "
-            "ten_kelvin)))",
-            "",
-            "share of the squeeze that has set by now",
-        ),
-        Line("demand", "least_squeeze", "", "squeeze that still touches all round"),
-        Line("capacity", "squeeze_warm * (1 - squeeze_set)", "", "squeeze that is left"),
-    ),
+    demand_is="squeeze that still touches all round",
+    capacity_is="squeeze that is left",
+    examples=(worked.LEAKS,),
 )
 ROLLS = Failure(
     id="ring.roll",
@@ -64,11 +42,9 @@ ROLLS = Failure(
     formula="1 - gland depth/section, warm, against 30 %",
     source=_HANDBOOKS,
     during=WARM,
-    working=(
-        *_SQUEEZE,
-        Line("demand", "max(squeeze_warm, 0)", "", "squeeze"),
-        Line("capacity", "most_squeeze", "", "most that a running ring stands"),
-    ),
+    demand_is="squeeze",
+    capacity_is="most that a running ring stands",
+    examples=(worked.ROLLS,),
 )
 FILLS = Failure(
     id="ring.fill",
@@ -78,22 +54,9 @@ FILLS = Failure(
     formula="π/4 × section²/(gland depth × groove width), warm, against 1",
     source=_HANDBOOKS,
     during=WARM,
-    working=(
-        *_DEPTH,
-        Line(
-            "width_warm",
-            "rings.groove_width * (1 + piston_expansion * ring_rise)",
-            "m",
-            "warm width of the groove",
-        ),
-        Line(
-            "demand",
-            "pi / 4 * section_warm**2 / (gland_depth_warm * width_warm)",
-            "",
-            "share of the groove that the ring takes",
-        ),
-        Line("capacity", "1", "", "a full groove"),
-    ),
+    demand_is="share of the groove that the ring takes",
+    capacity_is="a full groove",
+    examples=(worked.FILLS,),
 )
 OVERHEATS = Failure(
     id="ring.overheat",
@@ -103,8 +66,9 @@ OVERHEATS = Failure(
     formula="ring, against the continuous use of its material; both as rises over the air",
     source="continuous use of the material (catalog row)",
     during=WARM,
-    working=rises("ring", "continuous_use", "the ring", "its material may be held"),
-)  # fmt: skip
+    **rises_are("the ring", "its material may be held"),
+    examples=(worked.OVERHEATS,),
+)
 GAP_CLOSES = Failure(
     id="ring.gap.close",
     part="piston ring",
@@ -113,22 +77,9 @@ GAP_CLOSES = Failure(
     formula="π × bore × (ring's expansion × its rise - bore's × its rise), against the cold gap",
     source="linear expansion of the ring's circumference",
     during=WARM,
-    working=(
-        Line(
-            "ring_grows",
-            "pi * cylinder.bore * ring_expansion * ring_rise",
-            "m",
-            "what the ring grows round",
-        ),
-        Line(
-            "bore_grows",
-            "pi * cylinder.bore * bore_expansion * bore_rise",
-            "m",
-            "what the bore grows round",
-        ),
-        Line("demand", "max(ring_grows - bore_grows, 0)", "m", "gap that warmth takes"),
-        Line("capacity", "rings.gap", "m", "gap when cold"),
-    ),
+    demand_is="gap that warmth takes",
+    capacity_is="gap when cold",
+    examples=(worked.GAP_CLOSES,),
 )
 SWELLS = Failure(
     id="ring.swell",
@@ -163,32 +114,34 @@ def has_split_ring(moment: Moment) -> bool:
 @judges(LEAKS, where=has_oring)
 def leaks(moment: Moment) -> Way:
     """Squeeze that is left, against the least that still touches all round."""
-    gland, rings = _gland(moment), moment.parts.rings
-    material = moment.engine.materials[rings.material]
-    lost = compression_set.squeeze_lost(
-        material["compression_set"], material["continuous_use"], assumed.TEST_SECONDS,
-        gland.temperature, moment.seconds,
-    )  # fmt: skip
-    left = gland.squeeze * (1 - lost)
+    rings, lost = moment.parts.rings, _lost(moment)
+    left = _gland(moment).squeeze * (1 - lost)
     shallower = mm_down(rings.groove_depth - 0.04 * rings.section)
     return LEAKS.way(
         moment,
-        demand=assumed.LEAST_SQUEEZE,
+        demand=moment.given("least_squeeze", assumed.LEAST_SQUEEZE),
         capacity=left,
         governs="compression set" if lost > 0.1 else "squeeze",
-        temperature=gland.temperature,
-        inputs={**gland.inputs, "squeeze_set": lost, "squeeze_left": left,
-                "ring": gland.temperature, "seconds": moment.seconds,
-                "tested_set": material["compression_set"],
-                "continuous_use": material["continuous_use"],
-                "test_seconds": assumed.TEST_SECONDS, "ten_kelvin": 10.0,
-                "least_squeeze": assumed.LEAST_SQUEEZE},
+        temperature=_temperature(moment),
         raise_by=(
             Raise(f"Cut the ring's groove only {shallower} deep",
                   {"rings.groove_depth": shallower}, "reprint_piston"),
             *(_heat_proof(moment) if lost > 0.1 else ()),
         ),
     )  # fmt: skip
+
+
+def _lost(moment: Moment) -> float:
+    """Share of the squeeze that has set by now."""
+    material = moment.engine.materials[moment.parts.rings.material]
+    lost = compression_set.squeeze_lost(
+        moment.given("tested_set", material["compression_set"]),
+        moment.given("continuous_use", material["continuous_use"]),
+        moment.given("test_seconds", assumed.TEST_SECONDS),
+        _temperature(moment),
+        moment.seconds,
+    )
+    return found("squeeze_set", lost, "", "share of the squeeze that has set by now")
 
 
 @judges(ROLLS, where=has_oring)
@@ -198,11 +151,10 @@ def rolls(moment: Moment) -> Way:
     deeper = mm(rings.groove_depth + 0.04 * rings.section, 0.01)
     return ROLLS.way(
         moment,
-        demand=max(gland.squeeze, 0.0),
-        capacity=assumed.MOST_SQUEEZE,
+        demand=math.most(gland.squeeze, 0.0),
+        capacity=moment.given("most_squeeze", assumed.MOST_SQUEEZE),
         governs="squeeze",
-        temperature=gland.temperature,
-        inputs={**gland.inputs, "most_squeeze": assumed.MOST_SQUEEZE},
+        temperature=_temperature(moment),
         raise_by=(Raise(f"Cut the ring's groove {deeper} deep", {"rings.groove_depth": deeper},
                         "reprint_piston"),),
     )  # fmt: skip
@@ -218,8 +170,7 @@ def fills(moment: Moment) -> Way:
         demand=gland.fill,
         capacity=1.0,
         governs="fill",
-        temperature=gland.temperature,
-        inputs=gland.inputs,
+        temperature=_temperature(moment),
         raise_by=(Raise(f"Cut the ring's groove {wider} wide", {"rings.groove_width": wider},
                         "reprint_piston"),),
     )  # fmt: skip
@@ -229,14 +180,14 @@ def fills(moment: Moment) -> Way:
 def overheats(moment: Moment) -> Way:
     """Rise of the ring against what its material may be held at."""
     limit = moment.engine.materials[moment.parts.rings.material]["continuous_use"]
-    air, hot = warmth.ambient(moment), warmth.mean(moment, "ring", "crown")
+    limit = moment.given("continuous_use", limit)
+    air, hot = warmth.ambient(moment), _temperature(moment)
     return OVERHEATS.way(
         moment,
         demand=warmth.rise(moment, hot),
         capacity=limit - air,
         governs="temperature",
         temperature=hot,
-        inputs={"ring": hot, "continuous_use": limit, AIR: air},
         raise_by=(*_heat_proof(moment), *shielded(moment)),
     )
 
@@ -244,26 +195,19 @@ def overheats(moment: Moment) -> Way:
 @judges(GAP_CLOSES, where=has_split_ring)
 def gap_closes(moment: Moment) -> Way:
     """Growth of the ring in its bore against its cold gap."""
-    parts, engine = moment.parts, moment.engine
-    rings, bore = parts.rings, parts.cylinder.bore
-    hot = warmth.mean(moment, "ring", "crown")
-    warmer = warmth.rise(moment, warmth.mean(moment, "liner")), warmth.rise(moment, hot)
-    bore_expansion = across_the_bore(parts.liner, engine.materials[parts.liner.material])
-    ring_expansion = engine.materials[rings.material]["expansion"]
+    rings, bore = moment.parts.rings, moment.parts.cylinder.bore
     left = expansion.ring_gap_when_warm(
-        rings.gap, bore, bore_rise=warmer[0], ring_rise=warmer[1],
-        bore_expansion=bore_expansion, ring_expansion=ring_expansion,
+        rings.gap, bore, bore_rise=_bore_rise(moment), ring_rise=_rise(moment),
+        bore_expansion=_bore_expansion(moment), ring_expansion=_ring_expansion(moment),
     )  # fmt: skip
+    left = found("gap_warm", left, "m", "gap once warm")
     wider = mm(max(2 * rings.gap, 0.01 * bore), 0.05)
     return GAP_CLOSES.way(
         moment,
-        demand=max(rings.gap - left, 0.0),
+        demand=math.most(rings.gap - left, 0.0),
         capacity=rings.gap,
         governs="expansion",
-        temperature=hot,
-        inputs={"rings.gap": rings.gap, "cylinder.bore": bore, "bore_rise": warmer[0],
-                "ring_rise": warmer[1], "bore_expansion": bore_expansion,
-                "ring_expansion": ring_expansion, "gap_left": left},
+        temperature=_temperature(moment),
         raise_by=(Raise(f"File the ring's gap to {wider}", {"rings.gap": wider}, "swap_ring"),),
     )  # fmt: skip
 
@@ -279,38 +223,65 @@ no_ring_leaks = not_judged(
 
 
 class _Gland(NamedTuple):
-    """Squeeze and fill of the warm O-ring; its temperature, K; the numbers."""
+    """Squeeze of the warm O-ring and the share of its groove that it fills."""
 
     squeeze: float
     fill: float
-    temperature: float
-    inputs: dict[str, float]
 
 
 @once
 def _gland(moment: Moment) -> _Gland:
-    parts, engine = moment.parts, moment.engine
-    rings, piston, bore = parts.rings, parts.piston, parts.cylinder.bore
+    parts, rise = moment.parts, _rise(moment)
+    rings, piston = parts.rings, parts.piston
+    plastic = moment.engine.materials[piston.material]
+    grown = 1 + moment.given("piston_expansion", across_the_bore(piston, plastic)) * rise
+    floor = parts.cylinder.bore - piston.skirt_clearance - 2 * rings.groove_depth
+    floor = found("groove", floor, "m", "groove's floor")
+    floor = found("groove_warm", floor * grown, "m", "warm groove's floor")
+    depth = found("gland_depth_warm", (_bore_warm(moment) - floor) / 2, "m",
+                  "warm room for the ring")  # fmt: skip
+    section = _section_warm(moment, floor, rise)
+    width = found("width_warm", rings.groove_width * grown, "m", "warm width of the groove")
+    squeeze = found("squeeze_warm", oring_gland.squeeze(section, depth), "", "warm squeeze")
+    return _Gland(squeeze, oring_gland.fill(section, depth, width))
+
+
+def _bore_warm(moment: Moment) -> float:
+    grown = 1 + _bore_expansion(moment) * _bore_rise(moment)
+    return found("bore_warm", moment.parts.cylinder.bore * grown, "m", "warm bore")
+
+
+def _section_warm(moment: Moment, floor: float, rise: float) -> float:
+    """Section of the ring on a groove with this floor, m, when so much warmer."""
+    rings = moment.parts.rings
+    fitted = oring_gland.stretched_section(rings.section, rings.inside_diameter, floor)
+    warm = fitted * (1 + _ring_expansion(moment) * rise)
+    return found("section_warm", warm, "m", "warm section of the ring, stretched on its groove")
+
+
+def _temperature(moment: Moment) -> float:
+    """Of the ring, K."""
+    return moment.given("ring", warmth.mean(moment, "ring", "crown"))
+
+
+def _rise(moment: Moment) -> float:
     hot = warmth.mean(moment, "ring", "crown")
-    rise = warmth.rise(moment, hot)
-    bore_rise = warmth.rise(moment, warmth.mean(moment, "liner"))
-    plastic, liner = engine.materials[piston.material], engine.materials[parts.liner.material]
-    groove = bore - piston.skirt_clearance - 2 * rings.groove_depth
-    spreads, opens = across_the_bore(piston, plastic), across_the_bore(parts.liner, liner)
-    grown, swells_by = 1 + spreads * rise, engine.materials[rings.material]["expansion"]
-    depth = (bore * (1 + opens * bore_rise) - groove * grown) / 2
-    fitted = oring_gland.stretched_section(rings.section, rings.inside_diameter, groove * grown)
-    warm = fitted * (1 + swells_by * rise)
-    squeeze = oring_gland.squeeze(warm, depth)
-    fill = oring_gland.fill(warm, depth, rings.groove_width * grown)
-    told = {"cylinder.bore": bore, "piston.skirt_clearance": piston.skirt_clearance,
-            "rings.groove_depth": rings.groove_depth, "rings.groove_width": rings.groove_width,
-            "rings.section": rings.section, "rings.inside_diameter": rings.inside_diameter,
-            "ring_rise": rise, "bore_rise": bore_rise, "piston_expansion": spreads,
-            "bore_expansion": opens, "ring_expansion": swells_by,
-            "section_warm": warm, "gland_depth_warm": depth, "squeeze_warm": squeeze,
-            "fill_warm": fill}  # fmt: skip
-    return _Gland(squeeze, fill, hot, told)
+    return moment.given("ring_rise", warmth.rise(moment, hot))
+
+
+def _bore_rise(moment: Moment) -> float:
+    return moment.given("bore_rise", warmth.rise(moment, warmth.mean(moment, "liner")))
+
+
+def _bore_expansion(moment: Moment) -> float:
+    liner = moment.parts.liner
+    spreads = across_the_bore(liner, moment.engine.materials[liner.material])
+    return moment.given("bore_expansion", spreads)
+
+
+def _ring_expansion(moment: Moment) -> float:
+    material = moment.engine.materials[moment.parts.rings.material]
+    return moment.given("ring_expansion", material["expansion"])
 
 
 def _heat_proof(moment: Moment) -> tuple[Raise, ...]:

@@ -6,14 +6,17 @@ from typing import NamedTuple
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import mathematics as math
 from firstfire.formulas import thick_cylinder
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, strength, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.piston import across_the_bore, weighed_mean
 from firstfire.parts.softness import is_metal
 from firstfire.parts.strength import ROUND_THE_BORE
+from firstfire.parts.worked import swell as worked
 from firstfire.parts.written import mm
 
 SWELLS = Failure(
@@ -29,19 +32,10 @@ SWELLS = Failure(
     source="linear expansion, shared by stiffness where a metal liner is pressed in metal; bare "
            "plastic pistons end so: press reports of nylon ones, 2021",
     during=WARM,
-    working=(
-        Line("piston_grows",
-             "(cylinder.bore - clearance_there) * (swelling + piston_expansion * rise_there)", "m",
-             "what the piston grows across, there"),
-        Line("body_outgrows",
-             "liner.outside_diameter * (body_expansion * body_rise - bore_expansion * bore_rise)",
-             "m", "what the body's hole would grow more than the liner"),
-        Line("bore_grows",
-             "cylinder.bore * bore_expansion * bore_rise + body_pulls * min(body_outgrows, "
-             "liner.fit_interference)", "m", "what the bore grows across"),
-        Line("demand", "max(piston_grows - bore_grows, 0)", "m", "clearance that warmth takes"),
-        Line("capacity", "clearance_there", "m", "clearance when cold"),
-    ),
+    demand_is="clearance that warmth takes",
+    capacity_is="clearance when cold",
+    examples=(worked.TOP_OF_A_WET_SKIRT, worked.SKIRT, worked.LANDS_IN_IRON_IN_ALUMINIUM,
+              worked.ALONG_THE_PIN_ONCE_THE_FIT_IS_LOOSE, worked.WET_SKIRT_UNDER_A_METAL_CROWN),
 )  # fmt: skip
 
 
@@ -75,41 +69,38 @@ def swells(moment: Moment) -> Way:
     as the crown. A warm skin pulls with its own stiffness only: the crown's rise is weighed by
     its modulus. Lands of plastic are not counted: a soft one gives way.
     """
-    bore = moment.parts.cylinder.bore
-    opened, told = _bore_grows(moment)
-
-    def taken(place: Place) -> float:
-        grows, swelling = _growth(moment, place)
-        grown = (bore - place.clearance) * (swelling + grows * place.rise)
-        return max(grown - opened, 0.0)
-
-    place = max(_places(moment), key=lambda one: taken(one) / max(one.clearance, 1e-6))
-    left = place.clearance - taken(place)
-    grows, swelling = _growth(moment, place)
+    opened = _bore_grows(moment)
+    takes = [(place, _taken(moment, place, opened)) for place in _places(moment)]
+    place, taken = max(takes, key=lambda one: one[1] / max(one[0].clearance, 1e-6))
     return SWELLS.way(
         moment,
-        demand=taken(place),
+        demand=taken,
         capacity=place.clearance,
         governs=place.name,
-        temperature=warmth.ambient(moment) + place.rise,
-        inputs={"cylinder.bore": bore, "clearance_there": place.clearance,
-                "rise_there": place.rise, "piston_expansion": grows, "swelling": swelling, **told,
-                "clearance_left": left},
-        raise_by=_more_room(moment, place, left),
-    )  # fmt: skip
+        temperature=warmth.ambient(moment) + float(place.rise),
+        raise_by=_more_room(moment, place, place.clearance - taken),
+    )
 
 
-def _growth(moment: Moment, place: Place) -> tuple[float, float]:
-    """Expansion across the bore, 1/K, and swelling by water, as a strain, of what is there."""
-    return across_the_bore(moment.parts.piston, place.material), _soaked(moment, place.material)
+def _taken(moment: Moment, place: Place, opened: float) -> float:
+    """Clearance that warmth takes at a place where the bore has grown so much, m."""
+    piston = moment.parts.piston
+    expansion = moment.given("piston_expansion", across_the_bore(piston, place.material))
+    rise = found("rise_there", place.rise, "K", "piston's rise there")
+    strain = _soaked(moment, place.material) + expansion * rise
+    grown = (moment.parts.cylinder.bore - place.clearance) * strain
+    grown = found("piston_grows", grown, "m", "what the piston grows across, there")
+    return math.most(grown - opened, 0.0)
 
 
 def _places(moment: Moment) -> tuple[Place, ...]:
     piston, materials = moment.parts.piston, moment.engine.materials
     top, below = materials[piston.material], materials[piston.skirt_material or piston.material]
     skirt = warmth.rise(moment, warmth.mean(moment, "skirt", "crown"))
-    crown = warmth.rise(moment, _working_mean(moment, top))
+    skirt = moment.given("skirt_rise", skirt)
+    crown = moment.given("crown_rise", warmth.rise(moment, _working_mean(moment, top)))
     boss = warmth.rise(moment, warmth.mean(moment, "boss", "skirt", "crown"))
+    boss = moment.given("boss_rise", boss)
     places = [
         Place("skirt", skirt, piston.skirt_clearance, "piston.skirt_clearance", below),
         Place("top of the skirt", (skirt + crown) / 2, piston.top_clearance,
@@ -118,31 +109,33 @@ def _places(moment: Moment) -> tuple[Place, ...]:
     if is_metal(top):
         along = piston.skirt_clearance + piston.ovality
         places += [
-            Place("skirt along the pin", max(boss, skirt), along, "piston.ovality", below),
+            Place("skirt along the pin", math.most(boss, skirt), along, "piston.ovality", below),
             Place("lands", crown, piston.land_clearance, "piston.land_clearance", top),
         ]
     return tuple(places)
 
 
-def _bore_grows(moment: Moment) -> tuple[float, dict[str, float]]:
-    """What the bore grows across, m, and the numbers put in.
+def _bore_grows(moment: Moment) -> float:
+    """What the bore grows across, m.
 
     A liner pressed into a metal body is squeezed less as the body outgrows it, until the fit has
     come loose; a body of plastic is too soft to pull.
     """
     parts, engine = moment.parts, moment.engine
     liner, shell = engine.materials[parts.liner.material], engine.materials[parts.body.material]
-    opens, spreads = across_the_bore(parts.liner, liner), across_the_bore(parts.body, shell)
-    inner = warmth.rise(moment, warmth.mean(moment, "liner"))
-    outer = warmth.rise(moment, warmth.mean(moment, "body", "liner"))
+    opens = moment.given("bore_expansion", across_the_bore(parts.liner, liner))
+    inner = moment.given("bore_rise", warmth.rise(moment, warmth.mean(moment, "liner")))
     fit, interface = parts.liner.fit_interference, parts.liner.outside_diameter
+    grows = parts.cylinder.bore * opens * inner
     pulls = _body_pulls(moment, liner, shell) if fit > 0 else 0.0
-    outgrows = interface * (spreads * outer - opens * inner)
-    bore = parts.cylinder.bore
-    told = {"liner.outside_diameter": interface, "liner.fit_interference": fit,
-            "bore_expansion": opens, "bore_rise": inner, "body_expansion": spreads,
-            "body_rise": outer, "body_pulls": pulls}  # fmt: skip
-    return bore * opens * inner + pulls * min(outgrows, fit), told
+    if pulls > 0:
+        spreads = moment.given("body_expansion", across_the_bore(parts.body, shell))
+        warm = warmth.mean(moment, "body", "liner")
+        outer = moment.given("body_rise", warmth.rise(moment, warm))
+        outgrows = found("body_outgrows", interface * (spreads * outer - opens * inner), "m",
+                         "what the body's hole would grow more than the liner")  # fmt: skip
+        grows = grows + pulls * math.least(outgrows, fit)
+    return found("bore_grows", grows, "m", "what the bore grows across")
 
 
 def _body_pulls(moment: Moment, liner: Material, shell: Material) -> float:
@@ -153,10 +146,18 @@ def _body_pulls(moment: Moment, liner: Material, shell: Material) -> float:
         return 0.0
     tube = strength.stiffness(parts.liner, liner, warmth.mean(moment, "liner"), ROUND_THE_BORE)
     block = strength.stiffness(parts.body, shell, warmth.mean(moment, "body"), ROUND_THE_BORE)
-    bore = parts.cylinder.bore
-    yields = thick_cylinder.shrinking_of_outside(1.0, bore, interface, tube, liner["poisson"])
-    opens = thick_cylinder.growth_of_bore(1.0, interface, outside, block, shell["poisson"])
-    return yields / (yields + opens)
+    yields = thick_cylinder.shrinking_of_outside(
+        1.0, parts.cylinder.bore, interface, moment.given("liner_modulus", tube),
+        moment.given("liner_poisson", liner["poisson"]),
+    )  # fmt: skip
+    opens = thick_cylinder.growth_of_bore(
+        1.0, interface, outside, moment.given("body_modulus", block),
+        moment.given("body_poisson", shell["poisson"]),
+    )  # fmt: skip
+    yields = found("liner_gives", yields, "m/Pa", "what the liner gives way, for each MPa")
+    opens = found("body_gives", opens, "m/Pa", "what the body gives way, for each MPa")
+    share = yields / (yields + opens)
+    return found("body_pulls", share, "", "share of its growth that the body hands to the liner")
 
 
 def _working_mean(moment: Moment, material: Material) -> float:
@@ -169,7 +170,7 @@ def _soaked(moment: Moment, material: Material) -> float:
     """Swelling by water since it was measured, as a strain: only what is left wet swells."""
     if moment.engine.printing.moisture != "wet" or is_metal(material):
         return 0.0
-    return assumed.SWELLING_PER_UPTAKE * material["water_uptake"]
+    return moment.given("swelling", assumed.SWELLING_PER_UPTAKE * material["water_uptake"])
 
 
 def _more_room(moment: Moment, place: Place, left: float) -> tuple[Raise, ...]:
