@@ -9,6 +9,7 @@ from tests.parts.test_sizes import BASE
 import firstfire as ff
 from firstfire.engine.arithmetic import worked_out
 from firstfire.engine.read import with_values
+from firstfire.engine.working import recorded
 from firstfire.errors import EngineFileError
 from firstfire.parts.all import ways
 from firstfire.runs.point import spark_angle
@@ -18,7 +19,7 @@ WREN, HERON, PLOVER = (f"engines/{name}.toml" for name in ("wren", "heron", "plo
 
 
 def find(described, name, **what):
-    return next(w for w in ways(moment(described, **what)) if w.id == name)
+    return next(w for w in ways(recorded(moment(described, **what))) if w.id == name)
 
 
 def flywheel(**joint):
