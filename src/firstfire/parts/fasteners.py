@@ -22,6 +22,7 @@ from firstfire.parts.head_joint import (
 from firstfire.parts.section import under_washer_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import PRESSED
+from firstfire.parts.worked import fasteners as worked
 from firstfire.parts.written import mm, newton_metre
 
 _SHIGLEY = "R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed."
@@ -40,6 +41,7 @@ LIFTS = Failure(
     hazard=True,
     during=GAS,
     capacity_is="what all fasteners hold",
+    examples=worked.LIFTS,
 )
 STRIPS = Failure(
     id="head.fasteners.strip",
@@ -51,6 +53,7 @@ STRIPS = Failure(
     hazard=True,
     during=TIGHTENING | GAS,
     capacity_is="what one fastener stands once",
+    examples=worked.STRIPS,
 )
 SINKS = Failure(
     id="head.washer.sink",
@@ -65,6 +68,7 @@ SINKS = Failure(
     during=REST | TIGHTENING | GAS,
     demand_is="pressure under a washer",
     capacity_is="its strength here and now",
+    examples=worked.SINKS,
 )
 SLACKENS = Failure(
     id="head.preload.fade",
@@ -76,6 +80,7 @@ SLACKENS = Failure(
     during=REST,
     demand_is="pull that should still be there",
     capacity_is="pull that is left",
+    examples=worked.SLACKENS,
 )
 TIRES = Failure(
     id="head.bolt.tire",
@@ -91,6 +96,7 @@ TIRES = Failure(
     during=GAS,
     demand_is="half of the swing of stress in its thread",
     capacity_is="half swing that so many cycles allow",
+    examples=worked.TIRES,
 )
 
 

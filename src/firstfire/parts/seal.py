@@ -19,6 +19,7 @@ from firstfire.parts.head_joint import (
     head_joint,
 )
 from firstfire.parts.softness import is_metal, strength_left
+from firstfire.parts.worked import seal as worked
 from firstfire.parts.written import newton_metre
 
 OPENS = Failure(
@@ -34,6 +35,7 @@ OPENS = Failure(
     hazard=True,
     during=GAS,
     capacity_is="gas force at which it no longer seals",
+    examples=worked.OPENS,
 )
 BLOWS_OUT = Failure(
     id="gasket.sealant.blow",
@@ -50,6 +52,7 @@ BLOWS_OUT = Failure(
     during=GAS,
     demand_is="gas pressure",
     capacity_is="pressure that shears the bead off the faces it sticks to",
+    examples=worked.BLOWS_OUT,
 )
 _THINNEST = 0.05e-3  # m: what a bead is pressed to where nothing is said (estimate)
 
