@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import (
     require_not_negative,
     require_ordered,
@@ -44,7 +45,8 @@ def fastener_stiffness(
     require_positive(shank_area=shank_area, thread_area=thread_area, modulus=modulus)
     require_not_negative(shank_length=shank_length, thread_length=thread_length)
     require_positive(grip=shank_length + thread_length)
-    return modulus / (thread_length / thread_area + shank_length / shank_area)
+    shank = shank_length / shank_area if shank_length > 0 else 0.0
+    return modulus / (thread_length / thread_area + shank)
 
 
 def cone_stiffness(
@@ -82,7 +84,9 @@ def cone_stiffness(
     require_positive(modulus=modulus, thickness=thickness)
     require_ordered(zero=0.0, hole_diameter=hole_diameter, washer_diameter=washer_diameter)
     d, face, cone = hole_diameter, washer_diameter, 2 * thickness / math.sqrt(3)
+    cone = found("cone_widens", cone, "m", "what a cone widens over its depth")
     inside = (cone + face - d) * (face + d) / ((cone + face + d) * (face - d))
+    inside = found("cone_bracket", inside, "", "what its slope makes of hole and washer")
     return math.pi * modulus * d / (math.sqrt(3) * math.log(inside))
 
 
@@ -141,7 +145,7 @@ def bolt_load(preload: float, load: float, share: float) -> float:
     3997
     """
     _check_joint(preload, share)
-    return max(preload + share * load, load)
+    return math.most(preload + share * load, load)
 
 
 def _check_joint(preload: float, share: float) -> None:

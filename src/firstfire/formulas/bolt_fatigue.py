@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import beside, found
 from firstfire.formulas.validity import require_positive, require_within
 
 _ENDURED = 2e6
@@ -37,6 +39,10 @@ def thread_amplitude(diameter: float, cycles: float = _ENDURED) -> float:
     """
     require_within(3e-3, 40e-3, because="the fit to tests ends there", diameter=diameter)
     require_positive(cycles=cycles)
-    endured = 0.85e6 * (0.150 / diameter + 45)
-    counted = min(max(cycles, _FEWEST), _ENDURED)
-    return float(endured * (_ENDURED / counted) ** (1 / 3))
+    stress = beside(diameter, "thread_fatigue", 0.85e6)
+    length = beside(diameter, "thread_fatigue_length", 0.150)
+    endured = stress * (length / diameter + 45)
+    endured = found("endured", endured, "Pa", "half swing that two million loads allow")
+    counted = found("cycles_counted", math.least(math.most(cycles, _FEWEST), _ENDURED), "",
+                    "cycles, counted from ten thousand to two million")  # fmt: skip
+    return math.number(endured * (_ENDURED / counted) ** (1 / 3))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import beside, found
 from firstfire.formulas.validity import require_not_negative, require_ordered, require_positive
 
 ROOM = 296.15
@@ -34,7 +35,9 @@ def pace(temperature: float) -> float:
     2.0
     """
     require_positive(temperature=temperature)
-    return math.number(2 ** ((temperature - ROOM) / 10))
+    room = beside(temperature, "room_temperature", ROOM)
+    step = beside(temperature, "curing_step", 10.0)
+    return math.number(2 ** ((temperature - room) / step))
 
 
 def depth_cured(depth_per_day: float, seconds: float, temperature: float = ROOM) -> float:
@@ -70,7 +73,7 @@ def depth_cured(depth_per_day: float, seconds: float, temperature: float = ROOM)
     """
     require_positive(depth_per_day=depth_per_day)
     require_not_negative(seconds=seconds)
-    return depth_per_day * math.sqrt(seconds * pace(temperature) / _DAY)
+    return depth_per_day * math.sqrt(_aged(seconds, temperature) / beside(seconds, "day", _DAY))
 
 
 def share_cured(
@@ -105,7 +108,13 @@ def share_cured(
     """
     require_ordered(zero=0.0, set_time=set_time, cure_time=cure_time)
     require_not_negative(seconds=seconds)
-    aged = seconds * pace(temperature)
+    aged = _aged(seconds, temperature)
     if aged <= set_time:
         return 0.0
-    return min(1.0, math.log(aged / set_time) / math.log(cure_time / set_time))
+    return math.least(1.0, math.log(aged / set_time) / math.log(cure_time / set_time))
+
+
+def _aged(seconds: float, temperature: float) -> float:
+    """Time at 23 °C that cures as much, s."""
+    aged = seconds * pace(temperature)
+    return found("aged", aged, "s", "time at 23 °C that cures as much")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.stiffness import in_series
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
@@ -36,7 +38,7 @@ def preload_after_settling(
     2760
     """
     require_not_negative(preload=preload, settled=settled)
-    return max(0.0, preload - settled * in_series(bolt_stiffness, parts_stiffness))
+    return math.most(0.0, preload - settled * _joint(bolt_stiffness, parts_stiffness))
 
 
 def preload_after_creep(
@@ -76,9 +78,9 @@ def preload_after_creep(
     require_not_negative(preload=preload)
     require_positive(stress_left=stress_left)
     require_within(0.0, 1.0, because="it is a share of the stress", stress_left=stress_left)
-    fresh = in_series(bolt_stiffness, parts_stiffness)
     crept = in_series(bolt_stiffness, parts_stiffness * stress_left)
-    return preload * crept / fresh
+    crept = found("crept_stiffness", crept, "N/m", "that stiffness once the parts have crept")
+    return preload * crept / _joint(bolt_stiffness, parts_stiffness)
 
 
 def preload_change_by_heat(
@@ -125,4 +127,11 @@ def preload_change_by_heat(
     """
     require_positive(grip=grip)
     growth = grip * (parts_expansion * parts_rise - bolt_expansion * bolt_rise)
-    return growth * in_series(bolt_stiffness, parts_stiffness)
+    growth = found("grows_beyond", growth, "m", "what warmth lengthens the parts beyond the bolt")
+    return growth * _joint(bolt_stiffness, parts_stiffness)
+
+
+def _joint(bolt_stiffness: float, parts_stiffness: float) -> float:
+    """Stiffness of bolt and parts in a row, N/m."""
+    joint = in_series(bolt_stiffness, parts_stiffness)
+    return found("joint_stiffness", joint, "N/m", "stiffness of fastener and parts in a row")

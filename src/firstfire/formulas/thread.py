@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import beside
 
 
 class _Strength(NamedTuple):
@@ -145,7 +146,8 @@ def proof_load(stress_area: float, property_class: str) -> float:
     >>> round(proof_load(14.2e-6, "8.8"))
     8236
     """
-    return stress_area * _strength(stress_area, property_class).proof
+    proof = _strength(stress_area, property_class).proof
+    return stress_area * beside(stress_area, "screw_proof_strength", proof)
 
 
 def shear_area_on_pitch_cylinder(diameter: float, pitch: float, engaged_length: float) -> float:

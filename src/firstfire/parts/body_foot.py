@@ -12,13 +12,8 @@ from firstfire.parts import assumed, notched, raising, strength, warmth
 from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.head_joint import (
-    GAS_FORCE,
-    OVERTIGHTENED,
-    SHARE,
-    gas_inputs,
     head_joint,
     hole_in_body,
-    preload_inputs,
 )
 from firstfire.parts.liner import ends_in_body
 from firstfire.parts.lines import STRENGTH
@@ -44,8 +39,7 @@ FOOT_CRACKS = Failure(
     hazard=True,
     during=GAS,
     working=(
-        GAS_FORCE,
-        Line("share", "body.outside_diameter / body.foot.circle_diameter", "",
+            Line("share", "body.outside_diameter / body.foot.circle_diameter", "",
              "wall's radius over the screws'"),
         Line("bracket",
              "((1 + poisson) / 2 * log(1 / share) + (1 - poisson) / 4 * (1 - share**2)) / ((1 + "
@@ -87,8 +81,6 @@ BOSS_SPLITS = Failure(
     during=GAS | TIGHTENING,
 )  # fmt: skip
 _PULL = (
-    GAS_FORCE,
-    SHARE,
     Line("load_each",
          "max(preload, preload_left + load_share * gas_force / head.fasteners.count, gas_force / "
          "head.fasteners.count)", "N", "largest pull of one fastener"),
@@ -144,12 +136,6 @@ def foot_cracks(moment: Moment) -> Way:
         capacity=bears.value,
         governs="notch" if felt > 1.0 and bears.governs == "strength" else bears.governs,
         temperature=warm_at,
-        inputs={**gas_inputs(moment), "body.outside_diameter": body.outside_diameter,
-                "body.foot.circle_diameter": foot.circle_diameter,
-                "body.foot.thickness": foot.thickness, "body.foot.fillet": foot.fillet,
-                "poisson": material["poisson"], **feels.inputs, **bears.inputs},
-        first=(*feels.first, *bears.line),
-        working=(*FOOT_CRACKS.working, *(_SHARP if feels.decides else _BLUNT)),
         raise_by=_stouter_foot(moment, sharp=felt > 1.0),
     )  # fmt: skip
 
@@ -185,24 +171,12 @@ def boss_splits(moment: Moment) -> Way:
         section=pulled_share(body, (boss - hole) / 2),
         warm=strength_left(moment.engine.materials[body.material], warm_at),
     )  # fmt: skip
-    told = preload_inputs(moment) if tight else joint.inputs
-    lines = (OVERTIGHTENED, *_TIGHT) if tight else (*joint.working, *_PULL)
-    knurl = {"groove_root": assumed.KNURL_ROOT, "groove_depth": assumed.KNURL_DEPTH}
     return BOSS_SPLITS.way(
         moment,
         demand=felt * flange.thread_hoop(load, hole, length, boss),
         capacity=bears.value,
         governs="notch" if felt > 1.0 and bears.governs == "strength" else bears.governs,
         temperature=warm_at,
-        inputs={**told, "head.fasteners.count": joint.number, "hole": hole,
-                "thread_length": length, "flank_tangent": math.tan(math.pi / 6),
-                "head.diameter": parts.head.diameter,
-                "head.fasteners.circle_diameter": circle,
-                "body.outside_diameter": body.outside_diameter,
-                "liner.outside_diameter": parts.liner.outside_diameter,
-                **(knurl if feels.decides else {}), **feels.inputs, **bears.inputs},
-        first=(*lines, *feels.first, *bears.line),
-        working=(*_WEDGED, *(_KNURLED if feels.decides else _SMOOTH)),
         raise_by=_gentler_screws(moment),
     )  # fmt: skip
 

@@ -23,12 +23,7 @@ from firstfire.parts.head import (
     thicker,
 )
 from firstfire.parts.head_joint import (
-    GAS_FORCE,
-    OVERTIGHTENED,
-    PRELOAD,
-    SHARE,
     head_joint,
-    preload_inputs,
     tightened_preload,
 )
 from firstfire.parts.lines import STRENGTH
@@ -113,9 +108,7 @@ CRACKS = Failure(
     hazard=True,
     during=GAS,
     working=(
-        GAS_FORCE,
-        SHARE,
-        *_SHAPE,
+                *_SHAPE,
         Line("gas_bracket",
              "(1 + poisson) * log(1 / share) + 1 - (1 - poisson) * share**2 / 4", "",
              "the same of pressure inside the ring"),
@@ -197,7 +190,6 @@ def cracks_tight(moment: Moment) -> Way:
         moment, head, pull=ROUND_THE_BORE, warm=1.0, load="lasting",
         section=bent_share(head, counted_thickness(moment)),
     )  # fmt: skip
-    first = OVERTIGHTENED if moment.event == "overtighten" else PRELOAD
     return CRACKS_TIGHT.way(
         moment,
         demand=pressed * max(
@@ -206,12 +198,6 @@ def cracks_tight(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warmth.ambient(moment),
-        inputs={**preload_inputs(moment), **shape.inputs, "head.fasteners.count": joint.count,
-                **bears.inputs},
-        first=(first, *shape.feels.first, *bears.line),
-        working=(*CRACKS_TIGHT.working, *shape.working,
-                 Line("demand", _WORST.format("pressed_on"), "Pa", "worse of middle and bolts"),
-                 STRENGTH),
         raise_by=(_gentler(moment), *_sturdier(moment)),
     )  # fmt: skip
 
@@ -248,10 +234,6 @@ def cracks(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warmth.mean(moment, "head"),
-        inputs={**joint.inputs, **shape.inputs, "head.fasteners.count": joint.number,
-                "steady_counts": counts, **bears.inputs},
-        first=(*joint.working, *shape.feels.first, *bears.line),
-        working=(*CRACKS.working, *shape.working, *_BY_GAS),
         raise_by=_sturdier(moment),
     )  # fmt: skip
 
