@@ -221,7 +221,7 @@ def _number(value: float) -> tuple[str, int]:
     if value < 0:
         return f"-{_number(-value)[0]}", _BINDING["neg"]
     short = f"{value:.15g}"
-    if len(short.replace(".", "").lstrip("-0")) <= _SHORT or not math.isfinite(value):
+    if len(short.replace(".", "").strip("0")) <= _SHORT or not math.isfinite(value):
         return short, _ATOM
     for power in (1, 2, 3, 4, -1):
         share = _fraction(value / math.pi**power)
