@@ -10,10 +10,10 @@ from typing import Literal
 
 from pydantic import Field
 
+from firstfire.setup.all_parts import AllParts
 from firstfire.setup.have import Fitting
 from firstfire.setup.item import Check, Item, Job
 from firstfire.setup.laid import FLOW, RISE
-from firstfire.setup.parts_list import PartsList
 from firstfire.setup.printed import Printed
 from firstfire.verdict.contract import CautionTold, ProvenanceTold, Told
 from firstfire.version import VERSION
@@ -134,7 +134,7 @@ class PartsTold(Told):
     provenance: ProvenanceTold
 
 
-def told(found: PartsList, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
+def told(found: AllParts, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
     """A parts list as the contract has it."""
     time = found.print_time
     return PartsTold(
@@ -161,7 +161,7 @@ def told(found: PartsList, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
     )
 
 
-def parts_json(found: PartsList, fittings: tuple[Fitting, ...] = (), indent: int | None = 2) -> str:
+def parts_json(found: AllParts, fittings: tuple[Fitting, ...] = (), indent: int | None = 2) -> str:
     """A parts list as JSON text."""
     data = told(found, fittings).model_dump(by_alias=True)
     return json.dumps(data, indent=indent, ensure_ascii=False, allow_nan=False)

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.turning_over import TurnOver
+from firstfire.verdict.found import Found
 from firstfire.verdict.made import made
 from firstfire.verdict.margin import RunTime, named
 from firstfire.verdict.numbers import THIN, figures, shown
-from firstfire.verdict.result import Result
 from firstfire.verdict.starting import cranked_at, speed_reached, too_slow
 from firstfire.verdict.words import lasting, lasting_between, power, strongest
 
@@ -38,12 +38,12 @@ class CardLine:
         return f"{self.value}; {self.more}" if self.more else self.value
 
 
-def card(result: Result) -> tuple[CardLine, ...]:
+def card(result: Found) -> tuple[CardLine, ...]:
     """Every line of the card; what isn't known yet says so."""
     return tuple(_lines(result))
 
 
-def _lines(result: Result) -> Iterator[CardLine]:
+def _lines(result: Found) -> Iterator[CardLine]:
     ends, first = result.verdict.ends_first, result.verdict.first
     if ends is not None:
         yield CardLine("full throttle", f"{_held(ends)}; rest: not judged yet")
@@ -63,7 +63,7 @@ def _lines(result: Result) -> Iterator[CardLine]:
     yield from _power(result)
 
 
-def _power(result: Result) -> Iterator[CardLine]:
+def _power(result: Found) -> Iterator[CardLine]:
     """The most power and its torque, each with low–high."""
     best = strongest(result)
     if best is None:
@@ -76,7 +76,7 @@ def _power(result: Result) -> Iterator[CardLine]:
     yield from _asked(result)
 
 
-def _asked(result: Result) -> Iterator[CardLine]:
+def _asked(result: Found) -> Iterator[CardLine]:
     """How near it comes to the power that was wished for, where its file says one."""
     use = result.plain.use
     if use.power_asked is None or use.power_asked_at is None:
@@ -98,7 +98,7 @@ _SAME_SPEED = 0.005
 """How near a speed is to be the one that was asked for: a file's are written no finer."""
 
 
-def _idle(result: Result) -> Iterator[CardLine]:
+def _idle(result: Found) -> Iterator[CardLine]:
     """How long it may idle, and what ends it."""
     idling = next((event for event in result.events if event.event == "idle"), None)
     if idling is None:
@@ -124,7 +124,7 @@ def _gauge(cranked: OperatingPoint, air: float) -> str:
     return f"{figures(least / 1e5, 2)}{THIN}bar at {speed}, if its leaks are as assumed"
 
 
-def _starter(result: Result) -> CardLine:
+def _starter(result: Found) -> CardLine:
     """What turning takes at most, what the starter gives, and what comes of it."""
     over, name = result.starting, "starter"
     if over is None:
@@ -142,7 +142,7 @@ def _starter(result: Result) -> CardLine:
     return CardLine(name, f"turns it{does}; {takes}", "; ".join([*more, mean]))
 
 
-def _turning(result: Result, over: TurnOver) -> tuple[str, list[str]]:
+def _turning(result: Found, over: TurnOver) -> tuple[str, list[str]]:
     """How it is turned: what matters most, and the rest."""
     dips, more = f"dips to {_speed(over.slowest)}", []
     if over.pulls is not None:

@@ -18,12 +18,13 @@ from firstfire.runs.spread import Trials
 from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.cautions import cautions
 from firstfire.verdict.decide import verdict
+from firstfire.verdict.found import Unjudged
 from firstfire.verdict.judge import judge
 from firstfire.verdict.lasting import lasting_of
 from firstfire.verdict.margin import Margin
 from firstfire.verdict.raising import with_changes
 from firstfire.verdict.ranking import ranked
-from firstfire.verdict.result import Result, Unjudged
+from firstfire.verdict.result import Result
 from firstfire.verdict.run_time import run_times
 from firstfire.verdict.words import sentence, stopped_sentence
 from firstfire.version import VERSION

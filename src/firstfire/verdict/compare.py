@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from firstfire.engine.engine import Engine
 from firstfire.errors import Stopped
 from firstfire.verdict.check import check
+from firstfire.verdict.compare_contract import comparison_json
 from firstfire.verdict.compare_pairs import pair
-from firstfire.verdict.compare_records import Column, Comparison, Figure, Pair, Sense, Shift
+from firstfire.verdict.compare_records import Column, Figure, Pair, Sense, Shift, SideBySide
 from firstfire.verdict.differences import differences
 from firstfire.verdict.result import Result
+from firstfire.verdict.text.compare import compare_text
 
 Progress = Callable[[str, float], None]
 
@@ -19,6 +21,19 @@ __all__ = [
     "Column", "Comparison", "Figure", "Pair", "Sense", "Shift", "compare", "letter",
     "side_by_side",
 ]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Comparison(SideBySide):
+    """Engines side by side; all that `SideBySide` has, and the ways to tell it."""
+
+    def __str__(self) -> str:
+        """The comparison as text of 80 columns."""
+        return compare_text(self)
+
+    def to_json(self) -> str:
+        """The comparison as JSON text, schema ``firstfire.compare/1``."""
+        return comparison_json(self)
 
 
 def compare(

@@ -12,9 +12,9 @@ from typing import Literal
 from pydantic import Field
 
 from firstfire.verdict.alike import why_the_same
-from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Shift
 from firstfire.verdict.compare_metal import Metal, metal
 from firstfire.verdict.compare_metal_words import would_metal_help
+from firstfire.verdict.compare_records import Column, Figure, Pair, Shift, SideBySide
 from firstfire.verdict.compare_words import overall
 from firstfire.verdict.contract import ProvenanceTold, Told
 from firstfire.verdict.differences import Difference
@@ -149,7 +149,7 @@ class CompareTold(Told):
     pairs: list[PairTold]
 
 
-def told(comparison: Comparison) -> CompareTold:
+def told(comparison: SideBySide) -> CompareTold:
     """A comparison as the contract has it."""
     return CompareTold(
         columns=[_column(column) for column in comparison.columns],
@@ -158,7 +158,7 @@ def told(comparison: Comparison) -> CompareTold:
     )
 
 
-def comparison_json(comparison: Comparison, indent: int | None = 2) -> str:
+def comparison_json(comparison: SideBySide, indent: int | None = 2) -> str:
     """A comparison as JSON text."""
     data = told(comparison).model_dump(by_alias=True)
     return json.dumps(data, indent=indent, ensure_ascii=False, allow_nan=False)

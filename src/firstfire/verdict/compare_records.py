@@ -145,7 +145,7 @@ class Pair:
 
 
 @dataclass(frozen=True)
-class Comparison:
+class SideBySide:
     """Engines side by side, the first being what the others are held against.
 
     Attributes
@@ -161,15 +161,3 @@ class Comparison:
     columns: tuple[Column, ...]
     differences: tuple[Difference, ...]
     pairs: tuple[Pair, ...]
-
-    def __str__(self) -> str:
-        """The comparison as text of 80 columns."""
-        from firstfire.verdict.text.compare import compare_text
-
-        return compare_text(self)
-
-    def to_json(self) -> str:
-        """The comparison as JSON text, schema ``firstfire.compare/1``."""
-        from firstfire.verdict.compare_contract import comparison_json
-
-        return comparison_json(self)

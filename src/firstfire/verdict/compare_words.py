@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from firstfire.engine.events import during
 from firstfire.verdict.alike import why_the_same
-from firstfire.verdict.compare import Column, Comparison, Figure, Pair, Sense, Shift
+from firstfire.verdict.compare_records import Column, Figure, Pair, Sense, Shift, SideBySide
 from firstfire.verdict.differences import Difference, Said
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin
@@ -155,7 +155,7 @@ def _value(said: Said) -> str:
     return f"{said.written} ({layer})" if layer else said.written
 
 
-def opening(comparison: Comparison) -> list[str]:
+def opening(comparison: SideBySide) -> list[str]:
     """Who is compared, and what came of it: one sentence each."""
     names = [f"{c.letter} is {c.label}" for c in comparison.columns]
     lines = [f"{', '.join(names)}."]

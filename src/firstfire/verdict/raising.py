@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
@@ -20,12 +19,10 @@ from firstfire.runs.moments import judged_peak, loads_at, moment
 from firstfire.runs.run import EventResult
 from firstfire.runs.together import Stop, together
 from firstfire.verdict.anew import again, felt_by_gas
+from firstfire.verdict.found import Found
 from firstfire.verdict.margin import Margin, Raised, named
 from firstfire.verdict.numbers import spoken
 from firstfire.verdict.over_life import Tried, judged_over_life, over_life
-
-if TYPE_CHECKING:
-    from firstfire.verdict.result import Result
 
 _MOST_MARGINS = 8
 _ENDERS = 4
@@ -170,7 +167,7 @@ def _bout_of(result: EventResult, point: str) -> Bout:
 
 
 def factor_with(
-    result: Result, margin: Margin, changes: Mapping[str, str], stop: Stop | None = None
+    result: Found, margin: Margin, changes: Mapping[str, str], stop: Stop | None = None
 ) -> float | None:
     """A margin's factor at its own event and second with values changed; None if not judged."""
     happened = next(event for event in result.events if event.event == margin.event)

@@ -11,6 +11,7 @@ from firstfire.engine.events import EVENTS, LIFE, called, first_second
 from firstfire.engine.geometry import Geometry
 from firstfire.engine.records import Raise
 from firstfire.runs.point import OperatingPoint
+from firstfire.verdict.found import Found
 from firstfire.verdict.margin import Margin, RunTime, named
 from firstfire.verdict.numbers import (
     FAR_MORE,
@@ -22,7 +23,6 @@ from firstfire.verdict.numbers import (
     spoken,
 )
 from firstfire.verdict.ranking import is_kept
-from firstfire.verdict.result import Result
 from firstfire.verdict.starting import (
     cranked_at,
     helps,
@@ -53,7 +53,7 @@ def listed(parts: list[str]) -> str:
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
-def sentence(result: Result) -> str:
+def sentence(result: Found) -> str:
     """The one sentence that stands above everything: what decides, and the change that helps most.
 
     It never says that standing beside it is safe.
@@ -61,7 +61,7 @@ def sentence(result: Result) -> str:
     return " ".join(sentences(result))
 
 
-def sentences(result: Result, *, brief: Literal[0, 1, 2] = 0) -> list[str]:
+def sentences(result: Found, *, brief: Literal[0, 1, 2] = 0) -> list[str]:
     """The same in its parts: what decides, what helps, what is next, what ends a run, the odds.
 
     Where it has to be `brief`, what helps and what is next are left out; then also what ends a run
@@ -84,14 +84,14 @@ def sentences(result: Result, *, brief: Literal[0, 1, 2] = 0) -> list[str]:
     return parts
 
 
-def _any_judged(result: Result) -> bool:
+def _any_judged(result: Found) -> bool:
     return any(margin.factor is not None for margin in result.margins)
 
 
 _NO_ODDS = "That says nothing of whether it holds."
 
 
-def stopped_sentence(result: Result) -> str:
+def stopped_sentence(result: Found) -> str:
     """The sentence of a check that was stopped: what was finished, and the worst of that alone."""
     done = listed([event.event.replace("_", " ") for event in result.events])
     first = result.verdict.first
@@ -127,7 +127,7 @@ _BORNE = ("N", "N*m", "Pa", "W", "J")
 """Units of what a part bears; of others only the factor is told."""
 
 
-def _decides(result: Result, first: Margin | None) -> str:
+def _decides(result: Found, first: Margin | None) -> str:
     """What is likeliest to end it; that all holds only where every word says so."""
     if first is None or first.factor is None:
         if _any_judged(result):
@@ -161,7 +161,7 @@ _SHARE_TOLD = 0.1
 """Share of engines from which what is next to end them is named beside what leads."""
 
 
-def _following(result: Result, first: Margin) -> list[str]:
+def _following(result: Found, first: Margin) -> list[str]:
     """What else fails, or is about as likely to end it, which a headline must not hide."""
     own = first.way.id.partition("#")[0]
     others = [m for m in result.margins if m.way.id.partition("#")[0] != own and _may_end(m)]
@@ -180,7 +180,7 @@ def _may_end(margin: Margin) -> bool:
     return margin.ends is not None and (margin.ends >= _SHARE_TOLD or margin.word == "fails")
 
 
-def _freely(result: Result) -> list[str]:
+def _freely(result: Found) -> list[str]:
     """What a free rev would break, of an engine that its load or limiter keeps from it."""
     failing = [
         m for m in result.margins if m.event == "free_rev" and m.word == "fails" and not m.reported
@@ -198,7 +198,7 @@ def _several(part: str) -> bool:
     return head.endswith("s") and not head.endswith("ss")
 
 
-def _starting(result: Result) -> tuple[str, str]:
+def _starting(result: Found) -> tuple[str, str]:
     """That the starter can't turn it, or only slowly, and how to go on from there; "" twice."""
     cranked = cranked_at(result)
     if cranked is None:
@@ -269,7 +269,7 @@ def _helped(first: Margin) -> str:
     return f"{best.text}: {after}{following}."
 
 
-def _ends(result: Result, ends: RunTime) -> str:
+def _ends(result: Found, ends: RunTime) -> str:
     when = lasting_between(ends.seconds, ends.seconds_low, ends.seconds_high)
     about = "" if when.startswith("at once") else "after about "
     return f"Held at {ends.point}, {about}{when} the {named(result.plain, ends.way)}."
@@ -308,7 +308,7 @@ def lasting_between(seconds: float | None, low: float | None, high: float | None
     return f"{lasting(seconds)} ({begun} to {lasting(high)})"
 
 
-def odds_until(result: Result) -> str:
+def odds_until(result: Found) -> str:
     """Up to which moment the odds of a check reach."""
     run = [event.event for event in result.events if EVENTS[event.event].in_the_odds]
     return called(max(run, key=LIFE.index)).survived if run else "all that was run"
@@ -349,7 +349,7 @@ def which_cylinder(number: int, count: int) -> str:
     return "the cylinder" if count == 1 else f"cylinder {number}"
 
 
-def brake_words(result: Result) -> list[str]:
+def brake_words(result: Found) -> list[str]:
     """That full throttle below the free speed needs a brake, where the engine drives nothing."""
     free = next((p for p in result.points if p.event == "free_rev"), None)
     if result.plain.load.kind != "none" or free is None:
@@ -360,7 +360,7 @@ def brake_words(result: Result) -> list[str]:
     return [f"With nothing to drive it reaches {reaches}: below, full throttle is held by a brake."]
 
 
-def strongest(result: Result) -> OperatingPoint | None:
+def strongest(result: Found) -> OperatingPoint | None:
     """The fired point of most power, or None where nothing was fired."""
     fired = [point for point in result.points if point.event == "full_throttle"]
     return max(fired, key=lambda point: point.brake_power, default=None)
@@ -396,7 +396,7 @@ def _about(speed: float) -> str:
     return f"{figures(speed * 30 / math.pi, 2)}{THIN}rpm"
 
 
-def described(result: Result) -> str:
+def described(result: Found) -> str:
     """The engine in half a sentence."""
     parts = result.plain.cylinders[0]
     size = f"{shown(parts.cylinder.bore, 'mm')[:-3]} × {shown(parts.cylinder.stroke, 'mm')}"

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from firstfire.verdict.card import CardLine, card
-from firstfire.verdict.result import Result
+from firstfire.verdict.found import Found
 from firstfire.verdict.text.lines import WIDTH, beside
 
 _VALUES = 20
 """Place of the values: behind the longest name."""
 
 
-def card_lines(result: Result, *, width: int = WIDTH, whole: bool = True) -> Iterator[str]:
+def card_lines(result: Found, *, width: int = WIDTH, whole: bool = True) -> Iterator[str]:
     """Names and values, two columns; what isn't known yet says so.
 
     Parameters

@@ -5,8 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from firstfire.verdict.compare import Comparison, Figure, Pair, Sense, Shift
 from firstfire.verdict.compare_metal_words import would_metal_help
+from firstfire.verdict.compare_records import Figure, Pair, Sense, Shift, SideBySide
 from firstfire.verdict.compare_words import (
     clock_words,
     difference_values,
@@ -24,7 +24,7 @@ _MOST_FOLLOWING = 14
 _MOST_CLOCKS = 6
 
 
-def compare_text(comparison: Comparison, *, width: int = WIDTH) -> str:
+def compare_text(comparison: SideBySide, *, width: int = WIDTH) -> str:
     """The whole comparison as text."""
     names, *verdicts = opening(comparison)
     lines = [*wrapped(names, width=width), ""]
@@ -48,7 +48,7 @@ def compare_text(comparison: Comparison, *, width: int = WIDTH) -> str:
     return "\n".join(lines)
 
 
-def _sentences(comparison: Comparison, *, width: int) -> Iterator[str]:
+def _sentences(comparison: SideBySide, *, width: int) -> Iterator[str]:
     """What each engine's check says, once for those of which it says the same."""
     letters: dict[str, list[str]] = {}
     for column in comparison.columns:
@@ -73,7 +73,7 @@ def _hung(text: str, indent: int, hang: int, *, width: int) -> list[str]:
     )  # fmt: skip
 
 
-def _differences(comparison: Comparison, *, width: int) -> Iterator[str]:
+def _differences(comparison: SideBySide, *, width: int) -> Iterator[str]:
     said = [d for d in comparison.differences if d.own]
     follows = [d for d in comparison.differences if not d.own]
     for difference in said:

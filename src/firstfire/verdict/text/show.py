@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterable, Iterator
 
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
+from firstfire.verdict.found import Found
 from firstfire.verdict.lasting_words import curve_words
 from firstfire.verdict.ledger import next_moves, without_a_move
 from firstfire.verdict.made import breathing_words, friction_words, spark_words
 from firstfire.verdict.numbers import shown
-from firstfire.verdict.result import Result
 from firstfire.verdict.text.card import card_lines
 from firstfire.verdict.text.ledger import ledger_lines, move_lines, run_time_lines
 from firstfire.verdict.text.lines import WIDTH, heading, pairs, wrapped
@@ -18,7 +18,7 @@ from firstfire.verdict.text.points import filling_lines, made_lines, pressure_cu
 from firstfire.verdict.words import brake_words, firing, strongest, which_cylinder
 
 
-def check_text(result: Result, *, width: int = WIDTH) -> str:
+def check_text(result: Found, *, width: int = WIDTH) -> str:
     """The whole check as text of so many columns."""
     lines = [*wrapped(result.sentence, width=width)]
     if result.engine.story:
@@ -42,7 +42,7 @@ _MOST_RAISED = 5
 _MOST_IDLE = 6
 
 
-def _verdict(result: Result, width: int) -> list[str]:
+def _verdict(result: Found, width: int) -> list[str]:
     """Ledger, run times and next moves."""
     plain, limits = result.plain, result.run_times
     lines = [*heading("What gives way, likeliest to end it first: capacity over demand (5-95 %)")]
@@ -59,7 +59,7 @@ def _verdict(result: Result, width: int) -> list[str]:
     return lines + _moves(result, width)
 
 
-def _moves(result: Result, width: int) -> list[str]:
+def _moves(result: Found, width: int) -> list[str]:
     """Changes that were tried, and what none is offered for."""
     worst = next_moves(result.margins, result.plain)[:_MOST_RAISED]
     bare = without_a_move(result.margins, result.plain)
@@ -73,7 +73,7 @@ def _moves(result: Result, width: int) -> list[str]:
     return lines + (wrapped(bare, 2, width=width) if bare else [])
 
 
-def _curve(result: Result, event: str, width: int) -> list[str]:
+def _curve(result: Found, event: str, width: int) -> list[str]:
     """How long an event lasts as three times, and what ends it."""
     return _each([curve_words(one) for one in result.lasting if one.event == event], width)
 
@@ -82,7 +82,7 @@ def _each(sentences: Iterable[str], width: int) -> list[str]:
     return [line for said in sentences for line in wrapped(said, 2, width=width)]
 
 
-def _points(result: Result, width: int) -> list[str]:
+def _points(result: Found, width: int) -> list[str]:
     """What it makes, if anything was run."""
     if not result.points:
         return []
@@ -100,7 +100,7 @@ def _points(result: Result, width: int) -> list[str]:
     return lines
 
 
-def _engine_rows(result: Result) -> list[tuple[str, str]]:
+def _engine_rows(result: Found) -> list[tuple[str, str]]:
     shape = result.geometry
     rows = [
         ("displacement", shown(shape.displacement, "cm^3")),
@@ -113,7 +113,7 @@ def _engine_rows(result: Result) -> list[tuple[str, str]]:
     return rows
 
 
-def _cylinder_lines(result: Result) -> list[str]:
+def _cylinder_lines(result: Found) -> list[str]:
     """One column a cylinder, or one for both where they are alike."""
     each = result.geometry.cylinders
     alike = all(c == each[0] for c in each)
