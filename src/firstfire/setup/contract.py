@@ -142,7 +142,7 @@ def told(found: AllParts, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
         printed=[_printed(part) for part in found.printed],
         bought=[_item(item) for item in found.bought],
         made=[_job(job) for job in found.made],
-        open=[OpenTold(what=thing.what, why=thing.why) for thing in found.open],
+        open=OpenTold.each_of(found.open),
         printed_mass_kg=found.printed_mass,
         print_time_s=time.value,
         print_time_low_s=time.low,
@@ -150,9 +150,7 @@ def told(found: AllParts, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
         flow_m3_s=FLOW.value,
         resin_rise_m_s=RISE.value,
         have=[_fitting(fitting) for fitting in fittings],
-        cautions=[
-            CautionTold(hazard=c.hazard, text=c.text, because=c.because) for c in found.cautions
-        ],
+        cautions=CautionTold.each_of(found.cautions),
         provenance=ProvenanceTold(
             version=VERSION,
             engine_file_sha256=found.engine.sha256,

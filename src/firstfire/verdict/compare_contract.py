@@ -6,19 +6,17 @@ Within one major number fields are added, never renamed or given another meaning
 from __future__ import annotations
 
 import json
-import math
 from typing import Literal
 
-from pydantic import Field
+from pydantic import AliasPath, Field
 
 from firstfire.verdict.alike import why_the_same
-from firstfire.verdict.compare_metal import Metal, metal
+from firstfire.verdict.compare_metal import metal
 from firstfire.verdict.compare_metal_words import would_metal_help
-from firstfire.verdict.compare_records import Column, Figure, Pair, Shift, SideBySide
+from firstfire.verdict.compare_records import Column, Figure, Pair, SideBySide
 from firstfire.verdict.compare_words import overall
-from firstfire.verdict.contract import ProvenanceTold, Told
+from firstfire.verdict.contract import Finite, ProvenanceTold, Told, finite
 from firstfire.verdict.differences import Difference
-from firstfire.verdict.margin import Margin
 
 SenseTold = Literal["better", "worse", "alike"]
 
@@ -28,11 +26,15 @@ class ColumnTold(Told):
 
     letter: str
     label: str
-    name: str
-    where: str = Field(description="the file it was read from")
-    sentence: str
-    word: Literal["fails", "marginal", "holds", "not judged"]
-    provenance: ProvenanceTold
+    name: str = Field(validation_alias=AliasPath("engine", "name"))
+    where: str = Field(
+        validation_alias=AliasPath("engine", "where"), description="the file it was read from"
+    )
+    sentence: str = Field(validation_alias=AliasPath("result", "sentence"))
+    word: Literal["fails", "marginal", "holds", "not judged"] = Field(
+        validation_alias=AliasPath("result", "verdict", "word")
+    )
+    provenance: ProvenanceTold = Field(validation_alias="result")
 
 
 class SaidTold(Told):
@@ -57,9 +59,9 @@ class JudgedTold(Told):
     """One judgement in short."""
 
     word: Literal["fails", "marginal", "holds", "not judged"]
-    factor: float | None
-    factor_low: float | None
-    factor_high: float | None
+    factor: Finite
+    factor_low: Finite
+    factor_high: Finite
     point: str
 
 
@@ -94,19 +96,21 @@ class MetalCostTold(Told):
 
     part: str
     pieces: int
-    hand_seconds: float
-    hand_seconds_low: float
-    hand_seconds_high: float
-    to_buy: str
+    hand_seconds: float = Field(validation_alias="seconds")
+    hand_seconds_low: float = Field(validation_alias="seconds_low")
+    hand_seconds_high: float = Field(validation_alias="seconds_high")
+    to_buy: str = Field(validation_alias="parts")
 
 
 class MetalTold(Told):
     """One engine's parts of metal where the other's are of plastic."""
 
-    metal: str = Field(description="letter of the engine with metal")
-    other: str
+    metal: str = Field(
+        validation_alias=AliasPath("metal", "letter"), description="letter of the engine with metal"
+    )
+    other: str = Field(validation_alias=AliasPath("other", "letter"))
     costs: list[MetalCostTold]
-    other_values_that_differ: int
+    other_values_that_differ: int = Field(validation_alias="besides")
 
 
 class PairTold(Told):
@@ -152,7 +156,7 @@ class CompareTold(Told):
 def told(comparison: SideBySide) -> CompareTold:
     """A comparison as the contract has it."""
     return CompareTold(
-        columns=[_column(column) for column in comparison.columns],
+        columns=ColumnTold.each_of(comparison.columns),
         differences=[_difference(d, comparison.columns) for d in comparison.differences],
         pairs=[_pair(pair) for pair in comparison.pairs],
     )
@@ -162,23 +166,6 @@ def comparison_json(comparison: SideBySide, indent: int | None = 2) -> str:
     """A comparison as JSON text."""
     data = told(comparison).model_dump(by_alias=True)
     return json.dumps(data, indent=indent, ensure_ascii=False, allow_nan=False)
-
-
-def _column(column: Column) -> ColumnTold:
-    result = column.result
-    return ColumnTold(
-        letter=column.letter,
-        label=column.label,
-        name=column.engine.name,
-        where=column.engine.where,
-        sentence=result.sentence,
-        word=result.verdict.word,
-        provenance=ProvenanceTold(
-            version=result.version,
-            engine_file_sha256=column.engine.sha256,
-            inputs_sha256=result.plain.sha256,
-        ),
-    )
 
 
 def _difference(difference: Difference, columns: tuple[Column, ...]) -> DifferenceTold:
@@ -200,11 +187,7 @@ def _difference(difference: Difference, columns: tuple[Column, ...]) -> Differen
 
 def _number(value: object) -> float | None:
     plain = isinstance(value, int | float) and not isinstance(value, bool)
-    return _finite(float(value)) if plain else None  # type: ignore[arg-type]
-
-
-def _finite(value: float | None) -> float | None:
-    return value if value is not None and math.isfinite(value) else None
+    return finite(float(value)) if plain else None  # type: ignore[arg-type]
 
 
 def _pair(pair: Pair) -> PairTold:
@@ -214,33 +197,14 @@ def _pair(pair: Pair) -> PairTold:
         overall=pair.overall,
         sentence=overall(pair),
         figures=[_figure(figure) for figure in pair.figures],
-        worse=[_shift(s) for s in pair.worse],
-        better=[_shift(s) for s in pair.better],
+        worse=ShiftTold.each_of(pair.worse),
+        better=ShiftTold.each_of(pair.better),
         clocks=[_figure(clock) for clock in pair.clocks],
-        new=[_shift(s) for s in pair.new],
-        gone=[_shift(s) for s in pair.gone],
+        new=ShiftTold.each_of(pair.new),
+        gone=ShiftTold.each_of(pair.gone),
         why_the_same=why_the_same(pair),
         would_metal_help=would_metal_help(pair) or None,
-        metal=[_metal(one) for one in metal(pair)],
-    )
-
-
-def _metal(one: Metal) -> MetalTold:
-    return MetalTold(
-        metal=one.metal.letter,
-        other=one.other.letter,
-        costs=[
-            MetalCostTold(
-                part=cost.part,
-                pieces=cost.pieces,
-                hand_seconds=cost.seconds,
-                hand_seconds_low=cost.seconds_low,
-                hand_seconds_high=cost.seconds_high,
-                to_buy=cost.parts,
-            )
-            for cost in one.costs
-        ],
-        other_values_that_differ=one.besides,
+        metal=MetalTold.each_of(metal(pair)),
     )
 
 
@@ -250,34 +214,11 @@ def _figure(figure: Figure) -> FigureTold:
         id=figure.id,
         name=figure.name,
         unit=figure.unit,
-        before=_finite(figure.before),
-        after=_finite(figure.after),
+        before=finite(figure.before),
+        after=finite(figure.after),
         before_low=before[0],
         before_high=before[1],
         after_low=after[0],
         after_high=after[1],
         sense=figure.sense,
-    )
-
-
-def _shift(shift: Shift) -> ShiftTold:
-    return ShiftTold(
-        id=shift.id,
-        event=shift.event,
-        name=shift.name,
-        sense=shift.sense,
-        before=_judged(shift.before),
-        after=_judged(shift.after),
-    )
-
-
-def _judged(margin: Margin | None) -> JudgedTold | None:
-    if margin is None:
-        return None
-    return JudgedTold(
-        word=margin.word,
-        factor=_finite(margin.factor),
-        factor_low=_finite(margin.factor_low),
-        factor_high=_finite(margin.factor_high),
-        point=margin.point,
     )

@@ -5,44 +5,96 @@ Within one major number fields are added, never renamed or given another meaning
 
 from __future__ import annotations
 
-from typing import Literal
+import math
+from collections.abc import Iterable
+from typing import Annotated, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AliasPath, BaseModel, BeforeValidator, ConfigDict, Field
 
 
 class Told(BaseModel):
-    """A part of the contract."""
+    """A part of the contract.
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    It is read from the record whose attributes bear its fields' names, or the names that a field
+    gives as its alias: a field is written once, here.
+    """
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        from_attributes=True,
+        populate_by_name=True,
+    )
+
+    @classmethod
+    def made_of(cls, record: object) -> Self:
+        """What the contract tells of a record."""
+        return cls.model_validate(record)
+
+    @classmethod
+    def each_of(cls, records: Iterable[object]) -> list[Self]:
+        """What the contract tells of each of some records."""
+        return [cls.model_validate(record) for record in records]
+
+
+def finite(value: float | None) -> float | None:
+    """A number as JSON can have it: None where it is infinite or none at all."""
+    return value if value is not None and math.isfinite(value) else None
+
+
+Finite = Annotated[float | None, BeforeValidator(finite)]
+"""A number, null where it is infinite or none at all."""
+
+Rpm = Annotated[float, BeforeValidator(lambda speed: speed * 30 / math.pi)]
+"""A speed, from rad/s."""
 
 
 class CylinderTold(Told):
     """What follows for one cylinder by arithmetic."""
 
-    displacement_m3: float = Field(description="swept volume")
-    clearance_volume_m3: float = Field(description="volume left at top centre")
+    displacement_m3: float = Field(validation_alias="displacement", description="swept volume")
+    clearance_volume_m3: float = Field(
+        validation_alias="clearance_volume", description="volume left at top centre"
+    )
     compression_ratio: float
-    stroke_m: float = Field(description="the piston's real travel")
-    inlet_curtain_area_m2: float = Field(description="throat circumference times lift")
-    exhaust_curtain_area_m2: float = Field(description="throat circumference times lift")
-    inlet_throat_area_m2: float = Field(description="throat less stem")
-    exhaust_throat_area_m2: float = Field(description="throat less stem")
-    valve_to_wall_m: float = Field(description="gap between a valve's head and the bore")
-    valve_to_valve_m: float = Field(description="gap between the two heads")
-    rod_to_skirt_m: float | None = Field(description="gap between rod and liner's lower edge")
+    stroke_m: float = Field(validation_alias="stroke", description="the piston's real travel")
+    inlet_curtain_area_m2: float = Field(
+        validation_alias="inlet_curtain", description="throat circumference times lift"
+    )
+    exhaust_curtain_area_m2: float = Field(
+        validation_alias="exhaust_curtain", description="throat circumference times lift"
+    )
+    inlet_throat_area_m2: float = Field(
+        validation_alias="inlet_throat", description="throat less stem"
+    )
+    exhaust_throat_area_m2: float = Field(
+        validation_alias="exhaust_throat", description="throat less stem"
+    )
+    valve_to_wall_m: float = Field(
+        validation_alias="valve_to_wall", description="gap between a valve's head and the bore"
+    )
+    valve_to_valve_m: float = Field(
+        validation_alias="valve_to_valve", description="gap between the two heads"
+    )
+    rod_to_skirt_m: Finite = Field(
+        validation_alias="rod_to_skirt", description="gap between rod and liner's lower edge"
+    )
     ring_squeeze: float | None = Field(description="O-ring: share of its section squeezed")
     ring_fill: float | None = Field(description="O-ring: share of its groove filled")
     ring_stretch: float | None = Field(description="O-ring: stretch on its groove")
-    reciprocating_mass_kg: float = Field(description="piston, shield, pin, rings, rod's share")
+    reciprocating_mass_kg: float = Field(
+        validation_alias="reciprocating_mass", description="piston, shield, pin, rings, rod's share"
+    )
 
 
 class SpeedTold(Told):
     """What follows at one speed by arithmetic."""
 
-    speed_rpm: float
-    mean_piston_speed_m_s: float
-    largest_piston_speed_m_s: float
-    largest_piston_acceleration_m_s2: float
+    speed_rpm: Rpm = Field(validation_alias="speed")
+    mean_piston_speed_m_s: float = Field(validation_alias="mean_piston_speed")
+    largest_piston_speed_m_s: float = Field(validation_alias="largest_piston_speed")
+    largest_piston_acceleration_m_s2: float = Field(validation_alias="largest_piston_acceleration")
 
 
 class EngineTold(Told):
@@ -172,36 +224,42 @@ class WorkingTold(Told):
 class MarginTold(Told):
     """One way to fail."""
 
-    id: str
-    part: str
-    failure: str
+    id: str = Field(validation_alias=AliasPath("way", "id"))
+    part: str = Field(validation_alias=AliasPath("way", "part"))
+    failure: str = Field(validation_alias=AliasPath("way", "failure"))
     event: str
     point: str
     at_seconds: float
-    demand: float | None
-    capacity: float | None
-    unit: str
-    factor: float | None
-    factor_low: float | None = Field(description="5 %")
-    factor_high: float | None = Field(description="95 %")
+    demand: Finite = Field(validation_alias=AliasPath("way", "demand"))
+    capacity: Finite = Field(validation_alias=AliasPath("way", "capacity"))
+    unit: str = Field(validation_alias=AliasPath("way", "unit"))
+    factor: Finite
+    factor_low: Finite = Field(description="5 %")
+    factor_high: Finite = Field(description="95 %")
     word: Literal["fails", "marginal", "holds", "not judged"]
-    survival_probability: float | None
+    survival_probability: float | None = Field(validation_alias="survival")
     ends_fraction: float | None = Field(
+        validation_alias="ends",
         description="of engines like it, those that this ends first, in the order of their life; "
-        "null where it can't"
+        "null where it can't",
     )
-    hazard: bool
+    hazard: bool = Field(validation_alias=AliasPath("way", "hazard"))
     reported: bool = Field(description="told, but not the part's end")
-    governs: str
-    temperature_k: float | None
-    formula: str
-    source: str
-    inputs: dict[str, float | None] = Field(description="numbers put in, SI")
-    working: list[WorkingTold] = Field(description="line by line to demand and capacity")
-    depends_on: list[DependenceTold]
+    governs: str = Field(validation_alias=AliasPath("way", "governs"))
+    temperature_k: Finite = Field(validation_alias=AliasPath("way", "temperature"))
+    formula: str = Field(validation_alias=AliasPath("way", "formula"))
+    source: str = Field(validation_alias=AliasPath("way", "source"))
+    inputs: dict[str, Finite] = Field(
+        validation_alias=AliasPath("way", "inputs"), description="numbers put in, SI"
+    )
+    working: list[WorkingTold] = Field(
+        validation_alias=AliasPath("way", "working"),
+        description="line by line to demand and capacity",
+    )
+    depends_on: list[DependenceTold] = Field(validation_alias="told_of_inputs")
     raise_by: list[RaiseTold]
-    judged: bool
-    why_not: str
+    judged: bool = Field(validation_alias=AliasPath("way", "judged"))
+    why_not: str = Field(validation_alias=AliasPath("way", "why_not"))
 
 
 class RunTimeTold(Told):
@@ -209,13 +267,13 @@ class RunTimeTold(Told):
 
     event: str
     point: str
-    id: str
-    part: str
-    limit: str
+    id: str = Field(validation_alias=AliasPath("way", "id"))
+    part: str = Field(validation_alias=AliasPath("way", "part"))
+    limit: str = Field(validation_alias=AliasPath("way", "failure"))
     seconds: float | None = Field(description="by then it is even; null beyond the horizon")
     seconds_low: float | None = Field(description="by then 1 in 20 is past it")
     seconds_high: float | None = Field(description="by then 19 in 20 are past it")
-    depth_m: float | None
+    depth_m: float | None = Field(validation_alias="depth")
     strength_left: float | None
     reported: bool
     chance_not_reached: float = Field(description="that it isn't reached within the horizon")
@@ -252,8 +310,10 @@ class EnderTold(Told):
 
     id: str
     part: str
-    limit: str
-    probability: float = Field(description="that it is the first to give way, within the horizon")
+    limit: str = Field(validation_alias="failure")
+    probability: float = Field(
+        validation_alias="share", description="that it is the first to give way, within the horizon"
+    )
     seconds: float = Field(description="when it is, in the middle one of those engines")
 
 
@@ -261,16 +321,24 @@ class RunCurveTold(Told):
     """How long an event lasts: joint over engines drawn from all that is uncertain."""
 
     event: str
-    engines_drawn: int
-    horizon_s: float
+    engines_drawn: int = Field(validation_alias="engines")
+    horizon_s: float = Field(validation_alias="horizon")
     seconds: list[float] = Field(description="of the curve, rising from 0")
-    probability: list[float] = Field(description="that nothing judged has given way by then")
-    seconds_19_in_20: float | None = Field(
-        description="until then 19 in 20 hold; null beyond the horizon"
+    probability: list[float] = Field(
+        validation_alias="chance", description="that nothing judged has given way by then"
     )
-    seconds_even: float | None = Field(description="until then half of them hold")
-    seconds_1_in_20: float | None = Field(description="until then 1 in 20 holds")
-    takes_away: list[EnderTold] = Field(description="what gives way first, most often first")
+    seconds_19_in_20: float | None = Field(
+        validation_alias="nineteen", description="until then 19 in 20 hold; null beyond the horizon"
+    )
+    seconds_even: float | None = Field(
+        validation_alias="even", description="until then half of them hold"
+    )
+    seconds_1_in_20: float | None = Field(
+        validation_alias="one", description="until then 1 in 20 holds"
+    )
+    takes_away: list[EnderTold] = Field(
+        validation_alias="takes", description="what gives way first, most often first"
+    )
 
 
 class VerdictTold(Told):
@@ -303,8 +371,11 @@ class ProvenanceTold(Told):
     """What it was computed by and from."""
 
     version: str
-    engine_file_sha256: str
-    inputs_sha256: str = Field(description="of the resolved engine: the key of every cache")
+    engine_file_sha256: str = Field(validation_alias=AliasPath("engine", "sha256"))
+    inputs_sha256: str = Field(
+        validation_alias=AliasPath("plain", "sha256"),
+        description="of the resolved engine: the key of every cache",
+    )
 
 
 class ResultTold(Told):

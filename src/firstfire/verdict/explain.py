@@ -21,7 +21,7 @@ from firstfire.verdict.explain_words import (
     unknown_words,
 )
 from firstfire.verdict.explain_working import Followed, followed, plain, words_of
-from firstfire.verdict.explanation import Explanation, NumberPut, RaiseShown, WorkLine
+from firstfire.verdict.explanation import Explanation, Maker, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.ledger import hours_words, two
 from firstfire.verdict.margin import Margin, Raised
 from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures
@@ -104,7 +104,7 @@ def _number_of(text: str) -> str:
     return text.rstrip("°").split("\u202f")[0]
 
 
-def _makers(engine: Engine, margin: Margin) -> Iterator[tuple[str, float]]:
+def _makers(engine: Engine, margin: Margin) -> Iterator[Maker]:
     """What makes the span: share of the variance of the logarithm of the factor, biggest first.
 
     Of the span's own variance, or of what its makers come to each alone where that is more: drawn
@@ -120,9 +120,9 @@ def _makers(engine: Engine, margin: Margin) -> Iterator[tuple[str, float]]:
         share = dependence.elasticity**2 / whole
         left -= share
         if share >= _FELT:
-            yield unknown_words(engine, dependence.path), share
+            yield Maker(unknown_words(engine, dependence.path), share)
     if _FELT < left < 1:
-        yield "all else together", left
+        yield Maker("all else together", left)
 
 
 def movers(way: Way) -> list[str]:

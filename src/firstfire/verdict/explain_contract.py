@@ -6,16 +6,14 @@ Within one major number fields are added, never renamed or given another meaning
 from __future__ import annotations
 
 import json
-import math
 from collections.abc import Sequence
 from typing import Literal
 
-from pydantic import Field
+from pydantic import AliasPath, Field
 
-from firstfire.verdict.contract import Told
+from firstfire.verdict.contract import Finite, Told
 from firstfire.verdict.explain_find import Listed
-from firstfire.verdict.explanation import Explanation, NumberPut, RaiseShown, WorkLine
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.explanation import Explanation
 
 
 class NumberTold(Told):
@@ -23,13 +21,14 @@ class NumberTold(Told):
 
     name: str = Field(description="path of the engine file, or name among the inputs")
     words: str
-    value: float | None = Field(description="SI")
-    shown: str = Field(description="as a person reads it")
-    unit_shown: str
+    value: Finite = Field(description="SI")
+    shown: str = Field(validation_alias="value_text", description="as a person reads it")
+    unit_shown: str = Field(validation_alias="unit_text")
     known: str = Field(
-        description="given, measured, learned, tried, catalog, default, assumed or computed"
+        validation_alias="kind",
+        description="given, measured, learned, tried, catalog, default, assumed or computed",
     )
-    origin: str
+    origin: str = Field(validation_alias="origin_text")
     source: str
 
 
@@ -40,8 +39,8 @@ class WorkLineTold(Told):
     words: str
     symbolic: str
     substituted: str
-    result: str = Field(description="as a person reads it")
-    value: float | None = Field(description="SI")
+    result: str = Field(validation_alias="result_text", description="as a person reads it")
+    value: Finite = Field(description="SI")
     unit: str = Field(description="SI unit of the value")
 
 
@@ -49,7 +48,7 @@ class MakerTold(Told):
     """What makes part of the span."""
 
     words: str
-    share_of_variance: float
+    share_of_variance: float = Field(validation_alias="share")
 
 
 class ChangeTold(Told):
@@ -58,8 +57,8 @@ class ChangeTold(Told):
     text: str
     set: dict[str, str] = Field(description="path: value, as --set takes them")
     factor_after: float
-    next_to_fail: str
-    effort: str
+    next_to_fail: str = Field(validation_alias="next_text")
+    effort: str = Field(validation_alias="effort_text")
 
 
 class ExplanationTold(Told):
@@ -74,36 +73,36 @@ class ExplanationTold(Told):
     title: str
     sentence: str
     word: Literal["fails", "marginal", "holds", "not judged"]
-    factor: float | None = Field(description="null where nothing is asked or it isn't judged")
-    factor_low: float | None = Field(description="5 %")
-    factor_high: float | None = Field(description="95 %")
+    factor: Finite = Field(description="null where nothing is asked or it isn't judged")
+    factor_low: Finite = Field(description="5 %")
+    factor_high: Finite = Field(description="95 %")
     formula: str
     source: str
     numbers: list[NumberTold]
     working: list[WorkLineTold]
-    span: str
+    span: str = Field(validation_alias="span_text")
     printed: str = Field(description="what walls and infill of a print make of it; empty for none")
     clock: str = Field(description="when it comes while held from cold; empty where not known")
     makers: list[MakerTold] = Field(description="biggest first")
     movers: list[str] = Field(description="what moves the factor most, first")
-    raise_by: list[ChangeTold]
+    raise_by: list[ChangeTold] = Field(validation_alias="raises")
     caution: str
 
 
 class JudgementTold(Told):
     """One line of the list."""
 
-    id: str
-    part: str
-    failure: str
+    id: str = Field(validation_alias=AliasPath("way", "id"))
+    part: str = Field(validation_alias=AliasPath("way", "part"))
+    failure: str = Field(validation_alias=AliasPath("way", "failure"))
     event: str
     point: str
-    factor: float | None
-    factor_low: float | None
-    factor_high: float | None
+    factor: Finite
+    factor_low: Finite
+    factor_high: Finite
     word: Literal["fails", "marginal", "holds", "not judged"]
     reported: bool = Field(description="told, but not the part's end")
-    why_not: str
+    why_not: str = Field(validation_alias=AliasPath("way", "why_not"))
 
 
 class JudgementsTold(Told):
@@ -117,88 +116,12 @@ class JudgementsTold(Told):
 
 def told(one: Explanation) -> ExplanationTold:
     """An explanation in its contract."""
-    return ExplanationTold(
-        id=one.id,
-        event=one.event,
-        point=one.point,
-        title=one.title,
-        sentence=one.sentence,
-        word=one.word,  # type: ignore[arg-type]
-        factor=_finite(one.factor),
-        factor_low=_finite(one.factor_low),
-        factor_high=_finite(one.factor_high),
-        formula=one.formula,
-        source=one.source,
-        numbers=[_number(number) for number in one.numbers],
-        working=[_line(line) for line in one.working],
-        span=one.span_text,
-        clock=one.clock,
-        printed=one.printed,
-        makers=[MakerTold(words=words, share_of_variance=share) for words, share in one.makers],
-        movers=list(one.movers),
-        raise_by=[_change(change) for change in one.raises],
-        caution=one.caution,
-    )
-
-
-def _finite(value: float | None) -> float | None:
-    return value if value is not None and math.isfinite(value) else None
-
-
-def _number(one: NumberPut) -> NumberTold:
-    return NumberTold(
-        name=one.name,
-        words=one.words,
-        value=_finite(one.value),
-        shown=one.value_text,
-        unit_shown=one.unit_text,
-        known=one.kind,
-        origin=one.origin_text,
-        source=one.source,
-    )
-
-
-def _line(one: WorkLine) -> WorkLineTold:
-    return WorkLineTold(
-        name=one.name,
-        words=one.words,
-        symbolic=one.symbolic,
-        substituted=one.substituted,
-        result=one.result_text,
-        value=_finite(one.value),
-        unit=one.unit,
-    )
-
-
-def _change(one: RaiseShown) -> ChangeTold:
-    return ChangeTold(
-        text=one.text,
-        set=one.set,
-        factor_after=one.factor_after,
-        next_to_fail=one.next_text,
-        effort=one.effort_text,
-    )
+    return ExplanationTold.made_of(one)
 
 
 def told_list(found: Sequence[Listed]) -> JudgementsTold:
     """The list in its contract: every place of every way, in the order of the list."""
-    return JudgementsTold(judgements=[_judgement(margin) for one in found for margin in one.places])
-
-
-def _judgement(margin: Margin) -> JudgementTold:
-    return JudgementTold(
-        id=margin.way.id,
-        part=margin.way.part,
-        failure=margin.way.failure,
-        event=margin.event,
-        point=margin.point,
-        factor=_finite(margin.factor),
-        factor_low=_finite(margin.factor_low),
-        factor_high=_finite(margin.factor_high),
-        word=margin.word,
-        reported=margin.reported,
-        why_not=margin.way.why_not,
-    )
+    return JudgementsTold(judgements=JudgementTold.each_of(m for one in found for m in one.places))
 
 
 def as_json(one: Told) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 MARKS = {
     "given": ("=", "written in the file"),
@@ -91,6 +92,13 @@ class WorkLine:
         return self.substituted == self.result_text.rstrip("°").split("\u202f")[0]
 
 
+class Maker(NamedTuple):
+    """What makes part of a span, and its share of the variance."""
+
+    words: str
+    share: float
+
+
 @dataclass(frozen=True)
 class RaiseShown:
     """A change that was really tried.
@@ -162,7 +170,7 @@ class Explanation:
     numbers: tuple[NumberPut, ...]
     working: tuple[WorkLine, ...]
     span_text: str
-    makers: tuple[tuple[str, float], ...]
+    makers: tuple[Maker, ...]
     movers: tuple[str, ...]
     raises: tuple[RaiseShown, ...]
     source: str

@@ -6,28 +6,26 @@ Within one major number fields are added, never renamed or given another meaning
 from __future__ import annotations
 
 import json
-import math
 from typing import Literal
 
-from pydantic import Field
+from pydantic import AliasPath, Field
 
-from firstfire.verdict.contract import EffortTold, RaiseTold, Told
-from firstfire.verdict.improve import Improved, Left, Step
+from firstfire.verdict.contract import EffortTold, Finite, RaiseTold, Told
+from firstfire.verdict.improve import Improved
 from firstfire.verdict.improve_words import cost, sentence
-from firstfire.verdict.margin import Margin
 
 
 class EnderTold(Told):
     """A way to fail."""
 
-    id: str
-    part: str
-    failure: str
+    id: str = Field(validation_alias=AliasPath("way", "id"))
+    part: str = Field(validation_alias=AliasPath("way", "part"))
+    failure: str = Field(validation_alias=AliasPath("way", "failure"))
     event: str
-    factor: float | None
-    factor_low: float | None = Field(description="5 %")
-    factor_high: float | None = Field(description="95 %")
-    ends_fraction: float | None
+    factor: Finite
+    factor_low: Finite = Field(description="5 %")
+    factor_high: Finite = Field(description="95 %")
+    ends_fraction: float | None = Field(validation_alias="ends")
 
 
 class StepTold(Told):
@@ -42,7 +40,7 @@ class StepTold(Told):
 class LeftTold(Told):
     """What still asks for a change, and why none is made."""
 
-    what: EnderTold
+    what: EnderTold = Field(validation_alias="margin")
     why: str
 
 
@@ -83,8 +81,8 @@ def told(found: Improved) -> ImprovementTold:
         odds_after=None if found.after is None else found.after.verdict.odds,
         stopped=found.stopped,
         changes=found.changes,
-        steps=[_step(step) for step in found.steps],
-        left=[_left(one) for one in found.left],
+        steps=StepTold.each_of(found.steps),
+        left=LeftTold.each_of(found.left),
         cost=EffortTold(
             print_hours=spent.print_hours,
             hand_hours=spent.hand_hours,
@@ -98,44 +96,3 @@ def as_json(found: Improved) -> str:
     """The same as JSON text."""
     data = told(found).model_dump(by_alias=True)
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
-
-
-def _step(step: Step) -> StepTold:
-    change = step.change
-    return StepTold(
-        against=_ender(step.against),
-        change=RaiseTold(
-            text=change.text,
-            set=change.set,
-            factor_after=change.factor_after,
-            next_to_fail=change.next_to_fail,
-            effort=EffortTold(
-                print_hours=change.print_hours,
-                hand_hours=change.hand_hours,
-                parts=change.parts,
-            ),
-        ),
-        odds_before=step.odds_before,
-        odds_after=step.odds_after,
-    )
-
-
-def _left(one: Left) -> LeftTold:
-    return LeftTold(what=_ender(one.margin), why=one.why)
-
-
-def _ender(margin: Margin) -> EnderTold:
-    return EnderTold(
-        id=margin.way.id,
-        part=margin.way.part,
-        failure=margin.way.failure,
-        event=margin.event,
-        factor=_finite(margin.factor),
-        factor_low=_finite(margin.factor_low),
-        factor_high=_finite(margin.factor_high),
-        ends_fraction=margin.ends,
-    )
-
-
-def _finite(value: float | None) -> float | None:
-    return value if value is not None and math.isfinite(value) else None

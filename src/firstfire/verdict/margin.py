@@ -33,6 +33,15 @@ class Dependence:
 
 
 @dataclass(frozen=True)
+class Effort:
+    """What a change takes: hours of printer and hands, and what to buy; common practice."""
+
+    print_hours: float
+    hand_hours: float
+    parts: str
+
+
+@dataclass(frozen=True)
 class Raised:
     """A change that was really tried.
 
@@ -58,6 +67,11 @@ class Raised:
     print_hours: float
     hand_hours: float
     parts: str
+
+    @property
+    def effort(self) -> Effort:
+        """What it takes."""
+        return Effort(self.print_hours, self.hand_hours, self.parts)
 
 
 @dataclass(frozen=True)

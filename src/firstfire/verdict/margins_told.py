@@ -1,68 +1,29 @@
-"""Margins, run times and the verdict in their JSON contract."""
+"""Margins in their JSON contract, with what the engine file says of all that they hang on."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.quantity import DIMENSIONS
 from firstfire.engine.records import Way
-from firstfire.verdict.contract import (
-    DependenceTold,
-    EffortTold,
-    EnderTold,
-    MarginTold,
-    RaiseTold,
-    RunCurveTold,
-    RunTimeTold,
-    WorkingTold,
-)
-from firstfire.verdict.lasting import Lasting
-from firstfire.verdict.margin import Margin, Raised, RunTime
+from firstfire.verdict.contract import DependenceTold, MarginTold
+from firstfire.verdict.margin import Margin
 
 
-def _finite(value: float | None) -> float | None:
-    return value if value is not None and math.isfinite(value) else None
+@dataclass(frozen=True)
+class _Opened(Margin):
+    """A margin whose way is opened, with what is told of the inputs it hangs on."""
+
+    told_of_inputs: tuple[DependenceTold, ...] = ()
 
 
 def told_margin(margin: Margin, way: Way, engine: Engine, read: Sequence[str]) -> MarginTold:
     """One margin as the contract has it, with its way opened and the paths that it reads."""
-    return MarginTold(
-        id=way.id,
-        part=way.part,
-        failure=way.failure,
-        event=margin.event,
-        point=margin.point,
-        at_seconds=margin.at_seconds,
-        demand=_finite(way.demand),
-        capacity=_finite(way.capacity),
-        unit=way.unit,
-        factor=_finite(margin.factor),
-        factor_low=_finite(margin.factor_low),
-        factor_high=_finite(margin.factor_high),
-        word=margin.word,
-        survival_probability=margin.survival,
-        ends_fraction=margin.ends,
-        hazard=way.hazard,
-        reported=margin.reported,
-        governs=way.governs,
-        temperature_k=_finite(way.temperature),
-        formula=way.formula,
-        source=way.source,
-        inputs={name: _finite(value) for name, value in way.inputs.items()},
-        working=[
-            WorkingTold(
-                name=line.name, expression=line.expression, unit=line.unit, words=line.words
-            )
-            for line in way.working
-        ],
-        depends_on=_dependences(margin, engine, read),
-        raise_by=[_raise(raised) for raised in margin.raise_by],
-        judged=way.judged,
-        why_not=way.why_not,
-    )
+    inputs = tuple(_dependences(margin, engine, read))
+    return MarginTold.made_of(_Opened(**{**vars(margin), "way": way}, told_of_inputs=inputs))
 
 
 def _dependences(margin: Margin, engine: Engine, read: Sequence[str]) -> list[DependenceTold]:
@@ -101,58 +62,4 @@ def _dependence(path: str, elasticity: float | None, engine: Engine) -> Dependen
         )
     return DependenceTold(
         path=path, value=None, unit="", origin="computed", source="", elasticity=elasticity
-    )
-
-
-def _raise(raised: Raised) -> RaiseTold:
-    return RaiseTold(
-        text=raised.text,
-        set=raised.set,
-        factor_after=raised.factor_after,
-        next_to_fail=raised.next_to_fail,
-        effort=EffortTold(
-            print_hours=raised.print_hours, hand_hours=raised.hand_hours, parts=raised.parts
-        ),
-    )
-
-
-def told_run_time(limit: RunTime) -> RunTimeTold:
-    """One run-time limit as the contract has it."""
-    return RunTimeTold(
-        event=limit.event,
-        point=limit.point,
-        id=limit.way.id,
-        part=limit.way.part,
-        limit=limit.way.failure,
-        seconds=limit.seconds,
-        seconds_low=limit.seconds_low,
-        seconds_high=limit.seconds_high,
-        depth_m=limit.depth,
-        strength_left=limit.strength_left,
-        reported=limit.reported,
-        chance_not_reached=limit.chance_not_reached,
-    )
-
-
-def told_lasting(one: Lasting) -> RunCurveTold:
-    """How long an event lasts, as the contract has it."""
-    return RunCurveTold(
-        event=one.event,
-        engines_drawn=one.engines,
-        horizon_s=one.horizon,
-        seconds=list(one.seconds),
-        probability=list(one.chance),
-        seconds_19_in_20=one.nineteen,
-        seconds_even=one.even,
-        seconds_1_in_20=one.one,
-        takes_away=[
-            EnderTold(
-                id=ender.id,
-                part=ender.part,
-                limit=ender.failure,
-                probability=ender.share,
-                seconds=ender.seconds,
-            )
-            for ender in one.takes
-        ],
     )

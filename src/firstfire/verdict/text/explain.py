@@ -9,7 +9,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.verdict.commands import in_lines, set_words
 from firstfire.verdict.explain_find import Listed
 from firstfire.verdict.explain_words import NOTE_MOVERS, NOTE_PI, NOTE_TURNED
-from firstfire.verdict.explanation import MARKS, Explanation, NumberPut, RaiseShown, WorkLine
+from firstfire.verdict.explanation import MARKS, Explanation, Maker, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.ledger import line as ledger_line
 from firstfire.verdict.ledger import two
 from firstfire.verdict.margin import Margin, Word, named
@@ -138,7 +138,7 @@ def _working_lines(working: Sequence[WorkLine], *, width: int) -> Iterator[str]:
 _ENDS = {"demand": "Demand: ", "capacity": "Capacity: "}
 
 
-def _maker_lines(makers: Iterable[tuple[str, float]], *, width: int) -> Iterator[str]:
+def _maker_lines(makers: Iterable[Maker], *, width: int) -> Iterator[str]:
     made = list(makers)
     if made:
         yield "  Of that spread:"
