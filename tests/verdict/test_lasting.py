@@ -90,6 +90,6 @@ def test_the_clock_has_the_second_that_margins_are_judged_at():
 
 def test_numbers_are_numbers_in_json():
     told = lasting_of([event([{"rod.tear": 3.0}, {"rod.tear": math.inf}])])[0]
-    from firstfire.verdict.margins_told import told_lasting
+    from firstfire.verdict.contract import RunCurveTold
 
-    json.dumps(told_lasting(told).model_dump(), allow_nan=False)
+    json.dumps(RunCurveTold.made_of(told).model_dump(), allow_nan=False)
