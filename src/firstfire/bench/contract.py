@@ -12,7 +12,7 @@ from pydantic import Field
 
 from firstfire.bench.leak_test import LeakFound
 from firstfire.bench.learned_leak import Area
-from firstfire.verdict.contract import CautionTold, Told
+from firstfire.verdict.told.part import CautionTold, Told
 
 
 class AreaTold(Told):

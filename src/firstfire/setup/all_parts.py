@@ -9,7 +9,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.setup.item import Item, Job, Open
 from firstfire.setup.laid import Span
 from firstfire.setup.printed import Printed, total_mass, total_time
-from firstfire.verdict.cautions import Caution
+from firstfire.verdict.facts.cautions import Caution
 
 
 @dataclass(frozen=True)

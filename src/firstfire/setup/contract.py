@@ -15,7 +15,7 @@ from firstfire.setup.have import Fitting
 from firstfire.setup.item import Check, Item, Job
 from firstfire.setup.laid import FLOW, RISE
 from firstfire.setup.printed import Printed
-from firstfire.verdict.contract import CautionTold, ProvenanceTold, Told
+from firstfire.verdict.told.part import CautionTold, ProvenanceTold, Told
 from firstfire.version import VERSION
 
 

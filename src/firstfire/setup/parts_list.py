@@ -16,7 +16,7 @@ from firstfire.setup.jobs_crank import crank_jobs
 from firstfire.setup.jobs_cylinder import cylinder_jobs
 from firstfire.setup.printed import printed_parts
 from firstfire.setup.text import parts_text
-from firstfire.verdict.cautions import Caution, cautions
+from firstfire.verdict.facts.cautions import Caution, cautions
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from firstfire.setup.text_have import have_lines
 from firstfire.setup.text_items import bought_lines, hung, made_lines, store_lines
 from firstfire.setup.words import many, percent
 from firstfire.verdict.numbers import THIN, figures, shown
-from firstfire.verdict.text.lines import WIDTH, heading, wrapped
+from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
 
 
 def parts_text(found: AllParts, fitted: Sequence[Fitting] = (), *, width: int = WIDTH) -> str:

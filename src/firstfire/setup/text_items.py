@@ -11,7 +11,7 @@ from firstfire.setup.all_parts import AllParts
 from firstfire.setup.item import GROUPS, Check, Item, Job
 from firstfire.setup.words import tool
 from firstfire.verdict.numbers import THIN, shown
-from firstfire.verdict.text.lines import WIDTH
+from firstfire.verdict.words.text.lines import WIDTH
 
 _FINE = 0.05e-3
 _PLACES = (

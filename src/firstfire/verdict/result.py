@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from html import escape
 from typing import Any
 
-from firstfire.verdict.contract import ResultTold
-from firstfire.verdict.found import Found
-from firstfire.verdict.result_told import told_result
-from firstfire.verdict.text.show import check_text
+from firstfire.verdict.facts.found import Found
+from firstfire.verdict.told.contract import ResultTold
+from firstfire.verdict.told.result import told_result
+from firstfire.verdict.words.text.show import check_text
 
 
 @dataclass(frozen=True)
