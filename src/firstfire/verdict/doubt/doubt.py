@@ -2,10 +2,10 @@
 
 For each thing asked (`firstfire.verdict.doubt.questions`) an input's share is the first-order index
 of the answer: the variance of what one expects of it once the input is known, over all its
-variance. The odds' answer is yes or no, a run's is a time's logarithm. A reading with an error of its own
-tells less, by the share of the input's span that it leaves (`firstfire.engine.readings`). One that
-needs the engine running tells nothing of whether it will hold its first fire, since it comes too
-late for that.
+variance. The odds' answer is yes or no, a run's is a time's logarithm. A reading with an error of
+its own tells less, by the share of the input's span that it leaves (`firstfire.engine.readings`).
+One that needs the engine running tells nothing of whether it will hold its first fire, since it
+comes too late for that.
 
 References
 ----------

@@ -2,8 +2,8 @@
 
 Sets of changes are tried over the engine's whole life (`firstfire.verdict.facts.over_life`). Each
 step takes, of all changes that the likeliest enders know of, the one that gains most for its work;
-once the odds are reached, every change that isn't needed any more is taken back, the most work first;
-and what is left is checked in full, since only that knows how far each factor may be off.
+once the odds are reached, every change that isn't needed any more is taken back, the most work
+first; and what is left is checked in full, since only that knows how far each factor may be off.
 """
 
 from __future__ import annotations
