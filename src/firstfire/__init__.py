@@ -25,9 +25,9 @@ if TYPE_CHECKING:
     from firstfire.runs.run import EventResult, events, run
     from firstfire.setup.parts_list import parts_list
     from firstfire.verdict.check import check
-    from firstfire.verdict.compare import compare
-    from firstfire.verdict.judge import judge
-    from firstfire.verdict.margin import Margin
+    from firstfire.verdict.compare.compare import compare
+    from firstfire.verdict.facts.judge import judge
+    from firstfire.verdict.facts.margin import Margin
     from firstfire.verdict.result import Result
     from firstfire.version import VERSION
 
@@ -37,9 +37,9 @@ if TYPE_CHECKING:
 _HOMES = {
     "ClosedCycle": "cycle.closed_cycle",
     "EventResult": "runs.run",
-    "Margin": "verdict.margin",
+    "Margin": "verdict.facts.margin",
     "closed_cycle": "cycle.closed_cycle",
-    "judge": "verdict.judge",
+    "judge": "verdict.facts.judge",
     "events": "runs.run",
     "run": "runs.run",
     "Engine": "engine.engine",
@@ -49,7 +49,7 @@ _HOMES = {
     "Result": "verdict.result",
     "Unknown": "engine.unknowns",
     "check": "verdict.check",
-    "compare": "verdict.compare",
+    "compare": "verdict.compare.compare",
     "parts_list": "setup.parts_list",
     "read": "engine.read",
     "read_layer": "engine.read",

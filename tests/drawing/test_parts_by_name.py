@@ -14,7 +14,7 @@ from firstfire.drawing.section import section
 from firstfire.drawing.verdicts import part_words
 from firstfire.engine.records import Way
 from firstfire.parts.all import failures
-from firstfire.verdict.margin import Margin, Word
+from firstfire.verdict.facts.margin import Margin, Word
 
 # Engines that have between them everything a way to fail can speak of.
 ENGINES = (

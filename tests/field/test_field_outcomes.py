@@ -25,9 +25,9 @@ from firstfire.engine.resolve import resolve
 from firstfire.runs.bout import held
 from firstfire.runs.point import spark_angle
 from firstfire.runs.run import EventResult
-from firstfire.verdict.margin import Margin, RunTime
+from firstfire.verdict.facts.margin import Margin, RunTime
+from firstfire.verdict.facts.run_time import run_times
 from firstfire.verdict.result import Result
-from firstfire.verdict.run_time import run_times
 
 pytestmark = pytest.mark.slow
 HERE = Path(__file__).parent

@@ -34,7 +34,7 @@ from firstfire.heat.answers import temperatures_at
 from firstfire.runs.bout import Bout, held
 from firstfire.runs.point import spark_angle
 from firstfire.runs.run import EventResult
-from firstfire.verdict.run_time import run_times
+from firstfire.verdict.facts.run_time import run_times
 
 pytestmark = pytest.mark.slow
 HERE = Path(__file__).parent

@@ -7,7 +7,7 @@ import pytest
 
 import firstfire as ff
 from firstfire.report import report
-from firstfire.verdict.words import sentence
+from firstfire.verdict.words.sentences import sentence
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 _RPM = 3.141592653589793 / 30

@@ -12,7 +12,7 @@ from tests.report.reading import elements, strict, with_class, words
 import firstfire as ff
 from firstfire.engine.read import with_values
 from firstfire.engine.typed import typed
-from firstfire.verdict.ledger import next_moves
+from firstfire.verdict.words.ledger import next_moves
 
 HERON = Path(__file__).resolve().parents[2] / "engines" / "heron.toml"
 

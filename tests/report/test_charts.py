@@ -19,8 +19,8 @@ from firstfire.report.charts.scale import Scale
 from firstfire.report.charts.thin import thinned
 from firstfire.report.charts.ticks import even_ticks, log_ticks
 from firstfire.report.series import fading, joint_curves, open_spans, strongest_held, torque_curves
-from firstfire.verdict.lasting import Lasting
-from firstfire.verdict.ledger import base
+from firstfire.verdict.facts.lasting import Lasting
+from firstfire.verdict.words.ledger import base
 
 
 @given(st.floats(-1e6, 1e6), st.floats(1e-3, 1e6), st.integers(2, 12))

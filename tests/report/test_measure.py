@@ -2,8 +2,8 @@
 
 from tests.report.reading import by_id, elements, strict, words
 
-from firstfire.verdict.doubt import doubts
-from firstfire.verdict.doubt_words import said
+from firstfire.verdict.doubt.doubt import doubts
+from firstfire.verdict.doubt.words import said
 
 
 def test_it_says_what_the_command_says_and_no_more_than_three(each):

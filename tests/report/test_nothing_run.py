@@ -5,8 +5,8 @@ from dataclasses import replace
 from tests.report.reading import SVG, strict, with_class, words
 
 from firstfire.report import report
-from firstfire.verdict.margin import Verdict
-from firstfire.verdict.words import sentence
+from firstfire.verdict.facts.margin import Verdict
+from firstfire.verdict.words.sentences import sentence
 
 
 def bare(result):

@@ -6,7 +6,7 @@ import re
 import pytest
 from tests.report.reading import SVG, by_id, elements, strict, with_class, words
 
-from firstfire.verdict.explain import explanation
+from firstfire.verdict.explain.opening import explanation
 from firstfire.verdict.numbers import figures, shown
 
 _THIN = "\u202f"

@@ -7,10 +7,10 @@ import pytest
 
 import firstfire as ff
 from firstfire.engine.read import with_values
-from firstfire.verdict.alike import why_the_same
-from firstfire.verdict.compare import Column, side_by_side
-from firstfire.verdict.compare_contract import comparison_json
-from firstfire.verdict.compare_words import opening
+from firstfire.verdict.compare.alike import why_the_same
+from firstfire.verdict.compare.compare import Column, side_by_side
+from firstfire.verdict.compare.contract import comparison_json
+from firstfire.verdict.compare.words import opening
 
 
 @pytest.fixture(scope="module")

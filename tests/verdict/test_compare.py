@@ -6,11 +6,11 @@ from dataclasses import replace
 import pytest
 
 import firstfire as ff
-from firstfire.verdict import compare as comparing
-from firstfire.verdict.compare import Column, Figure, compare, side_by_side
-from firstfire.verdict.compare_contract import CompareTold, comparison_json
-from firstfire.verdict.compare_words import figure_change, judged_words, overall
-from firstfire.verdict.differences import differences
+from firstfire.verdict.compare import compare as comparing
+from firstfire.verdict.compare.compare import Column, Figure, compare, side_by_side
+from firstfire.verdict.compare.contract import CompareTold, comparison_json
+from firstfire.verdict.compare.words import figure_change, judged_words, overall
+from firstfire.verdict.facts.differences import differences
 
 
 @pytest.fixture

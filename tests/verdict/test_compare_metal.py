@@ -10,12 +10,12 @@ from tests.verdict.test_compare import scaled
 
 import firstfire as ff
 from firstfire.catalog import Catalog
-from firstfire.verdict import compare as comparing
-from firstfire.verdict.compare import Column, side_by_side
-from firstfire.verdict.compare_contract import CompareTold, comparison_json
-from firstfire.verdict.compare_metal import metal
-from firstfire.verdict.compare_metal_words import would_metal_help
-from firstfire.verdict.margin import named
+from firstfire.verdict.compare import compare as comparing
+from firstfire.verdict.compare.compare import Column, side_by_side
+from firstfire.verdict.compare.contract import CompareTold, comparison_json
+from firstfire.verdict.compare.metal import metal
+from firstfire.verdict.compare.metal_words import would_metal_help
+from firstfire.verdict.facts.margin import named
 from firstfire.verdict.numbers import THIN
 
 CRANK = {"crank.made": "rod", "crank.material": "steel", "crank.joint.plate_thickness": "0 mm"}

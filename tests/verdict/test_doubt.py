@@ -19,18 +19,18 @@ from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.fate import FIRST, Fate, moment_between
 from firstfire.runs.one_by_one import SIDE, OneByOne, crossing
 from firstfire.runs.spread import Spread
-from firstfire.verdict import questions
-from firstfire.verdict.decide import in_the_odds
-from firstfire.verdict.doubt import Doubts, doubts, weighed
-from firstfire.verdict.doubt_contract import DoubtTold, told
-from firstfire.verdict.doubt_words import bears_words, sentence, span_words
-from firstfire.verdict.enders import Curve, Ender, Swayed, first_of
-from firstfire.verdict.enders_fitted import enders
-from firstfire.verdict.odds import DRAWS, Bells, name_of, outcomes
-from firstfire.verdict.questions import asked, may_be_first
-from firstfire.verdict.share import BINS, read_with_error, shares_told
-from firstfire.verdict.spans import Bend
-from firstfire.verdict.text.doubt import doubt_text
+from firstfire.verdict.doubt import questions
+from firstfire.verdict.doubt.contract import DoubtTold, told
+from firstfire.verdict.doubt.doubt import Doubts, doubts, weighed
+from firstfire.verdict.doubt.enders import Curve, Ender, Swayed, first_of
+from firstfire.verdict.doubt.enders_fitted import enders
+from firstfire.verdict.doubt.questions import asked, may_be_first
+from firstfire.verdict.doubt.share import BINS, read_with_error, shares_told
+from firstfire.verdict.doubt.text import doubt_text
+from firstfire.verdict.doubt.words import bears_words, sentence, span_words
+from firstfire.verdict.facts.decide import in_the_odds
+from firstfire.verdict.facts.odds import DRAWS, Bells, name_of, outcomes
+from firstfire.verdict.facts.spans import Bend
 
 ROOT = Path(__file__).resolve().parents[2]
 NYLON = ROOT / "tests" / "field" / "nylon_pistons.toml"

@@ -12,7 +12,7 @@ from firstfire.runs.ensemble import Response
 from firstfire.runs.moved import Trials
 from firstfire.runs.run import run
 from firstfire.runs.uneven import TURN, other_way, uneven
-from firstfire.runs.whole import drawn_are_run
+from firstfire.runs.wholly import drawn_are_run
 
 RPM = math.pi / 30
 

@@ -12,13 +12,13 @@ from firstfire.engine.records import Raise
 from firstfire.engine.resolve import resolve
 from firstfire.parts.valves import EXHAUST_FLOATS
 from firstfire.runs.turning_over import turned_over
-from firstfire.verdict import raising
-from firstfire.verdict.compare_words import judged_words
-from firstfire.verdict.explain_words import sentence, span_text
-from firstfire.verdict.ledger import line
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.compare.words import judged_words
+from firstfire.verdict.explain.words import sentence, span_text
+from firstfire.verdict.facts import raising
+from firstfire.verdict.facts.margin import Margin
 from firstfire.verdict.numbers import FAR_MORE, life
-from firstfire.verdict.words import factor_words
+from firstfire.verdict.words.ledger import line
+from firstfire.verdict.words.sentences import factor_words
 
 WREN = "engines/wren.toml"
 

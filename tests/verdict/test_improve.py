@@ -15,13 +15,13 @@ from firstfire.engine.read import with_values
 from firstfire.engine.write import set_in_text
 from firstfire.errors import FirstfireError
 from firstfire.verdict.check import check
-from firstfire.verdict.commands import Asked
-from firstfire.verdict.improve import improve
-from firstfire.verdict.improve_contract import ImprovementTold, as_json
-from firstfire.verdict.improve_words import cost, reasons, sentence
-from firstfire.verdict.limits_to_changes import Allowed, allowed
-from firstfire.verdict.over_life import judged_over_life, over_life
-from firstfire.verdict.text.improve import improve_text
+from firstfire.verdict.facts.over_life import judged_over_life, over_life
+from firstfire.verdict.improve.contract import ImprovementTold, as_json
+from firstfire.verdict.improve.improve import improve
+from firstfire.verdict.improve.limits import Allowed, allowed
+from firstfire.verdict.improve.text import improve_text
+from firstfire.verdict.improve.words import cost, reasons, sentence
+from firstfire.verdict.words.commands import Asked
 
 CRANKED = ("cranking",)
 TARGET = 0.9

@@ -12,12 +12,12 @@ from firstfire.engine.resolve import resolve
 from firstfire.parts.all import ways
 from firstfire.runs.moments import judged_peak, loads_at, moment, strongest_of
 from firstfire.runs.spread import Trials
-from firstfire.verdict import anew, raising
-from firstfire.verdict.decide import verdict
-from firstfire.verdict.judge import judge, word
-from firstfire.verdict.odds import joint_odds
-from firstfire.verdict.ranking import ranked
-from firstfire.verdict.run_time import run_times
+from firstfire.verdict.facts import anew, raising
+from firstfire.verdict.facts.decide import verdict
+from firstfire.verdict.facts.judge import judge, word
+from firstfire.verdict.facts.odds import joint_odds
+from firstfire.verdict.facts.ranking import ranked
+from firstfire.verdict.facts.run_time import run_times
 
 
 def way(factor, *, hazard=False):

@@ -8,8 +8,8 @@ import pytest
 from firstfire.engine.events import EVENTS
 from firstfire.parts.all import ways
 from firstfire.runs.moments import judged_peak, loads_at, moment
-from firstfire.verdict.judge import judge, word
-from firstfire.verdict.spans import span
+from firstfire.verdict.facts.judge import judge, word
+from firstfire.verdict.facts.spans import span
 
 RARE = 3.0902
 

@@ -11,9 +11,9 @@ import pytest
 
 from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.fate import Fate, clock
-from firstfire.verdict.lasting import lasting_of
-from firstfire.verdict.lasting_words import curve_words
-from firstfire.verdict.run_time import share_past
+from firstfire.verdict.facts.lasting import lasting_of
+from firstfire.verdict.facts.run_time import share_past
+from firstfire.verdict.words.lasting_words import curve_words
 
 
 def event(*points):
@@ -90,6 +90,6 @@ def test_the_clock_has_the_second_that_margins_are_judged_at():
 
 def test_numbers_are_numbers_in_json():
     told = lasting_of([event([{"rod.tear": 3.0}, {"rod.tear": math.inf}])])[0]
-    from firstfire.verdict.margins_told import told_lasting
+    from firstfire.verdict.told.margins_contract import RunCurveTold
 
-    json.dumps(told_lasting(told).model_dump(), allow_nan=False)
+    json.dumps(RunCurveTold.made_of(told).model_dump(), allow_nan=False)

@@ -6,8 +6,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from firstfire.verdict import odds_on_the_way as way
-from firstfire.verdict.odds_on_the_way import on_the_way
+from firstfire.verdict.improve import odds_on_the_way as way
+from firstfire.verdict.improve.odds_on_the_way import on_the_way
 
 FASTER, WIDER, HARDER = {"a": "1"}, {"b": "2"}, {"c": "3", "d": "4"}
 

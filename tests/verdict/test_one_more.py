@@ -16,9 +16,9 @@ from firstfire.parts import all as all_parts
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
 from firstfire.report.page import report
-from firstfire.verdict.explain import explanation
-from firstfire.verdict.text.explain import explain_text
-from firstfire.verdict.text.show import check_text
+from firstfire.verdict.explain.opening import explanation
+from firstfire.verdict.explain.text import explain_text
+from firstfire.verdict.words.text.show import check_text
 
 FLATTENS = Failure(
     id="rod.stamp.flatten", part="con rod", failure="has its stamp flattened", unit="N",

@@ -4,8 +4,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from firstfire.verdict import card as cards
-from firstfire.verdict.made import MadeLine
+from firstfire.verdict.words import card as cards
+from firstfire.verdict.words.made import MadeLine
 
 
 def told(monkeypatch, asked, asked_at, made_at):

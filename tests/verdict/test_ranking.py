@@ -5,13 +5,13 @@ from dataclasses import replace
 
 import pytest
 
-from firstfire.verdict.decide import verdict
-from firstfire.verdict.explain_find import listed
-from firstfire.verdict.judge import judge
-from firstfire.verdict.ledger import base, ledger
-from firstfire.verdict.odds import joint_odds
-from firstfire.verdict.ranking import counts, life, ranked
-from firstfire.verdict.words import sentence
+from firstfire.verdict.explain.find import listed
+from firstfire.verdict.facts.decide import verdict
+from firstfire.verdict.facts.judge import judge
+from firstfire.verdict.facts.odds import joint_odds
+from firstfire.verdict.facts.ranking import counts, life, ranked
+from firstfire.verdict.words.ledger import base, ledger
+from firstfire.verdict.words.sentences import sentence
 
 
 @pytest.fixture(scope="module")

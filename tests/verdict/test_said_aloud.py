@@ -8,11 +8,11 @@ from firstfire.catalog import load
 from firstfire.engine.read import read, with_values
 from firstfire.engine.records import Raise
 from firstfire.engine.resolve import resolve
-from firstfire.verdict.card import _starter
-from firstfire.verdict.cautions import cautions
-from firstfire.verdict.explain_words import sentence
-from firstfire.verdict.raising import raised_by
-from firstfire.verdict.words import at_its_time
+from firstfire.verdict.explain.words import sentence
+from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.facts.raising import raised_by
+from firstfire.verdict.words.card import _starter
+from firstfire.verdict.words.sentences import at_its_time
 
 
 @pytest.mark.parametrize("name", ["wren", "heron", "plover"])

@@ -8,13 +8,13 @@ from dataclasses import replace
 
 import pytest
 
-from firstfire.verdict.commands import Asked
-from firstfire.verdict.ledger import ledger, two
-from firstfire.verdict.margin import Raised
-from firstfire.verdict.text.ledger import LEGEND, move_lines
-from firstfire.verdict.text.screen import LINES, screen_text
-from firstfire.verdict.text.show import check_text
-from firstfire.verdict.words import sentence, stopped_sentence
+from firstfire.verdict.facts.margin import Raised
+from firstfire.verdict.words.commands import Asked
+from firstfire.verdict.words.ledger import ledger, two
+from firstfire.verdict.words.sentences import sentence, stopped_sentence
+from firstfire.verdict.words.text.ledger import LEGEND, move_lines
+from firstfire.verdict.words.text.screen import LINES, screen_text
+from firstfire.verdict.words.text.show import check_text
 
 FILE = Asked("engines/wren.toml")
 LONG = Raised(
@@ -165,7 +165,7 @@ def test_bars_are_explained_in_one_line():
 
 
 def test_changes_for_a_shell_stand_whole_on_their_lines(twin):
-    from firstfire.verdict.ledger import next_moves
+    from firstfire.verdict.words.ledger import next_moves
 
     found = next_moves(twin.margins, twin.plain)
     assert found

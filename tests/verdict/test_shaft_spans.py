@@ -13,7 +13,7 @@ import firstfire as ff
 from firstfire.runs.moved import Trials
 from firstfire.runs.run import run
 from firstfire.runs.truth import truth
-from firstfire.verdict.shaft_span import shaft_spans
+from firstfire.verdict.facts.shaft_span import shaft_spans
 
 WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
 AT = [4000 * math.pi / 30]

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from firstfire.verdict.ledger import two
-from firstfire.verdict.margin import named
-from firstfire.verdict.since import since
-from firstfire.verdict.words import lasting
+from firstfire.verdict.compare.since import since
+from firstfire.verdict.facts.margin import named
+from firstfire.verdict.words.ledger import two
+from firstfire.verdict.words.sentences import lasting
 
 
 def leading(result, margin, **more):

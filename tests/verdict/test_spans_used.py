@@ -10,7 +10,7 @@ from firstfire.runs.drawn import Draw
 from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.fate import Fate
 from firstfire.runs.spread import Spread
-from firstfire.verdict.spans import bend, span
+from firstfire.verdict.facts.spans import bend, span
 
 NAME = "liner.fit_interference"
 

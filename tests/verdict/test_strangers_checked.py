@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import firstfire as ff
-from firstfire.verdict.contract import ResultTold
+from firstfire.verdict.told.contract import ResultTold
 
 STRANGERS = sorted((Path(__file__).resolve().parents[1] / "strangers").glob("[1-5]_*.toml"))
 

@@ -28,8 +28,8 @@ from firstfire.runs.moved import Trials, one_up
 from firstfire.runs.point import operating_point
 from firstfire.runs.run import run
 from firstfire.runs.traces import gas_cycles
-from firstfire.verdict.judge import judge
-from firstfire.verdict.odds import joint_odds
+from firstfire.verdict.facts.judge import judge
+from firstfire.verdict.facts.odds import joint_odds
 
 pytestmark = pytest.mark.long
 

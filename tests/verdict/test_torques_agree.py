@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from firstfire.loads import loads
-from firstfire.verdict.starting import turning_torque
+from firstfire.verdict.facts.starting import turning_torque
 
 
 @pytest.mark.parametrize("event", ["cranking", "full_throttle"])

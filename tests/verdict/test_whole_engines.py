@@ -15,9 +15,9 @@ import firstfire as ff
 from firstfire.engine.events import CLOCKED, EVENTS
 from firstfire.parts.all import REPORTED
 from firstfire.runs.truth import truth
-from firstfire.verdict.judge import judge
-from firstfire.verdict.odds import joint_odds
-from firstfire.verdict.run_time import run_times
+from firstfire.verdict.facts.judge import judge
+from firstfire.verdict.facts.odds import joint_odds
+from firstfire.verdict.facts.run_time import run_times
 
 pytestmark = pytest.mark.long
 

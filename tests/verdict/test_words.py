@@ -9,11 +9,11 @@ from dataclasses import replace
 import pytest
 
 from firstfire.parts.all import failures
-from firstfire.verdict.margin import Raised, RunTime, Verdict
+from firstfire.verdict.facts.margin import Raised, RunTime, Verdict
 from firstfire.verdict.result import Result
-from firstfire.verdict.text.show import check_text
-from firstfire.verdict.words import lasting, listed, sentence, stopped_sentence
-from firstfire.verdict.words import sentences as parts_of
+from firstfire.verdict.words.sentences import lasting, listed, sentence, stopped_sentence
+from firstfire.verdict.words.sentences import sentences as parts_of
+from firstfire.verdict.words.text.show import check_text
 
 BROKEN = {
     "two spaces": r"\S  \S",

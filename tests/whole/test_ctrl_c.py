@@ -14,8 +14,8 @@ import typer
 import firstfire as ff
 from firstfire.cli.stopped import stoppable
 from firstfire.errors import Stopped
-from firstfire.verdict import compare as comparing
-from firstfire.verdict.compare import compare
+from firstfire.verdict.compare import compare as comparing
+from firstfire.verdict.compare.compare import compare
 
 WREN = Path(__file__).parents[2] / "engines" / "wren.toml"
 

@@ -13,7 +13,7 @@ from typer.testing import CliRunner
 
 from firstfire.cli.main import app
 from firstfire.setup.contract import PartsTold
-from firstfire.verdict.compare_contract import CompareTold
+from firstfire.verdict.compare.contract import CompareTold
 
 HERE = Path(__file__).resolve().parent
 ENGINES = HERE.parents[1] / "engines"

@@ -32,11 +32,11 @@ from firstfire.parts import ways
 from firstfire.setup.contract import parts_json
 from firstfire.setup.parts_list import parts_list
 from firstfire.setup.text import parts_text
-from firstfire.verdict import explain_contract
-from firstfire.verdict.explain import explanation
-from firstfire.verdict.explain_find import elsewhere, listed
+from firstfire.verdict.explain import contract as explain_contract
+from firstfire.verdict.explain.find import elsewhere, listed
+from firstfire.verdict.explain.opening import explanation
+from firstfire.verdict.explain.text import explain_text, list_text
 from firstfire.verdict.result import Result
-from firstfire.verdict.text.explain import explain_text, list_text
 
 TIMES = int(os.environ.get("FIRSTFIRE_SPOILT", "1"))
 """How many times the tests' own number is tried; the bench asks for many."""

@@ -14,10 +14,10 @@ import firstfire as ff
 from firstfire.cli.main import app
 from firstfire.errors import Interrupted, Stopped
 from firstfire.verdict import check as checking
-from firstfire.verdict.contract import ResultTold
+from firstfire.verdict.facts.starting import too_weak
 from firstfire.verdict.numbers import THIN
-from firstfire.verdict.starting import too_weak
-from firstfire.verdict.words import sentence
+from firstfire.verdict.told.contract import ResultTold
+from firstfire.verdict.words.sentences import sentence
 
 WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
 CTRL_C_AT_FULL_THROTTLE = """

@@ -12,7 +12,7 @@ from pydantic import Field
 
 from firstfire.bench.leak_test import LeakFound
 from firstfire.bench.learned_leak import Area
-from firstfire.verdict.contract import CautionTold, Told
+from firstfire.verdict.told.part import CautionTold, Told
 
 
 class AreaTold(Told):
@@ -47,9 +47,7 @@ def leak_json(found: LeakFound) -> str:
         assumed_total_m2=found.assumed,
         tight_gauge_pa=found.tight,
         width_shares=dict(found.learned.widths),
-        cautions=[
-            CautionTold(hazard=c.hazard, text=c.text, because=c.because) for c in found.cautions
-        ],
+        cautions=CautionTold.each_of(found.cautions),
     )
     return json.dumps(told.model_dump(by_alias=True), indent=2, ensure_ascii=False)
 

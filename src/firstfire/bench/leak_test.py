@@ -19,7 +19,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.unknowns import unknowns
 from firstfire.errors import FirstfireError
-from firstfire.verdict.cautions import Caution, cautions
+from firstfire.verdict.facts.cautions import Caution, cautions
 
 _NINETY, _NINETY_FIVE = 1.645, 1.960
 # Standard deviations nobody states: a speed read off while it turns, a home-made cam's closing,

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from firstfire.bench.leak_test import GaugeTest, LeakFound
 from firstfire.bench.learned_leak import Area
 from firstfire.verdict.numbers import figures
-from firstfire.verdict.text.lines import WIDTH
+from firstfire.verdict.words.text.lines import WIDTH
 
 _NAMES = {
     "ring": "rings", "inlet_seat": "inlet seat", "exhaust_seat": "exhaust seat",

@@ -82,7 +82,7 @@ def asked_life(written: str | None) -> tuple[str, ...] | None:
     """
     if written is None:
         return None
-    from firstfire.verdict.explain_find import known_event
+    from firstfire.verdict.explain.find import known_event
 
     found, faults = [], []
     for word in written.split(","):
@@ -122,12 +122,12 @@ def schema_of(which: str) -> dict[str, Any]:
 
 
 _CONTRACTS = {
-    "result": ("firstfire.verdict.contract", "ResultTold"),
+    "result": ("firstfire.verdict.told.contract", "ResultTold"),
     "parts": ("firstfire.setup.contract", "PartsTold"),
-    "compare": ("firstfire.verdict.compare_contract", "CompareTold"),
-    "improvement": ("firstfire.verdict.improve_contract", "ImprovementTold"),
+    "compare": ("firstfire.verdict.compare.contract", "CompareTold"),
+    "improvement": ("firstfire.verdict.improve.contract", "ImprovementTold"),
     "leak": ("firstfire.bench.contract", "LeakTold"),
-    "explanation": ("firstfire.verdict.explain_contract", "ExplanationTold"),
-    "judgements": ("firstfire.verdict.explain_contract", "JudgementsTold"),
-    "doubt": ("firstfire.verdict.doubt_contract", "DoubtTold"),
+    "explanation": ("firstfire.verdict.explain.contract", "ExplanationTold"),
+    "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
+    "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
 }

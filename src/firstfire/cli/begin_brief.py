@@ -22,8 +22,8 @@ def brief_check(file: Path) -> None:
     except (typer.Exit, KeyboardInterrupt, Stopped):  # whenever it is pressed
         typer.echo(f"\nSkipped. Check it when you like: firstfire check {file}")
         return
-    from firstfire.verdict.commands import Asked
-    from firstfire.verdict.text.brief import brief_lines
+    from firstfire.verdict.words.commands import Asked
+    from firstfire.verdict.words.text.brief import brief_lines
 
     for line in brief_lines(result, Asked(str(file)), width=columns()):
         typer.echo(line)

@@ -13,7 +13,7 @@ from firstfire.cli.terminal import columns
 from firstfire.engine.grammar import leaves
 from firstfire.engine.quantity import NotAQuantity
 from firstfire.errors import FirstfireError
-from firstfire.verdict.text.lines import beside, wrapped
+from firstfire.verdict.words.text.lines import beside, wrapped
 
 _HOW = "Enter takes what stands in brackets, ? shows what there is, < goes back, Ctrl-C stops."
 

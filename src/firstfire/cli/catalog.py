@@ -12,7 +12,7 @@ from firstfire.catalog import Catalog, CurvePoint, Row
 from firstfire.catalog.names import plain
 from firstfire.cli.terminal import columns
 from firstfire.verdict.numbers import figures
-from firstfire.verdict.text.lines import beside, heading, wrapped
+from firstfire.verdict.words.text.lines import beside, heading, wrapped
 
 # What tells rows of a kind apart at a glance.
 _TELLING = {

@@ -75,11 +75,11 @@ class Wanted:
         from firstfire.cli.terminal import columns
 
         if self.full:
-            from firstfire.verdict.text.show import check_text
+            from firstfire.verdict.words.text.show import check_text
 
             return check_text(result, width=columns())
-        from firstfire.verdict.commands import Asked
-        from firstfire.verdict.text.screen import LINES, screen_text
+        from firstfire.verdict.words.commands import Asked
+        from firstfire.verdict.words.text.screen import LINES, screen_text
 
         layers = tuple(map(str, self.layers))
         asked = Asked(str(self.file), self.tried, layers, self.life)

@@ -49,14 +49,14 @@ def compared(
     from firstfire.cli.progress import Working
     from firstfire.cli.stopped import showing_what_is_finished
     from firstfire.setup.parts_list import parts_list
-    from firstfire.verdict.compare import compare
+    from firstfire.verdict.compare.compare import compare
 
     masses = [parts_list(engine).printed_mass for _, engine in engines]
     with showing_what_is_finished(as_json=as_json), Working() as working:
         found = compare(engines, printed_masses=masses, stop=stop, on_progress=working)
     if as_json:
         return found.to_json()
-    from firstfire.verdict.text.compare import compare_text
+    from firstfire.verdict.compare.text import compare_text
 
     return compare_text(found, width=columns())
 

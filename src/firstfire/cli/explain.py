@@ -46,9 +46,9 @@ def explain_engine(
     FirstfireError
         Where the file, the id or the event is not known; `Stopped` if ``stop`` said so.
     """
-    from firstfire.verdict.explain_find import known_event, known_id, listed
-    from firstfire.verdict.explain_run import look_into
-    from firstfire.verdict.text.explain import list_text
+    from firstfire.verdict.explain.find import known_event, known_id, listed
+    from firstfire.verdict.explain.run import look_into
+    from firstfire.verdict.explain.text import list_text
 
     engine, event = asked_engine(file, tried, layers), known_event(event)
     ident = None if wanted is None else known_id(wanted)
@@ -59,7 +59,7 @@ def explain_engine(
             return _opened(result, ident, event, as_json=as_json, stop=stop)
     found = listed(result.margins)
     if as_json:
-        from firstfire.verdict import explain_contract
+        from firstfire.verdict.explain import contract as explain_contract
 
         return explain_contract.as_json(explain_contract.told_list(found))
     return list_text(found, result.plain, width=columns())
@@ -93,8 +93,8 @@ def measure_first(
             f"--doubt is about the whole engine, but {' and '.join(beside)} asks for a part of it. "
             "Leave out one or the other."
         )
-    from firstfire.verdict.doubt import doubts
-    from firstfire.verdict.explain_run import look_into
+    from firstfire.verdict.doubt.doubt import doubts
+    from firstfire.verdict.explain.run import look_into
 
     engine = asked_engine(file, tried, layers)
     with Working() as working:
@@ -102,11 +102,11 @@ def measure_first(
         working("each input by itself", 0.75)
         found = doubts(result, stop)
     if as_json:
-        from firstfire.verdict import doubt_contract
-        from firstfire.verdict.explain_contract import as_json as written
+        from firstfire.verdict.doubt import contract as doubt_contract
+        from firstfire.verdict.explain.contract import as_json as written
 
         return written(doubt_contract.told(found))
-    from firstfire.verdict.text.doubt import doubt_text
+    from firstfire.verdict.doubt.text import doubt_text
 
     return doubt_text(found, width=columns())
 
@@ -115,17 +115,17 @@ def _opened(
     result: Result, ident: str, event: str | None, *, as_json: bool, stop: Callable[[], bool]
 ) -> str:
     """One judgement where it is worst, with the changes that raise it tried."""
-    from firstfire.verdict.explain import explanation
-    from firstfire.verdict.explain_find import elsewhere, the_one
-    from firstfire.verdict.explain_print import print_words
-    from firstfire.verdict.explain_run import with_its_changes
-    from firstfire.verdict.text.explain import explain_text
+    from firstfire.verdict.explain.find import elsewhere, the_one
+    from firstfire.verdict.explain.opening import explanation
+    from firstfire.verdict.explain.prints import print_words
+    from firstfire.verdict.explain.run import with_its_changes
+    from firstfire.verdict.explain.text import explain_text
 
     margin = the_one(result.margins, ident, event, result.run_times)
     one = explanation(result, with_its_changes(result, margin, stop))
     one = replace(one, printed=print_words(result, margin, stop))
     if as_json:
-        from firstfire.verdict import explain_contract
+        from firstfire.verdict.explain import contract as explain_contract
 
         return explain_contract.as_json(explain_contract.told(one))
     return explain_text(one, elsewhere(result.margins, margin), width=columns())

@@ -85,8 +85,8 @@ def improved(
     if out is not None and out.exists() and not overwrite:
         raise CannotWrite(f"{out} is there already. Say --overwrite to replace it.")
     from firstfire.cli.progress import Working
-    from firstfire.verdict.improve import improve
-    from firstfire.verdict.limits_to_changes import allowed
+    from firstfire.verdict.improve.improve import improve
+    from firstfire.verdict.improve.limits import allowed
 
     may = allowed(keep, have, engine.catalog)
     with Working() as working:
@@ -94,19 +94,19 @@ def improved(
             engine, target=target, allowed=may, only=life, stop=stop, on_progress=working
         )
     if out is not None and found.steps:
-        from firstfire.verdict.improve_words import reasons
+        from firstfire.verdict.improve.words import reasons
 
         changed = {path: typed(path, value) for path, value in found.changes.items()}
         values = {**set_values(tried), **changed}
         text = set_in_text(read_text(file), values, reasons(found))
         write_text(out, text, overwrite=overwrite)
     if as_json:
-        from firstfire.verdict.improve_contract import as_json as as_text
+        from firstfire.verdict.improve.contract import as_json as as_text
 
         return as_text(found)
     from firstfire.cli.terminal import columns
-    from firstfire.verdict.commands import Asked
-    from firstfire.verdict.text.improve import improve_text
+    from firstfire.verdict.improve.text import improve_text
+    from firstfire.verdict.words.commands import Asked
 
     better = str(out) if out is not None and found.steps else None
     asked = Asked(str(file), tuple(tried), tuple(map(str, layers)))

@@ -138,7 +138,7 @@ def check(
             result = run(stop)
         wanted.write_files(result)
         typer.echo(wanted.shown(result))
-    from firstfire.verdict.starting import too_weak
+    from firstfire.verdict.facts.starting import too_weak
 
     if strict and (result.verdict.word == "fails" or too_weak(result)):
         raise typer.Exit(1)
@@ -261,7 +261,7 @@ def new(
     """
     from firstfire.cli.begin import Answers, at_a_terminal, begin
     from firstfire.cli.terminal import columns
-    from firstfire.verdict.text.lines import wrapped
+    from firstfire.verdict.words.text.lines import wrapped
 
     answers = Answers(name, layout, bore, stroke, material, fuel, starter, power, speed, also or [])
     for said in begin(file, answers, source, full=full, overwrite=overwrite):

@@ -6,7 +6,7 @@ import shutil
 import sys
 import textwrap
 
-from firstfire.verdict.text.lines import WIDTH
+from firstfire.verdict.words.text.lines import WIDTH
 
 NARROWEST, WIDEST = 60, 120
 """Columns below which figures don't stand side by side, and beyond which a line is hard to read."""

@@ -151,7 +151,7 @@ def _until_saved(files: Files, pressed: Pressed) -> None:
 def _show(wanted: Wanted, result: Result, last: Result | None) -> None:
     """The result below what it changed, on one screen."""
     from firstfire.cli.terminal import ROWS, columns, rows
-    from firstfire.verdict.since import since
+    from firstfire.verdict.compare.since import since
 
     above = [] if last is None else [_rule(columns()), *since(last, result, columns()), ""]
     most = min(ROWS, rows() - len(above) - _BELOW)
@@ -176,7 +176,7 @@ def _refused(refusal: FirstfireError, last: Result | None) -> None:
 
 
 def _named(paths: Sequence[Path]) -> str:
-    from firstfire.verdict.words import listed
+    from firstfire.verdict.words.sentences import listed
 
     return listed([path.name for path in paths if path.exists()]) or paths[0].name
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from firstfire.drawing.naming import slug_of
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.facts.margin import Margin
 
 # What is known weighs more than what isn't judged; of what is known the worst.
 _WEIGHT = {"not judged": 0, "holds": 1, "marginal": 2, "fails": 3}

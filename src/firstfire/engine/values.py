@@ -9,7 +9,8 @@ from firstfire.engine.grammar import leaves, split
 from firstfire.engine.layers import Entry, Stack
 from firstfire.engine.leaf import read_leaf
 from firstfire.engine.quantity import write_quantity
-from firstfire.engine.rules.rule import Rule, rules
+from firstfire.engine.rules.all import rules
+from firstfire.engine.rules.rule import Rule
 
 
 class Unsaid(LookupError):  # noqa: N818 - not a fault of ours: something must still be said

@@ -7,7 +7,7 @@ import math
 from markupsafe import Markup
 
 from firstfire.report.charts.plot import box, line
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.facts.margin import Margin
 
 _CAPACITY, _MOST = 70.0, 154.0
 _HEIGHT = 16.0

@@ -20,8 +20,8 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.report.turning import turning
 from firstfire.runs.bout import Bout
 from firstfire.runs.moments import loads_at
-from firstfire.verdict import captions
 from firstfire.verdict.result import Result
+from firstfire.verdict.words import captions
 
 _PREFIX = "part-"
 _PART = re.compile(

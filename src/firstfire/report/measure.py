@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from firstfire.verdict.decide import in_the_odds
-from firstfire.verdict.doubt import Doubts, Worth, doubts
-from firstfire.verdict.doubt_words import (
+from firstfire.verdict.doubt.doubt import Doubts, Worth, doubts
+from firstfire.verdict.doubt.words import (
     WHEN,
     bears_words,
     caution,
@@ -17,6 +16,7 @@ from firstfire.verdict.doubt_words import (
     said,
     span_words,
 )
+from firstfire.verdict.facts.decide import in_the_odds
 from firstfire.verdict.result import Result
 
 _MOST = 3

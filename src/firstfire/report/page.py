@@ -23,14 +23,14 @@ from firstfire.report.inputs import KINDS, sections
 from firstfire.report.measure import measure
 from firstfire.report.series import strongest_held
 from firstfire.report.style import script, style_sheet
-from firstfire.verdict.balance import balance
-from firstfire.verdict.card import card
-from firstfire.verdict.explain import explanation
-from firstfire.verdict.explain_words import NOTE_MOVERS, NOTE_TURNED
-from firstfire.verdict.ledger import LedgerLine, ending, ledger, next_moves, without_a_move
-from firstfire.verdict.made import breathing_words, filling, friction_words, made, spark_words
+from firstfire.verdict.explain.opening import explanation
+from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.result import Result
-from firstfire.verdict.words import brake_words, described, sentences, strongest
+from firstfire.verdict.words.balance import balance
+from firstfire.verdict.words.card import card
+from firstfire.verdict.words.ledger import LedgerLine, ending, ledger, next_moves, without_a_move
+from firstfire.verdict.words.made import breathing_words, filling, friction_words, made, spark_words
+from firstfire.verdict.words.sentences import brake_words, described, sentences, strongest
 
 _MOST = 16
 _WORDS = ("fails", "marginal", "holds", "not judged")

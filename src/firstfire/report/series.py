@@ -14,10 +14,10 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.bout import Bout
 from firstfire.runs.moments import judged_peak, loads_at
 from firstfire.runs.run import EventResult
-from firstfire.verdict.judge import doubt_of, judge_bout
-from firstfire.verdict.ledger import base
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.facts.judge import doubt_of, judge_bout
+from firstfire.verdict.facts.margin import Margin
 from firstfire.verdict.result import Result
+from firstfire.verdict.words.ledger import base
 
 Floats = NDArray[np.float64]
 Span = tuple[float, float]

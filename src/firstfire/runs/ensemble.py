@@ -41,7 +41,7 @@ from firstfire.runs.moved import Trials, direction
 from firstfire.runs.rubbed import rubbed, throttle
 from firstfire.runs.spread import FLOW
 from firstfire.runs.uneven import with_figures
-from firstfire.runs.whole import drawn_are_run, wholly
+from firstfire.runs.wholly import drawn_are_run, wholly
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

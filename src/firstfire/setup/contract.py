@@ -10,12 +10,12 @@ from typing import Literal
 
 from pydantic import Field
 
+from firstfire.setup.all_parts import AllParts
 from firstfire.setup.have import Fitting
 from firstfire.setup.item import Check, Item, Job
 from firstfire.setup.laid import FLOW, RISE
-from firstfire.setup.parts_list import PartsList
 from firstfire.setup.printed import Printed
-from firstfire.verdict.contract import CautionTold, ProvenanceTold, Told
+from firstfire.verdict.told.part import CautionTold, ProvenanceTold, Told
 from firstfire.version import VERSION
 
 
@@ -134,7 +134,7 @@ class PartsTold(Told):
     provenance: ProvenanceTold
 
 
-def told(found: PartsList, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
+def told(found: AllParts, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
     """A parts list as the contract has it."""
     time = found.print_time
     return PartsTold(
@@ -142,7 +142,7 @@ def told(found: PartsList, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
         printed=[_printed(part) for part in found.printed],
         bought=[_item(item) for item in found.bought],
         made=[_job(job) for job in found.made],
-        open=[OpenTold(what=thing.what, why=thing.why) for thing in found.open],
+        open=OpenTold.each_of(found.open),
         printed_mass_kg=found.printed_mass,
         print_time_s=time.value,
         print_time_low_s=time.low,
@@ -150,9 +150,7 @@ def told(found: PartsList, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
         flow_m3_s=FLOW.value,
         resin_rise_m_s=RISE.value,
         have=[_fitting(fitting) for fitting in fittings],
-        cautions=[
-            CautionTold(hazard=c.hazard, text=c.text, because=c.because) for c in found.cautions
-        ],
+        cautions=CautionTold.each_of(found.cautions),
         provenance=ProvenanceTold(
             version=VERSION,
             engine_file_sha256=found.engine.sha256,
@@ -161,7 +159,7 @@ def told(found: PartsList, fittings: tuple[Fitting, ...] = ()) -> PartsTold:
     )
 
 
-def parts_json(found: PartsList, fittings: tuple[Fitting, ...] = (), indent: int | None = 2) -> str:
+def parts_json(found: AllParts, fittings: tuple[Fitting, ...] = (), indent: int | None = 2) -> str:
     """A parts list as JSON text."""
     data = told(found, fittings).model_dump(by_alias=True)
     return json.dumps(data, indent=indent, ensure_ascii=False, allow_nan=False)

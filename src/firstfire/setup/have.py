@@ -17,10 +17,10 @@ from firstfire.errors import CatalogError, EngineFileError, FirstfireError
 from firstfire.setup import have_places as places
 from firstfire.setup.have_places import Offer
 from firstfire.verdict.check import check
-from firstfire.verdict.compare import Column, Pair, Shift, side_by_side
-from firstfire.verdict.compare_words import factor_change, figure_change
-from firstfire.verdict.differences import Difference, differences
-from firstfire.verdict.words import listed
+from firstfire.verdict.compare.compare import Column, Pair, Shift, side_by_side
+from firstfire.verdict.compare.words import factor_change, figure_change
+from firstfire.verdict.facts.differences import Difference, differences
+from firstfire.verdict.words.sentences import listed
 
 Word = Literal["serves", "serves if", "can't"]
 Progress = Callable[[str, float], None]

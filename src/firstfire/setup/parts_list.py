@@ -2,65 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.setup.all_parts import AllParts
 from firstfire.setup.buy_crank import crank_items
 from firstfire.setup.buy_cylinder import cylinder_items
 from firstfire.setup.buy_supply import left_open, supply_items
 from firstfire.setup.buy_valves import valve_items
-from firstfire.setup.item import GROUPS, Item, Job, Open, together
+from firstfire.setup.item import GROUPS, together
 from firstfire.setup.jobs_crank import crank_jobs
 from firstfire.setup.jobs_cylinder import cylinder_jobs
-from firstfire.setup.laid import Span
-from firstfire.setup.printed import Printed, printed_parts, total_mass, total_time
-from firstfire.verdict.cautions import Caution, cautions
+from firstfire.setup.printed import printed_parts
+from firstfire.setup.text import parts_text
+from firstfire.verdict.facts.cautions import Caution, cautions
 
 
 @dataclass(frozen=True)
-class PartsList:
-    """What one engine is made of.
-
-    Attributes
-    ----------
-    engine, plain
-        As written down, and resolved.
-    printed, bought, made
-        Each kind of thing with its number.
-    open
-        What the engine needs and its file doesn't size.
-    cautions
-        Hazards of the materials that are printed, sawn and sanded.
-    """
-
-    engine: Engine = field(repr=False)
-    plain: PlainEngine = field(repr=False)
-    printed: tuple[Printed, ...]
-    bought: tuple[Item, ...]
-    made: tuple[Job, ...]
-    open: tuple[Open, ...]
-    cautions: tuple[Caution, ...]
-
-    @property
-    def printed_mass(self) -> float:
-        """Of all printed parts, kg."""
-        return total_mass(self.printed)
-
-    @property
-    def print_time(self) -> Span:
-        """Of all printed parts one after another, s."""
-        return total_time(self.printed)
-
-    @property
-    def tools(self) -> tuple[str, ...]:
-        """Keys of the instruments that its checks ask for, each once."""
-        return tuple(dict.fromkeys(c.tool for item in self.bought for c in item.checks))
+class PartsList(AllParts):
+    """What one engine is made of, which can be printed as it is."""
 
     def __str__(self) -> str:
         """The list as text of 80 columns."""
-        from firstfire.setup.text import parts_text
-
         return parts_text(self)
 
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from firstfire.setup import laid
+from firstfire.setup.all_parts import AllParts
 from firstfire.setup.have import Fitting
 from firstfire.setup.laid import Span
-from firstfire.setup.parts_list import PartsList
 from firstfire.setup.printed import Printed
 from firstfire.setup.text_have import have_lines
 from firstfire.setup.text_items import bought_lines, hung, made_lines, store_lines
 from firstfire.setup.words import many, percent
 from firstfire.verdict.numbers import THIN, figures, shown
-from firstfire.verdict.text.lines import WIDTH, heading, wrapped
+from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
 
 
-def parts_text(found: PartsList, fitted: Sequence[Fitting] = (), *, width: int = WIDTH) -> str:
+def parts_text(found: AllParts, fitted: Sequence[Fitting] = (), *, width: int = WIDTH) -> str:
     """The whole list as text, what one has at hand first."""
     lines = wrapped(opening(found), width=width)
     if fitted:
@@ -41,7 +41,7 @@ def parts_text(found: PartsList, fitted: Sequence[Fitting] = (), *, width: int =
     return "\n".join(lines)
 
 
-def opening(found: PartsList) -> str:
+def opening(found: AllParts) -> str:
     """The sum of it in a sentence."""
     count = sum(part.count for part in found.printed)
     bought = sum(item.count for item in found.bought)
@@ -74,7 +74,7 @@ def hours(time: Span) -> str:
     return f"{value}{THIN}{unit} ({low}–{high})"
 
 
-def _printed(found: PartsList, *, width: int) -> Iterator[str]:
+def _printed(found: AllParts, *, width: int) -> Iterator[str]:
     if not found.printed:
         yield "  Nothing: no part of this engine is printed."
     for laid_so in dict.fromkeys(map(_laid, found.printed)):
@@ -111,7 +111,7 @@ def _laid(part: Printed) -> str:
     )
 
 
-def _by_material(found: PartsList) -> Iterator[tuple[str, float, str]]:
+def _by_material(found: AllParts) -> Iterator[tuple[str, float, str]]:
     """Each material with its sum, and how much filament that is."""
     for name in dict.fromkeys(part.material_name for part in found.printed):
         these = [part for part in found.printed if part.material_name == name]
@@ -126,7 +126,7 @@ def _by_material(found: PartsList) -> Iterator[tuple[str, float, str]]:
         yield name, mass, f", {amount}; have {more} at hand"
 
 
-def estimates(found: PartsList) -> Iterator[str]:
+def estimates(found: AllParts) -> Iterator[str]:
     """How masses and hours were formed, in sentences."""
     yield (
         "Volume: of simple bodies with the file's own sizes, without lugs, flanges, fins and "

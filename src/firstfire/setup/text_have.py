@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from firstfire.setup.have import Fitting
 from firstfire.setup.text_items import hung
-from firstfire.verdict.commands import set_words
-from firstfire.verdict.text.lines import WIDTH
+from firstfire.verdict.words.commands import set_words
+from firstfire.verdict.words.text.lines import WIDTH
 
 _MOST = 8
 

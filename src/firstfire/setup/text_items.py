@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from firstfire.catalog import Catalog
+from firstfire.setup.all_parts import AllParts
 from firstfire.setup.item import GROUPS, Check, Item, Job
-from firstfire.setup.parts_list import PartsList
 from firstfire.setup.words import tool
 from firstfire.verdict.numbers import THIN, shown
-from firstfire.verdict.text.lines import WIDTH
+from firstfire.verdict.words.text.lines import WIDTH
 
 _FINE = 0.05e-3
 _PLACES = (
@@ -31,7 +31,7 @@ def hung(text: str, indent: int, hang: int, *, width: int = WIDTH) -> list[str]:
     )  # fmt: skip
 
 
-def bought_lines(found: PartsList, *, width: int = WIDTH) -> Iterator[str]:
+def bought_lines(found: AllParts, *, width: int = WIDTH) -> Iterator[str]:
     """Every bought thing by group, with what to measure on it."""
     rows = found.engine.catalog
     for number, group in enumerate(g for g in GROUPS if any(i.group == g for i in found.bought)):
@@ -113,7 +113,7 @@ def _too_fine(check: Check, rows: Catalog) -> bool:
     return error.si > (check.high - check.low) / 2
 
 
-def made_lines(found: PartsList, *, width: int = WIDTH) -> Iterator[str]:
+def made_lines(found: AllParts, *, width: int = WIDTH) -> Iterator[str]:
     """Every job by the part of the engine it is done on."""
     first = True
     for place, sections in _PLACES:
@@ -142,7 +142,7 @@ def will_do(job: Job) -> str:
     return f" {low} to {reading(job.high, 'mm', narrow=narrow)} will do."
 
 
-def store_lines(found: PartsList, *, width: int = WIDTH) -> Iterator[str]:
+def store_lines(found: AllParts, *, width: int = WIDTH) -> Iterator[str]:
     """The list to take along: one line a thing, then what to measure with."""
     for item in found.bought:
         yield from hung(f"[ ] {named(item)}", 2, 6, width=width)

@@ -16,16 +16,17 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
 from firstfire.runs.turning_over import turned_over
-from firstfire.verdict.cautions import cautions
-from firstfire.verdict.decide import verdict
-from firstfire.verdict.judge import judge
-from firstfire.verdict.lasting import lasting_of
-from firstfire.verdict.margin import Margin
-from firstfire.verdict.raising import with_changes
-from firstfire.verdict.ranking import ranked
-from firstfire.verdict.result import Result, Unjudged
-from firstfire.verdict.run_time import run_times
-from firstfire.verdict.words import sentence, stopped_sentence
+from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.facts.decide import verdict
+from firstfire.verdict.facts.found import Unjudged
+from firstfire.verdict.facts.judge import judge
+from firstfire.verdict.facts.lasting import lasting_of
+from firstfire.verdict.facts.margin import Margin
+from firstfire.verdict.facts.raising import with_changes
+from firstfire.verdict.facts.ranking import ranked
+from firstfire.verdict.facts.run_time import run_times
+from firstfire.verdict.result import Result
+from firstfire.verdict.words.sentences import sentence, stopped_sentence
 from firstfire.version import VERSION
 
 _NOT_YET = (

@@ -1,10 +1,9 @@
-"""What a rule of thumb is, and the list of all of them."""
+"""What a rule of thumb is, and what it may ask."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
 from typing import Any, Protocol
 
 PRACTICE = "common practice, no source"
@@ -57,24 +56,3 @@ class Rule:
     reason: str
     source: str = PRACTICE
     follows: bool = False
-
-
-@cache
-def rules() -> dict[str, Rule]:
-    """Every rule by its path."""
-    from firstfire.engine.rules import (
-        crank,
-        cylinder,
-        joint,
-        leaks,
-        piston,
-        prints,
-        supply,
-        valves,
-    )
-
-    rooms: Iterable[tuple[Rule, ...]] = (
-        prints.RULES, cylinder.RULES, piston.RULES, crank.RULES, joint.RULES, valves.RULES,
-        supply.RULES, leaks.RULES,
-    )  # fmt: skip
-    return {rule.path: rule for room in rooms for rule in room}

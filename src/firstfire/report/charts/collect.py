@@ -18,10 +18,10 @@ from firstfire.report.charts.torque import joint_chart, thrust_chart, torque_cha
 from firstfire.report.charts.walls import wall_charts
 from firstfire.report.series import found_bout, strongest_held
 from firstfire.runs.moments import judged_peak, loads_at
-from firstfire.verdict.ledger import base
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.facts.margin import Margin
+from firstfire.verdict.facts.shaft_span import shaft_spans
 from firstfire.verdict.result import Result
-from firstfire.verdict.shaft_span import shaft_spans
+from firstfire.verdict.words.ledger import base
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,10 @@ import numpy as np
 from firstfire.engine.resolve import PlainEngine
 from firstfire.report.charts.plot import Axis, Chart, plot, spaced
 from firstfire.report.series import Fading, Held, fading
-from firstfire.verdict import captions
-from firstfire.verdict.ledger import two
-from firstfire.verdict.margin import named
-from firstfire.verdict.words import lasting
+from firstfire.verdict.facts.margin import named
+from firstfire.verdict.words import captions
+from firstfire.verdict.words.ledger import two
+from firstfire.verdict.words.sentences import lasting
 
 _MOST = 8
 _LOW, _HIGH = 0.1, 10.0

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from firstfire.report.charts.plot import Axis, Chart, Plot, plot
-from firstfire.verdict.lasting import Lasting
-from firstfire.verdict.lasting_words import curve_words, taken
-from firstfire.verdict.words import lasting
+from firstfire.verdict.facts.lasting import Lasting
+from firstfire.verdict.words.lasting_words import curve_words, taken
+from firstfire.verdict.words.sentences import lasting
 
 _KINDS = {"full_throttle": "strong", "idle": "strong dashed"}
 _TICKS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0)

@@ -7,7 +7,7 @@ import numpy as np
 from firstfire.report.charts.key import key
 from firstfire.report.charts.plot import Axis, Chart, plot
 from firstfire.runs.bout import Bout
-from firstfire.verdict import captions
+from firstfire.verdict.words import captions
 
 _KINDS = ("strong", "strong dashed", "strong dotted", "thin")
 

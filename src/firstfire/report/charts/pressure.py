@@ -9,8 +9,8 @@ import numpy as np
 from firstfire.report.charts.plot import Axis, Chart, Plot, box, letters, line, plot
 from firstfire.report.series import Span, open_spans
 from firstfire.runs.bout import Bout
-from firstfire.verdict import captions
-from firstfire.verdict.made import bar
+from firstfire.verdict.words import captions
+from firstfire.verdict.words.made import bar
 
 _TURNS = (-360.0, -180.0, 0.0, 180.0, 360.0)
 _ROW = 11.0

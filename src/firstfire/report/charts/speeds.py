@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 from firstfire.report.charts.plot import Axis, Chart, plot
 from firstfire.runs.point import OperatingPoint
-from firstfire.verdict import captions
-from firstfire.verdict.shaft_span import ShaftSpan
+from firstfire.verdict.facts.shaft_span import ShaftSpan
+from firstfire.verdict.words import captions
 
 _RPM = math.pi / 30
 Run = tuple[OperatingPoint, ShaftSpan | None]

@@ -10,9 +10,9 @@ from firstfire.report.charts.key import key
 from firstfire.report.charts.plot import Axis, Chart, Plot, plot
 from firstfire.report.series import Floats, joint_curves, torque_curves
 from firstfire.runs.bout import Bout
-from firstfire.verdict import captions
-from firstfire.verdict.margin import Margin
+from firstfire.verdict.facts.margin import Margin
 from firstfire.verdict.numbers import figures
+from firstfire.verdict.words import captions
 
 TURNS = (0.0, 180.0, 360.0, 540.0, 720.0)
 ACROSS = Axis(0, 720, "degrees after cylinder 1 fires", "°", ticks=TURNS)

@@ -14,9 +14,9 @@ from firstfire.parts.softness import last_known, softens_at
 from firstfire.report.charts.plot import Axis, Chart, Plot, plot, spaced
 from firstfire.report.series import Floats
 from firstfire.runs.bout import Bout
-from firstfire.verdict import captions
 from firstfire.verdict.numbers import shown
-from firstfire.verdict.words import lasting, listed
+from firstfire.verdict.words import captions
+from firstfire.verdict.words.sentences import lasting, listed
 
 _SECONDS = (1.0, 4.0, 15.0, 60.0, 300.0)
 _KELVIN = 273.15

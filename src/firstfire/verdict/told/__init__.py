@@ -1,0 +1,5 @@
+"""The JSON contract of a check.
+
+Its models say which field is read from which attribute of the records, and what is written beside
+it.
+"""
