@@ -40,31 +40,3 @@ def rating_life(dynamic_rating: float, load: float, exponent: float = BALL) -> f
         0.0, 0.5, because="the raceways deform there", load_over_rating=load / dynamic_rating
     )
     return math.number(1e6 * (dynamic_rating / load) ** exponent)
-
-
-def life_in_seconds(revolutions: float, speed: float) -> float:
-    """Time to turn a number of revolutions, s.
-
-    Parameters
-    ----------
-    revolutions
-        Number of revolutions.
-    speed
-        Speed, rad/s.
-
-    Raises
-    ------
-    OutsideValidity
-        If the speed is not above zero.
-
-    References
-    ----------
-    2π a revolution.
-
-    Examples
-    --------
-    >>> round(life_in_seconds(753.6e6, 3000 * math.pi / 30) / 3600)
-    4187
-    """
-    require_positive(speed=speed)
-    return revolutions * 2 * math.pi / speed
