@@ -18,7 +18,8 @@ from firstfire.report.charts.plot import spaced
 from firstfire.report.charts.scale import Scale
 from firstfire.report.charts.thin import thinned
 from firstfire.report.charts.ticks import even_ticks, log_ticks
-from firstfire.report.series import fading, joint_curves, open_spans, strongest_held, torque_curves
+from firstfire.report.series import joint_curves, open_spans, strongest_held, torque_curves
+from firstfire.verdict.facts.fading import fading
 from firstfire.verdict.facts.lasting import Lasting
 from firstfire.verdict.words.ledger import base
 
@@ -111,7 +112,7 @@ def test_valves_drawn_open_are_those_of_the_file(wren):
 def test_what_heat_takes_agrees_with_the_ledger(wren):
     held = strongest_held(wren)
     at_one_second = {m.way.id: m.factor for m in wren.margins if m.point == held.bout.point.name}
-    found = fading(held, 8)
+    found = fading(held.event, held.number, 8)
     assert found
     for one in found:
         place = one.seconds.index(1.0)

@@ -9,25 +9,18 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.bout import Bout
 from firstfire.runs.moments import judged_peak, loads_at
 from firstfire.runs.run import EventResult
-from firstfire.verdict.facts.judge import doubt_of, judge_bout
 from firstfire.verdict.facts.margin import Margin
 from firstfire.verdict.result import Result
-from firstfire.verdict.words.ledger import base
 
 Floats = NDArray[np.float64]
 Span = tuple[float, float]
 _CYCLE = 4 * math.pi
 _FLOWING = 0.02
 """A valve that suction opens counts as open above this share of its largest flow."""
-_SECONDS = (
-    0.25, 0.5, 1.0, 2.0, 3.0, 4.5, 6.5, 9.0, 12.0, 16.0, 21.0, 28.0, 36.0, 48.0, 65.0, 90.0, 130.0,
-    200.0, 350.0, 600.0,
-)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -161,55 +154,6 @@ def joint_curves(bout: Bout, plain: PlainEngine, margin: Margin) -> JointCurves:
     twists = {name: np.asarray(twist) for name, twist in felt.joint_twists.items()}
     worst = max(twists, key=lambda name: float(np.max(np.abs(twists[name]))))
     return JointCurves(felt.shaft_angle, twists, worst)
-
-
-@dataclass(frozen=True)
-class Fading:
-    """Factors of one way to fail against seconds into a run."""
-
-    way: Way
-    seconds: tuple[float, ...]
-    factors: tuple[float, ...]
-
-    @property
-    def lowest(self) -> float:
-        """Of all seconds."""
-        return min(self.factors)
-
-    @property
-    def crossing(self) -> float | None:
-        """First of the seconds at which it is below 1."""
-        below = (s for s, f in zip(self.seconds, self.factors, strict=True) if f < 1)
-        return next(below, None)
-
-
-def fading(held: Held, most: int) -> list[Fading]:
-    """The ways that are lowest at some second of a bout, each of its worst cylinder."""
-    bout, doubt = held.bout, doubt_of(held.event, held.number)
-    seconds = tuple(s for s in _SECONDS if s <= bout.horizon)
-    if not held.event.spreads or not seconds:
-        return []
-    rows: dict[str, list[float]] = {}
-    ways: dict[str, Way] = {}
-    for second in seconds:
-        for margin in judge_bout(held.event, bout, doubt, second):
-            if margin.factor is not None and not margin.reported:
-                rows.setdefault(margin.way.id, []).append(margin.factor)
-                ways[margin.way.id] = margin.way
-    each = [
-        Fading(ways[way], seconds, tuple(factors))
-        for way, factors in rows.items()
-        if len(factors) == len(seconds)
-    ]
-    worst: dict[str, Fading] = {}
-    for one in sorted(each, key=_urgency):
-        worst.setdefault(base(one.way), one)
-    return list(worst.values())[:most]
-
-
-def _urgency(one: Fading) -> tuple[float, float]:
-    """What comes below 1 soonest first, then what comes lowest."""
-    return (math.inf if one.crossing is None else one.crossing, one.lowest)
 
 
 def sum_of_layers(parts: Sequence[Floats]) -> list[float]:

@@ -6,7 +6,8 @@ import numpy as np
 
 from firstfire.engine.resolve import PlainEngine
 from firstfire.report.charts.plot import Axis, Chart, plot, spaced
-from firstfire.report.series import Fading, Held, fading
+from firstfire.report.series import Held
+from firstfire.verdict.facts.fading import Fading, fading
 from firstfire.verdict.facts.margin import named
 from firstfire.verdict.words import captions
 from firstfire.verdict.words.ledger import two
@@ -21,7 +22,7 @@ _TICKS = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 60.0, 120.0, 300.0, 600.0)
 
 def fading_chart(held: Held, plain: PlainEngine) -> Chart | None:
     """What heat weakens most while a point is held; None where nothing was judged over time."""
-    found = fading(held, _MOST)
+    found = fading(held.event, held.number, _MOST)
     if not found:
         return None
     seconds = found[0].seconds
