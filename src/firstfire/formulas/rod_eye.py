@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_ordered, require_positive, require_within
 
 
@@ -60,7 +61,7 @@ def peak_factor(hole: float, width: float) -> float:
     2.51
     """
     require_ordered(zero=0.0, hole=hole, width=width)
-    ratio = hole / width
+    ratio = found("hole_share", hole / width, "", "hole over that width")
     require_within(0.15, 0.75, because="the fit to tests ends there", hole_over_width=ratio)
     return 12.882 - 52.714 * ratio + 89.762 * ratio**2 - 51.667 * ratio**3
 
