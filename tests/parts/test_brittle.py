@@ -17,6 +17,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.moment import Moment
 from firstfire.engine.read import read, with_values
 from firstfire.engine.records import Way
+from firstfire.engine.working import recorded
 from firstfire.parts import ways
 
 PEAK = 3e6 + AIR
@@ -38,7 +39,7 @@ BODY = {
 
 
 def found(at: Moment) -> dict[str, Way]:
-    return {way.id: way for way in ways(at)}
+    return {way.id: way for way in ways(recorded(at))}
 
 
 def of(described: Engine) -> dict[str, Way]:

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_not_negative, require_ordered, require_within
+
+FLANK_TANGENT = 0.57735
+"""Slope of the flanks of a 60° thread: tan 30°, ISO 68-1."""
 
 
 def middle_moment(load: float, bolt_radius: float, ring_radius: float, poisson: float) -> float:
@@ -40,8 +44,10 @@ def middle_moment(load: float, bolt_radius: float, ring_radius: float, poisson: 
     405.6
     """
     _check(bolt_radius, ring_radius, poisson)
-    share = ring_radius / bolt_radius
+    share = _share(bolt_radius, ring_radius)
     bracket = (1 + poisson) / 2 * -math.log(share) + (1 - poisson) / 4 * (1 - share**2)
+    bracket = found("ring_bracket", bracket, "",
+                    "what the plate's law makes of it (natural logarithm)")  # fmt: skip
     return load / (2 * math.pi) * bracket
 
 
@@ -70,7 +76,7 @@ def rim_moment(load: float, bolt_radius: float, ring_radius: float, poisson: flo
     222.4
     """
     _check(bolt_radius, ring_radius, poisson)
-    return load * (1 - poisson) / (4 * math.pi) * (1 - (ring_radius / bolt_radius) ** 2)
+    return load * (1 - poisson) / (4 * math.pi) * (1 - _share(bolt_radius, ring_radius) ** 2)
 
 
 def foot_moment(load: float, bolt_radius: float, wall_radius: float, poisson: float) -> float:
@@ -104,12 +110,13 @@ def foot_moment(load: float, bolt_radius: float, wall_radius: float, poisson: fl
     (1.588, 1.592)
     """
     _check(bolt_radius, wall_radius, poisson)
-    held = (1 + poisson + (1 - poisson) * (wall_radius / bolt_radius) ** 2) / 2
+    held = (1 + poisson + (1 - poisson) * _share(bolt_radius, wall_radius) ** 2) / 2
+    held = found("held", held, "", "what it comes to where the wall keeps it from turning")
     return middle_moment(load, bolt_radius, wall_radius, poisson) / held
 
 
 def thread_hoop(
-    load: float, hole: float, length: float, boss: float, *, flank_tangent: float = 0.57735
+    load: float, hole: float, length: float, boss: float, *, flank_tangent: float = FLANK_TANGENT
 ) -> float:
     """Pull round a threaded hole whose screw is pulled along it, Pa.
 
@@ -145,7 +152,12 @@ def thread_hoop(
     require_ordered(zero=0.0, length=length)
     require_not_negative(load=load)
     wedged = load * flank_tangent / (math.pi * hole * length)
+    wedged = found("wedged", wedged, "Pa", "pressure by which the flanks wedge it open")
     return wedged * (boss**2 + hole**2) / (boss**2 - hole**2)
+
+
+def _share(bolt_radius: float, ring_radius: float) -> float:
+    return found("share", ring_radius / bolt_radius, "", "inner radius over the bolts'")
 
 
 def _check(bolt_radius: float, ring_radius: float, poisson: float) -> None:

@@ -8,6 +8,7 @@ a large one of the same shape, and a sharp corner not without end.
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_not_negative, require_positive, require_within
 
 # K = A (r/d)^b by D/d, flat bar with shoulder fillets in bending; fits to Peterson's charts, R. L.
@@ -43,7 +44,8 @@ def material_length(toughness: float, strength: float) -> float:
     0.0815
     """
     require_positive(toughness=toughness, strength=strength)
-    return (toughness / strength) ** 2 / math.pi
+    length = (toughness / strength) ** 2 / math.pi
+    return found("notch_length", length, "m", "length at which cracks take over")
 
 
 def yielding_thickness(toughness: float, strength: float) -> float:
@@ -166,8 +168,8 @@ def notch_felt(peak_factor: float, radius: float, length: float) -> float:
     require_positive(radius=radius)
     require_not_negative(length=length)
     require_within(1.0, math.inf, because="a notch does not relieve", peak_factor=peak_factor)
-    share = radius / (radius + length)
-    return max(1.0, peak_factor * math.sqrt(share) * (1 + share) / 2)
+    share = found("edge_share", radius / (radius + length), "", "nearness to the notch's very edge")
+    return math.most(1.0, peak_factor * math.sqrt(share) * (1 + share) / 2)
 
 
 def corner_in_bending(fillet: float, thickness: float) -> float:
@@ -202,10 +204,11 @@ def corner_in_bending(fillet: float, thickness: float) -> float:
     share = fillet / thickness
     require_within(0.0, 0.3, because="the charts end there", fillet_over_thickness=share)
     scale, power = _STEEPEST
-    return math.number(scale * max(share, 0.01) ** power)
+    return math.number(scale * math.most(share, 0.01) ** power)
 
 
 def _near(radius: float, length: float) -> float:
     require_positive(radius=radius)
     require_not_negative(length=length)
-    return radius / (radius + length / 2)
+    near = radius / (radius + length / 2)
+    return found("hole_near", near, "", "nearness to the hole's edge")

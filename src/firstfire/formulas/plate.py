@@ -7,6 +7,7 @@ the bore under a head held on a wider bolt circle; left out, it acts on the whol
 from __future__ import annotations
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_positive, require_within
 
 
@@ -52,6 +53,7 @@ def supported_centre_stress(
     """
     share = loaded_share(radius, thickness, loaded_radius)
     bracket = (1 + poisson) * -math.log(share) + 1 - (1 - poisson) * share**2 / 4
+    bracket = found("bracket", bracket, "", "what the plate's law makes of it (natural logarithm)")
     return 6 * pressure * (share * radius) ** 2 / 4 * bracket / thickness**2
 
 
@@ -90,4 +92,4 @@ def loaded_share(radius: float, thickness: float, loaded_radius: float | None) -
         because="the load lies on the plate, and below half a thickness it is a point",
         loaded_radius=loaded_radius,
     )
-    return loaded_radius / radius
+    return found("share", loaded_radius / radius, "", "pressed radius over supported radius")

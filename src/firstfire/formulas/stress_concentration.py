@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_ordered, require_positive, require_within
 
 # K = A (r/d)^b by D/d, fits to Peterson's charts; R. L. Norton, *Machine Design*, appendix C,
@@ -105,7 +106,7 @@ def hole_in_strip(hole: float, width: float) -> float:
     2.16
     """
     require_ordered(zero=0.0, hole=hole, width=width)
-    left = 1 - hole / width
+    left = found("strip_left", 1 - hole / width, "", "share that a hole leaves of its strip")
     return 2 + 0.284 * left - 0.600 * left**2 + 1.32 * left**3
 
 

@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import math
-
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import bolt, flange, notch
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, notched, raising, strength, warmth
 from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges, not_judged
-from firstfire.parts.head_joint import (
-    head_joint,
-    hole_in_body,
-)
+from firstfire.parts.head_joint import HeadJoint, head_joint, hole_in_body
 from firstfire.parts.liner import ends_in_body
-from firstfire.parts.lines import STRENGTH
 from firstfire.parts.section import bent_share, pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ROUND_THE_BORE
@@ -38,35 +34,10 @@ FOOT_CRACKS = Failure(
     ),
     hazard=True,
     during=GAS,
-    working=(
-            Line("share", "body.outside_diameter / body.foot.circle_diameter", "",
-             "wall's radius over the screws'"),
-        Line("bracket",
-             "((1 + poisson) / 2 * log(1 / share) + (1 - poisson) / 4 * (1 - share**2)) / ((1 + "
-             "poisson + (1 - poisson) * share**2) / 2)", "",
-             "what the plate's law makes of it (natural logarithm)"),
-        Line("stress", "6 * gas_force / (2 * pi) * bracket / body.foot.thickness**2", "Pa",
-             "bending at the foot's root"),
-    ),
-)  # fmt: skip
-_SHARP = (
-    Line("corner",
-         "0.9072 * max(body.foot.fillet / body.foot.thickness, 0.01)**(-0.33333)", "",
-         "what the corner raises it by, at its very edge"),
-    Line("corner_share", "body.foot.fillet / (body.foot.fillet + notch_length)", "",
-         "nearness to that edge"),
-    Line("most", "max(1, body.foot.thickness / yields_below)**2", "",
-         "most that it may raise: no weaker than a thinner foot that yields"),
-    Line("corner_felt",
-         "min(most, max(1, corner * sqrt(corner_share) * (1 + corner_share) / 2))", "",
-         "what it raises as felt"),
-    Line("demand", "stress * corner_felt", "Pa", "stress in the corner, as felt"),
-    STRENGTH,
-)  # fmt: skip
-_BLUNT = (
-    Line("demand", "stress", "Pa", "stress at the root: it yields before its corner cracks"),
-    STRENGTH,
-)  # fmt: skip
+    demand_is="stress in the corner, as felt",
+    capacity_is="its strength here and now",
+)
+
 BOSS_SPLITS = Failure(
     id="body.boss.split",
     part="body round the liner",
@@ -79,52 +50,24 @@ BOSS_SPLITS = Failure(
     ),
     source=f"equilibrium of 60° flanks; Lamé: Shigley 9, Eq. 3-50; {notched.SOURCE}",
     during=GAS | TIGHTENING,
-)  # fmt: skip
-_PULL = (
-    Line("load_each",
-         "max(preload, preload_left + load_share * gas_force / head.fasteners.count, gas_force / "
-         "head.fasteners.count)", "N", "largest pull of one fastener"),
-)  # fmt: skip
-_TIGHT = (Line("load_each", "preload", "N", "pull as tightened, of one fastener"),)
-_WEDGED = (
-    Line("boss_outside",
-         "2 * min((max(head.diameter, body.outside_diameter) - head.fasteners.circle_diameter) / "
-         "2, (head.fasteners.circle_diameter - liner.outside_diameter) / 2)", "m",
-         "what stands round the hole, as a disc"),
-    Line("wedged", "load_each * flank_tangent / (pi * hole * thread_length)", "Pa",
-         "pressure by which the flanks wedge it open"),
-    Line("hoop", "wedged * (boss_outside**2 + hole**2) / (boss_outside**2 - hole**2)", "Pa",
-         "pull round the hole"),
-)  # fmt: skip
-_KNURLED = (
-    Line("groove_share", "groove_root / (groove_root + notch_length)", "",
-         "nearness to a groove's root"),
-    Line("most", "max(1, (boss_outside - hole) / 2 / yields_below)", "",
-         "most that they may raise: no weaker than a thinner wall that yields"),
-    Line("groove_felt",
-         "min(most, max(1, (1 + 2 * sqrt(groove_depth / groove_root)) * sqrt(groove_share) * (1 + "
-         "groove_share) / 2))", "", "what the grooves raise as felt"),
-    Line("demand", "hoop * groove_felt", "Pa", "stress at a groove, as felt"),
-    STRENGTH,
-)  # fmt: skip
-_SMOOTH = (Line("demand", "hoop", "Pa", "pull round the hole"), STRENGTH)
+    demand_is="stress at a groove, as felt",
+    capacity_is="its strength here and now",
+)
 
 
 @judges(FOOT_CRACKS, where=ends_in_body)
 def foot_cracks(moment: Moment) -> Way:
     """Bending of the foot between its screws and the wall that the gas pulls off them."""
-    body, foot, joint = moment.parts.body, moment.parts.body.foot, head_joint(moment)
+    body, foot = moment.parts.body, moment.parts.body.foot
     material = moment.engine.materials[body.material]
     feels = notched.notched(moment, body, pull=ROUND_THE_BORE, thickness=foot.thickness)
     stress = 6 / foot.thickness**2 * flange.foot_moment(
-        joint.gas_force, foot.circle_diameter / 2, body.outside_diameter / 2, material["poisson"]
+        head_joint(moment).gas_force, foot.circle_diameter / 2, body.outside_diameter / 2,
+        moment.given("poisson", material["poisson"]),
     )  # fmt: skip
-    felt = 1.0
-    if feels.decides:
-        corner = notch.corner_in_bending(foot.fillet, foot.thickness)
-        felt = min(
-            feels.most(foot.thickness, 2), notch.notch_felt(corner, foot.fillet, feels.length)
-        )
+    yields = "" if feels.decides else ": it yields before its corner cracks"
+    stress = found("stress", stress, "Pa", f"bending at the foot's root{yields}")
+    felt = _corner_felt(moment, feels) if feels.decides else 1.0
     warm_at = warmth.outer_face(moment, "body")
     bears = strength.of(
         moment, body, pull=ROUND_THE_BORE, warm=strength_left(material, warm_at),
@@ -137,7 +80,7 @@ def foot_cracks(moment: Moment) -> Way:
         governs="notch" if felt > 1.0 and bears.governs == "strength" else bears.governs,
         temperature=warm_at,
         raise_by=_stouter_foot(moment, sharp=felt > 1.0),
-    )  # fmt: skip
+    )
 
 
 @judges(BOSS_SPLITS, where=ends_in_body)
@@ -146,39 +89,26 @@ def boss_splits(moment: Moment) -> Way:
 
     What stresses melting an insert in leaves behind are not known and not in it.
     """
-    parts, joint = moment.parts, head_joint(moment)
-    body, circle = parts.body, parts.head.fasteners.circle_diameter
+    body, load = moment.parts.body, _largest_pull(moment, head_joint(moment))
     hole, length = hole_in_body(moment)
-    boss = 2 * min((max(parts.head.diameter, body.outside_diameter) - circle) / 2,
-                   (circle - parts.liner.outside_diameter) / 2)  # fmt: skip
-    if boss <= 1.02 * hole:
-        raise OutsideValidity(
-            f"The head's screws stand at the very edge of the body: {boss / 2 * 1e3:.3g} mm from "
-            f"their middle, of a hole of {hole * 1e3:.3g} mm. No law holds for so little."
-        )
-    feels = notched.notched(moment, body, pull=ROUND_THE_BORE, thickness=(boss - hole) / 2)
-    felt = 1.0
-    if feels.decides:
-        felt = min(feels.most((boss - hole) / 2, 1), _groove_felt(feels.length))
-    tight = moment.event == "overtighten"
-    gas = joint.gas_force / joint.number
-    load = joint.tightened if tight else max(
-        joint.tightened, bolt.bolt_load(joint.left, gas, joint.share)
-    )  # fmt: skip
+    boss = _boss(moment, hole)
+    wall = (boss - hole) / 2
+    feels = notched.notched(moment, body, pull=ROUND_THE_BORE, thickness=wall)
+    felt = _groove_felt(moment, feels, wall) if feels.decides else 1.0
+    hoop = flange.thread_hoop(load, hole, length, boss, flank_tangent=_flanks(moment))
     warm_at = warmth.mean(moment, "body")
     bears = strength.of(
-        moment, body, pull=ROUND_THE_BORE, load="lasting",
-        section=pulled_share(body, (boss - hole) / 2),
+        moment, body, pull=ROUND_THE_BORE, load="lasting", section=pulled_share(body, wall),
         warm=strength_left(moment.engine.materials[body.material], warm_at),
     )  # fmt: skip
     return BOSS_SPLITS.way(
         moment,
-        demand=felt * flange.thread_hoop(load, hole, length, boss),
+        demand=felt * found("hoop", hoop, "Pa", "pull round the hole"),
         capacity=bears.value,
         governs="notch" if felt > 1.0 and bears.governs == "strength" else bears.governs,
         temperature=warm_at,
         raise_by=_gentler_screws(moment),
-    )  # fmt: skip
+    )
 
 
 FOOT_HOLDS = Failure(
@@ -199,9 +129,56 @@ foot_holds = not_judged(
 )
 
 
-def _groove_felt(length: float) -> float:
-    sharp = 1 + 2 * math.sqrt(assumed.KNURL_DEPTH / assumed.KNURL_ROOT)
-    return notch.notch_felt(sharp, assumed.KNURL_ROOT, length)
+def _corner_felt(moment: Moment, feels: notched.Notched) -> float:
+    """What the foot's corner raises, as brittle material feels it."""
+    foot = moment.parts.body.foot
+    corner = found("corner", notch.corner_in_bending(foot.fillet, foot.thickness), "",
+                   "what the corner raises it by, at its very edge")  # fmt: skip
+    felt = math.least(
+        feels.most(foot.thickness, 2), notch.notch_felt(corner, foot.fillet, feels.length)
+    )
+    return found("corner_felt", felt, "", "what it raises as felt")
+
+
+def _boss(moment: Moment, hole: float) -> float:
+    """What stands round a screw's hole, as a disc: its diameter, m, to the nearest edge.
+
+    Raises
+    ------
+    OutsideValidity
+        If hardly anything does.
+    """
+    parts, circle = moment.parts, moment.parts.head.fasteners.circle_diameter
+    outside = math.most(parts.head.diameter, parts.body.outside_diameter)
+    boss = 2 * math.least((outside - circle) / 2, (circle - parts.liner.outside_diameter) / 2)
+    if boss <= 1.02 * hole:
+        raise OutsideValidity(
+            f"The head's screws stand at the very edge of the body: {boss / 2 * 1e3:.3g} mm from "
+            f"their middle, of a hole of {hole * 1e3:.3g} mm. No law holds for so little."
+        )
+    return found("boss_outside", boss, "m", "what stands round the hole, as a disc")
+
+
+def _largest_pull(moment: Moment, joint: HeadJoint) -> float:
+    """Largest pull of one screw, N: as tightened, or at the peak of the gas."""
+    if moment.event == "overtighten":
+        return joint.tightened
+    under_gas = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
+    most = math.most(joint.tightened, under_gas)
+    return found("load_each", most, "N", "largest pull of one fastener")
+
+
+def _flanks(moment: Moment) -> float:
+    return moment.given("flank_tangent", flange.FLANK_TANGENT)
+
+
+def _groove_felt(moment: Moment, feels: notched.Notched, wall: float) -> float:
+    """What the grooves of a knurl raise, as brittle material feels them."""
+    root = moment.given("groove_root", assumed.KNURL_ROOT)
+    sharp = 1 + 2 * math.sqrt(moment.given("groove_depth", assumed.KNURL_DEPTH) / root)
+    sharp = found("groove", sharp, "", "what a groove raises, at its very root")
+    felt = math.least(feels.most(wall, 1), notch.notch_felt(sharp, root, feels.length))
+    return found("groove_felt", felt, "", "what the grooves raise as felt")
 
 
 def _stouter_foot(moment: Moment, *, sharp: bool) -> tuple[Raise, ...]:

@@ -7,13 +7,14 @@ and its walls hold both together.
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
+from firstfire.formulas import mathematics as math
 from firstfire.formulas import notch, rod_eye
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, notched, raising, strength, warmth
 from firstfire.parts.events import GAS, TURNING
 from firstfire.parts.failure import Failure, judges, not_judged
-from firstfire.parts.lines import STRENGTH
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE
@@ -32,60 +33,30 @@ TEARS = Failure(
     hazard=True,
     shared=True,
     during=GAS | TURNING,
-    working=(
-        Line("turns_in", "cylinder.stroke / 2 + max(crank.crankpin_diameter / 2 + rod.eye_wall, "
-             "crank.cheek_width / 2)", "m", "radius of what turns in the case"),
-        Line("width", "min(2 * (turns_in + case_room + case.wall), crank.main_bearing_outside / "
-             "0.15)", "m", "width of the wall that holds a bearing"),
-        Line("stress", "bearing_force / ((width - crank.main_bearing_outside) * case.wall)", "Pa",
-             "pull beside the bearing"),
-    ),
-)  # fmt: skip
-_FELT = (
-    Line("hole_share", "crank.main_bearing_outside / width", "", "bearing over that width"),
-    Line("peak", "12.882 - 52.714 * hole_share + 89.762 * hole_share**2 - 51.667 * hole_share**3",
-         "", "what its hole raises, at its very edge"),
-    Line("edge_share",
-         "crank.main_bearing_outside / 2 / (crank.main_bearing_outside / 2 + notch_length)", "",
-         "nearness to that edge"),
-    Line("most", "max(1, case.wall / yields_below)", "",
-         "most that it may raise: no weaker than a thinner wall that yields"),
-    Line("felt", "min(most, max(1, peak * sqrt(edge_share) * (1 + edge_share) / 2))", "",
-         "what it raises as felt"),
-    Line("demand", "stress * felt", "Pa", "pull at the hole's edge, as felt"),
-    STRENGTH,
-)  # fmt: skip
-_NET = (
-    Line("demand", "stress", "Pa", "pull beside the bearing: it yields before it cracks"),
-    STRENGTH,
+    demand_is="pull at the hole's edge, as felt",
+    capacity_is="its strength here and now",
 )
 
 
 @judges(TEARS)
 def tears(moment: Moment) -> Way:
     """Pull of one bearing through the case's wall that holds it."""
-    engine, parts = moment.engine, moment.parts
-    crank, case = engine.crank, engine.case
+    crank, case = moment.engine.crank, moment.engine.case
     force = max((float(one.max()) for one in moment.loads.main_bearings), default=0.0)
     if force <= 0:
         raise OutsideValidity("No force on the main bearings is known.")
-    width = min(2 * (_turns_in(moment) + assumed.CASE_ROOM + case.wall),
-                crank.main_bearing_outside / _NARROWEST)  # fmt: skip
+    force, width = moment.given("bearing_force", force), _width(moment)
     if crank.main_bearing_outside > 0.75 * width:
         raise OutsideValidity(
             f"A bearing of {crank.main_bearing_outside * 1e3:.3g} mm leaves too little of a case "
             f"{width * 1e3:.3g} mm wide for the law of a hole in a strip."
         )
-    stress = rod_eye.net_stress(force, crank.main_bearing_outside, width, case.wall)
     feels = notched.notched(moment, case, pull=ALONG_BORE, thickness=case.wall)
-    felt = 1.0
-    if feels.decides:
-        peak = rod_eye.peak_factor(crank.main_bearing_outside, width)
-        felt = min(
-            feels.most(case.wall, 1),
-            notch.notch_felt(peak, crank.main_bearing_outside / 2, feels.length),
-        )
-    material, warm_at = engine.materials[case.material], warmth.mean(moment, "case")
+    stress = rod_eye.net_stress(force, crank.main_bearing_outside, width, case.wall)
+    yields = "" if feels.decides else ": it yields before it cracks"
+    stress = found("stress", stress, "Pa", f"pull beside the bearing{yields}")
+    felt = _felt(moment, feels, width) if feels.decides else 1.0
+    material, warm_at = moment.engine.materials[case.material], warmth.mean(moment, "case")
     bears = strength.of(
         moment, case, pull=ALONG_BORE, warm=strength_left(material, warm_at),
         section=pulled_share(case, case.wall),
@@ -96,14 +67,6 @@ def tears(moment: Moment) -> Way:
         capacity=bears.value,
         governs=bears.governs,
         temperature=warm_at,
-        inputs={"bearing_force": force, "cylinder.stroke": parts.cylinder.stroke,
-                "crank.crankpin_diameter": crank.crankpin_diameter,
-                "rod.eye_wall": parts.rod.eye_wall, "crank.cheek_width": crank.cheek_width,
-                "case_room": assumed.CASE_ROOM, "case.wall": case.wall,
-                "crank.main_bearing_outside": crank.main_bearing_outside, **feels.inputs,
-                **bears.inputs},
-        first=(*feels.first, *bears.line),
-        working=(*TEARS.working, *(_FELT if feels.decides else _NET)),
         raise_by=_sturdier(moment, feels, felt),
     )  # fmt: skip
 
@@ -131,10 +94,25 @@ mount = not_judged(
 )  # fmt: skip
 
 
-def _turns_in(moment: Moment) -> float:
+def _width(moment: Moment) -> float:
+    """Width of the wall that holds a bearing, m, as far as the law of a hole in a strip reaches."""
     crank, parts = moment.engine.crank, moment.parts
     pin = crank.crankpin_diameter / 2 + parts.rod.eye_wall
-    return parts.cylinder.stroke / 2 + max(pin, crank.cheek_width / 2)
+    turns_in = parts.cylinder.stroke / 2 + math.most(pin, crank.cheek_width / 2)
+    turns_in = found("turns_in", turns_in, "m", "radius of what turns in the case")
+    room = moment.given("case_room", assumed.CASE_ROOM)
+    width = math.least(2 * (turns_in + room + moment.engine.case.wall),
+                       crank.main_bearing_outside / _NARROWEST)  # fmt: skip
+    return found("width", width, "m", "width of the wall that holds a bearing")
+
+
+def _felt(moment: Moment, feels: notched.Notched, width: float) -> float:
+    """What the bearing's hole raises, as brittle material feels it."""
+    hole, wall = moment.engine.crank.main_bearing_outside, moment.engine.case.wall
+    peak = found("peak", rod_eye.peak_factor(hole, width), "",
+                 "what its hole raises, at its very edge")  # fmt: skip
+    felt = math.least(feels.most(wall, 1), notch.notch_felt(peak, hole / 2, feels.length))
+    return found("felt", felt, "", "what it raises as felt")
 
 
 def _sturdier(moment: Moment, feels: notched.Notched, felt: float) -> tuple[Raise, ...]:

@@ -5,28 +5,29 @@ Bolts press the head on a ring that lies inside their circle, so that it bends b
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import annular_plate, bolt, flange, notch, plate, stress_concentration
+from firstfire.formulas import bolt, flange, notch, plate, stress_concentration
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import notched, rows, strength, warmth
 from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import (
     counted_thickness,
+    gas_over_air,
     has_plate,
     is_plastic,
+    left_by_valves,
     material_of,
+    poisson_of,
+    support_radius,
     thicker,
 )
-from firstfire.parts.head_joint import (
-    head_joint,
-    tightened_preload,
-)
-from firstfire.parts.lines import STRENGTH
+from firstfire.parts.head_joint import HeadJoint, head_joint, tightened_preload
 from firstfire.parts.once import once
 from firstfire.parts.section import bent_share, folded_share
 from firstfire.parts.strength import ROUND_THE_BORE
@@ -36,46 +37,6 @@ _PLATE_SOURCE = (
     "Roark 7, Table 11.2, case 9a; Timoshenko, Theory of Plates and Shells, 2nd ed., section 16; "
     f"{notched.SOURCE}; holes: Whitney, Nuismer, J. Composite Materials 8 (1974) 253"
 )
-
-_SHAPE = (
-    Line("support_radius", "head.fasteners.circle_diameter / 2", "m",
-         "radius of the circle its fasteners stand on"),
-    Line("seal_radius", "(gasket.inside_diameter + gasket.width) / 2", "m",
-         "radius of the ring it is pressed on"),
-    Line("thickness", "min(head.thickness, support_radius / 2)", "m", "thickness that counts"),
-    Line("share_left_by_holes",
-         "(support_radius - (valves.inlet.throat_diameter + valves.exhaust.throat_diameter) / "
-         "2) / support_radius", "", "share of the section that the valve holes leave"),
-    Line("share", "seal_radius / support_radius", "", "ring's radius over the fasteners'"),
-    Line("ring_bracket",
-         "(1 + poisson) / 2 * log(1 / share) + (1 - poisson) / 4 * (1 - share**2)", "",
-         "what the plate's law makes of it (natural logarithm)"),
-    Line("middle_each", "6 * ring_bracket / (2 * pi) / thickness**2", "1/m^2",
-         "bending in the middle, for each N of pull"),
-    Line("rim_each", "6 * (1 - poisson) / (4 * pi) * (1 - share**2) / thickness**2", "1/m^2",
-         "bending at the bolts, for each N of pull"),
-)  # fmt: skip
-_BRITTLE = (
-    Line("most", "max(1, thickness / yields_below)**2", "",
-         "most that a hole may raise: no weaker than a thinner head that yields"),
-    Line("largest_hole", "max(valves.inlet.throat_diameter, valves.exhaust.throat_diameter)", "m",
-         "larger valve hole"),
-    Line("middle_holes",
-         "max(1 / share_left_by_holes, min(most, 1 + (largest_hole / (largest_hole + "
-         "notch_length))**2))", "", "what the valve holes raise it by, as felt"),
-    Line("hole_near", "clearance_hole / (clearance_hole + notch_length)", "",
-         "nearness to a bolt hole's edge"),
-    Line("rim_holes",
-         "max(1 / share_left_at_bolts, min(most, (2 + hole_near**2 + 3 * hole_near**4) / 2 * "
-         "edge_raises))", "", "what a bolt hole raises it by, as felt"),
-)  # fmt: skip
-_DUCTILE = (
-    Line("middle_holes", "1 / share_left_by_holes", "",
-         "what the valve holes raise it by: it yields before it cracks"),
-    Line("rim_holes", "1 / share_left_at_bolts", "",
-         "what a bolt hole raises it by: it yields before it cracks"),
-)  # fmt: skip
-_WORST = "max({0} * middle_each * middle_holes, {0} * rim_each * rim_holes)"
 
 CRACKS_TIGHT = Failure(
     id="head.tighten.crack",
@@ -89,11 +50,9 @@ CRACKS_TIGHT = Failure(
     ),
     source=_PLATE_SOURCE,
     during=TIGHTENING | GAS,
-    working=(
-        *_SHAPE,
-        Line("pressed_on", "head.fasteners.count * preload", "N", "pull of all fasteners"),
-    ),
-)  # fmt: skip
+    demand_is="worse of middle and bolts",
+    capacity_is="its strength here and now",
+)
 CRACKS = Failure(
     id="head.crack",
     part="head",
@@ -107,36 +66,9 @@ CRACKS = Failure(
     source=f"{_PLATE_SOURCE}; Goodman: Shigley 9, Eq. 6-46",
     hazard=True,
     during=GAS,
-    working=(
-                *_SHAPE,
-        Line("gas_bracket",
-             "(1 + poisson) * log(1 / share) + 1 - (1 - poisson) * share**2 / 4", "",
-             "the same of pressure inside the ring"),
-        Line("gas_middle", "6 * gas_pressure * seal_radius**2 / 4 * gas_bracket / thickness**2",
-             "Pa", "bending by gas in the middle"),
-        Line("gas_rim",
-             "6 * gas_force * (1 - poisson) / (4 * pi) * (1 - share**2 / 2) / thickness**2", "Pa",
-             "bending by gas at the bolts"),
-        Line("steady_pull", "head.fasteners.count * preload_left", "N",
-             "pull of all fasteners, without gas"),
-        Line("load_each",
-             "max(preload_left + load_share * gas_force / head.fasteners.count, gas_force / "
-             "head.fasteners.count)", "N", "pull at the peak of the gas, of one fastener"),
-        Line("ring_left", "max(head.fasteners.count * load_each - gas_force, 0)", "N",
-             "what still presses on the ring at the peak"),
-    ),
-)  # fmt: skip
-_BY_GAS = (
-    Line("middle_swing", "max(gas_middle + (ring_left - steady_pull) * middle_each, 0)", "Pa",
-         "swing in the middle"),
-    Line("rim_swing", "max(gas_rim + (ring_left - steady_pull) * rim_each, 0)", "Pa",
-         "swing at the bolts"),
-    Line("demand",
-         "max((middle_swing + steady_counts * steady_pull * middle_each) * middle_holes, "
-         "(rim_swing + steady_counts * steady_pull * rim_each) * rim_holes)", "Pa",
-         "worse of middle and bolts, steady part by Goodman"),
-    STRENGTH,
-)  # fmt: skip
+    demand_is="worse of middle and bolts, steady part by Goodman",
+    capacity_is="its strength here and now",
+)
 
 
 class _Head(NamedTuple):
@@ -148,12 +80,8 @@ class _Head(NamedTuple):
         Radii, m, thickness that counts, m, and Poisson's ratio.
     middle_each, rim_each
         Bending stress for each N of pull, 1/m².
-    feels
-        How it feels notches.
     middle_holes, rim_holes
         What its holes raise.
-    inputs, working
-        Numbers put in, and the lines for the holes.
     """
 
     bolts: float
@@ -162,11 +90,8 @@ class _Head(NamedTuple):
     poisson: float
     middle_each: float
     rim_each: float
-    feels: notched.Notched
     middle_holes: float
     rim_holes: float
-    inputs: dict[str, float]
-    working: tuple[Line, ...]
 
 
 def brittle(moment: Moment) -> bool:
@@ -183,16 +108,16 @@ def brittle(moment: Moment) -> bool:
 @judges(CRACKS_TIGHT)
 def cracks_tight(moment: Moment) -> Way:
     """Bending by the preload as tightened, of a cold head that bears it through the night."""
-    shape, preload = _head(moment), tightened_preload(moment)
-    head, joint = moment.parts.head, moment.parts.head.fasteners
-    pressed = joint.count * preload
+    shape, head = _head(moment), moment.parts.head
+    count = moment.given("head.fasteners.count", head.fasteners.count)
+    pressed = found("pressed_on", count * tightened_preload(moment), "N", "pull of all fasteners")
     bears = strength.of(
         moment, head, pull=ROUND_THE_BORE, warm=1.0, load="lasting",
         section=bent_share(head, counted_thickness(moment)),
     )  # fmt: skip
     return CRACKS_TIGHT.way(
         moment,
-        demand=pressed * max(
+        demand=pressed * math.most(
             shape.middle_each * shape.middle_holes, shape.rim_each * shape.rim_holes
         ),
         capacity=bears.value,
@@ -214,68 +139,109 @@ def cracks(moment: Moment) -> Way:
         moment, head, pull=ROUND_THE_BORE, warm=warm,
         section=bent_share(head, counted_thickness(moment)),
     )  # fmt: skip
-    steady, counts = joint.number * joint.left, bears.shares.get("fatigue", 1.0)
-    each = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
-    eased = max(joint.number * each - joint.gas_force, 0.0) - steady
-    gas = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
-    middle = plate.supported_centre_stress(
-        gas, shape.bolts, shape.thickness, shape.poisson, loaded_radius=shape.ring
-    )
-    rim = 6 * flange.rim_moment(joint.gas_force, shape.bolts, shape.ring / math.sqrt(2),
-                                shape.poisson) / shape.thickness**2  # fmt: skip
-    swings = (max(middle + eased * shape.middle_each, 0.0),
-              max(rim + eased * shape.rim_each, 0.0))  # fmt: skip
+    steady = joint.number * joint.left
+    steady = found("steady_pull", steady, "N", "pull of all fasteners, without gas")
+    middle, rim = _swings(moment, shape, joint, steady)
+    counts = moment.given("steady_counts", bears.shares.get("fatigue", 1.0))
     return CRACKS.way(
         moment,
-        demand=max(
-            (swings[0] + counts * steady * shape.middle_each) * shape.middle_holes,
-            (swings[1] + counts * steady * shape.rim_each) * shape.rim_holes,
+        demand=math.most(
+            (middle + counts * steady * shape.middle_each) * shape.middle_holes,
+            (rim + counts * steady * shape.rim_each) * shape.rim_holes,
         ),
         capacity=bears.value,
         governs=bears.governs,
         temperature=warmth.mean(moment, "head"),
         raise_by=_sturdier(moment),
+    )
+
+
+def _swings(moment: Moment, shape: _Head, joint: HeadJoint, steady: float) -> tuple[float, float]:
+    """Swing of stress by the gas, in the middle and at the bolts, Pa: it eases the ring's press."""
+    each = bolt.bolt_load(joint.left, joint.gas_force / joint.number, joint.share)
+    each = found("load_each", each, "N", "pull at the peak of the gas, of one fastener")
+    pressing = math.most(joint.number * each - joint.gas_force, 0.0)
+    pressing = found("ring_left", pressing, "N", "what still presses on the ring at the peak")
+    eased = pressing - steady
+    middle = plate.supported_centre_stress(
+        gas_over_air(moment), shape.bolts, shape.thickness, shape.poisson, loaded_radius=shape.ring
+    )
+    middle = found("gas_middle", middle, "Pa", "bending by gas in the middle")
+    rim = 6 * flange.rim_moment(joint.gas_force, shape.bolts, shape.ring / math.sqrt(2),
+                                shape.poisson) / shape.thickness**2  # fmt: skip
+    rim = found("gas_rim", rim, "Pa", "bending by gas at the bolts")
+    return (
+        found("middle_swing", math.most(middle + eased * shape.middle_each, 0.0), "Pa",
+              "swing in the middle"),
+        found("rim_swing", math.most(rim + eased * shape.rim_each, 0.0), "Pa",
+              "swing at the bolts"),
     )  # fmt: skip
 
 
 @once
 def _head(moment: Moment) -> _Head:
-    parts, head, poisson = moment.parts, moment.parts.head, material_of(moment)["poisson"]
-    seal = moment.parts.gasket
-    bolts, ring = head.fasteners.circle_diameter / 2, (seal.inside_diameter + seal.width) / 2
+    seal, bolts, poisson = moment.parts.gasket, support_radius(moment), poisson_of(moment)
+    ring = found("seal_radius", (seal.inside_diameter + seal.width) / 2, "m",
+                 "radius of the ring it is pressed on")  # fmt: skip
     thickness = counted_thickness(moment)
-    feels = notched.notched(moment, head, pull=ROUND_THE_BORE, thickness=thickness)
-    throats = parts.valves.inlet.throat_diameter, parts.valves.exhaust.throat_diameter
-    left = annular_plate.ligament_efficiency(bolts, sum(throats) / 2)
-    hole = rows.thread(head.fasteners.thread).clearance_hole
-    edge = max(head.diameter - 2 * bolts, 1.2 * hole)
-    at_bolts, raised = 1 - hole / edge, _edge_raises(hole, edge)
-    middle_holes, rim_holes, told = 1 / left, 1 / at_bolts, {"share_left_at_bolts": at_bolts}
-    if feels.decides:
-        told |= {"edge_raises": raised, "clearance_hole": hole}
-        most = feels.most(thickness, 2)
-        felt = notch.hole_pulled(hole / 2, feels.length) * raised
-        middle_holes = max(
-            middle_holes, min(most, notch.hole_stretched(max(throats) / 2, feels.length))
-        )
-        rim_holes = max(rim_holes, min(most, felt))
+    middle = 6 * flange.middle_moment(1.0, bolts, ring, poisson) / thickness**2
+    rim = 6 * flange.rim_moment(1.0, bolts, ring, poisson) / thickness**2
+    middle_holes, rim_holes = _holes(moment, bolts, thickness)
     return _Head(
         bolts, ring, thickness, poisson,
-        6 * flange.middle_moment(1.0, bolts, ring, poisson) / thickness**2,
-        6 * flange.rim_moment(1.0, bolts, ring, poisson) / thickness**2,
-        feels, middle_holes, rim_holes,
-        {"head.fasteners.circle_diameter": 2 * bolts,
-         "gasket.inside_diameter": seal.inside_diameter, "gasket.width": seal.width,
-         "head.thickness": head.thickness, "poisson": poisson,
-         "valves.inlet.throat_diameter": throats[0],
-         "valves.exhaust.throat_diameter": throats[1], **told, **feels.inputs},
-        _BRITTLE if feels.decides else _DUCTILE,
+        found("middle_each", middle, "1/m^2", "bending in the middle, for each N of pull"),
+        found("rim_each", rim, "1/m^2", "bending at the bolts, for each N of pull"),
+        middle_holes, rim_holes,
     )  # fmt: skip
 
 
-def _edge_raises(hole: float, strip: float) -> float:
+def _holes(moment: Moment, bolts: float, thickness: float) -> tuple[float, float]:
+    """What valve holes raise in the middle, and bolt holes at the rim."""
+    head = moment.parts.head
+    feels = notched.notched(moment, head, pull=ROUND_THE_BORE, thickness=thickness)
+    hole = moment.given("clearance_hole", rows.thread(head.fasteners.thread).clearance_hole)
+    edge = found("edge_strip", math.most(head.diameter - 2 * bolts, 1.2 * hole), "m",
+                 "strip between the bolts and the head's edge")  # fmt: skip
+    at_bolts = found("share_left_at_bolts", 1 - hole / edge, "",
+                     "share of the section that a bolt hole leaves")  # fmt: skip
+    middle, rim, how = 1 / left_by_valves(moment), 1 / at_bolts, "it yields before it cracks"
+    if feels.decides:
+        middle, rim = _felt(moment, feels, thickness, (middle, rim), (hole, edge, at_bolts))
+        how = "as felt"
+    joined = ", " if feels.decides else ": "
+    return (
+        found("middle_holes", middle, "", f"what the valve holes raise it by{joined}{how}"),
+        found("rim_holes", rim, "", f"what a bolt hole raises it by{joined}{how}"),
+    )
+
+
+def _felt(
+    moment: Moment,
+    feels: notched.Notched,
+    thickness: float,
+    at_least: tuple[float, float],
+    bolt_hole: tuple[float, float, float],
+) -> tuple[float, float]:
+    """As brittle material feels them, at least what they take of the section.
+
+    A bolt hole is given with the strip it lies in, m, and the share of it that it leaves.
+    """
+    valves, hole = moment.parts.valves, bolt_hole[0]
+    most = feels.most(thickness, 2)
+    largest = math.most(valves.inlet.throat_diameter, valves.exhaust.throat_diameter)
+    largest = found("largest_hole", largest, "m", "larger valve hole")
+    stretched = notch.hole_stretched(largest / 2, feels.length)
+    pulled = notch.hole_pulled(hole / 2, feels.length) * _edge_raises(*bolt_hole)
+    return (
+        math.most(at_least[0], math.least(most, stretched)),
+        math.most(at_least[1], math.least(most, pulled)),
+    )
+
+
+def _edge_raises(hole: float, strip: float, left: float) -> float:
     """What the head's edge beside a bolt hole adds to a hole in a wide plate: Peterson's strip."""
-    return stress_concentration.hole_in_strip(hole, strip) / (1 - hole / strip) / 3
+    raised = stress_concentration.hole_in_strip(hole, strip) / left / 3
+    return found("edge_raises", raised, "", "what the edge beside a bolt hole adds")
 
 
 def _gentler(moment: Moment) -> Raise:

@@ -211,9 +211,6 @@ FOUND: dict[str, Input] = {
     "steady_counts": Input("what a steady stress counts", "ratio",
                            by="the share left by so many cycles (Goodman)"),
     # what the parts share
-    "hole": Input("hole of thread or insert", "length", "catalog", "thread or insert table"),
-    "thread_length": Input("length of thread or insert", "length", "catalog",
-                           "head.fasteners.engaged_length, or insert table"),
     "flank_tangent": _standard("slope of the flanks", "ratio", "tan 30°: ISO 68-1"),
     "groove_root": _assumed("root radius of a knurl's groove", "length", "estimate"),
     "groove_depth": _assumed("depth of a knurl's groove", "length", "estimate"),

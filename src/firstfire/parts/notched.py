@@ -6,21 +6,16 @@ from typing import NamedTuple
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line
 from firstfire.engine.sections.make import Made
+from firstfire.formulas import mathematics as math
 from firstfire.formulas import notch
+from firstfire.formulas.recorded import found
 from firstfire.parts.softness import is_metal
 
 SOURCE = (
     "notches: D. Taylor, The Theory of Critical Distances, 2007; whether they decide: ISO 13586, "
     "ASTM E399"
 )
-LINES = (
-    Line("notch_length", "(toughness / notch_strength)**2 / pi", "m",
-         "length at which cracks take over"),
-    Line("yields_below", "2.5 * (toughness / notch_strength)**2", "m",
-         "thickness up to which it yields first"),
-)  # fmt: skip
 
 
 class Notched(NamedTuple):
@@ -35,19 +30,11 @@ class Notched(NamedTuple):
         `notch.material_length`, m.
     yields_below
         `notch.yielding_thickness`, m.
-    inputs
-        Toughness and strength it stands on; none where a notch does not decide.
     """
 
     decides: bool
     length: float
     yields_below: float
-    inputs: dict[str, float]
-
-    @property
-    def first(self) -> tuple[Line, ...]:
-        """Its line of working."""
-        return LINES if self.decides else ()
 
     def most(self, thickness: float, power: int) -> float:
         """Most that a notch may raise stress in a section of some thickness.
@@ -67,7 +54,9 @@ class Notched(NamedTuple):
         G. R. Irwin, K_c² = K_Ic² (1 + 1.4 (K_Ic/σ)⁴/t²), in D. Broek, *Elementary Engineering
         Fracture Mechanics* (from memory).
         """
-        return float(max(1.0, thickness / self.yields_below) ** power)
+        most = math.most(1.0, thickness / self.yields_below) ** power
+        words = "most that a notch may raise: no weaker than a thinner section that yields"
+        return found("most", math.number(most), "", words)
 
 
 def notched(moment: Moment, made: Made, *, pull: tuple[str, ...], thickness: float) -> Notched:
@@ -92,13 +81,12 @@ def notched(moment: Moment, made: Made, *, pull: tuple[str, ...], thickness: flo
     material = moment.engine.materials[made.material]
     across = made.made == "printed" and made.layers_stacked in pull and not is_metal(material)
     toughness = material["fracture_toughness_across" if across else "fracture_toughness"]
-    strength = _strength(material, across=across)
+    toughness = moment.given("toughness", toughness)
+    strength = moment.given("notch_strength", _strength(material, across=across))
     length = notch.material_length(toughness, strength)
     limit = notch.yielding_thickness(toughness, strength)
-    if thickness <= limit:
-        return Notched(False, length, limit, {})
-    inputs = {"toughness": toughness, "notch_strength": strength}
-    return Notched(True, length, limit, inputs)
+    limit = found("yields_below", limit, "m", "thickness up to which it yields first")
+    return Notched(thickness > limit, length, limit)
 
 
 def _strength(material: Material, *, across: bool) -> float:
