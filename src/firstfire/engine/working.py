@@ -74,24 +74,27 @@ def working(*wanted: Wanted) -> tuple[dict[str, float], tuple[Line, ...]]:
 
 
 class _Pages:
-    """A working as it is written, from the numbers put in on."""
+    """A working as it is written, from the numbers put in on.
+
+    Numbers are not changed: judges share them, and another's working calls them otherwise.
+    """
 
     def __init__(self) -> None:
         self.inputs: dict[str, float] = {}
         self.lines: dict[str, Line] = {}
         self._seen: dict[int, Recorded] = {}
+        self._called: dict[int, str] = {}
 
     def end(self, one: Wanted) -> None:
         """The lines that a result needs, and its own."""
         value = one.value
         if type(value) is Recorded and value.name and value.how and id(value) not in self._seen:
-            value.name = one.name
-            self._before(value)
+            self._before(value, one.name)
             return
         self._before(value)
-        self.lines[one.name] = Line(one.name, written(value), one.unit, one.words)
+        self.lines[one.name] = Line(one.name, written(value, self._called), one.unit, one.words)
 
-    def _before(self, value: float) -> None:
+    def _before(self, value: float, name: str = "") -> None:
         """Whatever stands before a number, and its line where it has one."""
         if type(value) is not Recorded or id(value) in self._seen:
             return
@@ -102,13 +105,12 @@ class _Pages:
         for part in value.how[1]:
             self._before(part)
         if value.name:
-            self._line(value)
+            self._line(value, name or value.name)
 
-    def _line(self, value: Recorded) -> None:
-        text, name, again = written(value, opened=True), value.name, 1
-        while value.name in self.inputs or (
-            value.name in self.lines and self.lines[value.name].expression != text
-        ):
+    def _line(self, value: Recorded, wanted: str) -> None:
+        text, name, again = written(value, self._called, opened=True), wanted, 1
+        while name in self.inputs or (name in self.lines and self.lines[name].expression != text):
             again += 1
-            value.name = f"{name}_{again}"
-        self.lines.setdefault(value.name, Line(value.name, text, value.unit, value.words))
+            name = f"{wanted}_{again}"
+        self._called[id(value)] = name
+        self.lines.setdefault(name, Line(name, text, value.unit, value.words))

@@ -8,7 +8,7 @@ through the same code and cost next to nothing.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -104,6 +104,8 @@ def _two(sign: str, work: Callable[[float, float], Any], one: Any, other: Any) -
         return one if float(one) == value else Recorded(value, (sign, (one, other)))
     if type(one) is not Recorded and (sign, float(one)) in (("*", 1.0), ("+", 0.0)):
         return other
+    if sign == "-" and type(one) is not Recorded and one == 0:
+        return -other
     if sign == "*" and any(type(side) is not Recorded and side == 0 for side in (one, other)):
         return value
     return Recorded(value, (sign, (one, other)))
@@ -173,13 +175,15 @@ def applied(name: str, work: Callable[..., float], *to: float) -> float:
     return value
 
 
-def written(value: float, *, opened: bool = False) -> str:
+def written(value: float, called: Mapping[int, str] | None = None, *, opened: bool = False) -> str:
     """A number as arithmetic over the names that stand before it.
 
     Parameters
     ----------
     value
         Recorded, or plain.
+    called
+        Names by `id`, of numbers that go by another than their own.
     opened
         Whether a name's own making is written, and not the name.
 
@@ -189,30 +193,30 @@ def written(value: float, *, opened: bool = False) -> str:
     >>> written(math.pi / 4 * d**2 - (d - 1)), written(-(d + 1) ** 2)
     ('pi / 4 * rod.length**2 - (rod.length - 1)', '-(rod.length + 1)**2')
     """
-    return _text(value, opened)[0]
+    return _text(value, called or {}, opened)[0]
 
 
-def _text(value: float, opened: bool = False) -> tuple[str, int]:
+def _text(value: float, called: Mapping[int, str], opened: bool = False) -> tuple[str, int]:
     """Text, and how firmly it holds together."""
     if type(value) is not Recorded:
         return _number(float(value))
     if value.how is None or (value.name and not opened):
-        return value.name, _ATOM
+        return called.get(id(value), value.name), _ATOM
     sign, of = value.how
     if sign == "is":
-        return _text(of[0])
+        return _text(of[0], called)
     if sign == "neg":
-        return f"-{_held(of[0], _BINDING['neg'])}", _BINDING["neg"]
+        return f"-{_held(of[0], called, _BINDING['neg'])}", _BINDING["neg"]
     if sign not in _BINDING:
-        return f"{sign}({', '.join(_text(one)[0] for one in of)})", _ATOM
+        return f"{sign}({', '.join(_text(one, called)[0] for one in of)})", _ATOM
     firm = _BINDING[sign]
-    left = _held(of[0], firm + (sign == "**"))
-    right = _held(of[1], firm + (sign in ("-", "/")) - (sign == "**"))
+    left = _held(of[0], called, firm + (sign == "**"))
+    right = _held(of[1], called, firm + (sign in ("-", "/")) - (sign == "**"))
     return (f"{left}**{right}" if sign == "**" else f"{left} {sign} {right}"), firm
 
 
-def _held(value: float, least: int) -> str:
-    text, firm = _text(value)
+def _held(value: float, called: Mapping[int, str], least: int) -> str:
+    text, firm = _text(value, called)
     return text if firm >= least else f"({text})"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.formulas import thick_cylinder
 from firstfire.formulas.interference import interference_when_warm
@@ -59,23 +60,33 @@ def touching(moment: Moment) -> Touching:
     spreads = moment.given("liner_expansion", across_the_bore(liner, tube))
     opens = moment.given("body_expansion", across_the_bore(body, shell))
     wall = (liner.outside_diameter - parts.cylinder.bore) / 2
-    solid = pulled_share(body, (body.outside_diameter - liner.outside_diameter) / 2)
     rise = moment.given("body_rise", warmth.rise(moment, body_at))
     fit = interference_when_warm(
         liner.fit_interference, liner.outside_diameter, rise, spreads, opens
     )
     stiff = strength.stiffness(liner, tube, liner_at, ROUND_THE_BORE)
-    soft = strength.stiffness(body, shell, body_at, ROUND_THE_BORE) * solid
     return Touching(
         liner_modulus=moment.given("liner_modulus", stiff),
         liner_poisson=moment.given("liner_poisson", tube["poisson"]),
-        body_modulus=moment.given("body_modulus", soft),
+        body_modulus=_body_modulus(moment, shell, body_at),
         body_poisson=moment.given("body_poisson", shell["poisson"]),
         liner_at=liner_at,
         liner_left=stretched_share(tube, warmth.part(moment, "liner"), wall),
         body_at=body_at,
         fit_warm=found("fit_warm", fit, "m", "warm fit of liner in body (less than 0: loose)"),
     )
+
+
+def _body_modulus(moment: Moment, shell: Material, warm_at: float) -> float:
+    """Stiffness of the body round the bore, Pa, as full as it is laid."""
+    body, inside = moment.parts.body, moment.parts.liner.outside_diameter
+    whole = strength.stiffness(body, shell, warm_at, ROUND_THE_BORE)
+    filled = pulled_share(body, (body.outside_diameter - inside) / 2)
+    modulus = moment.given("body_modulus", whole)
+    if filled == 1:
+        return modulus
+    modulus = modulus * moment.given("body_filled", filled)
+    return found("body_modulus_left", modulus, "Pa", "stiffness of the body as full as it is laid")
 
 
 @once

@@ -170,7 +170,9 @@ def _soaked(moment: Moment, material: Material) -> float:
     """Swelling by water since it was measured, as a strain: only what is left wet swells."""
     if moment.engine.printing.moisture != "wet" or is_metal(material):
         return 0.0
-    return moment.given("swelling", assumed.SWELLING_PER_UPTAKE * material["water_uptake"])
+    each = moment.given("swelling_per_uptake", assumed.SWELLING_PER_UPTAKE)
+    soaked = each * moment.given("water_uptake", material["water_uptake"])
+    return found("swelling", soaked, "", "swelling by water")
 
 
 def _more_room(moment: Moment, place: Place, left: float) -> tuple[Raise, ...]:

@@ -42,8 +42,8 @@ PRINT_IS_CRUSHED = Example(
     capacity=51.48e6,
     said={
         "liner.outside_diameter": "54 mm", "body.outside_diameter": "84 mm",
-        "liner.fit_interference": "0.2 mm", "liner.kind": "tube", "liner.made": "printed",
-        "liner.material": "petg",
+        "liner.fit_interference": "0.2 mm", "body.infill": "1.0", "liner.kind": "tube",
+        "liner.made": "printed", "liner.material": "petg",
         "liner.layers_stacked": "along_crank", "liner.walls": "2", "liner.infill": "0.3",
     },
     given={
@@ -68,7 +68,8 @@ TUBE_IN_A_PRINT_GOES_OVAL = Example(
     capacity=4.2383e6,
     said={
         "liner.outside_diameter": "47 mm", "body.outside_diameter": "70 mm",
-        "liner.fit_interference": "0.09 mm", "printing.repeatability": "0.12 mm",
+        "liner.fit_interference": "0.09 mm", "body.infill": "1.0",
+        "printing.repeatability": "0.12 mm",
     },
     given={
         "liner_modulus": 70e9, "liner_poisson": 0.33, "body_modulus": 2.2e9, "body_poisson": 0.38,
