@@ -8,6 +8,7 @@ from tests.parts.test_sizes import BASE
 
 import firstfire as ff
 from firstfire.engine.read import with_values
+from firstfire.engine.resolve import resolve
 from firstfire.engine.working import recorded
 from firstfire.errors import EngineFileError
 from firstfire.parts.all import ways
@@ -92,6 +93,33 @@ def test_warmth_hastens_the_skin():
     values = {"gasket.open_time": "10 min", "gasket.cure_temperature": "33 degC"}
     warm = find(with_values(engine(HERON), values), "gasket.sealant.blow")
     assert warm.inputs["faces_stuck"] == 1.0
+
+
+@pytest.mark.parametrize(("metal", "sticks"), [(("head", "body"), 1.5e6), (("head",), 0.8e6)])
+def test_a_bead_sticks_to_metal_as_its_row_says_only_between_two_metals(metal, sticks):
+    values = {f"{part}.material": "aluminium_6061_t6" for part in metal}
+    values |= {f"{part}.made": "bought" for part in metal}
+    blows = find(with_values(engine(HERON), values), "gasket.sealant.blow")
+    assert blows.inputs["glue_shear_at_room"] == pytest.approx(sticks)
+
+
+@pytest.mark.parametrize(
+    ("stacked", "made", "row"),
+    [
+        ("along_bore", "printed", "expansion_across"),
+        ("along_crank", "printed", "expansion"),
+        ("along_bore", "bought", "expansion"),
+    ],
+)
+def test_a_head_grows_along_the_bore_as_its_layers_lie(stacked, made, row):
+    described = with_values(
+        engine(WREN),
+        {"head.material": "pa12_cf", "head.layers_stacked": stacked, "head.made": made},
+    )
+    material = resolve(described).materials["pa12_cf"]
+    assert material["expansion_across"] > 1.5 * material["expansion"]
+    grows = find(described, "gasket.open").inputs["head_expansion"]
+    assert grows == pytest.approx(material[row])
 
 
 def test_an_older_bead_holds_more_at_firing():
