@@ -49,6 +49,18 @@ def test_a_weak_key_in_a_good_bond_is_held_by_the_bond():
     assert glued.capacity > 1.2 * key.capacity
 
 
+@pytest.mark.parametrize(
+    ("wheel", "prop"), [("steel", "shear_strength"), ("petg", "shear_strength_on_plastic")]
+)
+def test_a_glue_sticks_to_a_print_as_its_row_tells_of_prints(wheel, prop):
+    values = {"flywheel.joint.kind": "bonded", "flywheel.joint.bond": "epoxy"}
+    described = with_values(engine(WREN), values | {"flywheel.material": wheel})
+    row = moment(described).engine.materials["epoxy"]
+    held = numbers(find(described, "flywheel.hub.slip"))
+    assert held["glue_shear_at_room"] == row[prop]
+    assert row["shear_strength"] > row["shear_strength_on_plastic"]
+
+
 def test_a_clamp_has_no_gap_for_a_bond():
     assert flywheel(kind="clamped", glued="true").capacity == flywheel(kind="clamped").capacity
 
