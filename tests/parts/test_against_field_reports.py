@@ -10,6 +10,7 @@ from tests.parts.moments import Rises, moment, said
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Way
+from firstfire.engine.working import recorded
 from firstfire.parts import ways
 
 NYLON = """
@@ -101,7 +102,7 @@ groove_width = "2.39 mm"
 def idling(text: str, rises: Rises, minutes: float = 4.0) -> dict[str, Way]:
     cycles = minutes * 60 * 800 / 120
     at: Moment = moment(said(text), event="idle", peak=12e5, rpm=800.0, cycles=cycles, rises=rises)
-    return {way.id: way for way in ways(at) if way.judged}
+    return {way.id: way for way in ways(recorded(at)) if way.judged}
 
 
 def test_nylon_pistons_idle_and_end_by_swelling_not_by_a_burst_crown() -> None:
@@ -129,7 +130,7 @@ def test_their_crowns_char_and_their_lands_soften_meanwhile() -> None:
     assert late["piston.crown.char"].factor < 1.1
     cold = idling(NYLON, {})
     assert late["piston.land.sink"].factor < 0.4 * cold["piston.land.sink"].factor
-    assert late["piston.crown.char"].inputs["share_of_folding_strength_left"] > 0.3
+    assert late["piston.crown.break"].inputs["temperature_leaves"] > 0.3
 
 
 def test_an_acrylic_head_bubbles_at_once_and_does_not_burst() -> None:
