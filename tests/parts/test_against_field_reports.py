@@ -130,7 +130,7 @@ def test_their_crowns_char_and_their_lands_soften_meanwhile() -> None:
     assert late["piston.crown.char"].factor < 1.1
     cold = idling(NYLON, {})
     assert late["piston.land.sink"].factor < 0.4 * cold["piston.land.sink"].factor
-    assert late["piston.crown.char"].inputs["share_of_folding_strength_left"] > 0.3
+    assert late["piston.crown.break"].inputs["temperature_leaves"] > 0.3
 
 
 def test_an_acrylic_head_bubbles_at_once_and_does_not_burst() -> None:

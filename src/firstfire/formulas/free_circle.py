@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_positive
 
 
@@ -42,5 +44,6 @@ def free_radius(radius: float, half_gap: float, half_width: float) -> float:
     0.01
     """
     require_positive(radius=radius, half_gap=half_gap, half_width=half_width)
-    beside = max(radius - half_width, half_gap)
-    return min((beside**2 + half_gap**2) / (2 * beside), radius)
+    beside = found("beside", math.most(radius - half_width, half_gap), "m",
+                   "room between pillar and rim, or pillars")  # fmt: skip
+    return math.least((beside**2 + half_gap**2) / (2 * beside), radius)

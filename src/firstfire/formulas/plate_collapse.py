@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_positive
 
 
@@ -42,7 +44,10 @@ def pushed_in_pressure(
     """
     require_positive(radius=radius, thickness=thickness)
     folds = 6 * (yield_strength * thickness**2 / 4) / radius**2
-    return min(folds, shear_strength / edge_shear_stress(1.0, radius, thickness))
+    folds = found("folds", folds, "Pa", "pressure at which it folds")
+    punched = shear_strength / edge_shear_stress(1.0, radius, thickness)
+    punched = found("punched", punched, "Pa", "pressure at which it is punched through")
+    return math.least(folds, punched)
 
 
 def edge_shear_stress(pressure: float, radius: float, thickness: float) -> float:

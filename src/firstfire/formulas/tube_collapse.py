@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from firstfire.formulas.recorded import found
 from firstfire.formulas.validity import require_ordered, require_positive
 
 
@@ -36,5 +37,5 @@ def folding_pressure(bore: float, wall: float, modulus: float, poisson: float) -
     """
     require_positive(bore=bore, wall=wall, modulus=modulus)
     require_ordered(zero=0.0, poisson=poisson, half=0.5 + 1e-12)
-    radius = 0.5 * (bore + wall)
-    return float(modulus / (4.0 * (1.0 - poisson**2)) * (wall / radius) ** 3)
+    radius = found("middle_radius", 0.5 * (bore + wall), "m", "radius of the middle of its wall")
+    return modulus / (4.0 * (1.0 - poisson**2)) * (wall / radius) ** 3

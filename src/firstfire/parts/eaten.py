@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.parts import head_heat, piston_crown, raising, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import is_plastic, material_of, metal_plate
-from firstfire.parts.lines import AIR, rises
+from firstfire.parts.lines import rises_are
 from firstfire.parts.piston_crown import shielded
 from firstfire.parts.section import depth_beyond
 
@@ -21,7 +21,7 @@ _SOURCE = (
 )
 
 
-def _through(part: str, words: str, wall: str) -> Failure:
+def _through(part: str, words: str) -> Failure:
     return Failure(
         id=f"{part}.eat",
         part=words,
@@ -31,18 +31,14 @@ def _through(part: str, words: str, wall: str) -> Failure:
         source=_SOURCE,
         hazard=True,
         during=WARM,
-        working=(
-            Line("demand", "depth_charred_in_the_mean", "m", "depth that is charred or gone"),
-            Line("capacity", wall, "m", "thickness of the wall"),
-        ),
+        demand_is="depth that is charred or gone",
+        capacity_is="thickness of the wall",
     )
 
 
-CROWN_EATEN = _through(
-    "piston.crown", "piston crown", "piston.crown_thickness",
-)  # fmt: skip
-HEAD_EATEN = _through("head", "head", "head.thickness")
-PORT_EATEN = _through("exhaust_port", "exhaust port", "port_wall")
+CROWN_EATEN = _through("piston.crown", "piston crown")
+HEAD_EATEN = _through("head", "head")
+PORT_EATEN = _through("exhaust_port", "exhaust port")
 PORT_CHARS = Failure(
     id="exhaust_port.char",
     part="exhaust port",
@@ -52,7 +48,7 @@ PORT_CHARS = Failure(
     source="thermogravimetry of the material (catalog row)",
     reported=True,
     during=WARM,
-    working=rises("port_face", "decomposition", "the port's face", "it chars"),
+    **rises_are("the port's face", "it chars"),
 )
 
 
@@ -69,15 +65,13 @@ def _depth(
     limit = material["decomposition"]
     if heat is None:
         raise OutsideValidity("How warm this part gets is not followed here.")
-    deep = depth_beyond(heat, limit)
+    deep = moment.given("depth_charred_in_the_mean", depth_beyond(heat, limit))
     return failure.way(
         moment,
         demand=deep,
-        capacity=float(heat.depth[-1] - heat.depth[0]),
+        capacity=moment.given(wall, float(heat.depth[-1] - heat.depth[0])),
         governs="temperature",
         temperature=heat.surface,
-        inputs={"depth_charred_in_the_mean": deep,
-                wall: float(heat.depth[-1] - heat.depth[0]), "decomposition": limit},
         raise_by=raise_by if deep > 0 else (),
     )  # fmt: skip
 
@@ -114,15 +108,14 @@ def port_eaten(moment: Moment) -> Way:
 @judges(PORT_CHARS, where=is_plastic)
 def port_chars(moment: Moment) -> Way:
     """The exhaust port's face against decomposition: told, not the end."""
-    limit, air = material_of(moment)["decomposition"], warmth.ambient(moment)
-    face = warmth.surface(moment, "exhaust_port")
+    limit = moment.given("decomposition", material_of(moment)["decomposition"])
+    face = moment.given("port_face", warmth.surface(moment, "exhaust_port"))
     return PORT_CHARS.way(
         moment,
         demand=warmth.rise(moment, face),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=face,
-        inputs={"port_face": face, "decomposition": limit, AIR: air},
         raise_by=head_heat.metal_head(moment),
     )
 

@@ -8,10 +8,9 @@ from firstfire.parts import assumed, raising, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import has_plate, is_plastic, material_of, metal_plate
-from firstfire.parts.lines import AIR, rises
-from firstfire.parts.section import depth_beyond
+from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import is_metal, softens_at
-from firstfire.parts.valve_seats import holder, what_is_left
+from firstfire.parts.valve_seats import holder
 
 _HALF = "strength curve of the material (catalog); the half is our own choice"
 CHARS = Failure(
@@ -23,7 +22,7 @@ CHARS = Failure(
     source="thermogravimetry of the material (catalog row)",
     reported=True,
     during=GAS,
-    working=rises("face_hottest_of_cycle", "decomposition", "the face at its hottest", "it chars"),
+    **rises_are("the face at its hottest", "it chars"),
 )
 FACE_SOFTENS = Failure(
     id="head.face.soften",
@@ -37,7 +36,7 @@ FACE_SOFTENS = Failure(
     source=_HALF,
     reported=True,
     during=WARM,
-    working=rises("face", "softens_at", "the face", "half of its strength is left"),
+    **rises_are("the face", "half of its strength is left"),
 )
 PLATE_MELTS = Failure(
     id="head.chamber_plate.melt",
@@ -47,7 +46,7 @@ PLATE_MELTS = Failure(
     formula="plate's face in the cycle's mean, against melting; both as rises over the air",
     source="melting of the material (catalog row)",
     during=WARM,
-    working=rises("plate_face", "melting", "the plate's face", "it melts"),
+    **rises_are("the plate's face", "it melts"),
 )
 PORT_SOFTENS = Failure(
     id="exhaust_port.soften",
@@ -60,9 +59,7 @@ PORT_SOFTENS = Failure(
     ),
     source=_HALF,
     during=WARM,
-    working=rises(
-        "below_the_face", "softens_at", "the port's wall, 2 mm down", "half of its strength is left"
-    ),
+    **rises_are("the port's wall, 2 mm down", "half of its strength is left"),
 )
 
 
@@ -74,23 +71,16 @@ def is_bare_plastic(moment: Moment) -> bool:
 
 @judges(CHARS, where=is_bare_plastic)
 def chars(moment: Moment) -> Way:
-    """Hottest of the cycle at the face against decomposition: told with depth and what is left."""
-    heat, material = warmth.part(moment, "head"), material_of(moment)
-    limit, air = material["decomposition"], warmth.ambient(moment)
-    peak = air if heat is None else heat.peak
+    """Hottest of the cycle at the face against decomposition: told, not the end."""
+    heat, air = warmth.part(moment, "head"), warmth.ambient(moment)
+    limit = moment.given("decomposition", material_of(moment)["decomposition"])
+    peak = moment.given("face_hottest_of_cycle", air if heat is None else heat.peak)
     return CHARS.way(
         moment,
         demand=warmth.rise(moment, peak),
         capacity=limit - air,
         governs="temperature",
         temperature=peak,
-        inputs={
-            "face_hottest_of_cycle": peak,
-            "decomposition": limit,
-            AIR: air,
-            "depth_charred_in_the_mean": 0.0 if heat is None else depth_beyond(heat, limit),
-            **what_is_left(moment),
-        },
         raise_by=metal_plate(moment),
     )
 
@@ -98,15 +88,14 @@ def chars(moment: Moment) -> Way:
 @judges(FACE_SOFTENS, where=is_bare_plastic)
 def face_softens(moment: Moment) -> Way:
     """The face in the cycle's mean against where its strength is halved: told, not the end."""
-    limit = softens_at(material_of(moment), assumed.SOFT)
-    air, face = warmth.ambient(moment), warmth.surface(moment, "head")
+    limit = moment.given("softens_at", softens_at(material_of(moment), assumed.SOFT))
+    face = moment.given("face", warmth.surface(moment, "head"))
     return FACE_SOFTENS.way(
         moment,
         demand=warmth.rise(moment, face),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=face,
-        inputs={"face": face, "softens_at": limit, AIR: air, **what_is_left(moment)},
         raise_by=metal_plate(moment),
     )
 
@@ -115,16 +104,14 @@ def face_softens(moment: Moment) -> Way:
 def plate_melts(moment: Moment) -> Way:
     """The chamber plate's face against its melting."""
     key = moment.parts.head.chamber_plate or ""
-    material = moment.engine.materials[key]
-    limit = material["melting"]
-    air, face = warmth.ambient(moment), warmth.surface(moment, "chamber_plate")
+    limit = moment.given("melting", moment.engine.materials[key]["melting"])
+    face = moment.given("plate_face", warmth.surface(moment, "chamber_plate"))
     return PLATE_MELTS.way(
         moment,
         demand=warmth.rise(moment, face),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=face,
-        inputs={"plate_face": face, "melting": limit, AIR: air},
         raise_by=() if key == "steel_mild" else (
             Raise("Make the chamber plate of steel", {"head.chamber_plate": "steel_mild"},
                   "chamber_plate"),
@@ -139,20 +126,14 @@ def port_softens(moment: Moment) -> Way:
     Of plastic: a metal port hands its heat to the whole head and stands for hours.
     """
     material = holder(moment)
-    limit = softens_at(material, assumed.SOFT)
-    air, wall = warmth.ambient(moment), warmth.below(moment, assumed.PORT_DEPTH, "exhaust_port")
+    limit = moment.given("softens_at", softens_at(material, assumed.SOFT))
+    wall = moment.given("below_the_face", warmth.below(moment, assumed.PORT_DEPTH, "exhaust_port"))
     return PORT_SOFTENS.way(
         moment,
         demand=warmth.rise(moment, wall),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=wall,
-        inputs={
-            "below_the_face": wall,
-            "port_face": warmth.surface(moment, "exhaust_port"),
-            "softens_at": limit,
-            AIR: air,
-        },
         raise_by=(
             *_fan(moment),
             *raising.other_plastic("head.material", material, "head", "hdt_180", "reprint_head"),

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.formulas import tube_collapse
 from firstfire.parts import assumed, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.lines import AIR, rises
+from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import modulus_left, softens_at
 from firstfire.parts.written import mm
 
@@ -23,7 +23,7 @@ SOFTENS = Failure(
            "so: AAIB report G-BYLZ, 2025",
     shared=True,
     during=WARM,
-    working=rises("bay", "softens_at", "the air round it", "half of its strength is left"),
+    **rises_are("the air round it", "half of its strength is left"),
 )  # fmt: skip
 
 FOLDS = Failure(
@@ -38,32 +38,22 @@ FOLDS = Failure(
     source="M. Bresse; Timoshenko, Gere, Theory of Elastic Stability, 2nd ed., section 7.5",
     shared=True,
     during=WARM,
-    working=(
-        Line("middle_radius", "(intake.throttle_diameter + intake.wall) / 2", "m",
-             "radius of the middle of its wall"),
-        Line("demand", "intake.suction", "Pa", "suction"),
-        Line("capacity",
-             "intake_modulus / (4 * (1 - poisson**2)) * (intake.wall / middle_radius)**3", "Pa",
-             "suction that folds it"),
-    ),
-)  # fmt: skip
+    demand_is="suction",
+    capacity_is="suction that folds it",
+)
 
 
 @judges(SOFTENS)
 def softens(moment: Moment) -> Way:
     """Air round the intake against where its strength is halved: all of it gets as warm."""
-    limit, air, bay = (
-        softens_at(_material(moment), assumed.SOFT),
-        warmth.ambient(moment),
-        _bay(moment),
-    )
+    limit = moment.given("softens_at", softens_at(_material(moment), assumed.SOFT))
+    air, bay = warmth.ambient(moment), moment.given("bay", _bay(moment))
     return SOFTENS.way(
         moment,
         demand=warmth.rise(moment, bay),
         capacity=limit - air,
         governs="temperature",
         temperature=bay,
-        inputs={"bay": bay, "softens_at": limit, AIR: air},
         raise_by=() if bay <= air else (
             Raise("Make the intake of aluminium", {"intake.material": "aluminium_6061_t6"},
                   "other_material"),
@@ -75,20 +65,17 @@ def softens(moment: Moment) -> Way:
 def folds(moment: Moment) -> Way:
     """Suction against what folds the warm tube."""
     intake, material = moment.engine.intake, _material(moment)
-    modulus = material["modulus_in_plane"] * modulus_left(material, _bay(moment))
-    bears = tube_collapse.folding_pressure(
-        intake.throttle_diameter, intake.wall, modulus, material["poisson"]
-    )
+    cold = material["modulus_in_plane"]
+    modulus = moment.given("intake_modulus", cold * modulus_left(material, _bay(moment)))
+    poisson = moment.given("poisson", material["poisson"])
+    bears = tube_collapse.folding_pressure(intake.throttle_diameter, intake.wall, modulus, poisson)
     thicker = mm(1.5 * intake.wall)
     return FOLDS.way(
         moment,
         demand=intake.suction,
         capacity=bears,
-        governs="temperature" if modulus < 0.8 * material["modulus_in_plane"] else "wall",
+        governs="temperature" if modulus < 0.8 * cold else "wall",
         temperature=_bay(moment),
-        inputs={"intake.suction": intake.suction, "intake.wall": intake.wall,
-                "intake.throttle_diameter": intake.throttle_diameter, "intake_modulus": modulus,
-                "poisson": material["poisson"]},
         raise_by=(Raise(f"Make the intake's wall {thicker}", {"intake.wall": thicker},
                         "thicker_walls"),),
     )  # fmt: skip

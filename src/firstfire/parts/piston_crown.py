@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.formulas import free_circle, plate_collapse
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import GAS, WARM
 from firstfire.parts.failure import Failure, judges
-from firstfire.parts.lines import AIR, rises
-from firstfire.parts.section import bent_share, depth_beyond, folded_share
-from firstfire.parts.softness import is_metal, softens_at
+from firstfire.parts.lines import rises_are
+from firstfire.parts.section import bent_share, folded_share
+from firstfire.parts.softness import is_metal
 from firstfire.parts.strength import ROUND_THE_BORE
 from firstfire.parts.written import mm
 
@@ -28,23 +29,8 @@ BREAKS = Failure(
            "memory); plastic bending: Timoshenko, Strength of Materials, part II; shear: plug in "
            "equilibrium",
     during=GAS,
-    working=(
-        Line("radius", "cylinder.bore / 2 - piston.skirt_thickness", "m",
-             "radius of the crown inside the skirt"),
-        Line("half_gap", "(rod.small_end_width + support_play) / 2", "m",
-             "half of the gap between the pin bosses"),
-        Line("beside", "max(radius - boss_outside * pin.diameter / 2, half_gap)", "m",
-             "room between bosses and skirt, or bosses"),
-        Line("free", "min((beside**2 + half_gap**2) / (2 * beside), radius)", "m",
-             "radius of the largest circle that neither supports"),
-        strength.SHEAR,
-        Line("folds", "6 * (strength * piston.crown_thickness**2 / 4) / free**2", "Pa",
-             "pressure at which it folds"),
-        Line("punched", "2 * shear_strength * piston.crown_thickness / free", "Pa",
-             "pressure at which it is punched through"),
-        Line("demand", "gas_pressure", "Pa", "gas pressure"),
-        Line("capacity", "min(folds, punched)", "Pa", "the lesser of both"),
-    ),
+    demand_is="gas pressure",
+    capacity_is="the lesser of both",
 )  # fmt: skip
 
 CHARS = Failure(
@@ -56,7 +42,7 @@ CHARS = Failure(
     source="thermogravimetry of the material (catalog row)",
     reported=True,
     during=GAS,
-    working=rises("face_hottest_of_cycle", "decomposition", "the face at its hottest", "it chars"),
+    **rises_are("the face at its hottest", "it chars"),
 )
 
 SHIELD_MELTS = Failure(
@@ -67,7 +53,7 @@ SHIELD_MELTS = Failure(
     formula="shield's face in the cycle's mean, against melting; both as rises over the air",
     source="melting of the material (catalog row)",
     during=WARM,
-    working=rises("shield_face", "melting", "the shield's face", "it melts"),
+    **rises_are("the shield's face", "it melts"),
 )
 
 
@@ -91,12 +77,7 @@ def breaks(moment: Moment) -> Way:
     the press reports of 2021 burst. A crown that is thick over what is free is punched through
     rather than folded.
     """
-    piston, pin, eye = moment.parts.piston, moment.parts.pin, moment.parts.rod.small_end_width
-    free = free_circle.free_radius(
-        moment.parts.cylinder.bore / 2 - piston.skirt_thickness,
-        (eye + assumed.SUPPORT_PLAY) / 2,
-        assumed.BOSS_OUTSIDE * pin.diameter / 2,
-    )
+    piston, free = moment.parts.piston, _free_radius(moment)
     thickness = piston.crown_thickness
     heat, material = warmth.part(moment, "crown"), moment.engine.materials[piston.material]
     warm = folded_share(material, heat, thickness)
@@ -111,51 +92,46 @@ def breaks(moment: Moment) -> Way:
         capacity=holds,
         governs=bears.governs,
         temperature=warmth.mean(moment, "crown"),
-        inputs={"gas_pressure": moment.gas_pressure, "cylinder.bore": moment.parts.cylinder.bore,
-                "piston.skirt_thickness": piston.skirt_thickness,
-                "piston.crown_thickness": thickness, "pin.diameter": pin.diameter,
-                "rod.small_end_width": eye, "boss_outside": assumed.BOSS_OUTSIDE,
-                "support_play": assumed.SUPPORT_PLAY,
-                "shear_of_tensile": strength.shear_share(material), **bears.inputs},
-        first=bears.line,
         raise_by=(*(shielded(moment) if bears.governs == "temperature" else ()), *_thicker(moment)),
-    )  # fmt: skip
+    )
+
+
+def _free_radius(moment: Moment) -> float:
+    """Radius of the largest circle of the crown that neither skirt nor bosses support, m."""
+    parts = moment.parts
+    radius = found("radius", parts.cylinder.bore / 2 - parts.piston.skirt_thickness, "m",
+                   "radius of the crown inside the skirt")  # fmt: skip
+    play = moment.given("support_play", assumed.SUPPORT_PLAY)
+    half_gap = found("half_gap", (parts.rod.small_end_width + play) / 2, "m",
+                     "half of the gap between the pin bosses")  # fmt: skip
+    boss = moment.given("boss_outside", assumed.BOSS_OUTSIDE)
+    free = free_circle.free_radius(radius, half_gap, boss * parts.pin.diameter / 2)
+    return found("free", free, "m", "radius of the largest circle that neither supports")
 
 
 @judges(CHARS, where=is_bare_plastic)
 def chars(moment: Moment) -> Way:
-    """Hottest of the cycle at the face against decomposition: told with depth and what is left."""
-    piston = moment.parts.piston
-    material, heat = moment.engine.materials[piston.material], warmth.part(moment, "crown")
-    limit = material["decomposition"]
-    air = warmth.ambient(moment)
-    peak = air if heat is None else heat.peak
+    """Hottest of the cycle at the face against decomposition: told, not the end."""
+    material = moment.engine.materials[moment.parts.piston.material]
+    limit = moment.given("decomposition", material["decomposition"])
+    heat, air = warmth.part(moment, "crown"), warmth.ambient(moment)
+    peak = moment.given("face_hottest_of_cycle", air if heat is None else heat.peak)
     return CHARS.way(
         moment,
         demand=warmth.rise(moment, peak),
         capacity=limit - air,
         governs="temperature",
         temperature=peak,
-        inputs={
-            "face_hottest_of_cycle": peak,
-            "decomposition": limit,
-            AIR: air,
-            "depth_charred_in_the_mean": 0.0 if heat is None else depth_beyond(heat, limit),
-            "depth_softened": 0.0 if heat is None
-            else depth_beyond(heat, softens_at(material, assumed.SOFT)),
-            "share_of_folding_strength_left":
-                folded_share(material, heat, piston.crown_thickness),
-        },
         raise_by=shielded(moment),
-    )  # fmt: skip
+    )
 
 
 @judges(SHIELD_MELTS, where=has_shield)
 def shield_melts(moment: Moment) -> Way:
     """The shield's face against its melting."""
     shield = moment.parts.piston.shield
-    limit = moment.engine.materials[shield.material]["melting"]
-    air, face = warmth.ambient(moment), warmth.surface(moment, "shield")
+    limit = moment.given("melting", moment.engine.materials[shield.material]["melting"])
+    face = moment.given("shield_face", warmth.surface(moment, "shield"))
     steel: tuple[Raise, ...] = ()
     if shield.material != "steel_mild":
         steel = (Raise("Cut the crown shield from steel sheet",
@@ -164,10 +140,9 @@ def shield_melts(moment: Moment) -> Way:
     return SHIELD_MELTS.way(
         moment,
         demand=warmth.rise(moment, face),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=face,
-        inputs={"shield_face": face, "melting": limit, AIR: air},
         raise_by=(
             Raise(f"Cut the crown shield from {thicker} sheet",
                   {"piston.shield.thickness": thicker}, "crown_shield"),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from math import pi
-
 from firstfire.engine.geometry import reciprocating_mass
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
@@ -26,18 +26,11 @@ LOOSENS = Failure(
         "× length × shear strength of the plastic round their threads"
     ),
     source="equilibrium; half of the cylinder of threads shears in plastic: common practice, no "
-           "source",
+    "source",
     during=WARM,
-    working=(
-        Line("demand", "sheet_pull", "N", "pull of the sheet on its screws"),
-        strength.SHEAR,
-        Line("engaged", "min(2.5 * screw_diameter, piston.crown_thickness)", "m",
-             "length of thread in the crown"),
-        Line("capacity",
-             "piston.shield.screws * pi * screw_diameter * engaged * shear_strength / 2", "N",
-             "pull at which the threads strip"),
-    ),
-)  # fmt: skip
+    demand_is="pull of the sheet on its screws",
+    capacity_is="pull at which the threads strip",
+)
 
 
 @judges(LOOSENS, where=has_shield)
@@ -52,27 +45,21 @@ def loosens(moment: Moment) -> Way:
         raise OutsideValidity("what the glue under the sheet still holds so warm is not known")
     material = moment.engine.materials[piston.material]
     threads = warmth.mean(moment, "shield_screws", "shield")
-    engaged = min(2.5 * assumed.SHIELD_SCREW, piston.crown_thickness)
+    screw = moment.given("screw_diameter", assumed.SHIELD_SCREW)
+    engaged = found("engaged", math.least(2.5 * screw, piston.crown_thickness), "m",
+                    "length of thread in the crown")  # fmt: skip
     bears = strength.of(
         moment, piston, pull=ALONG_BORE, warm=strength_left(material, threads),
-        section=gripped_share(piston, assumed.SHIELD_SCREW, engaged),
+        section=gripped_share(piston, screw, engaged),
     )  # fmt: skip
     sheared = strength.shear(material, bears)
-    density = moment.engine.materials[shield.material]["density"]
-    sheet = pi / 4 * shield.diameter**2 * shield.thickness * density
-    own = moment.loads.cylinders[moment.cylinder]
-    upwards = max(float(own.inertia.max()), 0.0) / reciprocating_mass(moment.engine, moment.parts)
+    screws = moment.given("piston.shield.screws", shield.screws)
     return LOOSENS.way(
         moment,
-        demand=sheet * upwards,
-        capacity=shield.screws * pi * assumed.SHIELD_SCREW * engaged * sheared / 2,
+        demand=_sheet(moment) * _upwards(moment),
+        capacity=screws * math.pi * screw * engaged * sheared / 2,
         governs=bears.governs,
         temperature=threads,
-        inputs={"sheet_pull": sheet * upwards, "screw_diameter": assumed.SHIELD_SCREW,
-                "piston.crown_thickness": piston.crown_thickness,
-                "piston.shield.screws": float(shield.screws),
-                "shear_of_tensile": strength.shear_share(material), **bears.inputs},
-        first=bears.line,
         raise_by=(
             Raise(f"Hold the crown shield with {shield.screws + 2} screws",
                   {"piston.shield.screws": str(shield.screws + 2)}, "crown_shield"),
@@ -80,6 +67,22 @@ def loosens(moment: Moment) -> Way:
                                    "reprint_piston"),
         ),
     )  # fmt: skip
+
+
+def _sheet(moment: Moment) -> float:
+    """Mass of the sheet, kg."""
+    shield = moment.parts.piston.shield
+    density = moment.given("density", moment.engine.materials[shield.material]["density"])
+    sheet = math.pi / 4 * shield.diameter**2 * shield.thickness * density
+    return found("sheet", sheet, "kg", "mass of the sheet")
+
+
+def _upwards(moment: Moment) -> float:
+    """Largest acceleration away from the crank, m/s²: that of all that goes up and down."""
+    inertia = float(moment.loads.cylinders[moment.cylinder].inertia.max())
+    moved = reciprocating_mass(moment.engine, moment.parts)
+    largest = moment.given("largest_inertia", max(inertia, 0.0))
+    return largest / moment.given("reciprocating_mass", moved)
 
 
 JUDGEMENTS = (loosens,)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Way
+from firstfire.engine.records import Way
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, Judgement, judges, not_judged
@@ -14,9 +15,8 @@ from firstfire.parts.softness import is_metal, strength_left
 
 
 def _pulls_through(which: str) -> Failure:
-    here = f"valves.{which}"
     return Failure(
-        id=f"{here}.retainer",
+        id=f"valves.{which}.retainer",
         part=f"{which} valve",
         failure="pulls its stem through the spring retainer",
         unit="Pa",
@@ -26,16 +26,8 @@ def _pulls_through(which: str) -> Failure:
         ),
         source="shear on the collet's circle; height common practice, no source",
         during=TURNING,
-        working=(
-            strength.SHEAR,
-            Line("spring_force", f"{here}.spring_preload + {here}.spring_rate * {here}.lift", "N",
-                 "spring force at full lift"),
-            Line("demand",
-                 f"spring_force / (pi * {here}.stem_diameter * retainer_height * "
-                 f"{here}.stem_diameter)", "Pa", "shear round the collets"),
-            Line("capacity", "shear_strength", "Pa", "what it bears"),
-        ),
-    )  # fmt: skip
+        demand_is="shear round the collets",
+    )
 
 
 def _retainer(which: str) -> Judgement:
@@ -48,22 +40,17 @@ def _retainer(which: str) -> Judgement:
         material = moment.engine.materials[valve.retainer_material]
         warm_at = max(warmth.outer_face(moment, "head"), warmth.ambient(moment))
         bears = strength.of_material(moment, material, warm=strength_left(material, warm_at))
-        force = valve.spring_preload + valve.spring_rate * valve.lift
-        height = assumed.RETAINER_HEIGHT
-        here = f"valves.{which}"
+        force = found("spring_force", valve.spring_preload + valve.spring_rate * valve.lift, "N",
+                      "spring force at full lift")  # fmt: skip
+        height = moment.given("retainer_height", assumed.RETAINER_HEIGHT)
         return failure.way(
             moment,
             demand=force / (math.pi * valve.stem_diameter * height * valve.stem_diameter),
             capacity=strength.shear(material, bears),
             governs=bears.governs,
             temperature=warm_at,
-            inputs={f"{here}.spring_preload": valve.spring_preload,
-                    f"{here}.spring_rate": valve.spring_rate, f"{here}.lift": valve.lift,
-                    f"{here}.stem_diameter": valve.stem_diameter, "retainer_height": height,
-                    "shear_of_tensile": strength.shear_share(material), **bears.inputs},
-            first=bears.line,
-            raise_by=raising.other_plastic(f"{here}.retainer_material", material, "retainer",
-                                           "strength_in_plane", "other_material"),
+            raise_by=raising.other_plastic(f"valves.{which}.retainer_material", material,
+                                           "retainer", "strength_in_plane", "other_material"),
         )  # fmt: skip
 
     return pulls_through

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
@@ -21,15 +23,9 @@ RIDES_OPEN = Failure(
     ),
     source="linear expansion; length and warmth of the stem common practice, no source",
     during=WARM,
-    working=(
-        Line("stem_rise", "holder_rise + stem_warmth * (valve_rise - holder_rise)", "K",
-             "rise of the stem on the mean"),
-        Line("demand",
-             "max(valve_lengths * valves.exhaust.head_diameter * (valve_expansion * stem_rise - "
-             "holder_expansion * holder_rise), 0)", "m", "what the valve grows over what holds it"),
-        Line("capacity", "valves.exhaust.lash", "m", "lash, set cold"),
-    ),
-)  # fmt: skip
+    demand_is="what the valve grows over what holds it",
+    capacity_is="lash, set cold",
+)
 
 
 @judges(RIDES_OPEN)
@@ -40,12 +36,15 @@ def rides_open(moment: Moment) -> Way:
     """
     valve, around = moment.parts.valves.exhaust, holder(moment)
     wall = "body" if beside(moment) else "head"
-    held = warmth.rise(moment, warmth.mean(moment, wall))
-    hot = warmth.rise(moment, warmth.mean(moment, "valves", wall))
-    stem = held + assumed.STEM_WARMTH * (hot - held)
-    own = moment.engine.materials[valve.material]["expansion"]
-    length = assumed.VALVE_LENGTHS * valve.head_diameter
-    grown = max(length * (own * stem - around["expansion"] * held), 0.0)
+    held = moment.given("holder_rise", warmth.rise(moment, warmth.mean(moment, wall)))
+    hot = moment.given("valve_rise", warmth.rise(moment, warmth.mean(moment, "valves", wall)))
+    stem = held + moment.given("stem_warmth", assumed.STEM_WARMTH) * (hot - held)
+    stem = found("stem_rise", stem, "K", "rise of the stem on the mean")
+    expansion = moment.engine.materials[valve.material]["expansion"]
+    own = moment.given("valve_expansion", expansion) * stem
+    other = moment.given("holder_expansion", around["expansion"]) * held
+    length = moment.given("valve_lengths", assumed.VALVE_LENGTHS) * valve.head_diameter
+    grown = math.most(length * (own - other), 0.0)
     wider = mm(max(1.5 * valve.lash, 0.1e-3), 0.01)
     return RIDES_OPEN.way(
         moment,
@@ -53,10 +52,6 @@ def rides_open(moment: Moment) -> Way:
         capacity=valve.lash,
         governs="expansion",
         temperature=warmth.ambient(moment) + stem,
-        inputs={"valves.exhaust.head_diameter": valve.head_diameter,
-                "valves.exhaust.lash": valve.lash, "valve_lengths": assumed.VALVE_LENGTHS,
-                "stem_warmth": assumed.STEM_WARMTH, "valve_expansion": own, "valve_rise": hot,
-                "holder_expansion": around["expansion"], "holder_rise": held},
         raise_by=(
             Raise(f"Set {wider} of lash, cold", {"valves.exhaust.lash": wider}, "set_lash"),
         ) if grown > 0 else (),

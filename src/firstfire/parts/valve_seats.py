@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line, Raise, Way
+from firstfire.engine.records import Raise, Way
+from firstfire.formulas import mathematics as math
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import has_plate, material_of, metal_plate
-from firstfire.parts.lines import AIR, rises
-from firstfire.parts.section import depth_beyond, folded_share
+from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import is_metal, softens_at
 from firstfire.parts.written import mm
 
@@ -28,9 +29,7 @@ SEATS_LOOSEN = Failure(
     ),
     source=HALF,
     during=WARM,
-    working=rises(
-        "round_the_seats", "softens_at", "the print round the seats", "half of its strength is left"
-    ),
+    **rises_are("the print round the seats", "half of its strength is left"),
 )
 SEATS_FALL = Failure(
     id="head.seat.fall",
@@ -43,14 +42,9 @@ SEATS_FALL = Failure(
     ),
     source="linear expansion; ring outside taken as 1.1 × the valve's head (common practice)",
     during=WARM,
-    working=(
-        Line("ring_diameter", "1.1 * valves.exhaust.head_diameter", "m", "ring's outside"),
-        Line("demand",
-             "max(ring_diameter * (holder_expansion * holder_rise - seat_expansion * "
-             "seat_rise), 0)", "m", "what its hole grows more than the ring"),
-        Line("capacity", "valves.exhaust.seat_interference", "m", "interference when cold"),
-    ),
-)  # fmt: skip
+    demand_is="what its hole grows more than the ring",
+    capacity_is="interference when cold",
+)
 
 
 @judges(SEATS_FALL, where=lambda moment: is_metal(holder(moment)))
@@ -63,19 +57,19 @@ def seats_fall(moment: Moment) -> Way:
     ring = moment.engine.materials[valve.seat_material]
     wall = "body" if beside(moment) else "head"
     there = warmth.rise(moment, warmth.mean(moment, wall, "liner"))
-    own = warmth.rise(moment, warmth.mean(moment, "seats", wall))
-    grown = 1.1 * valve.head_diameter * (metal["expansion"] * there - ring["expansion"] * own)
+    there = moment.given("holder_rise", there)
+    own = moment.given("seat_rise", warmth.rise(moment, warmth.mean(moment, "seats", wall)))
+    hole = moment.given("holder_expansion", metal["expansion"]) * there
+    seat = moment.given("seat_expansion", ring["expansion"]) * own
+    outside = found("ring_diameter", 1.1 * valve.head_diameter, "m", "ring's outside")
+    grown = outside * (hole - seat)
     tighter = mm(1.5 * valve.seat_interference, 0.01)
     return SEATS_FALL.way(
         moment,
-        demand=max(grown, 0.0),
+        demand=math.most(grown, 0.0),
         capacity=valve.seat_interference,
         governs="expansion",
         temperature=warmth.ambient(moment) + there,
-        inputs={"valves.exhaust.head_diameter": valve.head_diameter,
-                "valves.exhaust.seat_interference": valve.seat_interference,
-                "holder_expansion": metal["expansion"], "holder_rise": there,
-                "seat_expansion": ring["expansion"], "seat_rise": own},
         raise_by=(
             Raise(f"Press seat rings {tighter} larger than their holes",
                   {"valves.exhaust.seat_interference": tighter}, "machined_head"),
@@ -86,16 +80,14 @@ def seats_fall(moment: Moment) -> Way:
 @judges(SEATS_LOOSEN, where=lambda moment: not is_metal(holder(moment)))
 def seats_loosen(moment: Moment) -> Way:
     """The print round the seat rings, against where its strength is halved."""
-    limit, air = softens_at(holder(moment), assumed.SOFT), warmth.ambient(moment)
-    there = _round_the_seats(moment)
+    limit = moment.given("softens_at", softens_at(holder(moment), assumed.SOFT))
+    there = moment.given("round_the_seats", _round_the_seats(moment))
     return SEATS_LOOSEN.way(
         moment,
         demand=warmth.rise(moment, there),
-        capacity=limit - air,
+        capacity=limit - warmth.ambient(moment),
         governs="temperature",
         temperature=there,
-        inputs={"round_the_seats": there, "softens_at": limit, AIR: air,
-                **what_is_left(moment)},
         raise_by=(
             *metal_plate(moment),
             *raising.other_plastic("head.material", material_of(moment), "head", "hdt_180",
@@ -124,17 +116,6 @@ def _round_the_seats(moment: Moment) -> float:
     if followed and (beside(moment) or not has_plate(moment)):
         return warmth.mean(moment, "seats")
     return warmth.below(moment, assumed.SEAT_DEPTH, "head")
-
-
-def what_is_left(moment: Moment) -> dict[str, float]:
-    """How deep the head is soft, m, and what share of its folding strength that leaves."""
-    heat, material = warmth.part(moment, "head"), material_of(moment)
-    soft = softens_at(material, assumed.SOFT)
-    return {
-        "depth_softened": 0.0 if heat is None else depth_beyond(heat, soft),
-        "share_of_folding_strength_left":
-            folded_share(material, heat, moment.parts.head.thickness),
-    }  # fmt: skip
 
 
 JUDGEMENTS = (seats_fall, seats_loosen)
