@@ -16,6 +16,7 @@ from firstfire.parts.liner import ends_in_body
 from firstfire.parts.section import bent_share, pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ROUND_THE_BORE
+from firstfire.parts.worked import body_foot as worked
 from firstfire.parts.written import mm, newton_metre
 
 FOOT_CRACKS = Failure(
@@ -36,6 +37,7 @@ FOOT_CRACKS = Failure(
     during=GAS,
     demand_is="stress in the corner, as felt",
     capacity_is="its strength here and now",
+    examples=worked.FOOT_CRACKS,
 )
 
 BOSS_SPLITS = Failure(
@@ -52,6 +54,7 @@ BOSS_SPLITS = Failure(
     during=GAS | TIGHTENING,
     demand_is="stress at a groove, as felt",
     capacity_is="its strength here and now",
+    examples=worked.BOSS_SPLITS,
 )
 
 

@@ -18,6 +18,7 @@ from firstfire.parts.failure import Failure, judges, not_judged
 from firstfire.parts.section import pulled_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE
+from firstfire.parts.worked import case as worked
 
 _NARROWEST = 0.15
 TEARS = Failure(
@@ -35,6 +36,7 @@ TEARS = Failure(
     during=GAS | TURNING,
     demand_is="pull at the hole's edge, as felt",
     capacity_is="its strength here and now",
+    examples=worked.TEARS,
 )
 
 

@@ -15,6 +15,7 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.section import bent_share, folded_share, gripped_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
+from firstfire.parts.worked import head as worked
 
 BREAKS = Failure(
     id="head.break",
@@ -32,6 +33,7 @@ BREAKS = Failure(
     during=GAS,
     demand_is="bending stress between the holes",
     capacity_is="what both bear",
+    examples=worked.BREAKS,
 )
 PLUG_BLOWS = Failure(
     id="plug.blow",
@@ -47,6 +49,7 @@ PLUG_BLOWS = Failure(
     during=GAS,
     demand_is="gas force on the plug",
     capacity_is="force that shears its thread out",
+    examples=worked.PLUG_BLOWS,
 )
 
 

@@ -31,6 +31,7 @@ from firstfire.parts.head_joint import HeadJoint, head_joint, tightened_preload
 from firstfire.parts.once import once
 from firstfire.parts.section import bent_share, folded_share
 from firstfire.parts.strength import ROUND_THE_BORE
+from firstfire.parts.worked import head_notch as worked
 from firstfire.parts.written import newton_metre
 
 _PLATE_SOURCE = (
@@ -52,6 +53,7 @@ CRACKS_TIGHT = Failure(
     during=TIGHTENING | GAS,
     demand_is="worse of middle and bolts",
     capacity_is="its strength here and now",
+    examples=worked.CRACKS_TIGHT,
 )
 CRACKS = Failure(
     id="head.crack",
@@ -68,6 +70,7 @@ CRACKS = Failure(
     during=GAS,
     demand_is="worse of middle and bolts, steady part by Goodman",
     capacity_is="its strength here and now",
+    examples=worked.CRACKS,
 )
 
 
