@@ -8,11 +8,12 @@ from firstfire.engine.records import Raise, Way
 from firstfire.errors import OutsideValidity
 from firstfire.parts import head_heat, piston_crown, raising, warmth
 from firstfire.parts.events import WARM
-from firstfire.parts.failure import Failure, judges
+from firstfire.parts.failure import Example, Failure, judges
 from firstfire.parts.head import is_plastic, material_of, metal_plate
 from firstfire.parts.lines import rises_are
 from firstfire.parts.piston_crown import shielded
 from firstfire.parts.section import depth_beyond
+from firstfire.parts.worked import eaten as worked
 
 _THROUGH = "depth that is charred or gone, against the wall's thickness"
 _SOURCE = (
@@ -21,7 +22,7 @@ _SOURCE = (
 )
 
 
-def _through(part: str, words: str) -> Failure:
+def _through(part: str, words: str, *examples: Example) -> Failure:
     return Failure(
         id=f"{part}.eat",
         part=words,
@@ -33,12 +34,13 @@ def _through(part: str, words: str) -> Failure:
         during=WARM,
         demand_is="depth that is charred or gone",
         capacity_is="thickness of the wall",
+        examples=examples,
     )
 
 
-CROWN_EATEN = _through("piston.crown", "piston crown")
-HEAD_EATEN = _through("head", "head")
-PORT_EATEN = _through("exhaust_port", "exhaust port")
+CROWN_EATEN = _through("piston.crown", "piston crown", worked.CROWN_IS_EATEN)
+HEAD_EATEN = _through("head", "head", worked.HEAD_IS_THROUGH, worked.HEAD_IS_WHOLE)
+PORT_EATEN = _through("exhaust_port", "exhaust port", worked.PORT_IS_EATEN)
 PORT_CHARS = Failure(
     id="exhaust_port.char",
     part="exhaust port",
@@ -49,6 +51,7 @@ PORT_CHARS = Failure(
     reported=True,
     during=WARM,
     **rises_are("the port's face", "it chars"),
+    examples=(worked.PORT_CHARS,),
 )
 
 

@@ -45,7 +45,7 @@ class Example:
     demand, capacity
         What they come to, SI.
     said
-        Values by path, as ``--set`` takes them.
+        Values by path, as ``--set`` takes them, or a file has them.
     given
         Numbers by name in place of what loads, heat and rows give, SI.
     event, peak, rpm, cycles, hours
@@ -59,7 +59,7 @@ class Example:
     by: str
     demand: float
     capacity: float
-    said: Mapping[str, str] = field(default_factory=dict)
+    said: Mapping[str, object] = field(default_factory=dict)
     given: Mapping[str, float] = field(default_factory=dict)
     event: str = "full_throttle"
     peak: float = 35e5

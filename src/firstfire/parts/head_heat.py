@@ -11,6 +11,7 @@ from firstfire.parts.head import has_plate, is_plastic, material_of, metal_plate
 from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import is_metal, softens_at
 from firstfire.parts.valve_seats import holder
+from firstfire.parts.worked import head_heat as worked
 
 _HALF = "strength curve of the material (catalog); the half is our own choice"
 CHARS = Failure(
@@ -23,6 +24,7 @@ CHARS = Failure(
     reported=True,
     during=GAS,
     **rises_are("the face at its hottest", "it chars"),
+    examples=(worked.CHARS,),
 )
 FACE_SOFTENS = Failure(
     id="head.face.soften",
@@ -37,6 +39,7 @@ FACE_SOFTENS = Failure(
     reported=True,
     during=WARM,
     **rises_are("the face", "half of its strength is left"),
+    examples=(worked.FACE_SOFTENS,),
 )
 PLATE_MELTS = Failure(
     id="head.chamber_plate.melt",
@@ -47,6 +50,7 @@ PLATE_MELTS = Failure(
     source="melting of the material (catalog row)",
     during=WARM,
     **rises_are("the plate's face", "it melts"),
+    examples=(worked.PLATE_MELTS,),
 )
 PORT_SOFTENS = Failure(
     id="exhaust_port.soften",
@@ -60,6 +64,7 @@ PORT_SOFTENS = Failure(
     source=_HALF,
     during=WARM,
     **rises_are("the port's wall, 2 mm down", "half of its strength is left"),
+    examples=(worked.PORT_SOFTENS,),
 )
 
 

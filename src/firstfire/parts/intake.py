@@ -11,6 +11,7 @@ from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import modulus_left, softens_at
+from firstfire.parts.worked import intake as worked
 from firstfire.parts.written import mm
 
 SOFTENS = Failure(
@@ -24,6 +25,7 @@ SOFTENS = Failure(
     shared=True,
     during=WARM,
     **rises_are("the air round it", "half of its strength is left"),
+    examples=(worked.SOFTENS_IN_A_BAY, worked.STAYS_COOL_IN_A_BAY),
 )  # fmt: skip
 
 FOLDS = Failure(
@@ -40,6 +42,7 @@ FOLDS = Failure(
     during=WARM,
     demand_is="suction",
     capacity_is="suction that folds it",
+    examples=(worked.FOLDS,),
 )
 
 

@@ -13,6 +13,7 @@ from firstfire.parts.lines import rises_are
 from firstfire.parts.section import bent_share, folded_share
 from firstfire.parts.softness import is_metal
 from firstfire.parts.strength import ROUND_THE_BORE
+from firstfire.parts.worked import piston_crown as worked
 from firstfire.parts.written import mm
 
 BREAKS = Failure(
@@ -31,6 +32,14 @@ BREAKS = Failure(
     during=GAS,
     demand_is="gas pressure",
     capacity_is="the lesser of both",
+    examples=(
+        worked.PRINT_FOLDS,
+        worked.PRINT_IS_PUNCHED,
+        worked.FOLDS_BETWEEN_ITS_BOSSES,
+        worked.FOLDS_INSIDE_ITS_SKIRT,
+        worked.METAL_FOLDS,
+        worked.METAL_IS_PUNCHED,
+    ),
 )  # fmt: skip
 
 CHARS = Failure(
@@ -43,6 +52,7 @@ CHARS = Failure(
     reported=True,
     during=GAS,
     **rises_are("the face at its hottest", "it chars"),
+    examples=(worked.CHARS,),
 )
 
 SHIELD_MELTS = Failure(
@@ -54,6 +64,7 @@ SHIELD_MELTS = Failure(
     source="melting of the material (catalog row)",
     during=WARM,
     **rises_are("the shield's face", "it melts"),
+    examples=(worked.SHIELD_MELTS,),
 )
 
 

@@ -15,6 +15,7 @@ from firstfire.parts.piston_crown import has_shield
 from firstfire.parts.section import gripped_share
 from firstfire.parts.softness import strength_left
 from firstfire.parts.strength import ALONG_BORE
+from firstfire.parts.worked import shield_hold as worked
 
 LOOSENS = Failure(
     id="piston.shield.loosen",
@@ -30,6 +31,7 @@ LOOSENS = Failure(
     during=WARM,
     demand_is="pull of the sheet on its screws",
     capacity_is="pull at which the threads strip",
+    examples=(worked.THIN_CROWN_HOLDS, worked.THICK_CROWN_HOLDS),
 )
 
 

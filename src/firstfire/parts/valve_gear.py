@@ -12,6 +12,12 @@ from firstfire.parts import assumed, raising, strength, warmth
 from firstfire.parts.events import TURNING
 from firstfire.parts.failure import Failure, Judgement, judges, not_judged
 from firstfire.parts.softness import is_metal, strength_left
+from firstfire.parts.worked import valve_gear as worked
+
+_EXAMPLES = {
+    "inlet": (worked.INLET_OF_PLASTIC, worked.INLET_OF_METAL),
+    "exhaust": (worked.EXHAUST_OF_PLASTIC,),
+}
 
 
 def _pulls_through(which: str) -> Failure:
@@ -27,6 +33,7 @@ def _pulls_through(which: str) -> Failure:
         source="shear on the collet's circle; height common practice, no source",
         during=TURNING,
         demand_is="shear round the collets",
+        examples=_EXAMPLES[which],
     )
 
 

@@ -10,6 +10,7 @@ from firstfire.parts import assumed, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.valve_seats import beside, holder
+from firstfire.parts.worked import valve_lash as worked
 from firstfire.parts.written import mm
 
 RIDES_OPEN = Failure(
@@ -25,6 +26,7 @@ RIDES_OPEN = Failure(
     during=WARM,
     demand_is="what the valve grows over what holds it",
     capacity_is="lash, set cold",
+    examples=(worked.IN_A_HEAD, worked.IN_A_BODY, worked.OUTGROWN),
 )
 
 

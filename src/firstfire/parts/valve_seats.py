@@ -13,6 +13,7 @@ from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import has_plate, material_of, metal_plate
 from firstfire.parts.lines import rises_are
 from firstfire.parts.softness import is_metal, softens_at
+from firstfire.parts.worked import valve_seats as worked
 from firstfire.parts.written import mm
 
 HALF = "strength curve of the material (catalog); the half is our own choice"
@@ -30,6 +31,11 @@ SEATS_LOOSEN = Failure(
     source=HALF,
     during=WARM,
     **rises_are("the print round the seats", "half of its strength is left"),
+    examples=(
+        worked.BARE_HEAD_LETS_GO,
+        worked.HEAD_BEHIND_ITS_PLATE_LETS_GO,
+        worked.BODY_LETS_GO,
+    ),
 )
 SEATS_FALL = Failure(
     id="head.seat.fall",
@@ -44,6 +50,11 @@ SEATS_FALL = Failure(
     during=WARM,
     demand_is="what its hole grows more than the ring",
     capacity_is="interference when cold",
+    examples=(
+        worked.STEEL_FALLS_FROM_A_HEAD,
+        worked.BRONZE_FALLS_FROM_A_BODY,
+        worked.HOT_RING_STAYS,
+    ),
 )
 
 

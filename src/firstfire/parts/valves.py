@@ -16,14 +16,15 @@ from firstfire.formulas import cam_law, valve_float
 from firstfire.formulas.recorded import found
 from firstfire.parts import warmth
 from firstfire.parts.events import TURNING, WARM
-from firstfire.parts.failure import Failure, judges
+from firstfire.parts.failure import Example, Failure, judges
 from firstfire.parts.lines import rises_are
+from firstfire.parts.worked import valves as worked
 from firstfire.parts.written import newton, newton_per_mm, rpm
 
 _NORTON = "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed., force-closed follower"
 
 
-def _floats(which: str) -> Failure:
+def _floats(which: str, *examples: Example) -> Failure:
     return Failure(
         id=f"valves.{which}.float",
         part=f"{which} valve",
@@ -37,11 +38,12 @@ def _floats(which: str) -> Failure:
         during=TURNING,
         demand_is="crank speed",
         capacity_is="speed at which the spring just follows",
+        examples=examples,
     )
 
 
-INLET_FLOATS = _floats("inlet")
-EXHAUST_FLOATS = _floats("exhaust")
+INLET_FLOATS = _floats("inlet", worked.INLET_FLOATS, worked.INLET_FLOATS_BY_ITS_TABLE)
+EXHAUST_FLOATS = _floats("exhaust", worked.EXHAUST_FLOATS)
 
 CLOSES_LATE = Failure(
     id="valves.inlet.late",
@@ -58,6 +60,7 @@ CLOSES_LATE = Failure(
     during=TURNING,
     demand_is="what flows out again over what flowed in",
     capacity_is="share that one notices as lost power",
+    examples=(worked.CLOSES_LATE,),
 )  # fmt: skip
 _NOTICED = 0.1
 
@@ -71,6 +74,7 @@ OVERHEATS = Failure(
     source="continuous use of the material (catalog row)",
     during=WARM,
     **rises_are("the valves' heads", "their material may be held"),
+    examples=(worked.OVERHEATS,),
 )
 
 
