@@ -51,3 +51,8 @@ def test_it_comes_to_what_was_worked_out_elsewhere(judge: Judgement, example: Ex
     assert set(example.given) <= set(way.inputs), "a number given that nothing asks for"
     assert way.demand == pytest.approx(example.demand, rel=example.within)
     assert way.capacity == pytest.approx(example.capacity, rel=example.within)
+
+
+def test_every_way_that_is_judged_has_an_example() -> None:
+    without = {j.failure.id for j in JUDGEMENTS if not j.never and not j.failure.examples}
+    assert without == set()

@@ -230,7 +230,8 @@ def _number(value: float) -> tuple[str, int]:
     for power in (1, 2, 3, 4, -1):
         share = _fraction(value / math.pi**power)
         if share is not None:
-            return _times(share, "pi" if power == 1 else f"pi**{power}"), _BINDING["*"]
+            text = _times(share, "pi" if power == 1 else f"pi**{power}")
+            return text, _ATOM if text == "pi" else _BINDING["*"]
     share = _fraction(value)
     if share is not None:
         return f"{share.numerator} / {share.denominator}", _BINDING["*"]

@@ -19,12 +19,12 @@ from math import nan
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line, Raise, Way
-from firstfire.engine.working import Wanted
-from firstfire.engine.working import working as written_out
+from firstfire.engine.working import Wanted, working
 from firstfire.errors import OutsideValidity
 from firstfire.parts import events
 
 Where = Callable[[Moment], bool]
+_NOT_OPENED: tuple[Mapping[str, float], tuple[Line, ...]] = ({}, ())
 
 
 def always(_: Moment) -> bool:
@@ -94,8 +94,6 @@ class Failure:
         What has to go on for it to matter (see `firstfire.parts.events`).
     demand_is, capacity_is
         Both in words, as the last lines of the working have them.
-    working
-        Lines of arithmetic from the numbers put in to demand and capacity.
     examples
         Cases worked out by others or by hand, which a test reproduces.
     """
@@ -112,7 +110,6 @@ class Failure:
     during: frozenset[str] = events.GAS
     demand_is: str = "demand"
     capacity_is: str = "capacity"
-    working: tuple[Line, ...] = ()
     examples: tuple[Example, ...] = ()
 
     def numbered(self, moment: Moment) -> str:
@@ -129,22 +126,19 @@ class Failure:
         capacity: float,
         governs: str,
         temperature: float | None = None,
-        inputs: Mapping[str, float] | None = None,
         raise_by: tuple[Raise, ...] = (),
         formula: str = "",
         source: str = "",
         demand_is: str = "",
         capacity_is: str = "",
-        first: tuple[Line, ...] = (),
-        working: tuple[Line, ...] = (),
     ) -> Way:
         """The record for these numbers; formula and source where they differ.
 
-        Lines in `first` stand before those declared, `working` in place of them.
+        Of a recorded moment it has its working too.
         """
-        lines = first + (working or self.working)
-        if moment.recorded and inputs is None:
-            inputs, lines = written_out(
+        inputs, lines = _NOT_OPENED
+        if moment.recorded:
+            inputs, lines = working(
                 Wanted("demand", demand, self.unit, demand_is or self.demand_is),
                 Wanted("capacity", capacity, self.unit, capacity_is or self.capacity_is),
             )
@@ -157,10 +151,10 @@ class Failure:
             unit=self.unit,
             hazard=self.hazard,
             governs=governs,
-            temperature=temperature,
+            temperature=None if temperature is None else float(temperature),
             formula=formula or self.formula,
             source=source or self.source,
-            inputs=inputs or {},
+            inputs=inputs,
             raise_by=raise_by,
             working=lines,
         )

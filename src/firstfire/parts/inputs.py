@@ -226,7 +226,7 @@ FOUND: dict[str, Input] = {
     "hub_outside": Input("hub's outside, or its width", "length", by=_SHAPE),
     "hub_edge": Input("hub's edge outside the pins", "length", by=OUTCOME),
     "notch_in_bending": Input("fillet's factor in bending", "ratio", by="Peterson's charts"),
-    "notch_length": _assumed("Neuber's length of steel", "length", "Shigley 9, from memory"),
+    "neuber_length": _assumed("Neuber's length of steel", "length", "Shigley 9, from memory"),
     "notch_in_torsion": Input("fillet's factor in torsion", "ratio", by="Peterson's charts"),
     "engaged": Input("length engaged", "length", by=_SHAPE),
     "small_eye": Input("what the small eye holds", "force", by="the same lines for that eye"),

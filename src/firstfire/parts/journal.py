@@ -189,7 +189,7 @@ def _notch(moment: Moment, bears: Strength) -> tuple[float, float]:
     in_torsion = moment.given("notch_in_torsion", max(twists, 1.0))
     if not metal:
         return in_bending, in_torsion
-    length = moment.given("notch_length", assumed.NOTCH_LENGTH_STEEL)
+    length = moment.given("neuber_length", assumed.NOTCH_LENGTH_STEEL)
     return (
         found("felt_in_bending", stress_concentration.fatigue_factor(in_bending, radius, length),
               "", "what fatigue feels of the fillet's factor in bending"),

@@ -14,7 +14,6 @@ from typing import Literal, NamedTuple
 
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
-from firstfire.engine.records import Line
 from firstfire.engine.sections.make import Made
 from firstfire.formulas import creep, fatigue
 from firstfire.formulas.recorded import beside, found
@@ -64,24 +63,6 @@ class Strength(NamedTuple):
     shares: Mapping[str, float]
     told: Mapping[str, float]
 
-    @property
-    def inputs(self) -> dict[str, float]:
-        """Numbers to show under the line."""
-        return {"strength_at_room": self.at_room, **self.told}
-
-    @property
-    def line(self) -> tuple[Line, ...]:
-        """Its working, from `inputs` to ``strength``."""
-        return _product(tuple(self.told), "", "strength")
-
-    def inputs_as(self, place: str) -> dict[str, float]:
-        """As `inputs`, their names beginning with a place such as ``pin_``."""
-        return {f"{place}{name}": value for name, value in self.inputs.items()}
-
-    def line_as(self, place: str, name: str) -> tuple[Line, ...]:
-        """As `line`, for `inputs_as` of a place, finding `name`."""
-        return _product(tuple(self.told), place, name)
-
 
 def _told(shares: Mapping[str, float], unsure: float = 1.0) -> dict[str, float]:
     told = {_LEAVES[name]: share for name, share in shares.items() if share != 1.0}
@@ -94,13 +75,6 @@ _LEAVES = {
     name: f"{name}_leaves"
     for name in ("section", "layers", "temperature", "moisture", "creep", "rate", "fatigue")
 }
-
-
-@lru_cache(maxsize=256)
-def _product(told: tuple[str, ...], place: str, name: str) -> tuple[Line, ...]:
-    factors = " * ".join(f"{place}{factor}" for factor in ("strength_at_room", *told))
-    where = _PLACES.get(place, "")
-    return (Line(name, factors, "Pa", f"strength{where} here and now"),)
 
 
 _PLACES = {
@@ -236,10 +210,6 @@ def pressed_share(material: Material) -> float:
 def sticking(glue: Strength, at_room: float) -> Strength:
     """Strength of a glue in shear: its own at room times what is left of the glue's."""
     return glue._replace(value=at_room * glue.value / glue.at_room, at_room=at_room)
-
-
-SHEAR = Line("shear_strength", "shear_of_tensile * strength", "Pa", "strength in shear")
-"""Working of `shear`, after that of the strength."""
 
 
 def stiffness(

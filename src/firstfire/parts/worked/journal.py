@@ -50,7 +50,7 @@ TIRED_STEEL_BREAKS = Example(
         "crank.journal.fillet": "0.9 mm", "crank.cheek_width": "40 mm",
     },
     given={"journal_moment": 21.0, "journal_torque": 19.0, "notch_in_bending": 1.9,
-           "notch_in_torsion": 1.5, "notch_length": 0.06e-3, "strength_at_room": 700e6,
+           "notch_in_torsion": 1.5, "neuber_length": 0.06e-3, "strength_at_room": 700e6,
            "fatigue_leaves": 0.5},
     cycles=1e5,
 )  # fmt: skip
