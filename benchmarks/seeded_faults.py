@@ -2,8 +2,9 @@
 
     python -m benchmarks.seeded_faults --seed 7 --count 200 [--rooms parts,loads]
 
-Which tests reach which line is found first, once, by running the tests of all rooms under coverage
-(a quarter of an hour; kept in `out/faults` until `src` or `tests` change). For each fault those
+Which tests reach which line is found first, once, by running the tests of those rooms and those
+against outside facts under coverage (a quarter of an hour for all; kept in `out/faults` until `src`
+or `tests` change). For each fault those
 that reach its line are run, the quickest first, for under a minute together, until one fails. A
 fault that keeps tests from ending counts as caught. FIRSTFIRE_FAULTS and FIRSTFIRE_FAULTS_SEED
 make `make bench` put in fewer, or others.
@@ -76,12 +77,12 @@ class Reached:
         return found
 
 
-def reached() -> Reached:
-    """Found anew where a source or a test has changed."""
-    kept = KEPT / f"reached-{_state()}.json"
+def reached(rooms: Sequence[str]) -> Reached:
+    """By the tests of some rooms; found anew where a source or a test has changed."""
+    kept = KEPT / f"reached-{'-'.join(sorted(rooms))}-{_state()}.json"
     if not kept.exists():
         KEPT.mkdir(parents=True, exist_ok=True)
-        found = _looked()
+        found = _looked(rooms)
         kept.write_text(json.dumps(asdict(found)), encoding="utf-8")
     return Reached(**json.loads(kept.read_text(encoding="utf-8")))
 
@@ -93,10 +94,10 @@ def _state() -> str:
     return told.hexdigest()[:16]
 
 
-def _looked() -> Reached:
+def _looked(rooms: Sequence[str]) -> Reached:
     with tempfile.TemporaryDirectory() as folder:
         data, report = Path(folder) / "data", Path(folder) / "report.xml"
-        places = [f"tests/{room}" for room in (*ROOMS, "formulas", "outside", "field", "strangers")]
+        places = [f"tests/{room}" for room in (*rooms, "formulas", "outside", "field", "strangers")]
         command = [
             *_pytest(), "-n", "2", "-m", "not long", f"--junitxml={report}", "--cov=firstfire",
             "--cov-context=test", "--cov-report=", *(p for p in places if (ROOT / p).exists()),
@@ -160,7 +161,7 @@ def tried(rooms: Sequence[str], count: int, seed: int) -> list[tuple[Fault, str]
     rooms, count, seed
         As `chosen` takes them.
     """
-    tests = reached()
+    tests = reached(rooms)
     faults = chosen(SOURCE, rooms, count, seed)
     with tempfile.TemporaryDirectory() as folder, ThreadPoolExecutor(2) as hands:
         copies: SimpleQueue[Path] = SimpleQueue()
