@@ -16,8 +16,9 @@ from firstfire.engine.readings_table import READINGS
 from firstfire.engine.spans_said import takes_span
 from firstfire.engine.unknowns import unknowns
 from firstfire.errors import EngineFileError
+from firstfire.formulas.normal import NINETY
 from firstfire.runs.drawn import SCATTER, SPEED
-from firstfire.runs.moved import NINETY, Trials, one_up
+from firstfire.runs.moved import Trials, one_up
 from firstfire.runs.uneven import TURN
 from firstfire.units import same_dimension, scale
 

@@ -11,6 +11,7 @@ import firstfire as ff
 from firstfire.cli.main import check
 from firstfire.engine.resolve import resolve
 from firstfire.engine.unknowns import Unknown
+from firstfire.formulas.normal import NINETY
 from firstfire.runs.drawn import (
     SCATTER,
     by_piece,
@@ -22,7 +23,7 @@ from firstfire.runs.drawn import (
     unknowns_of,
 )
 from firstfire.runs.ensemble import COUNT
-from firstfire.runs.moved import NINETY, Trials, value_at
+from firstfire.runs.moved import Trials, value_at
 
 
 @pytest.fixture(scope="module")

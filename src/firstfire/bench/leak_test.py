@@ -19,9 +19,9 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.unknowns import unknowns
 from firstfire.errors import FirstfireError
+from firstfire.formulas.normal import NINETY, NINETY_FIVE
 from firstfire.verdict.facts.cautions import Caution, cautions
 
-_NINETY, _NINETY_FIVE = 1.645, 1.960
 # Standard deviations nobody states: a speed read off while it turns, a home-made cam's closing,
 # a hose's volume once it was measured with water. Assumed.
 _SPEED = 0.03
@@ -162,11 +162,11 @@ def _gauged(
 ) -> tuple[GaugeCurve, Learned]:
     gauge = engine.catalog.row("instrument", "compression_gauge")
     volume = gauge["dead_volume"]
-    spread = math.log(volume.si_high / volume.si_low) / (2 * _NINETY_FIVE)
+    spread = math.log(volume.si_high / volume.si_low) / (2 * NINETY_FIVE)
     heat = next(u for u in unknowns(engine) if u.path == "doubt.wall_heat")
     off = Off(
         speed=_SPEED,
-        heat=math.log(heat.high / heat.low) / (2 * _NINETY),
+        heat=math.log(heat.high / heat.low) / (2 * NINETY),
         closing=_CLOSING,
         dead=spread if test.hose is None else _HOSE_MEASURED,
     )
@@ -174,7 +174,7 @@ def _gauged(
 
     def reading(shows: float) -> Reading:
         error = math.hypot(gauge.si("error"), gauge.si("error_relative") * shows)
-        return Reading(shows, error / _NINETY_FIVE)
+        return Reading(shows, error / NINETY_FIVE)
 
     dry = gauge_curve(plain, row, test.speed, hose, off)
     if test.oiled is None:
@@ -184,7 +184,7 @@ def _gauged(
 
 
 def _leaked_down(engine: Engine, plain: PlainEngine, test: LeakDownTest) -> Learned:
-    error = engine.catalog.row("instrument", "compression_gauge").si("error") / _NINETY_FIVE
+    error = engine.catalog.row("instrument", "compression_gauge").si("error") / NINETY_FIVE
     return from_leak_down(
         LeakDown(test.supply, test.held, error, test.orifice, _DRILLED,
                  plain.surroundings.air_pressure)

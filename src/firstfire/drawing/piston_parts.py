@@ -9,10 +9,10 @@ from firstfire.drawing.model import Disc, Loop, Part, Point, Region, Shape, Stro
 from firstfire.drawing.outlines import line, mirrored, polygon, rectangle, shifted, slot
 from firstfire.drawing.sizes import CylinderSizes
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.shapes import BOSS_OUTSIDE
 
 BETWEEN = 1.5  # mm of land between two grooves, as the file's own check counts
 BELOW = 1.5  # mm of land below the last groove
-BOSS = 1.8  # outside of a boss, in pins, as the file's rule for the piston's mass has it
 
 
 @dataclass(frozen=True)
@@ -110,7 +110,7 @@ def _edge(s: CylinderSizes, p: _Piston) -> Loop:
 
 
 def _bosses(plain: PlainEngine, s: CylinderSizes, p: _Piston, *, along: bool) -> list[Shape]:
-    radius = BOSS * 500 * s.parts.pin.diameter
+    radius = BOSS_OUTSIDE * 500 * s.parts.pin.diameter
     low = max(s.pin - radius, p.skirt)
     if along:
         out = min(500 * s.parts.pin.length, p.skirt_in)

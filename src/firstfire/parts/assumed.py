@@ -109,14 +109,6 @@ ran for quite some time with little marring, press report of 2021)."""
 PLUG_REACH = 1.2
 """Engaged length of a plug's thread over its diameter; 12.7 mm of M10x1 (common practice)."""
 
-LATEST_CLOSING = 1.5708
-"""Crank angle after bottom centre by which a suction inlet should be shut, rad: at 90° about half
-of the charge has been pushed back (slider-crank)."""
-
-BOSS_OUTSIDE = 1.8
-"""Outside of a pin boss over the pin's diameter; it stands under the crown as a pillar (common
-practice: bosses are drawn and printed up to the crown)."""
-
 SHIELD_SCREW = 3e-3
 """Of the screws that hold a crown shield, m (common practice, no source)."""
 

@@ -9,7 +9,7 @@ from firstfire.engine.grammar import split
 from firstfire.engine.readings import material_words
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.make import Filled, Made
-from firstfire.parts import assumed
+from firstfire.engine.shapes import BOSS_OUTSIDE
 from firstfire.parts.crank_joint import is_plated
 from firstfire.parts.head import counted_thickness_of
 from firstfire.parts.softness import is_metal
@@ -108,7 +108,7 @@ def _walls(engine: PlainEngine, number: int, place: str) -> Iterator[tuple[str, 
         yield "the crown", parts.piston.crown_thickness
         yield "a land", parts.piston.top_land
     elif place == "piston.boss":
-        yield "a boss", (assumed.BOSS_OUTSIDE - 1) / 2 * parts.pin.diameter
+        yield "a boss", (BOSS_OUTSIDE - 1) / 2 * parts.pin.diameter
     elif place == "rod":
         yield "the shank", min(parts.rod.shank_width, parts.rod.shank_thickness)
         yield "an eye's wall", parts.rod.eye_wall

@@ -8,6 +8,7 @@ from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import PartTemperature, Raise, Way
 from firstfire.engine.sections.make import Made
+from firstfire.engine.shapes import BOSS_OUTSIDE
 from firstfire.formulas import plain_bearing, shaft
 from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, strength, warmth
@@ -66,7 +67,7 @@ def bosses_crush(moment: Moment) -> Way:
     piston, pin = moment.parts.piston, moment.parts.pin
     force, warm_at = _largest(moment), warmth.mean(moment, "boss", "skirt", "crown")
     material = moment.engine.materials[piston.material]
-    wall = (assumed.BOSS_OUTSIDE - 1) / 2 * pin.diameter
+    wall = (BOSS_OUTSIDE - 1) / 2 * pin.diameter
     bears = strength.of(
         moment, piston, pull=PRESSED, warm=strength_left(material, warm_at), load="pressed",
         section=pulled_share(piston.filled_as(piston.boss), wall),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Raise, Way
+from firstfire.engine.shapes import BOSS_OUTSIDE
 from firstfire.formulas import free_circle, plate_collapse
 from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, strength, warmth
@@ -115,7 +116,7 @@ def _free_radius(moment: Moment) -> float:
     play = moment.given("support_play", assumed.SUPPORT_PLAY)
     half_gap = found("half_gap", (parts.rod.small_end_width + play) / 2, "m",
                      "half of the gap between the pin bosses")  # fmt: skip
-    boss = moment.given("boss_outside", assumed.BOSS_OUTSIDE)
+    boss = moment.given("boss_outside", BOSS_OUTSIDE)
     free = free_circle.free_radius(radius, half_gap, boss * parts.pin.diameter / 2)
     return found("free", free, "m", "radius of the largest circle that neither supports")
 

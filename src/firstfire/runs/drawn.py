@@ -24,10 +24,11 @@ import numpy as np
 from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.unknowns import Unknown
+from firstfire.formulas.normal import NINETY
 from firstfire.parts.all import JUDGEMENTS
 from firstfire.runs.bout import Bout
 from firstfire.runs.hands import Stop, shared_out
-from firstfire.runs.moved import NINETY, Trials, value_at
+from firstfire.runs.moved import Trials, value_at
 from firstfire.runs.uneven import TURN
 
 if TYPE_CHECKING:

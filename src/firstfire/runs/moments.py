@@ -14,11 +14,11 @@ from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Breath, Moment
 from firstfire.engine.records import GasCycle, Loads, Peaks, Temperatures
 from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas.normal import NINETY, RARE
 from firstfire.heat.answers import temperatures_at
 from firstfire.loads import loads
 from firstfire.runs.bout import Bout
 
-_STRONG, _RARE = 1.6449, 3.0902
 _MOST = 4.0
 
 
@@ -50,9 +50,9 @@ def strongest_of(peaks: Peaks, cycles: float) -> float:
     """
     level = NormalDist().inv_cdf(1 - 1 / (cycles + 1)) if cycles > 1 else 0.0
     level = min(max(level, 0.0), _MOST)
-    slope = (peaks.strong - peaks.mean) / _STRONG
-    bend = ((peaks.rare - peaks.mean) / _RARE - slope) / (_RARE - _STRONG)
-    grown = peaks.mean + slope * level + bend * level * (level - _STRONG)
+    slope = (peaks.strong - peaks.mean) / NINETY
+    bend = ((peaks.rare - peaks.mean) / RARE - slope) / (RARE - NINETY)
+    grown = peaks.mean + slope * level + bend * level * (level - NINETY)
     return max(grown, peaks.mean)
 
 

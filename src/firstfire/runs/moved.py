@@ -14,10 +14,8 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import split
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.unknowns import Unknown, unknowns
+from firstfire.formulas.normal import NINETY
 from firstfire.runs.bout import Bout
-
-NINETY = 1.6449
-"""Standard deviations that 5-95 % spans each way."""
 
 _NEITHER = ("leak.",)
 _FIT_BEGINS = 800 * math.pi / 30

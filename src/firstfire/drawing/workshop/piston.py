@@ -20,6 +20,7 @@ from firstfire.drawing.workshop.view import (
     level,
     with_fit,
 )
+from firstfire.engine.shapes import BOSS_OUTSIDE
 
 
 @dataclass(frozen=True)
@@ -94,7 +95,7 @@ def _sizes(asked: Asked) -> _Sizes:
         floor=skirt - 1e3 * rings.groove_depth, inside=inside, top=top, under=under, low=low,
         grooves=grooves, belt_end=grooves[-1][0] - by.BELOW if grooves else under,
         shield=1e3 * shield, boss=max(out - 500 * said.boss_width, 0.5),
-        boss_low=max(-by.BOSS * 500 * pin.diameter, low), pin=500 * pin.diameter,
+        boss_low=max(-BOSS_OUTSIDE * 500 * pin.diameter, low), pin=500 * pin.diameter,
     )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from functools import partial
 from firstfire.engine.rules.cylinder import is_metal
 from firstfire.engine.rules.rule import Asked, Rule
 from firstfire.engine.rules.stock import filled, next_rod, strong_force, to_step, up_to_step
+from firstfire.engine.shapes import BOSS_OUTSIDE
 
 _SEAL_HANDBOOK = "seal handbooks, dynamic glands (squeeze 10 to 18 % at 2.62 mm)"
 _MODEL_PRACTICE = "Gas Engine Magazine, O-ring Ramblings, February/March 2004 (squeeze 5 to 16 %)"
@@ -64,7 +65,7 @@ def _piston_mass(ask: Asked) -> float:
     pin = ask.number("pin.diameter")
     disc = math.pi / 4 * bore**2 * crown
     tube = math.pi * (bore - skirt) * skirt * max(length - crown, 0.0)
-    bosses = math.pi / 4 * ((1.8 * pin) ** 2 - pin**2) * ask.number("piston.boss_width")
+    bosses = math.pi / 4 * ((BOSS_OUTSIDE * pin) ** 2 - pin**2) * ask.number("piston.boss_width")
     laid = (
         filled(ask, "piston", crown) * disc
         + filled(ask, "piston", skirt) * tube

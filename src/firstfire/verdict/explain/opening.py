@@ -10,6 +10,7 @@ from firstfire.engine.arithmetic import NotArithmeticError, worked_out
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves
 from firstfire.engine.records import Line, Way
+from firstfire.formulas.normal import NINETY
 from firstfire.parts.inputs import FOUND
 from firstfire.verdict.explain.numbers_put import numbers_put
 from firstfire.verdict.explain.opened import Explanation, Maker, NumberPut, RaiseShown, WorkLine
@@ -29,7 +30,6 @@ from firstfire.verdict.words.ledger import hours_words, two
 
 __all__ = ["Explanation", "NumberPut", "RaiseShown", "WorkLine", "explanation"]
 
-_NINETY = 1.6449
 _MOST_MOVERS = 6
 _TENTH = 1.1
 _FELT = 0.01
@@ -114,7 +114,7 @@ def _makers(engine: Engine, margin: Margin) -> Iterator[Maker]:
     if not low or not high or not math.isfinite(high) or high <= low:
         return
     alone = sum(dependence.elasticity**2 for dependence in margin.depends_on)
-    whole = max((math.log(high / low) / (2 * _NINETY)) ** 2, alone)
+    whole = max((math.log(high / low) / (2 * NINETY)) ** 2, alone)
     left = 1.0
     for dependence in margin.depends_on:
         share = dependence.elasticity**2 / whole

@@ -12,6 +12,7 @@ from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Temperatures, Way
 from firstfire.engine.working import recorded
+from firstfire.formulas.normal import RARE
 from firstfire.parts.all import REPORTED, judged_during, ways
 from firstfire.runs.bout import Bout
 from firstfire.runs.ensemble import Ensemble
@@ -22,7 +23,6 @@ from firstfire.runs.spread import Spread
 from firstfire.verdict.facts.margin import Dependence, Margin, Word
 from firstfire.verdict.facts.spans import Bend, Span, bend, span
 
-_RARE = 3.0902  # 1 in 1000
 _MOST_TOLD = 6
 
 
@@ -206,7 +206,7 @@ def _margin(way: Way, bout: Bout, seconds: float, doubt: Doubt, rare: float) -> 
         way.factor * math.exp(min(found.low, 0.0)),
         way.factor * math.exp(max(found.high, 0.0)),
     )
-    least = rare * math.exp(-_RARE * spread.strength_deviation(way.id))
+    least = rare * math.exp(-RARE * spread.strength_deviation(way.id))
     return Margin(
         *place,
         factor=way.factor,

@@ -28,7 +28,6 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-_NINETY = 1.6449
 _POINTS = 48
 """Equal shares of a bell that each engine's scatter is laid over."""
 _FEWEST = 12
