@@ -28,21 +28,22 @@ INLET_FLOATS = Example(
 
 INLET_FLOATS_BY_ITS_TABLE = Example(
     by=(
-        "x = 4.8 mm × (1 - (θ/110°)²), told at 9 places: slows by 2 × 4.8 mm/1.9199² = 2.6045 "
-        "mm/rad² all along, but differences of differences show it whole only from the third "
-        "place on, at 0.75 × 4.8 = 3.6 mm, where the spring is weakest: √((26 N + 5.2 N/mm × 3.6 "
-        "mm)/(16.5 g × 2.6045 mm)) = 1020.1 rad/s, against 3300 rpm"
+        "Slows, by differences over two steps of 20° = 0.34907 each way, by (2 × 4.2 - 5 - 1.6) mm/"
+        "(4 × 0.34907²) = 3.6932 mm/rad² at 4.2 mm, against 2.4621 at 3.2 mm and 3.2828 at 4.8 and "
+        "5 mm, and speeds up below: √((26 N + 5.2 N/mm × 4.2 mm)/(16.5 g × 3.6932 mm)) = 886.0 "
+        "rad/s is the least, against 3300 rpm"
     ),
     demand=345.575,
-    capacity=1020.1,
+    capacity=886.04,
     said={
         "valves.inlet.cam_law": "table",
         "valves.inlet.lift_table": [
-            ["0 deg", "0 mm"], ["27.5 deg", "2.1 mm"], ["55 deg", "3.6 mm"],
-            ["82.5 deg", "4.5 mm"], ["110 deg", "4.8 mm"], ["137.5 deg", "4.5 mm"],
-            ["165 deg", "3.6 mm"], ["192.5 deg", "2.1 mm"], ["220 deg", "0 mm"],
+            ["0 deg", "0 mm"], ["20 deg", "0.4 mm"], ["40 deg", "1.6 mm"], ["60 deg", "3.2 mm"],
+            ["80 deg", "4.2 mm"], ["100 deg", "4.8 mm"], ["120 deg", "5 mm"],
+            ["140 deg", "4.8 mm"], ["160 deg", "4.2 mm"], ["180 deg", "3.2 mm"],
+            ["200 deg", "1.6 mm"], ["220 deg", "0.4 mm"], ["240 deg", "0 mm"],
         ],
-        "valves.inlet.lift": "4.8 mm", "valves.inlet.spring_preload": "26 N",
+        "valves.inlet.lift": "5 mm", "valves.inlet.spring_preload": "26 N",
         "valves.inlet.spring_rate": "5.2 N/mm", "valves.inlet.mass": "16.5 g",
     },
     rpm=3300.0,
