@@ -47,7 +47,7 @@ def middle_moment(load: float, bolt_radius: float, ring_radius: float, poisson: 
     share = _share(bolt_radius, ring_radius)
     bracket = (1 + poisson) / 2 * -math.log(share) + (1 - poisson) / 4 * (1 - share**2)
     bracket = found("ring_bracket", bracket, "",
-                    "what the plate's law makes of it (natural logarithm)")  # fmt: skip
+                    "what the plate's law makes of the pull (natural logarithm)")  # fmt: skip
     return load / (2 * math.pi) * bracket
 
 

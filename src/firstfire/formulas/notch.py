@@ -14,6 +14,7 @@ from firstfire.formulas.validity import require_not_negative, require_positive, 
 # K = A (r/d)^b by D/d, flat bar with shoulder fillets in bending; fits to Peterson's charts, R. L.
 # Norton, *Machine Design*, appendix C, from memory. From D/d = 3 on it hardly rises.
 _STEEPEST = (0.90720, -0.33333)
+_NEAR = "nearness to the edge of a hole pulled {}"
 
 
 def material_length(toughness: float, strength: float) -> float:
@@ -102,7 +103,7 @@ def hole_pulled(radius: float, length: float) -> float:
     >>> round(hole_pulled(2.75e-3, 0.0815e-3), 3), hole_pulled(1.0, 0.0)
     (2.9, 3.0)
     """
-    xi = _near(radius, length)
+    xi = found("pulled_near", _near(radius, length), "", _NEAR.format("one way"))
     return (2 + xi**2 + 3 * xi**4) / 2
 
 
@@ -128,7 +129,8 @@ def hole_stretched(radius: float, length: float) -> float:
     >>> round(hole_stretched(5e-3, 0.0815e-3), 3)
     1.984
     """
-    return 1 + _near(radius, length) ** 2
+    xi = found("stretched_near", _near(radius, length), "", _NEAR.format("all ways"))
+    return 1 + xi**2
 
 
 def notch_felt(peak_factor: float, radius: float, length: float) -> float:
@@ -210,5 +212,4 @@ def corner_in_bending(fillet: float, thickness: float) -> float:
 def _near(radius: float, length: float) -> float:
     require_positive(radius=radius)
     require_not_negative(length=length)
-    near = radius / (radius + length / 2)
-    return found("hole_near", near, "", "nearness to the hole's edge")
+    return radius / (radius + length / 2)

@@ -53,7 +53,9 @@ def supported_centre_stress(
     """
     share = loaded_share(radius, thickness, loaded_radius)
     bracket = (1 + poisson) * -math.log(share) + 1 - (1 - poisson) * share**2 / 4
-    bracket = found("bracket", bracket, "", "what the plate's law makes of it (natural logarithm)")
+    bracket = found(
+        "bracket", bracket, "", "what the plate's law makes of the gas (natural logarithm)"
+    )
     return 6 * pressure * (share * radius) ** 2 / 4 * bracket / thickness**2
 
 
