@@ -74,9 +74,9 @@ def test_the_head_of_wren_followed_by_hand() -> None:
     lines = {line.name: line for line in followed(way).lines}
     assert number(lines["screw_proof_load"].result_text) == pytest.approx(8236, abs=1)
     over_air = (35e5 - moment("engines/wren.toml").engine.surroundings.air_pressure) / 1e6
-    assert number(lines["gas_force"].result_text) == pytest.approx(1590.43 * over_air, rel=1e-3)
+    assert number(lines["demand"].result_text) == pytest.approx(1590.43 * over_air, rel=1e-3)
     assert number(lines["capacity"].result_text) == pytest.approx(32944, abs=2)
-    assert lines["capacity"].symbolic == "fasteners × what one fastener holds"
+    assert lines["capacity"].symbolic == "fasteners × proof load of the screw itself"
 
 
 def test_the_piston_pin_followed_by_hand() -> None:
@@ -220,7 +220,7 @@ def test_movers_are_what_judging_again_gives(result, events, wren) -> None:
     def cheek(engine):
         peaks = [judged_peak(bout, 0, 1.0)]
         felt = loads_at(bout, engine, peaks)
-        found = ways(moment_of(bout, engine, 0, 1.0, peaks, felt))
+        found = ways(recorded(moment_of(bout, engine, 0, 1.0, peaks, felt)))
         return next(w for w in found if w.id == "crank.cheek.break")
 
     before, after = cheek(result.plain), cheek(plain)

@@ -44,6 +44,10 @@ def _part(part: Part, path: str) -> Part:
     return part.model_copy(update=update)
 
 
+_AGAIN = {2: "other", 3: "third", 4: "fourth"}
+"""What the same law, asked again with other numbers, is told apart by."""
+
+
 class Wanted(NamedTuple):
     """What the last lines of a working find: name, value, unit and words."""
 
@@ -113,4 +117,5 @@ class _Pages:
             again += 1
             name = f"{wanted}_{again}"
         self._called[id(value)] = name
-        self.lines.setdefault(name, Line(name, text, value.unit, value.words))
+        words = value.words if again == 1 else f"{_AGAIN.get(again, 'another')} {value.words}"
+        self.lines.setdefault(name, Line(name, text, value.unit, words))

@@ -94,7 +94,7 @@ def _column(moment: Moment) -> Iterator[_Piece]:
     column = fresh / liner.length / how_many(moment)
     yield _Piece(
         found("column_stiffness", column, "N/m", "stiffness of the cylinder for each fastener"),
-        found("column_creep_leaves", crept / fresh, "", "share of it that creep leaves"),
+        found("column_creep_leaves", crept / fresh, "", "share of the cylinder that creep leaves"),
     )
 
 

@@ -56,7 +56,7 @@ SPLITS = Failure(
     source="Z. Hashin, J. Appl. Mech. 47 (1980) 329, tensile matrix mode (from memory)",
     shared=True,
     during=TURNING,
-    demand_is="share of its strength that is used, as a stress",
+    demand_is="the same as a stress",
     capacity_is="its strength here and now",
     examples=(
         worked.PRINT_OPENS,

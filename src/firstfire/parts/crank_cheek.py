@@ -106,7 +106,9 @@ def _plate(moment: Moment) -> _Web:
     crank = moment.engine.crank
     material, joint = moment.engine.materials[str(crank.joint.plate)], crank.journal.joint
     warm = strength_left(material, warmth.web(moment))
-    thickness = math.least(crank.joint.plate_thickness, joint.plate_thickness)
+    thickness, other = crank.joint.plate_thickness, joint.plate_thickness
+    if other != thickness:  # else the one follows the other, as a rule
+        thickness = math.least(thickness, other)
     pins = joint.kind in ("pinned", "keyed") and not is_across(joint)
     beside = joint.cross_pin_diameter if pins else 0.0
     return _Web(

@@ -54,6 +54,7 @@ _DEGREES = Shown("°C", 1.0, 273.15)
 _LEAST, _MOST_DIGITS = 4, 8
 _RIGHT = 1e-3
 _LONG = 1e15  # more figures than anyone keys in
+_TINY = 1e-6
 _NOTHING = 1e-8  # in units of the bench: rounding of a cold wall's temperature
 
 
@@ -203,7 +204,7 @@ def _work_line(
     put = written(tree, number, digits)
     if factor != 1.0:
         loose = isinstance(tree, ast.BinOp) and isinstance(tree.op, ast.Add | ast.Sub)
-        put = f"{f'({put})' if loose else put} × {plain(factor, digits)}"
+        put = f"{f'({put})' if loose else put} × {_turned(factor, digits)}"
     return WorkLine(
         words=line.words,
         symbolic=written(tree, words.__getitem__, digits),
@@ -214,6 +215,11 @@ def _work_line(
         unit=line.unit,
         turned=factor != 1.0,
     )
+
+
+def _turned(factor: float, digits: int) -> str:
+    """The factor as one keys it in, also where it is tiny."""
+    return plain(factor, digits) if abs(factor) > _TINY else f"{factor:.{digits - 1}e}"
 
 
 _SIGNS = {ast.Add: ("+", 1), ast.Sub: ("-", 1), ast.Mult: ("×", 2), ast.Div: ("÷", 2)}
