@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from math import erfc, fmod, inf, isclose, isfinite, isnan, lgamma, nan, pi
 from typing import Any
 
@@ -43,19 +44,27 @@ __all__ = [
 ]  # fmt: skip
 
 
-def sqrt(value: float) -> float:
-    """Square root."""
-    return math.sqrt(value) if type(value) is float else applied("sqrt", math.sqrt, value)
+def _of_one(name: str, work: Callable[[float], float]) -> Callable[[float], float]:
+    """Python's own function of one number, which keeps the record of one that has it."""
+
+    def found(value: float) -> float:
+        return work(value) if type(value) is float else applied(name, work, value)
+
+    return found
 
 
-def cbrt(value: float) -> float:
-    """Cube root."""
-    return math.cbrt(value) if type(value) is float else applied("cbrt", math.cbrt, value)
-
-
-def exp(value: float) -> float:
-    """e to a power."""
-    return math.exp(value) if type(value) is float else applied("exp", math.exp, value)
+sqrt = _of_one("sqrt", math.sqrt)
+cbrt = _of_one("cbrt", math.cbrt)
+exp = _of_one("exp", math.exp)
+log = _of_one("log", math.log)
+log10 = _of_one("log10", math.log10)
+sin = _of_one("sin", math.sin)
+cos = _of_one("cos", math.cos)
+tan = _of_one("tan", math.tan)
+tanh = _of_one("tanh", math.tanh)
+asin = _of_one("asin", math.asin)
+acos = _of_one("acos", math.acos)
+atan = _of_one("atan", math.atan)
 
 
 def expm1(value: float) -> float:
@@ -63,54 +72,9 @@ def expm1(value: float) -> float:
     return math.expm1(value) if type(value) is float else exp(value) - 1.0
 
 
-def log(value: float) -> float:
-    """Natural logarithm."""
-    return math.log(value) if type(value) is float else applied("log", math.log, value)
-
-
 def log1p(value: float) -> float:
     """Natural logarithm of one more."""
     return math.log1p(value) if type(value) is float else log(1.0 + value)
-
-
-def log10(value: float) -> float:
-    """Logarithm to ten."""
-    return math.log10(value) if type(value) is float else applied("log10", math.log10, value)
-
-
-def sin(value: float) -> float:
-    """Sine."""
-    return math.sin(value) if type(value) is float else applied("sin", math.sin, value)
-
-
-def cos(value: float) -> float:
-    """Cosine."""
-    return math.cos(value) if type(value) is float else applied("cos", math.cos, value)
-
-
-def tan(value: float) -> float:
-    """Tangent."""
-    return math.tan(value) if type(value) is float else applied("tan", math.tan, value)
-
-
-def tanh(value: float) -> float:
-    """Hyperbolic tangent."""
-    return math.tanh(value) if type(value) is float else applied("tanh", math.tanh, value)
-
-
-def asin(value: float) -> float:
-    """Angle of a sine."""
-    return math.asin(value) if type(value) is float else applied("asin", math.asin, value)
-
-
-def acos(value: float) -> float:
-    """Angle of a cosine."""
-    return math.acos(value) if type(value) is float else applied("acos", math.acos, value)
-
-
-def atan(value: float) -> float:
-    """Angle of a tangent."""
-    return math.atan(value) if type(value) is float else applied("atan", math.atan, value)
 
 
 def atan2(up: float, along: float) -> float:

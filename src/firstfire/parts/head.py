@@ -12,6 +12,7 @@ from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, raising, rows, strength, warmth
 from firstfire.parts.events import GAS
 from firstfire.parts.failure import Failure, judges
+from firstfire.parts.head_joint import gas_over_air
 from firstfire.parts.section import bent_share, folded_share, gripped_share
 from firstfire.parts.softness import is_metal, strength_left
 from firstfire.parts.strength import ALONG_BORE, ROUND_THE_BORE
@@ -114,12 +115,6 @@ def plug_blows(moment: Moment) -> Way:
         raise_by=raising.other_plastic("head.material", material, "head", "strength_across",
                                        "reprint_head"),
     )  # fmt: skip
-
-
-def gas_over_air(moment: Moment) -> float:
-    """Peak gas pressure above the air on the other side of the head, Pa; never negative."""
-    above = max(moment.peak_pressure - moment.engine.surroundings.air_pressure, 0.0)
-    return moment.given("gas_pressure", above)
 
 
 def support_radius(moment: Moment) -> float:

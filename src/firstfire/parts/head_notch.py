@@ -18,7 +18,6 @@ from firstfire.parts.events import GAS, TIGHTENING
 from firstfire.parts.failure import Failure, judges
 from firstfire.parts.head import (
     counted_thickness,
-    gas_over_air,
     has_plate,
     is_plastic,
     left_by_valves,
@@ -27,7 +26,12 @@ from firstfire.parts.head import (
     support_radius,
     thicker,
 )
-from firstfire.parts.head_joint import HeadJoint, head_joint, tightened_preload
+from firstfire.parts.head_joint import (
+    HeadJoint,
+    gas_over_air,
+    head_joint,
+    tightened_preload,
+)
 from firstfire.parts.once import once
 from firstfire.parts.section import bent_share, folded_share
 from firstfire.parts.strength import ROUND_THE_BORE
