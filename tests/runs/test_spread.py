@@ -2,8 +2,8 @@
 
 import itertools
 import math
+import os
 import threading
-import time
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -24,6 +24,8 @@ from firstfire.runs.moved import Trials, direction, one_step, one_up, with_one
 from firstfire.runs.readers import readers
 from firstfire.runs.spread import spread
 from firstfire.runs.together import together
+
+PATIENCE = 240.0
 
 ROOT = Path(__file__).resolve().parents[2]
 FILES = [*sorted((ROOT / "engines").glob("*.toml")),
@@ -150,20 +152,32 @@ def test_a_change_makes_the_one_cycle_the_other(full):
     assert found.pressure == pytest.approx(other.pressure, rel=1e-3)
 
 
-def test_together_keeps_the_order():
-    def after(seconds, answer):
-        return lambda _: (time.sleep(seconds), answer)[1]
+@pytest.fixture
+def two_hands(monkeypatch):
+    monkeypatch.setattr(os, "cpu_count", lambda: 2)
 
-    assert together([after(0.05, 1), after(0.0, 2), after(0.02, 3)]) == [1, 2, 3]
+
+def test_together_keeps_the_order(two_hands):
+    second_done = threading.Event()
+
+    def first(_):
+        assert second_done.wait(PATIENCE)
+        return 1
+
+    def second(_):
+        second_done.set()
+        return 2
+
+    assert together([first, second, lambda _: 3]) == [1, 2, 3]
     assert together([]) == []
 
 
-def test_together_stops_when_asked():
+def test_together_stops_when_asked(two_hands):
     ended = threading.Event()
 
     def endless(stop):
         while not stop():
-            time.sleep(0.005)
+            os.sched_yield()
         ended.set()
 
     asked = itertools.count()
@@ -173,14 +187,17 @@ def test_together_stops_when_asked():
     assert next(asked) == 3
 
 
-def test_together_asks_in_the_callers_thread():
-    asked = set()
+def test_together_asks_in_the_callers_thread(two_hands):
+    asked, asked_once = set(), threading.Event()
 
     def never():
         asked.add(threading.get_ident())
+        if next(count):  # the first time is before any work
+            asked_once.set()
         return False
 
-    together([lambda _: time.sleep(0.15), lambda _: time.sleep(0.15)], never)
+    count = itertools.count()
+    together([lambda _: asked_once.wait(PATIENCE)] * 2, never)
     assert asked == {threading.get_ident()}
 
 

@@ -2,75 +2,20 @@
 
 from __future__ import annotations
 
-import fcntl
 import os
-import pty
 import re
-import select
 import shutil
 import signal
-import struct
 import subprocess
 import sys
-import termios
-import time
 from pathlib import Path
 
 import pytest
+from tests.whole.terminal import CODE, Terminal
 
-from firstfire.cli.watch import Files
+from firstfire.cli.watch import Files, _until_saved
 
 WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
-RUN = "from firstfire.cli.main import run; run()"
-PATIENCE = 240
-"""Seconds after which a command that says nothing is given up: the gas model may be compiled."""
-
-
-class Terminal:
-    """A command at a terminal of 80 by 24, its words as they come."""
-
-    def __init__(self, folder, *words):
-        self.pid, self.end = pty.fork()
-        if self.pid == 0:
-            os.chdir(folder)
-            os.environ.pop("COLUMNS", None)
-            os.execv(sys.executable, [sys.executable, "-c", RUN, *words])
-        fcntl.ioctl(self.end, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
-        self.heard, self.read = b"", 0
-
-    def until(self, said):
-        """What it says up to some words that it hasn't said yet."""
-        ends = time.monotonic() + PATIENCE
-        while (place := self.heard.find(said.encode(), self.read)) < 0:
-            assert time.monotonic() < ends, self.heard[self.read :].decode()
-            self._hear()
-        begun, self.read = self.read, place + len(said)
-        return self._plain(self.heard[begun : self.read])
-
-    def ended(self):
-        """Its exit code, and all that was left to say."""
-        while self._hear():
-            pass
-        _, status = os.waitpid(self.pid, 0)
-        os.close(self.end)
-        return os.waitstatus_to_exitcode(status), self._plain(self.heard[self.read :])
-
-    def _hear(self):
-        if not select.select([self.end], [], [], 0.2)[0]:
-            return True
-        try:
-            piece = os.read(self.end, 65536)
-        except OSError:  # the other end has closed
-            return False
-        self.heard += piece
-        return bool(piece)
-
-    def _plain(self, heard):
-        """Without the line of progress, which is written over."""
-        text = heard.decode().replace("\r\n", "\n").replace("\u202f", " ")
-        return "\n".join(line.rpartition("\r")[2] for line in text.split("\n"))
-
-
 def replaced(file, text):
     """As an editor saves: to the side, then moved into place."""
     aside = file.with_name(".aside")
@@ -113,28 +58,30 @@ def test_it_follows_every_save(tmp_path):
     assert "Nothing that is judged changed." in also
 
     os.kill(at.pid, signal.SIGINT)
-    code, rest = at.ended()
-    assert code == 130
+    assert at.ends() == 130
+    rest = at.rest()
     assert "Stopped." in rest
     assert "Traceback" not in rest
 
 
-def test_it_does_next_to_nothing_while_it_waits(tmp_path):
-    """Looking twice a second takes a hundredth of a processor, not one."""
+def test_it_rests_between_two_looks(tmp_path, monkeypatch):
+    """While it waits it sleeps half a second before each look at its files, and looks but once."""
+    done = []
+    file = tmp_path / "a.toml"
+    file.write_text("x = 1")
+    files = Files([file])
+    monkeypatch.setattr("firstfire.cli.watch.time.sleep", lambda seconds: done.append(seconds))
+    monkeypatch.setattr(Files, "saved", lambda _: done.append("looks") or False)
+    _until_saved(files, lambda: len(done) >= 6)
+    assert done == [0.5, "looks"] * 3
+
+
+def test_it_ends_when_it_is_told_to(tmp_path):
     shutil.copy(WREN, tmp_path / "finch.toml")
     at = Terminal(tmp_path, "check", "finch.toml", "--watch", "--for", "cranking")
     at.until("Ctrl-C to end.")
-    before = _used(at.pid)
-    time.sleep(3.0)
-    assert _used(at.pid) - before < 0.3
     os.kill(at.pid, signal.SIGTERM)
-    assert at.ended()[0] == 130
-
-
-def _used(pid):
-    """Seconds of processor that a process has taken."""
-    fields = Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()
-    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+    assert at.ends() == 130
 
 
 def test_a_file_is_seen_to_be_saved_however_it_is(tmp_path, monkeypatch):
@@ -170,7 +117,7 @@ def test_a_file_is_seen_to_be_saved_however_it_is(tmp_path, monkeypatch):
 )
 def test_what_can_not_be_watched(tmp_path, words, says):
     done = subprocess.run(
-        [sys.executable, "-c", RUN, "check", *words],
+        [sys.executable, "-c", CODE, "check", *words],
         capture_output=True, text=True, check=False, cwd=tmp_path,
     )  # fmt: skip
     assert done.returncode == 2

@@ -15,12 +15,13 @@ from firstfire.engine.rules.leaks import OTHER_SPAN, RING_SPANS, Span
 from firstfire.engine.unknown import Distribution, Unknown
 from firstfire.engine.values import Values
 from firstfire.formulas.fits import LARGEST, tolerance
+from firstfire.formulas.normal import NINETY, NINETY_FIVE
 
 __all__ = ["Unknown", "unknowns"]
 
 # A table's low-high is a spread over makers and papers. It is read as about two standard
-# deviations each way (2.5-97.5 %), so that 5-95 % is 1.645/1.96 of it: common practice, no source.
-TABLE_TO_5_95 = 1.645 / 1.96
+# deviations each way (2.5-97.5 %), so that 5-95 % is somewhat less: common practice, no source.
+TABLE_TO_5_95 = NINETY / NINETY_FIVE
 
 
 def unknowns(engine: Engine) -> tuple[Unknown, ...]:

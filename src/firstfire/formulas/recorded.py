@@ -192,6 +192,8 @@ def written(value: float, called: Mapping[int, str] | None = None, *, opened: bo
     >>> d = put_in("rod.length", 2.0)
     >>> written(math.pi / 4 * d**2 - (d - 1)), written(-(d + 1) ** 2)
     ('pi / 4 * rod.length**2 - (rod.length - 1)', '-(rod.length + 1)**2')
+    >>> written(d / (2 * math.pi)), written(d * (1 / (2 * math.pi)))
+    ('rod.length / (2 * pi)', 'rod.length * 1 / (2 * pi)')
     """
     return _text(value, called or {}, opened)[0]
 
@@ -224,17 +226,20 @@ def _number(value: float) -> tuple[str, int]:
     """A constant of a law, as one writes it."""
     if value < 0:
         return f"-{_number(-value)[0]}", _BINDING["neg"]
-    short = f"{value:.15g}"
+    short, firm = f"{value:.15g}", _BINDING["*"]
     if len(short.replace(".", "").strip("0")) <= _SHORT or not math.isfinite(value):
         return short, _ATOM
     for power in (1, 2, 3, 4, -1):
         share = _fraction(value / math.pi**power)
         if share is not None:
+            if power < 0:
+                below = _times(Fraction(share.denominator), "pi")
+                return f"{share.numerator} / {below if below == 'pi' else f'({below})'}", firm
             text = _times(share, "pi" if power == 1 else f"pi**{power}")
-            return text, _ATOM if text == "pi" else _BINDING["*"]
+            return text, _ATOM if text == "pi" else firm
     share = _fraction(value)
     if share is not None:
-        return f"{share.numerator} / {share.denominator}", _BINDING["*"]
+        return f"{share.numerator} / {share.denominator}", firm
     root = _fraction(value * value)
     if root is not None:
         return f"sqrt({_times(root, '')})", _ATOM

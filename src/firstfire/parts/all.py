@@ -47,6 +47,7 @@ from firstfire.parts import (
 )
 from firstfire.parts.events import going_on
 from firstfire.parts.failure import Failure, Judgement
+from firstfire.parts.inputs import FOUND, Input
 
 JUDGEMENTS: tuple[Judgement, ...] = (
     *head.JUDGEMENTS,
@@ -92,6 +93,23 @@ REPORTED = frozenset(j.failure.id for j in JUDGEMENTS if j.failure.reported)
 def failures() -> tuple[Failure, ...]:
     """Every way to fail that is declared, whatever the engine."""
     return tuple(judgement.failure for judgement in JUDGEMENTS)
+
+
+_UNLISTED = Input("", "", by="the event judged")
+
+
+def put_in(name: str) -> Input:
+    """What a number put into a working is called, and where it is from.
+
+    Parameters
+    ----------
+    name
+        As it was given; no path of the engine file.
+    """
+    if name in FOUND:
+        return FOUND[name]
+    own = (failure.numbers[name] for failure in failures() if name in failure.numbers)
+    return next(own, _UNLISTED)
 
 
 def ways(moment: Moment) -> tuple[Way, ...]:

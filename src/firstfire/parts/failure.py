@@ -22,6 +22,7 @@ from firstfire.engine.records import Line, Raise, Way
 from firstfire.engine.working import Wanted, working
 from firstfire.errors import OutsideValidity
 from firstfire.parts import events
+from firstfire.parts.inputs import Input
 
 Where = Callable[[Moment], bool]
 _NOT_OPENED: tuple[Mapping[str, float], tuple[Line, ...]] = ({}, ())
@@ -96,6 +97,8 @@ class Failure:
         Both in words, as the last lines of the working have them.
     examples
         Cases worked out by others or by hand, which a test reproduces.
+    numbers
+        What is put into it that `firstfire.parts.inputs` doesn't list, by name.
     """
 
     id: str
@@ -111,6 +114,7 @@ class Failure:
     demand_is: str = "demand"
     capacity_is: str = "capacity"
     examples: tuple[Example, ...] = ()
+    numbers: Mapping[str, Input] = field(default_factory=dict)
 
     def numbered(self, moment: Moment) -> str:
         """The id, for the second cylinder of a twin with ``#2`` behind it."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from firstfire.engine.materials import Material
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Raise, Way
-from firstfire.formulas import tube_collapse
+from firstfire.formulas import pressed_ring
+from firstfire.formulas.recorded import found
 from firstfire.parts import assumed, warmth
 from firstfire.parts.events import WARM
 from firstfire.parts.failure import Failure, judges
@@ -71,7 +72,9 @@ def folds(moment: Moment) -> Way:
     cold = material["modulus_in_plane"]
     modulus = moment.given("intake_modulus", cold * modulus_left(material, _bay(moment)))
     poisson = moment.given("poisson", material["poisson"])
-    bears = tube_collapse.folding_pressure(intake.throttle_diameter, intake.wall, modulus, poisson)
+    radius = found("middle_radius", 0.5 * (intake.throttle_diameter + intake.wall), "m",
+                   "radius of the middle of its wall")  # fmt: skip
+    bears = pressed_ring.folding_pressure(modulus, poisson, intake.wall, radius)
     thicker = mm(1.5 * intake.wall)
     return FOLDS.way(
         moment,

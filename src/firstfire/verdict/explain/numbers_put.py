@@ -11,7 +11,8 @@ from firstfire.engine.grammar import leaves, split
 from firstfire.engine.layers import Entry
 from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
-from firstfire.parts.inputs import FOUND, OUTCOME, Input
+from firstfire.parts.all import put_in
+from firstfire.parts.inputs import OUTCOME, Input
 from firstfire.verdict.explain.opened import NumberPut
 from firstfire.verdict.explain.working import Shown, unit_of, with_unit, words_of
 from firstfire.verdict.numbers import THIN, figures, life
@@ -43,14 +44,14 @@ def numbers_put(
     cylinder = int(way.id.partition("#")[2] or 1)
     found_below = {line.name for line in way.working}
     used = {name for line in way.working for name in names_in(line.expression)}
-    put_in = [name for name in way.inputs if name not in found_below]
+    begun = [name for name in way.inputs if name not in found_below]
     besides = [
-        name for name in put_in
-        if name not in used and name in FOUND and FOUND[name].by != OUTCOME
+        name for name in begun
+        if name not in used and put_in(name).words and put_in(name).by != OUTCOME
     ]  # fmt: skip
     return [
         _number(engine, plain, way, name, cylinder, digits, read)
-        for name in (*(name for name in put_in if name in used), *besides)
+        for name in (*(name for name in begun if name in used), *besides)
     ]
 
 
@@ -79,7 +80,7 @@ def _value_text(name: str, value: float, unit: Shown, digits: int) -> str:
     if name == "life_hours":
         return life(value)
     text = with_unit(value, unit, digits)
-    if name in FOUND and FOUND[name].dimension == "pressure":
+    if put_in(name).dimension == "pressure":
         return f"{text} ({figures(value / 1e5)}{THIN}bar)"
     return text
 
@@ -108,7 +109,7 @@ def _found(
     engine: Engine, plain: PlainEngine, way: Way, name: str, cylinder: int, read: Sequence[str]
 ) -> tuple[str, str, str]:
     """Kind, origin and source of what no path holds."""
-    one = FOUND[name]
+    one = put_in(name)
     if one.props:
         row = _row_of(engine, plain, way, name, one, cylinder, read)
         if row is not None:

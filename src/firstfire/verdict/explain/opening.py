@@ -11,7 +11,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves
 from firstfire.engine.records import Line, Way
 from firstfire.formulas.normal import NINETY
-from firstfire.parts.inputs import FOUND
+from firstfire.parts.all import put_in
 from firstfire.verdict.explain.numbers_put import numbers_put
 from firstfire.verdict.explain.opened import Explanation, Maker, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.explain.words import (
@@ -146,11 +146,11 @@ def _moved(name: str, value: float) -> tuple[float, str]:
     """A number moved by a step one can picture, and how that is said; "" where there is none."""
     leaf = leaves().get(name)
     words = words_of(name)
-    if leaf is None and (name not in FOUND or FOUND[name].kind == "assumed"):
+    if leaf is None and (not put_in(name).words or put_in(name).kind == "assumed"):
         return value, ""
     if name.endswith("_leaves"):
         return value, ""
-    dimension = leaf.dimension if leaf else FOUND[name].dimension
+    dimension = leaf.dimension if leaf else put_in(name).dimension
     if leaf is not None and leaf.form == "integer":
         return value + 1, f"{words}, one more ({value + 1:.0f})"
     if dimension == "temperature":

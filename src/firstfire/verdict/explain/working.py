@@ -24,7 +24,8 @@ from firstfire.engine.arithmetic import (
 from firstfire.engine.grammar import leaves
 from firstfire.engine.quantity import DIMENSIONS
 from firstfire.engine.records import Line, Way
-from firstfire.parts.inputs import FOUND, SAID
+from firstfire.parts.all import put_in
+from firstfire.parts.inputs import SAID
 from firstfire.verdict.explain.opened import WorkLine
 from firstfire.verdict.numbers import THIN
 
@@ -61,7 +62,7 @@ _NOTHING = 1e-8  # in units of the bench: rounding of a cold wall's temperature
 def unit_of(name: str) -> Shown:
     """Unit of the bench in which an input is shown."""
     leaf = leaves().get(name)
-    dimension = leaf.dimension if leaf else FOUND[name].dimension if name in FOUND else ""
+    dimension = leaf.dimension if leaf else put_in(name).dimension
     if dimension == "temperature":
         return _DEGREES
     return _BY_SI[DIMENSIONS[dimension].si if dimension else ""]
@@ -71,7 +72,7 @@ def words_of(name: str) -> str:
     """Short words of an input."""
     if name in SAID:
         return SAID[name]
-    return FOUND[name].words if name in FOUND else name.replace("_", " ")
+    return put_in(name).words or name.replace(".", "'s ").replace("_", " ")
 
 
 def plain(value: float, digits: int) -> str:
