@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from firstfire.cycle.closed_cycle import ClosedCycle, closed_cycle
+    from firstfire.cycle.free_shaft import FreeShaft, free_shaft, kick_back_angle
     from firstfire.engine.engine import Engine
     from firstfire.engine.layers import Layer
     from firstfire.engine.read import read, read_layer, with_values
@@ -39,6 +40,9 @@ _HOMES = {
     "EventResult": "runs.run",
     "Margin": "verdict.facts.margin",
     "closed_cycle": "cycle.closed_cycle",
+    "FreeShaft": "cycle.free_shaft",
+    "free_shaft": "cycle.free_shaft",
+    "kick_back_angle": "cycle.free_shaft",
     "judge": "verdict.facts.judge",
     "events": "runs.run",
     "run": "runs.run",
@@ -63,6 +67,7 @@ __all__ = [
     "Engine",
     "EventResult",
     "FirstfireError",
+    "FreeShaft",
     "Layer",
     "Margin",
     "PlainEngine",
@@ -73,7 +78,9 @@ __all__ = [
     "closed_cycle",
     "compare",
     "events",
+    "free_shaft",
     "judge",
+    "kick_back_angle",
     "parts_list",
     "read",
     "read_layer",

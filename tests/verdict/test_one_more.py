@@ -186,7 +186,7 @@ def test_one_more_part_is_read_judged_and_told(tmp_path):
             text = text.replace(before, line + before, 1)
         (own / name).write_text(text)
     wren = (source.parents[1] / "engines" / "wren.toml").read_text()
-    (tmp_path / "wren.toml").write_text(f"{wren}\n[brace]\narea = \"4 mm^2\"\n")
+    (tmp_path / "wren.toml").write_text(f'{wren}\n[brace]\narea = "4 mm^2"\n')
 
     done = subprocess.run(
         [sys.executable, "-c", TOLD], cwd=tmp_path, capture_output=True, text=True, check=False,

@@ -41,7 +41,7 @@ class Terminal:
             os.execv(sys.executable, [sys.executable, "-c", CODE, *words])
 
     def until(self, said):
-        """What it shows up to some words that it hasn't shown yet, without its lines of progress."""
+        """What it shows up to some words that it hasn't shown yet, without progress."""
         while (place := self.heard.find(said, self._read)) < 0:
             assert self._more(), self.heard[self._read :]
         begun, self._read = self._read, place + len(said)

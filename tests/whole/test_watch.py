@@ -16,6 +16,8 @@ from tests.whole.terminal import CODE, Terminal
 from firstfire.cli.watch import Files, _until_saved
 
 WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
+
+
 def replaced(file, text):
     """As an editor saves: to the side, then moved into place."""
     aside = file.with_name(".aside")
@@ -70,7 +72,7 @@ def test_it_rests_between_two_looks(tmp_path, monkeypatch):
     file = tmp_path / "a.toml"
     file.write_text("x = 1")
     files = Files([file])
-    monkeypatch.setattr("firstfire.cli.watch.time.sleep", lambda seconds: done.append(seconds))
+    monkeypatch.setattr("firstfire.cli.watch.time.sleep", done.append)
     monkeypatch.setattr(Files, "saved", lambda _: done.append("looks") or False)
     _until_saved(files, lambda: len(done) >= 6)
     assert done == [0.5, "looks"] * 3

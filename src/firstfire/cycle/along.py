@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from firstfire.cycle.border import (
     astray,
     require_engine,
@@ -11,7 +13,7 @@ from firstfire.cycle.border import (
 )
 from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.kernel import book_sums, fill_fixed
-from firstfire.cycle.layout import Floats, Records
+from firstfire.cycle.layout import SPEED, Floats, Records
 from firstfire.cycle.passages import place_valves
 from firstfire.cycle.rates import rates_of
 from firstfire.cycle.work import clear_sums, lay_out, new_work
@@ -68,6 +70,7 @@ def fill_rates(
             work.trial[i] = values[row, i]
         if row == 0:
             fill_fixed(engine, work, work.trial)
+        work.turn = math.copysign(1.0, work.trial[SPEED])
         place_valves(engine, work, work.trial)
         clear_sums(engine, work)
         rates_of(engine, events[row], work, apart, whole)

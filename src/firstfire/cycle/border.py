@@ -89,7 +89,11 @@ def astray(engine: Any) -> int:
         ):
             return 3
     for row in range(engine.cylinder_count):
-        if not is_row(engine.cylinders[row].crankcase, -1, engine.volume_count):
+        cylinder = engine.cylinders[row]
+        if not (
+            is_row(cylinder.crankcase, -1, engine.volume_count)
+            and is_row(cylinder.vented, -1, engine.volume_count)
+        ):
             return 4
     for row in range(engine.moving_count):
         if not is_row(engine.moving_volumes[row], 0, engine.volume_count):

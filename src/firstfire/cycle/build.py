@@ -14,11 +14,12 @@ from firstfire.cycle.compile import kernel_entry
 from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.layout import State, place_values
 from firstfire.cycle.mechanism import volumes_now
-from firstfire.cycle.mixture import mixture_state
+from firstfire.cycle.mixture import GasTables, mixture_state
 from firstfire.cycle.records import (
     CylinderSpec,
     EngineSpec,
     PassageSpec,
+    ShaftSpec,
     SteppingSpec,
     ValveSpec,
     VolumeSpec,
@@ -37,17 +38,22 @@ WALL_LAWS: dict[str | None, int] = {
     "annand": layout.ANNAND,
 }
 
+_ALWAYS = 2**62
+"""Burns that may yet begin, where nothing limits them."""
+
 COMPRESSED = 500.0
 """Temperature at which the exponent of the motored pressure is taken, K: about midway up."""
 
 
-def build_engine(spec: EngineSpec) -> layout.Records:
+def build_engine(spec: EngineSpec, gas: GasTables | None = None) -> layout.Records:
     """The kernel's record of an engine: an array of one.
 
     Parameters
     ----------
     spec
         The engine.
+    gas
+        Of its charge; None: of its fuel and mixture.
 
     Raises
     ------
@@ -58,9 +64,7 @@ def build_engine(spec: EngineSpec) -> layout.Records:
     _check_room(spec)
     engines = np.zeros(1, layout.ENGINE_RECORD)
     engine = engines[0]
-    gas = gas_tables(spec.fuel, spec.equivalence_ratio, spec.water)
-    for name in layout.GAS_RECORD.names or ():
-        engine["gas"][name] = getattr(gas, name)
+    put_gas(engines, gas or gas_tables(spec.fuel, spec.equivalence_ratio, spec.water))
     engine["cylinder_count"], engine["volume_count"] = len(spec.cylinders), len(names)
     engine["valve_count"] = len(spec.valves)
     engine["passage_count"] = len(spec.valves) + len(spec.passages)
@@ -84,8 +88,17 @@ def build_engine(spec: EngineSpec) -> layout.Records:
     engine["event_count"] = len(events)
     engine["events"][: len(events)] = events
     _fill_stepping(engine["step"], spec.stepping)
+    if spec.shaft is not None:
+        _fill_shaft(engine["shaft"], spec.shaft)
+    engine["shaft"]["still_air"] = spec.ambient_pressure
     place_values(engine)
     return engines
+
+
+def put_gas(engines: layout.Records, gas: GasTables) -> None:
+    """Put the tables of a gas into an engine's record."""
+    for name in layout.GAS_RECORD.names or ():
+        engines[0]["gas"][name] = getattr(gas, name)
 
 
 def _check_room(spec: EngineSpec) -> None:
@@ -153,7 +166,10 @@ def _fill_cylinder(
     record["turned_sine"], record["turned_cosine"] = math.sin(ahead), math.cos(ahead)
     record["top_height"] = slider_crank.top_height(spec.throw, spec.rod, spec.offset)
     record["displacement"] = area * record["stroke"]
-    record["crankcase"] = -1
+    record["crankcase"] = record["vented"] = -1
+    if spec.vented is not None:
+        record["vented"] = _row(names, spec.vented, spec.name)
+    record["reciprocating_mass"] = spec.reciprocating_mass
     if spec.crankcase is not None:
         record["crankcase"] = _row(names, spec.crankcase, spec.name)
     record["crown_area"] = area if spec.crown_area is None else spec.crown_area
@@ -175,6 +191,7 @@ def _fill_cylinder(
         record["fire"] = 1
         record["burn_start"] = spec.burn.start
         record["burn_duration"] = spec.burn.duration
+        record["burn_seconds"], record["burn_heat"] = spec.burn.seconds, spec.burn.heat
         record["wiebe_a"] = spec.burn.wiebe_a
         record["wiebe_m"] = spec.burn.wiebe_m
 
@@ -250,6 +267,15 @@ def _fill_stepping(record: layout.Records, spec: SteppingSpec) -> None:
     record["flow_band"] = spec.flow_band
 
 
+def _fill_shaft(record: layout.Records, spec: ShaftSpec) -> None:
+    record["free"] = 1
+    for name in (
+        "inertia", "starter_stall", "starter_free", "starter_one_way", "friction",
+        "friction_per_speed", "load_square",
+    ):  # fmt: skip
+        record[name] = getattr(spec, name)
+
+
 def start_state(
     spec: EngineSpec,
     engines: layout.Records,
@@ -294,6 +320,7 @@ def start_state(
         event["next_burn"] = first + CYCLE * event["cycle"]
         event["closed"] = 1
         event["amount"] = 1.0
+        event["burns_left"] = _ALWAYS
         values[engine["cylinders_at"] + row * layout.CYLINDER_SIZE] = content.temperature
     return State(np.zeros(1), np.full(1, 1e-5), values, events)
 

@@ -7,6 +7,7 @@ that every element is conserved. Heat appears because enthalpies hold heats of f
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from firstfire.cycle.compile import kernel, kernel_part
@@ -71,6 +72,18 @@ def flame(
         engine.gas, taken * here.air, taken * here.fuel, taken * here.burned
     )
     return taken, air, fuel, burned
+
+
+@kernel_part
+def given_heat(cylinder: Any, progress: float, rate: float) -> float:
+    """Heat that a cylinder's burn is given beside that of its fuel, by Wiebe's law, W."""
+    if progress <= 0.0:
+        return 0.0
+    risen = progress**cylinder.wiebe_m
+    left = math.exp(-cylinder.wiebe_a * risen * progress)
+    steep = cylinder.wiebe_a * (cylinder.wiebe_m + 1.0) * risen * left
+    heat: float = cylinder.burn_heat * steep * rate
+    return heat
 
 
 @kernel

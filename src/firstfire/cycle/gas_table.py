@@ -60,7 +60,7 @@ def _fresh(vapour: Vapour) -> NDArray[np.float64]:
     return np.asarray(ends @ _HERMITE.T)
 
 
-def _patches(nodes: NDArray[np.float64]) -> NDArray[np.float64]:
+def patches(nodes: NDArray[np.float64]) -> NDArray[np.float64]:
     """Bicubic coefficients of every cell, shape (68 x 29, 32), from values and slopes at nodes."""
     width = 2.0 ** (FIRST_OCTAVE - 1 + np.arange(PRESSURE_CELLS) // 2)
     scale = np.array([np.ones_like(width), width]).T[None, :, None, :, None]
@@ -83,7 +83,7 @@ def _tables(vapour: Vapour, fuel: str | Fuel, equivalence_ratio: float, water: f
     moist = air(water)
     return GasTables(
         fresh=np.ascontiguousarray(np.hstack([_fresh(moist), _fresh(vapour)])),
-        burned=_patches(nodes),
+        burned=patches(nodes),
         gas_constant_air=moist.gas_constant,
         gas_constant_fuel=vapour.gas_constant,
         equivalence_ratio=equivalence_ratio,

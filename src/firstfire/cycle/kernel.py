@@ -33,7 +33,14 @@ from firstfire.cycle.layout import (
     Records,
 )
 from firstfire.cycle.mechanism import volumes_now
+from firstfire.cycle.mixture import mixture_state
 from firstfire.cycle.passages import CYCLE, book_passages, place_valves
+from firstfire.cycle.shaft import (
+    LONGEST_STAND,
+    come_to_stand,
+    set_turn,
+    share_to_mark,
+)
 from firstfire.cycle.stepper import try_step
 from firstfire.cycle.suction import bounce, share_to_contact
 from firstfire.cycle.work import lay_out
@@ -97,6 +104,22 @@ def end_burns(engine: Any, events: Records, work: Any, values: Floats) -> None:
 
 
 @kernel
+def vent(engine: Any, work: Any, values: Floats, row: int) -> None:
+    """Fill a cylinder with the gas of the volume that it is open to, as that stands there."""
+    at = SHAFT_SIZE + row * VOLUME_SIZE
+    outside = SHAFT_SIZE + engine.cylinders[row].vented * VOLUME_SIZE
+    volumes_now(engine, work, values[ANGLE], values[SPEED])
+    pressure, temperature = values[outside + PRESSURE], values[outside + TEMPERATURE]
+    air, fuel, burned = values[outside + AIR], values[outside + FUEL], values[outside + BURNED]
+    constant = mixture_state(engine.gas, air, fuel, burned, temperature, pressure)[3]
+    share = pressure * work.volume[row] / (constant * temperature * (air + fuel + burned))
+    values[at + PRESSURE], values[at + TEMPERATURE] = pressure, temperature
+    values[at + AIR] = share * air
+    values[at + FUEL] = share * fuel
+    values[at + BURNED] = share * burned
+
+
+@kernel
 def meet_valves(engine: Any, event: Any, work: Any, values: Floats, row: int) -> None:
     """Note a cylinder's last valve shut, or its first open again."""
     closed = is_closed(engine, work, values, row)
@@ -106,6 +129,8 @@ def meet_valves(engine: Any, event: Any, work: Any, values: Floats, row: int) ->
         event.fired = 0
         if event.burning == 1:
             end_burn(engine, event, work, values, row)
+        if engine.cylinders[row].vented >= 0:
+            vent(engine, work, values, row)
     elif event.closed == 0 and closed:
         event.closed = 1
         event.reference_pressure = values[volume_at + PRESSURE]
@@ -125,11 +150,14 @@ def meet_burn(engine: Any, factors: Floats, event: Any, values: Floats, row: int
         return
     cylinder = engine.cylinders[row]
     place = event.cycle % factors.shape[0]
-    if cylinder.fire == 1 and event.closed == 1 and event.burning == 0:
+    if cylinder.fire == 1 and event.burns_left > 0 and event.closed == 1 and event.burning == 0:
         event.burning = 1
         event.fired = 1
+        event.burns_left -= 1
         duration = cylinder.burn_duration * factors[place, row, DURATION]
         event.rate = abs(values[SPEED]) / duration
+        if cylinder.burn_seconds > 0.0:
+            event.rate = 1.0 / cylinder.burn_seconds
         event.amount = min(factors[place, row, AMOUNT], 1.0) * cylinder.burns
         ignite(engine, values, row)
     event.cycle += 1
@@ -150,23 +178,33 @@ def meet_events(engine: Any, factors: Floats, events: Records, work: Any, values
 
 
 @kernel
-def next_event(engine: Any, events: Records, angle: float, speed: float) -> float:
+def next_event(engine: Any, events: Records, angle: float, turn: float) -> float:
     """The next angle a step may not pass, in the direction the shaft turns, rad."""
     nearest = math.inf
     place = angle % CYCLE
     for row in range(engine.event_count):
         event = engine.events[row]
-        ahead = (event - place) if speed >= 0.0 else (place - event)
+        ahead = (event - place) if turn >= 0.0 else (place - event)
         ahead = ahead % CYCLE
         if CLOSE < ahead < nearest and CYCLE - ahead > CLOSE:
             nearest = ahead
-    if speed < 0.0:
+    if turn < 0.0:
         return angle - nearest
     for row in range(engine.cylinder_count):
         ahead = events[row].next_burn - angle
         if CLOSE < ahead < nearest:
             nearest = ahead
     return angle + nearest
+
+
+@kernel_part
+def renew_burns(engine: Any, factors: Floats, events: Records, angle: float) -> None:
+    """Make the burns that a shaft has gone back behind due once more."""
+    for row in range(engine.cylinder_count):
+        event = events[row]
+        while next_burn(engine, factors, row, event.cycle - 1) > angle + CLOSE:
+            event.cycle -= 1
+        event.next_burn = next_burn(engine, factors, row, event.cycle)
 
 
 @kernel_part
@@ -216,11 +254,12 @@ def allowed(error: float) -> float:
 
 @kernel
 def make_step(
-    engine: Any, events: Records, work: Any, step: float, longest: float
+    engine: Any, events: Records, work: Any, step: float, longest: float, stop: float
 ) -> tuple[float, float]:
     """Step on by as much as the error allows: what was stepped, s, and what to try next.
 
-    The new values stand in ``work.trial``. A negative step: none is small enough.
+    The new values stand in ``work.trial``. A negative step: none is small enough. A free shaft
+    goes no further than the angle ``stop``, nor past a stand.
     """
     smallest = engine.step.smallest_time
     while True:
@@ -230,6 +269,8 @@ def make_step(
             share = 1.0
             if engine.suction_count > 0:
                 share = share_to_contact(engine, work, tried)
+            if engine.shaft.free == 1:
+                share = min(share, share_to_mark(engine, work, stop))
             if share < 1.0 and tried > 10.0 * smallest:
                 longest = tried * share
                 continue
@@ -282,30 +323,43 @@ def step_on(
     values = work.now
     for i in range(engine.moving):
         values[i] = final[i]
+    work.turn = math.copysign(1.0, values[SPEED])
     fill_fixed(engine, work, values)
     rows, end = 0, PAUSED
     due, target = True, 0.0
     for _ in range(most_steps):
         angle, speed = values[ANGLE], values[SPEED]
+        if engine.shaft.free == 1 and set_turn(engine, work, values):
+            due = True
+            if work.turn > 0.0:
+                renew_burns(engine, factors, events, angle)
         if due or engine.suction_count > 0:
             meet_events(engine, factors, events, work, values)
-            target = next_event(engine, events, angle, speed)
+            target = next_event(engine, events, angle, work.turn)
             due = False
         else:
             end_burns(engine, events, work, values)
-        forward = 1.0 if speed >= 0.0 else -1.0
-        if time >= until_time or (until_angle - angle) * forward <= CLOSE:
+        forward = work.turn
+        # A free shaft that goes back is on no way to the angle.
+        bound = forward > 0.0 or engine.shaft.free == 0
+        if time >= until_time or (bound and (until_angle - angle) * forward <= CLOSE):
             end = REACHED
             break
         if trace.shape[0] > 0 and rows == trace.shape[0]:
             break
-        stop = until_angle if (target - until_angle) * forward > 0.0 else target
+        stop = target
+        if bound and (target - until_angle) * forward > 0.0:
+            stop = until_angle
         longest = longest_step(engine.step, until_time - time, angle, speed, stop)
-        tried, step = make_step(engine, events, work, step, longest)
+        if forward == 0.0:
+            longest = min(longest, LONGEST_STAND)
+        tried, step = make_step(engine, events, work, step, longest, stop)
         if tried < 0.0:
             end = FAILED
             break
         time += tried
+        if engine.shaft.free == 1:
+            come_to_stand(work)
         for i in range(engine.moving):
             values[i] = work.trial[i]
         if abs(values[ANGLE] - stop) < 1e-8:

@@ -91,6 +91,8 @@ CYLINDER_RECORD = np.dtype(
         ("clearance_volume", np.float64),
         ("displacement", np.float64),
         ("crankcase", np.int64),  # volume under the piston, or -1
+        ("vented", np.int64),  # volume whose gas it is full of while a valve is open, or -1
+        ("reciprocating_mass", np.float64),  # kg; of a free shaft only
         ("crown_area", np.float64),
         ("head_area", np.float64),
         ("valves_area", np.float64),
@@ -105,6 +107,8 @@ CYLINDER_RECORD = np.dtype(
         ("fire", np.int64),
         ("burn_start", np.float64),  # crank angle from firing top centre, rad
         ("burn_duration", np.float64),  # rad
+        ("burn_seconds", np.float64),  # s, where it burns by the clock; else 0
+        ("burn_heat", np.float64),  # J put into what has burned, beside what its fuel gives
         ("wiebe_a", np.float64),
         ("wiebe_m", np.float64),
         ("burns", np.float64),  # share of a charge that its flame reaches
@@ -180,6 +184,21 @@ STEP_RECORD = np.dtype(
     align=True,
 )
 
+SHAFT_RECORD = np.dtype(
+    [
+        ("free", np.int64),  # 1: moved by the torques below; 0: held to its acceleration
+        ("inertia", np.float64),  # kg·m², of all that turns
+        ("starter_stall", np.float64),  # N·m at the crank, at a stand
+        ("starter_free", np.float64),  # rad/s at the crank, where the starter gives none
+        ("starter_one_way", np.int64),  # 1: it never brakes
+        ("friction", np.float64),  # N·m, against the way it turns, and holding it at a stand
+        ("friction_per_speed", np.float64),  # N·m s
+        ("load_square", np.float64),  # N·m s², of a fan or propeller
+        ("still_air", np.float64),  # Pa, under a piston without crankcase
+    ],
+    align=True,
+)
+
 CYLINDER_EVENT = np.dtype(
     [
         ("burning", np.int64),  # 1 while there are two zones
@@ -189,6 +208,7 @@ CYLINDER_EVENT = np.dtype(
         ("next_burn", np.float64),  # unwrapped crank angle, rad
         ("rate", np.float64),  # of progress of the burn under way, 1/s
         ("amount", np.float64),  # share of the charge that will burn
+        ("burns_left", np.int64),  # that may yet begin
         ("reference_pressure", np.float64),  # state when the last valve shut
         ("reference_temperature", np.float64),
         ("reference_volume", np.float64),
@@ -212,6 +232,7 @@ GAS_RECORD = np.dtype(
         ("stoichiometric_air_fuel_ratio", np.float64),
         ("lower_heating_value", np.float64),
         ("fuel_molar_mass", np.float64),
+        ("frozen_from", np.float64),
     ],
     align=True,
 )
@@ -243,6 +264,7 @@ ENGINE_RECORD = np.dtype(
         # Angles in a cycle, 0 to 4π, where a cam valve leaves or meets its seat; sorted.
         ("events", np.float64, (2 * MOST_VALVES,)),
         ("step", STEP_RECORD),
+        ("shaft", SHAFT_RECORD),
         ("gas", GAS_RECORD),
     ],
     align=True,

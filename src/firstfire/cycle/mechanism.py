@@ -61,12 +61,14 @@ def volumes_now(engine: Any, work: Any, angle: float, speed: float) -> None:
         # Of the crank after its in-line position, by the sums of two angles.
         own_sine = sine * cylinder.turned_cosine + cosine * cylinder.turned_sine
         own_cosine = cosine * cylinder.turned_cosine - sine * cylinder.turned_sine
-        height, slope, _ = pin_motion(
+        height, slope, bend = pin_motion(
             own_sine, own_cosine, cylinder.throw, cylinder.rod, cylinder.offset
         )
         depth = cylinder.top_height - height
         swept = cylinder.piston_area * depth
         swept_rate = -cylinder.piston_area * slope * speed
+        work.widening[row] = -cylinder.piston_area * slope
+        work.rise[row], work.bend[row] = slope, bend
         work.volume[row] = cylinder.clearance_volume + swept
         work.growth[row] = swept_rate
         below = cylinder.crankcase

@@ -60,6 +60,8 @@ class GasTables(NamedTuple):
         Of the vapour at 298.15 K, J/kg.
     fuel_molar_mass
         kg/mol.
+    frozen_from
+        Temperature from which gas that rushes out doesn't recombine on its way, K.
     """
 
     fresh: NDArray[np.float64]
@@ -70,6 +72,7 @@ class GasTables(NamedTuple):
     stoichiometric_air_fuel_ratio: float
     lower_heating_value: float
     fuel_molar_mass: float
+    frozen_from: float = 1300.0
 
 
 @kernel_part

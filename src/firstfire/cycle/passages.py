@@ -7,6 +7,7 @@ from typing import Any
 
 from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
+    ANGLE,
     COEFFICIENT_POINTS,
     LIFT,
     LIFT_POINTS,
@@ -19,7 +20,6 @@ from firstfire.cycle.layout import (
     PASSED_MASS,
     PRESSURE,
     SHAFT_SIZE,
-    SPEED,
     SUCTION_SIZE,
     VOLUME_SIZE,
     Floats,
@@ -41,7 +41,7 @@ def place_valves(engine: Any, work: Any, values: Floats) -> None:
     This holds up to the next angle at which one opens or closes, in the direction the shaft
     turns; forwards or backwards alike.
     """
-    ahead = values[0] + math.copysign(HAIR, values[SPEED])
+    ahead = values[ANGLE] + math.copysign(HAIR, work.turn)
     for row in range(engine.valve_count):
         valve = engine.valves[row]
         if valve.suction >= 0:

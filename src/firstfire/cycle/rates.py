@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.burning import flame
+from firstfire.cycle.burning import flame, given_heat
 from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import (
+    AIR,
     ANGLE,
+    BURNED,
     CYLINDER_SIZE,
     FILM,
+    FUEL,
     HEAT_CROWN,
     HEAT_HEAD,
     HEAT_LINER,
@@ -19,6 +22,7 @@ from firstfire.cycle.layout import (
     PROGRESS,
     SHAFT_SIZE,
     SPEED,
+    TEMPERATURE,
     VOLUME_SIZE,
     WORK,
     Floats,
@@ -26,6 +30,7 @@ from firstfire.cycle.layout import (
 )
 from firstfire.cycle.mechanism import volumes_now
 from firstfire.cycle.passages import flow_ways
+from firstfire.cycle.shaft import shaft_acceleration
 from firstfire.cycle.suction import suction_rates
 from firstfire.cycle.walls import exposed_liner, radiated_flux, wall_coefficient
 from firstfire.cycle.zones import begin_stream, fill_zone, heating_of, know_burned, swelling_of
@@ -210,6 +215,8 @@ def settle_burning(
     pressure = values[at + PRESSURE]
     rates[zone + PROGRESS] = event.rate
     taken, air, fuel, burned = flame(engine, work, event, row, values[zone + PROGRESS])
+    if engine.cylinders[row].burn_heat > 0.0:
+        hot.heating += given_heat(engine.cylinders[row], values[zone + PROGRESS], event.rate)
     if stream.in_burned != 0.0:
         know_burned(work, engine.gas, row, pressure)
     part = hot.mass / (hot.mass + here.mass)
@@ -233,6 +240,19 @@ def settle_burning(
     rates[hot.temperature_at] = hot.warming * pressure_rate + hot_heating
 
 
+@kernel_part
+def stay_vented(work: Any, values: Floats, rates: Floats, row: int) -> None:
+    """Let a cylinder that is open to still air take in or give back so much as its piston moves."""
+    stream, here = work.stream[row], work.zone[row]
+    at = SHAFT_SIZE + row * VOLUME_SIZE
+    taken = values[at + PRESSURE] * work.growth[row] / here.specific
+    stream.free = 0.0
+    rates[at + PRESSURE] = rates[at + TEMPERATURE] = rates[at + FILM] = 0.0
+    rates[at + AIR] = taken * here.air
+    rates[at + FUEL] = taken * here.fuel
+    rates[at + BURNED] = taken * here.burned
+
+
 @kernel
 def rates_of(engine: Any, events: Records, work: Any, stage: int, weight: float) -> None:
     """Fill in the rate of change of every value that is not a sum, per second.
@@ -250,19 +270,25 @@ def rates_of(engine: Any, events: Records, work: Any, stage: int, weight: float)
     """
     values, rates = work.trial, work.stage[stage]
     speed = values[SPEED]
-    rates[ANGLE] = speed
-    rates[SPEED] = engine.step.angular_acceleration
+    rates[ANGLE] = 0.0 if work.turn == 0.0 else speed
     volumes_now(engine, work, values[ANGLE], speed)
     fill_zones(engine, events, work, values, stage == 0)
     flow_ways(engine, work, values, weight)
     if engine.suction_count > 0:
         suction_rates(engine, values, rates)
+    if engine.shaft.free == 1:
+        rates[SPEED] = shaft_acceleration(engine, work, values, speed)
+    else:
+        rates[SPEED] = engine.step.angular_acceleration
     for i in range(engine.moving_count):
         row = engine.moving_volumes[i]
         if row < engine.cylinder_count:
             heat_of_cylinder(engine, events[row], work, values, row, weight)
             if events[row].burning == 1:
                 settle_burning(engine, events[row], work, values, rates, row)
+                continue
+            if engine.cylinders[row].vented >= 0 and events[row].closed == 0:
+                stay_vented(work, values, rates, row)
                 continue
         else:
             heat_of_vessel(engine, work, row, weight)

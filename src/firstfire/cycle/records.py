@@ -46,12 +46,18 @@ class BurnSpec:
         Crank angle of the start after firing top centre, and of the whole burn, rad.
     wiebe_a, wiebe_m
         Parameters of Wiebe's law.
+    seconds
+        How long the whole burn takes, s, where it goes by the clock; 0: by the angle.
+    heat
+        Put into what has burned by the same law, J, beside what its fuel gives.
     """
 
     start: float
     duration: float
     wiebe_a: float = 5.0
     wiebe_m: float = 2.0
+    seconds: float = 0.0
+    heat: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -74,6 +80,11 @@ class CylinderSpec:
         Name of the volume under the piston, or None: open to still air.
     burns
         Share of a charge that the flame reaches; the rest leaves unburned.
+    vented
+        Name of a volume whose gas it is full of, at once, whenever one of its valves is open; None:
+        it breathes through them.
+    reciprocating_mass
+        That goes up and down, kg; felt by a free shaft only.
     crown_area, head_area, valves_area
         m²; None takes the bore's area for crown and head. The head's is without the valves'.
     """
@@ -89,6 +100,8 @@ class CylinderSpec:
     burn: BurnSpec | None = None
     crankcase: str | None = None
     burns: float = 1.0
+    vented: str | None = None
+    reciprocating_mass: float = 0.0
     crown_area: float | None = None
     head_area: float | None = None
     valves_area: float = 0.0
@@ -226,6 +239,34 @@ class SteppingSpec:
 
 
 @dataclass(frozen=True)
+class ShaftSpec:
+    """A shaft that is free, what turns it and what holds it back.
+
+    Attributes
+    ----------
+    inertia
+        Of all that turns, at the crank, kg·m².
+    starter_stall, starter_free
+        Torque of the starter at a stand, N·m, and speed at which it gives none, rad/s, both at the
+        crank; between and beyond them it falls in a straight line.
+    starter_one_way
+        True: it never brakes.
+    friction, friction_per_speed
+        N·m against the turning, which also holds what stands, and N·m s.
+    load_square
+        Torque of a fan or propeller over the square of speed, N·m s².
+    """
+
+    inertia: float
+    starter_stall: float = 0.0
+    starter_free: float = 1.0
+    starter_one_way: bool = False
+    friction: float = 0.0
+    friction_per_speed: float = 0.0
+    load_square: float = 0.0
+
+
+@dataclass(frozen=True)
 class EngineSpec:
     """An engine as a network of volumes and passages.
 
@@ -242,6 +283,8 @@ class EngineSpec:
         without crankcase; Pa, K.
     water
         Mole fraction of steam in all air.
+    shaft
+        Where it is free; None: it turns at the speed it is given.
     """
 
     fuel: str | Fuel
@@ -254,3 +297,4 @@ class EngineSpec:
     ambient_pressure: float = 101325.0
     ambient_temperature: float = 298.15
     water: float = 0.0
+    shaft: ShaftSpec | None = None

@@ -21,6 +21,7 @@ from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.implicit import correct, factor, find_stiff
 from firstfire.cycle.layout import (
     AIR,
+    ANGLE,
     BURNED,
     CYLINDER_SIZE,
     FUEL,
@@ -201,6 +202,8 @@ def error_of(engine: Any, events: Records, work: Any) -> float:
             # max() hides a NaN, and pressures tell of one in a lift only once the valve is open.
             if not abs(miss[at]) < math.inf:
                 worst = math.inf
+    if engine.shaft.free == 1:
+        worst = max(worst, miss[SPEED] / max(abs(values[SPEED]), 5.0), 10.0 * miss[ANGLE])
     total: float = worst / engine.step.relative
     # max() hides a NaN; the new state must also be whole and above zero.
     for i in range(engine.moving_count):

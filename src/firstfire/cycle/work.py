@@ -151,6 +151,10 @@ WORK = np.dtype(
         ("turned", np.float64),  # a shaft angle shortly before, rad, with its sine and cosine
         ("sine", np.float64),
         ("cosine", np.float64),
+        ("turn", np.float64),  # 1 forwards, -1 backwards, 0 held at a stand
+        ("widening", np.float64, (MOST_CYLINDERS,)),  # of a cylinder's volume by angle, m³/rad
+        ("rise", np.float64, (MOST_CYLINDERS,)),  # of its pin by angle, m, and that by angle
+        ("bend", np.float64, (MOST_CYLINDERS,)),
         ("volume", np.float64, (MOST_VOLUMES,)),  # of every volume now, m³
         ("growth", np.float64, (MOST_VOLUMES,)),  # and its rate, m³/s
         # Of a cam valve, whether it is open between the events around now, and from which angle.
@@ -178,6 +182,7 @@ def new_work() -> Records:
 def lay_out(engine: Any, work: Any) -> None:
     """Make fresh space that of an engine."""
     work.cosine = 1.0
+    work.turn = 1.0
     for volume in range(engine.volume_count):
         zone = work.zone[volume]
         zone.mass_at = SHAFT_SIZE + volume * VOLUME_SIZE + AIR

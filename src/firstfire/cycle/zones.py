@@ -20,19 +20,19 @@ from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import Floats
 from firstfire.cycle.mixture import SCARCELY, species_state
 
-FROZEN_FROM, FROZEN_OVER = 1300.0, 200.0
-"""From where, and over how many kelvin, outrushing gas passes to frozen composition, K."""
+FROZEN_OVER = 200.0
+"""Over how many kelvin outrushing gas passes to frozen composition, K."""
 
 
 @kernel_part
-def opening_gamma(temperature: float, equilibrium: float) -> float:
+def opening_gamma(temperature: float, frozen_from: float, equilibrium: float) -> float:
     """Ratio of heats of gas that rushes through an opening: too fast to recombine.
 
     Below 1300 K burned gas is as good as frozen and the ratio at equilibrium serves. Above, a
     fit to burned gas of iso-octane, propane and methanol at equivalence ratios 0.7 to 1.3, its
     composition frozen (Cantera, NASA TM-4513 data): within 0.013, a quarter per cent of flow.
     """
-    part = min(max((temperature - FROZEN_FROM) / FROZEN_OVER, 0.0), 1.0)
+    part = min(max((temperature - frozen_from) / FROZEN_OVER, 0.0), 1.0)
     below = max(2600.0 - temperature, 0.0) / 1200.0
     return (1.0 - part) * equilibrium + part * (1.2505 + 0.0245 * below * below)
 
@@ -62,8 +62,8 @@ def fill_zone(work: Any, gas: Any, values: Floats, zone: int, pressure: float) -
     here.air_enthalpy, here.fuel_enthalpy, here.burned_enthalpy = air_h, fuel_h, burned_h
     here.burned_constant = own
     here.over_gamma = 1.0 - constant * over_slope
-    if temperature > FROZEN_FROM:
-        here.over_gamma = 1.0 / opening_gamma(temperature, 1.0 / here.over_gamma)
+    if temperature > gas.frozen_from:
+        here.over_gamma = 1.0 / opening_gamma(temperature, gas.frozen_from, 1.0 / here.over_gamma)
     here.capacity = mass * slope
     here.over_capacity = over_slope * share
     here.volume = product / pressure

@@ -1,0 +1,111 @@
+"""A shaft that is free: what turns it and holds it back, how it stands, turns round and goes on."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from firstfire.cycle.compile import kernel, kernel_part
+from firstfire.cycle.layout import (
+    ANGLE,
+    PRESSURE,
+    SHAFT_SIZE,
+    SPEED,
+    VOLUME_SIZE,
+    Floats,
+)
+from firstfire.cycle.mechanism import volumes_now
+
+STILL = 1e-7
+"""Speed below which a shaft that comes to a stand is said to stand, rad/s."""
+
+AIMED = 1e-10
+"""How far past an angle a step may end that is to end on it, rad."""
+
+LONGEST_STAND = 1e-3
+"""Between two looks whether friction still holds a shaft that stands, s."""
+
+
+@kernel_part
+def gas_torque(engine: Any, work: Any, values: Floats) -> float:
+    """Torque of the gas over the pistons less what is under them, N·m; volumes are known."""
+    total = 0.0
+    for row in range(engine.cylinder_count):
+        under = engine.shaft.still_air
+        below = engine.cylinders[row].crankcase
+        if below >= 0:
+            under = values[SHAFT_SIZE + below * VOLUME_SIZE + PRESSURE]
+        over = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
+        total += (over - under) * work.widening[row]
+    return total
+
+
+@kernel_part
+def starter_torque(shaft: Any, speed: float) -> float:
+    """Torque of the starter at the crank, N·m: falls straight from stall to its free speed."""
+    torque = shaft.starter_stall * (1.0 - speed / shaft.starter_free)
+    if shaft.starter_one_way == 1 and torque < 0.0:
+        torque = 0.0
+    return float(torque)
+
+
+@kernel_part
+def shaft_acceleration(engine: Any, work: Any, values: Floats, speed: float) -> float:
+    """How fast a free shaft gains speed, rad/s²; volumes and pressures are known.
+
+    I(θ) dω/dt + ½ I'(θ) ω² = torques, with I(θ) of all that turns and goes up and down. Friction
+    is against the way the shaft turns in this step; while it stands, held, nothing moves.
+    """
+    shaft = engine.shaft
+    if work.turn == 0.0:
+        return 0.0
+    torque = gas_torque(engine, work, values) + starter_torque(shaft, speed)
+    torque -= work.turn * shaft.friction + shaft.friction_per_speed * speed
+    torque -= shaft.load_square * speed * abs(speed)
+    swung, bend = 0.0, 0.0
+    for row in range(engine.cylinder_count):
+        swung += engine.cylinders[row].reciprocating_mass * work.rise[row] * work.rise[row]
+        bend += engine.cylinders[row].reciprocating_mass * work.rise[row] * work.bend[row]
+    gain: float = (torque - bend * speed * speed) / (shaft.inertia + swung)
+    return gain
+
+
+@kernel
+def set_turn(engine: Any, work: Any, values: Floats) -> bool:
+    """Say which way the shaft turns: 1, -1, or 0 where friction holds it; whether that is new."""
+    speed = values[SPEED]
+    turn = math.copysign(1.0, speed)
+    if engine.shaft.free == 1 and speed == 0.0:
+        volumes_now(engine, work, values[ANGLE], speed)
+        drive = gas_torque(engine, work, values) + starter_torque(engine.shaft, speed)
+        turn = 0.0 if abs(drive) <= engine.shaft.friction else math.copysign(1.0, drive)
+    new: bool = turn != work.turn
+    work.turn = turn
+    return new
+
+
+@kernel
+def share_to_mark(engine: Any, work: Any, stop: float) -> float:
+    """Share of a step tried at which a free shaft comes to a stand or to an angle; 1 if neither.
+
+    By straight lines: a step that is cut short is tried again, and ends nearer each time.
+    """
+    before, after = work.now[ANGLE], work.trial[ANGLE]
+    speed, later = work.now[SPEED] * work.turn, work.trial[SPEED] * work.turn
+    share = 1.0
+    if (after - stop) * work.turn > AIMED:
+        share = (stop - before) / (after - before)
+    if speed > 0.0 and later < -STILL:
+        share = min(share, speed / (speed - later))
+    far = abs(after - before)
+    if far > 2.0 * engine.step.largest_angle:
+        share = min(share, engine.step.largest_angle / far)
+    return max(share, 1e-4)
+
+
+@kernel_part
+def come_to_stand(work: Any) -> None:
+    """Let a shaft stand that has lost its speed in the step that stands in ``work.trial``."""
+    speed = work.trial[SPEED]
+    if abs(speed) <= STILL and abs(speed) < abs(work.now[SPEED]):
+        work.trial[SPEED] = 0.0
