@@ -12,7 +12,9 @@ from pathlib import Path
 
 KINDS = ("sign", "division", "factor of two", "exponent", "arguments", "unit")
 
-_ORDERLESS = ("max", "min", "hypot", "isinstance", "zip", "getattr", "replace", "isclose")
+_ORDERLESS = (
+    "max", "min", "most", "least", "hypot", "isinstance", "zip", "getattr", "replace", "isclose",
+)  # fmt: skip
 """Calls whose arguments may stand as they like, or are no numbers."""
 _NO_LAWS = (ast.JoinedStr, ast.Raise, ast.Subscript, ast.Assert)
 

@@ -14,14 +14,17 @@ import argparse
 import hashlib
 import json
 import os
+import resource
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
-import xml.etree.ElementTree as ET
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict, dataclass
+from functools import cached_property
 from pathlib import Path
 from queue import SimpleQueue
 
@@ -34,8 +37,10 @@ ROOMS = ("parts", "loads", "heat", "runs", "verdict", "engine", "cycle", "setup"
 KEPT = ROOT / "out" / "faults"
 BUDGET = 45.0
 """Seconds of tests a fault may cost, as they took when nothing was wrong."""
-PATIENCE = 240.0
-"""Seconds after which tests that don't end are stopped."""
+PATIENCE = 240
+"""Seconds of processor after which tests that don't end are stopped, busy machine or not."""
+ASLEEP = 1800.0
+"""Seconds after which they are stopped where they only wait."""
 WANTED = 90
 
 
@@ -59,21 +64,35 @@ def figures(results: Sequence[tuple[Fault, str]], seed: int) -> list[Figure]:
 
 @dataclass(frozen=True)
 class Reached:
-    """Which tests reach which lines, and how long each takes, s."""
+    """Which tests reach which lines, and how long each takes to set up and to run, s."""
 
     tests: dict[str, dict[str, list[str]]]
-    seconds: dict[str, float]
+    seconds: dict[str, tuple[float, float]]
 
     def of(self, fault: Fault) -> list[str]:
         """Tests that reach a fault's line, or else its file: the quickest, within the budget."""
         lines = self.tests.get(fault.file, {})
         near = lines.get(str(fault.line)) or [one for each in lines.values() for one in each]
-        found, spent = [], 0.0
-        for test in sorted(set(near), key=lambda one: (self.seconds.get(one, 1.0), one)):
-            spent += self.seconds.get(test, 1.0)
+        shared = self._shared
+        found, files, spent = [], set[str](), 0.0
+        for test in sorted(set(near), key=lambda one: (shared[_file(one)] + self._runs(one), one)):
+            file = _file(test)
+            spent += self._runs(test) + (0.0 if file in files else shared[file])
             if spent > BUDGET and found:
                 break
             found.append(test)
+            files.add(file)
+        return found
+
+    def _runs(self, test: str) -> float:
+        return self.seconds.get(test, (0.0, 1.0))[1]
+
+    @cached_property
+    def _shared(self) -> dict[str, float]:
+        """What the tests of a file set up together: the longest that any of them took, s."""
+        found: dict[str, float] = defaultdict(float)
+        for test, (setting_up, _) in self.seconds.items():
+            found[_file(test)] = max(found[_file(test)], setting_up)
         return found
 
 
@@ -96,17 +115,18 @@ def _state() -> str:
 
 def _looked(rooms: Sequence[str]) -> Reached:
     with tempfile.TemporaryDirectory() as folder:
-        data, report = Path(folder) / "data", Path(folder) / "report.xml"
+        data, times = Path(folder) / "data", Path(folder) / "times.json"
         places = [f"tests/{room}" for room in (*rooms, "formulas", "outside", "field", "strangers")]
         command = [
-            *_pytest(), "-n", "2", "-m", "not long", f"--junitxml={report}", "--cov=firstfire",
+            *_pytest(), "-n", "2", "-m", "not long", "-p", "benchmarks.timed", "--cov=firstfire",
             "--cov-context=test", "--cov-report=", *(p for p in places if (ROOT / p).exists()),
         ]  # fmt: skip
         subprocess.run(
             command, cwd=ROOT, check=True, stdout=subprocess.DEVNULL,
-            env={**os.environ, "COVERAGE_FILE": str(data), "PYTHONPATH": str(ROOT / "src")},
+            env={**os.environ, "COVERAGE_FILE": str(data), "FIRSTFIRE_TIMES": str(times),
+                 "PYTHONPATH": f"{ROOT / 'src'}{os.pathsep}{ROOT}"},
         )  # fmt: skip
-        return Reached(_contexts(data), _durations(report))
+        return Reached(_contexts(data), json.loads(times.read_text(encoding="utf-8")))
 
 
 def _pytest() -> list[str]:
@@ -122,13 +142,13 @@ def _contexts(data: Path) -> dict[str, dict[str, list[str]]]:
     named = {_test(one) for one in known.measured_contexts() if one}
     of_file: dict[str, list[str]] = {}
     for test in sorted(named):
-        of_file.setdefault(test.partition("::")[0], []).append(test)
+        of_file.setdefault(_file(test), []).append(test)
 
     def tests(contexts: Iterable[str]) -> list[str]:
         found = set[str]()
         for one in filter(None, contexts):
             shared = one.endswith("|setup")
-            found |= set(of_file[_test(one).partition("::")[0]]) if shared else {_test(one)}
+            found |= set(of_file[_file(_test(one))]) if shared else {_test(one)}
         return sorted(found)
 
     return {
@@ -145,12 +165,8 @@ def _test(context: str) -> str:
     return context.rpartition("|")[0]
 
 
-def _durations(report: Path) -> dict[str, float]:
-    found = {}
-    for case in ET.parse(report).iter("testcase"):
-        file = case.get("classname", "").replace(".", "/") + ".py"
-        found[f"{file}::{case.get('name')}"] = float(case.get("time", "0"))
-    return found
+def _file(test: str) -> str:
+    return test.partition("::")[0]
 
 
 def tried(rooms: Sequence[str], count: int, seed: int) -> list[tuple[Fault, str]]:
@@ -212,15 +228,21 @@ def _failing(copy: Path, tests: list[str]) -> str:
     command = [*_pytest(), "-x", "-p", "no:xdist", "--doctest-modules", "--tb=no", *tests]
     try:
         done = subprocess.run(
-            command, cwd=copy, check=False, capture_output=True, text=True, timeout=PATIENCE,
-            env={**os.environ, "PYTHONPATH": str(copy / "src")},
+            command, cwd=copy, check=False, capture_output=True, text=True, timeout=ASLEEP,
+            env={**os.environ, "PYTHONPATH": str(copy / "src")}, preexec_fn=_patient,
         )  # fmt: skip
     except subprocess.TimeoutExpired:
+        return "did not end"
+    if done.returncode == -signal.SIGXCPU:
         return "did not end"
     if done.returncode == 0:
         return ""
     named = [line for line in done.stdout.splitlines() if line.startswith(("FAILED", "ERROR"))]
     return named[0][:100] if named else f"ended with {done.returncode}"
+
+
+def _patient() -> None:
+    resource.setrlimit(resource.RLIMIT_CPU, (PATIENCE, 2 * PATIENCE))
 
 
 def told(fault: Fault) -> str:

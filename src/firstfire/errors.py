@@ -67,10 +67,6 @@ class OutsideValidity(FirstfireError):  # noqa: N818 - it is a refusal, not a ma
     """The model does not hold here, and says so instead of answering."""
 
 
-class NotInstalled(FirstfireError):  # noqa: N818
-    """A part of the tool is not installed; the message says how to get it."""
-
-
 class CannotWrite(FirstfireError):  # noqa: N818
     """A file can't be written; what was there before is left whole."""
 

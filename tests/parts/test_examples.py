@@ -26,6 +26,8 @@ moisture = "dry"
 """
 # Each breathes alike: its inlet is shut 69° after bottom, and it spits 3.7 % of its charge back.
 BREATH = Breath(inlet_shut=1.2, spat_back=0.037)
+# No part is colder than a winter's morning, K; no number above the hottest is a temperature.
+COLDEST, HOTTEST = 240.0, 2000.0
 CASES = [(judge, example) for judge in JUDGEMENTS for example in judge.failure.examples]
 
 
@@ -51,6 +53,10 @@ def test_it_comes_to_what_was_worked_out_elsewhere(judge: Judgement, example: Ex
     assert set(example.given) <= set(way.inputs), "a number given that nothing asks for"
     assert way.demand == pytest.approx(example.demand, rel=example.within)
     assert way.capacity == pytest.approx(example.capacity, rel=example.within)
+    if way.temperature is not None:
+        air = here.engine.surroundings.air_temperature
+        known = [air, *(air + rise for rise in example.rises.values()), *example.given.values()]
+        assert COLDEST <= way.temperature <= max(one for one in known if one < HOTTEST) + 1
 
 
 def test_every_way_that_is_judged_has_an_example() -> None:

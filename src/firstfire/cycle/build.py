@@ -163,6 +163,7 @@ def _fill_cylinder(
     record["stroke"] = slider_crank.stroke(spec.throw, spec.rod, spec.offset)
     # Its crank is counted from the in-line position, the shaft from a firing top centre.
     ahead = slider_crank.top_centre_angle(spec.throw, spec.rod, spec.offset) - spec.phase
+    record["ahead"] = ahead
     record["turned_sine"], record["turned_cosine"] = math.sin(ahead), math.cos(ahead)
     record["top_height"] = slider_crank.top_height(spec.throw, spec.rod, spec.offset)
     record["displacement"] = area * record["stroke"]

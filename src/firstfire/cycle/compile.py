@@ -95,13 +95,5 @@ def quick_entry(function: Function) -> Function:
     return _compiled(function, ANY_ORDER, no_cfunc_wrapper=True)
 
 
-def compiling() -> bool:
-    """Whether the kernel of these sources has yet to be compiled: half a minute, once.
-
-    For a word to the user before the first run.
-    """
-    return next(cache_folder().rglob("kernel.step_on*.nbi"), None) is None
-
-
 def _compiled(function: Function, fastmath: frozenset[str], **options: bool) -> Function:
     return compiled(function, cache_folder(), fastmath=set(fastmath), **options)

@@ -17,42 +17,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
-import numpy as np
-
 from firstfire.cycle.compile import kernel
+from firstfire.cycle.layout import IRON_RINGS, O_RINGS, PTFE_RINGS
 from firstfire.formulas import bearing_friction, oring_friction
-
-NO_RINGS, O_RINGS, IRON_RINGS, PTFE_RINGS = 0, 1, 2, 3
-
-RUBBING_RECORD = np.dtype(
-    [
-        ("ring_kind", np.int64),
-        ("ring_count", np.int64),
-        ("line_level", np.float64),  # O-rings: N/m of rubbing length, from the squeeze
-        ("ring_length", np.float64),  # m, circumference
-        ("ring_area", np.float64),  # m², projected groove (O-rings) or rubbing face
-        ("ring_spring", np.float64),  # Pa, other rings: pressure of their own spring
-        ("ring_doubt", np.float64),  # lubrication and doubt multiplier in one
-        ("skirt", np.float64),  # coefficient
-        ("crankpin", np.float64),  # coefficient times radius, m
-        ("piston_pin", np.float64),  # coefficient times radius, m
-        ("reciprocating_mass", np.float64),  # kg
-    ],
-    align=True,
-)
-
-SHAFT_RUBBING_RECORD = np.dtype(
-    [
-        ("bearings", np.float64),  # how many share the load
-        ("bearing_diameter", np.float64),  # m, mean
-        ("bearing_rating", np.float64),  # N, C0
-        ("bearing_drag", np.float64),  # N m (s/rad)^(2/3), all bearings' lubricant
-        ("bearing_doubt", np.float64),
-        ("constant", np.float64),  # N m: seals
-        ("drive", np.float64),  # N m: belt, chain or gear
-    ],
-    align=True,
-)
 
 # Sums of friction, J: of rings, skirts, bearings (crank, pins, seals), valve gear, cam drive.
 BY_RINGS, BY_SKIRTS, BY_BEARINGS, BY_VALVE_GEAR, BY_DRIVE, FRICTION_SUMS = 0, 1, 2, 3, 4, 5

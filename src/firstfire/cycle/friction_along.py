@@ -16,12 +16,10 @@ from firstfire.cycle.friction import (
     BY_SKIRTS,
     BY_VALVE_GEAR,
     FRICTION_SUMS,
-    RUBBING_RECORD,
-    SHAFT_RUBBING_RECORD,
     cylinder_friction,
     shaft_friction,
 )
-from firstfire.cycle.layout import Floats, Records
+from firstfire.cycle.layout import RUBBING_RECORD, SHAFT_RUBBING_RECORD, Floats, Records
 from firstfire.cycle.mechanism import piston_motion
 from firstfire.cycle.records import EngineSpec, ValveSpec
 from firstfire.cycle.rubbing import Rubbing, ShaftRubbing, cam_rubbing, rubbing, shaft_rubbing

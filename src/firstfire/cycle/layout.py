@@ -62,6 +62,9 @@ ORIFICE, CAM_VALVE, SUCTION_VALVE, ONE_WAY = 0, 1, 2, 3
 # Wall heat correlations.
 NO_WALL_HEAT, WOSCHNI, HOHENBERG, ANNAND = 0, 1, 2, 3
 
+# Kinds of ring.
+NO_RINGS, O_RINGS, IRON_RINGS, PTFE_RINGS = 0, 1, 2, 3
+
 # Factors of a cycle of a cylinder (last axis of the array of factors).
 PHASE, DURATION, AMOUNT, FACTORS = 0, 1, 2, 3
 
@@ -85,8 +88,9 @@ CYLINDER_RECORD = np.dtype(
         ("offset", np.float64),
         ("stroke", np.float64),
         ("phase", np.float64),  # crank angle of this cylinder's firing top centre, rad
-        ("turned_sine", np.float64),  # of what its crank is ahead of the shaft angle
+        ("turned_sine", np.float64),  # of the angle `ahead`
         ("turned_cosine", np.float64),
+        ("ahead", np.float64),  # of what its crank is ahead of the shaft angle, rad
         ("top_height", np.float64),  # of the pin at top centre, m
         ("clearance_volume", np.float64),
         ("displacement", np.float64),
@@ -159,6 +163,7 @@ VALVE_RECORD = np.dtype(
         ("throat_area", np.float64),  # less the stem
         ("seat_cosine", np.float64),
         ("max_lift", np.float64),
+        ("cam_arm", np.float64),  # friction at the crank for each newton at a cam's valve, m
         ("lift", np.float64, (LIFT_POINTS,)),
         ("coefficient", np.float64, (COEFFICIENT_POINTS,)),
         # suction-opened valves only
@@ -184,6 +189,36 @@ STEP_RECORD = np.dtype(
     align=True,
 )
 
+RUBBING_RECORD = np.dtype(
+    [
+        ("ring_kind", np.int64),
+        ("ring_count", np.int64),
+        ("line_level", np.float64),  # O-rings: N/m of rubbing length, from the squeeze
+        ("ring_length", np.float64),  # m, circumference
+        ("ring_area", np.float64),  # m², projected groove (O-rings) or rubbing face
+        ("ring_spring", np.float64),  # Pa, other rings: pressure of their own spring
+        ("ring_doubt", np.float64),  # lubrication and doubt multiplier in one
+        ("skirt", np.float64),  # coefficient
+        ("crankpin", np.float64),  # coefficient times radius, m
+        ("piston_pin", np.float64),  # coefficient times radius, m
+        ("reciprocating_mass", np.float64),  # kg
+    ],
+    align=True,
+)
+
+SHAFT_RUBBING_RECORD = np.dtype(
+    [
+        ("bearings", np.float64),  # how many share the load
+        ("bearing_diameter", np.float64),  # m, mean
+        ("bearing_rating", np.float64),  # N, C0
+        ("bearing_drag", np.float64),  # N m (s/rad)^(2/3), all bearings' lubricant
+        ("bearing_doubt", np.float64),
+        ("constant", np.float64),  # N m: seals
+        ("drive", np.float64),  # N m: belt, chain or gear
+    ],
+    align=True,
+)
+
 SHAFT_RECORD = np.dtype(
     [
         ("free", np.int64),  # 1: moved by the torques below; 0: held to its acceleration
@@ -195,6 +230,7 @@ SHAFT_RECORD = np.dtype(
         ("friction_per_speed", np.float64),  # N·m s
         ("load_square", np.float64),  # N·m s², of a fan or propeller
         ("still_air", np.float64),  # Pa, under a piston without crankcase
+        ("rubs", np.int64),  # 1: what rubs, contact by contact, beside the friction above
     ],
     align=True,
 )
@@ -265,6 +301,8 @@ ENGINE_RECORD = np.dtype(
         ("events", np.float64, (2 * MOST_VALVES,)),
         ("step", STEP_RECORD),
         ("shaft", SHAFT_RECORD),
+        ("rubbing", RUBBING_RECORD, (MOST_CYLINDERS,)),
+        ("shaft_rubbing", SHAFT_RUBBING_RECORD),
         ("gas", GAS_RECORD),
     ],
     align=True,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from firstfire.cycle.friction import IRON_RINGS, NO_RINGS, O_RINGS, PTFE_RINGS
+from firstfire.cycle.layout import IRON_RINGS, NO_RINGS, O_RINGS, PTFE_RINGS
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import reciprocating_mass
 from firstfire.engine.resolve import PlainEngine
@@ -39,7 +39,7 @@ _RING_KINDS = {"none": NO_RINGS, "o_ring": O_RINGS, "metal": IRON_RINGS, "ptfe":
 
 @dataclass(frozen=True)
 class Rubbing:
-    """What rubs in one cylinder; SI, as in :data:`firstfire.cycle.friction.RUBBING_RECORD`."""
+    """What rubs in one cylinder; SI, as in :data:`firstfire.cycle.layout.RUBBING_RECORD`."""
 
     ring_kind: int = NO_RINGS
     ring_count: int = 0
@@ -56,7 +56,7 @@ class Rubbing:
 
 @dataclass(frozen=True)
 class ShaftRubbing:
-    """What rubs once an engine; as `firstfire.cycle.friction.SHAFT_RUBBING_RECORD`."""
+    """What rubs once an engine; as `firstfire.cycle.layout.SHAFT_RUBBING_RECORD`."""
 
     bearings: float = 0.0
     bearing_diameter: float = 0.0

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from firstfire.cycle.compile import kernel, kernel_part
+from firstfire.cycle.friction import cylinder_friction, shaft_friction
 from firstfire.cycle.layout import (
     ANGLE,
     PRESSURE,
@@ -15,6 +16,7 @@ from firstfire.cycle.layout import (
     Floats,
 )
 from firstfire.cycle.mechanism import volumes_now
+from firstfire.cycle.passages import valve_lift
 
 STILL = 1e-7
 """Speed below which a shaft that comes to a stand is said to stand, rad/s."""
@@ -27,17 +29,59 @@ LONGEST_STAND = 1e-3
 
 
 @kernel_part
+def pressure_drop(engine: Any, values: Floats, row: int) -> float:
+    """Pressure over a piston less that under it, Pa."""
+    under = engine.shaft.still_air
+    below = engine.cylinders[row].crankcase
+    if below >= 0:
+        under = values[SHAFT_SIZE + below * VOLUME_SIZE + PRESSURE]
+    drop: float = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE] - under
+    return drop
+
+
+@kernel_part
 def gas_torque(engine: Any, work: Any, values: Floats) -> float:
     """Torque of the gas over the pistons less what is under them, N·m; volumes are known."""
     total = 0.0
     for row in range(engine.cylinder_count):
-        under = engine.shaft.still_air
-        below = engine.cylinders[row].crankcase
-        if below >= 0:
-            under = values[SHAFT_SIZE + below * VOLUME_SIZE + PRESSURE]
-        over = values[SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
-        total += (over - under) * work.widening[row]
+        total += pressure_drop(engine, values, row) * work.widening[row]
     return total
+
+
+@kernel
+def rubbing_torque(engine: Any, work: Any, values: Floats, speed: float) -> float:
+    """Friction of all contacts against the turning, N·m, 0 or more; as is felt at a stand, at 0.
+
+    The law of :mod:`firstfire.cycle.friction_along`, at one moment.
+    """
+    torque, load = 0.0, 0.0
+    for row in range(engine.cylinder_count):
+        cylinder = engine.cylinders[row]
+        inline = values[ANGLE] + cylinder.ahead
+        lean = math.asin((cylinder.throw * math.sin(inline) - cylinder.offset) / cylinder.rod)
+        rings, skirt, pins, force = cylinder_friction(
+            engine.rubbing[row], cylinder.piston_area, cylinder.throw, cylinder.rod, inline,
+            work.rise[row], work.bend[row], lean, speed, pressure_drop(engine, values, row),
+        )  # fmt: skip
+        torque += rings + skirt + pins
+        load += force
+    for row in range(engine.valve_count):
+        valve = engine.valves[row]
+        if valve.suction < 0 and work.valve_open[row] == 1:
+            lift = valve_lift(engine, work, values, row)
+            torque += valve.cam_arm * (valve.preload + valve.spring_rate * lift)
+    rubs = engine.shaft_rubbing
+    total: float = torque + shaft_friction(rubs, load, speed) + rubs.drive
+    return total
+
+
+@kernel_part
+def held_by(engine: Any, work: Any, values: Floats, speed: float) -> float:
+    """Friction that a free shaft feels against its turning, speed apart, N·m."""
+    torque: float = engine.shaft.friction
+    if engine.shaft.rubs == 1:
+        torque += rubbing_torque(engine, work, values, speed)
+    return torque
 
 
 @kernel_part
@@ -60,7 +104,8 @@ def shaft_acceleration(engine: Any, work: Any, values: Floats, speed: float) -> 
     if work.turn == 0.0:
         return 0.0
     torque = gas_torque(engine, work, values) + starter_torque(shaft, speed)
-    torque -= work.turn * shaft.friction + shaft.friction_per_speed * speed
+    torque -= work.turn * held_by(engine, work, values, speed)
+    torque -= shaft.friction_per_speed * speed
     torque -= shaft.load_square * speed * abs(speed)
     swung, bend = 0.0, 0.0
     for row in range(engine.cylinder_count):
@@ -78,7 +123,8 @@ def set_turn(engine: Any, work: Any, values: Floats) -> bool:
     if engine.shaft.free == 1 and speed == 0.0:
         volumes_now(engine, work, values[ANGLE], speed)
         drive = gas_torque(engine, work, values) + starter_torque(engine.shaft, speed)
-        turn = 0.0 if abs(drive) <= engine.shaft.friction else math.copysign(1.0, drive)
+        held = held_by(engine, work, values, speed)
+        turn = 0.0 if abs(drive) <= held else math.copysign(1.0, drive)
     new: bool = turn != work.turn
     work.turn = turn
     return new

@@ -52,7 +52,6 @@ CARBURETTOR = 1.25  # length of what meters the fuel, in throttle bores
 
 # Along the crank
 BESIDE = 2.0  # air between parts that turn beside the case
-HUB = 1.8  # diameter of a hub, in journals
 BALL = 0.6  # ball of a bearing, in gaps between its rings' middles
 BLADE_SHOWN = 0.22  # share of a propeller's blade that is drawn
 

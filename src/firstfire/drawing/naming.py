@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 
@@ -103,14 +102,3 @@ def slug_of(way_id: str) -> str:
 def part_slug(kind: str, cylinder: int | None = None) -> str:
     """Id of a part: with its cylinder, counted from 1, unless the engine has one for all."""
     return kind if PARTS[kind].shared or cylinder is None else f"{kind}-{cylinder}"
-
-
-def plain_slug(text: str) -> str:
-    """Letters, digits and hyphens only, for names in files.
-
-    Examples
-    --------
-    >>> plain_slug("Wren <2>")
-    'wren-2'
-    """
-    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")

@@ -34,11 +34,6 @@ def bulge(turn: float) -> float:
     return math.tan(turn / 4)
 
 
-def arc_between(centre: Point, radius: float, start: float, end: float) -> tuple[Vertex, Vertex]:
-    """Two vertices with the arc from angle `start` to `end` between them, rad."""
-    return (*at(centre, radius, start), bulge(end - start)), (*at(centre, radius, end), 0.0)
-
-
 def at(centre: Point, radius: float, angle: float) -> Point:
     """A point at a distance and an angle, rad anticlockwise from the right."""
     return centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle)

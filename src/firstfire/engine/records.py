@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -313,6 +312,3 @@ class Way:
     def factor(self) -> float:
         """Capacity over demand; infinite where nothing is demanded."""
         return self.capacity / self.demand if self.demand > 0 else float("inf")
-
-
-WalledPart = Literal["crown", "head", "liner"]

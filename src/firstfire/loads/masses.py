@@ -64,11 +64,25 @@ def throw_inertia(engine: PlainEngine, cylinders: Sequence[int]) -> float:
     reciprocating mass (from memory).
     """
     radius = throw_radius(engine, cylinders[0])
-    at_pin = _pin_mass(engine) + sum(rotating_rod_mass(engine, c) for c in cylinders)
     swinging = 0.5 * sum(reciprocating_mass(engine, c) for c in cylinders)
+    return rotating_inertia(engine, cylinders) + swinging * radius**2
+
+
+def rotating_inertia(engine: PlainEngine, cylinders: Sequence[int]) -> float:
+    """Moment of inertia of what only goes round on one throw, kg·m²: `throw_inertia` of it.
+
+    Parameters
+    ----------
+    engine
+        The engine.
+    cylinders
+        Those on this throw, counted from 0.
+    """
+    radius = throw_radius(engine, cylinders[0])
+    at_pin = _pin_mass(engine) + sum(rotating_rod_mass(engine, c) for c in cylinders)
     cheek_mass, cheek_inertia = _cheek(engine, radius)
     balanced = at_pin * radius + cheek_mass * radius - unbalance(engine, cylinders)
-    return 2.0 * cheek_inertia + (at_pin + swinging) * radius**2 + balanced * radius
+    return 2.0 * cheek_inertia + at_pin * radius**2 + balanced * radius
 
 
 def flywheel_inertia(engine: PlainEngine) -> float:

@@ -40,8 +40,6 @@ CROSS_PIN_SHEAR = 420e6
 NOTCH_LENGTH_STEEL = 0.06e-3
 """Neuber's length of steel of 700 MPa, m: Shigley 9, Eq. 6-35 (from memory)."""
 
-CROSS_PIN_BEARING = 700e6
-"""Bearing strength of such a pin itself, Pa: its tensile strength."""
 
 SPLINE_DEPTH = 0.3
 """Depth of a straight tooth over its pitch round the shaft (common practice, no source)."""

@@ -72,7 +72,7 @@ def _depth(
     return failure.way(
         moment,
         demand=deep,
-        capacity=moment.given(wall, float(heat.depth[-1] - heat.depth[0])),
+        capacity=moment.given(wall, float(heat.depth[-1])),
         governs="temperature",
         temperature=heat.surface,
         raise_by=raise_by if deep > 0 else (),

@@ -20,7 +20,6 @@ TIGHTENING = frozenset({"tightening"})
 """Screws are being done up."""
 BACKFIRE = frozenset({"backfire"})
 """Something burns where it should not: intake, exhaust, crankcase."""
-ANY = GAS | TURNING | STARTED | WARM | REST | TIGHTENING | BACKFIRE
 
 GOING_ON: Mapping[str, frozenset[str]] = {ident: event.going_on for ident, event in EVENTS.items()}
 """By event id."""

@@ -27,7 +27,6 @@ Pressing opens no crack, so it tires nothing; over minutes it creeps in like a l
 """
 
 ALONG_BORE = ("along_bore",)
-ALONG_CRANK = ("along_crank",)
 ROUND_THE_BORE = ("across_bore", "along_crank")
 IN_THE_CHEEK = ("along_bore", "across_bore")
 PRESSED: tuple[str, ...] = ()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -154,8 +153,3 @@ def joint_curves(bout: Bout, plain: PlainEngine, margin: Margin) -> JointCurves:
     twists = {name: np.asarray(twist) for name, twist in felt.joint_twists.items()}
     worst = max(twists, key=lambda name: float(np.max(np.abs(twists[name]))))
     return JointCurves(felt.shaft_angle, twists, worst)
-
-
-def sum_of_layers(parts: Sequence[Floats]) -> list[float]:
-    """Depths at which layers that lie one behind the other end, m."""
-    return [float(end) for end in np.cumsum([depth[-1] for depth in parts])]

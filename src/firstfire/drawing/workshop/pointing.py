@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 from firstfire.drawing import tokens
 from firstfire.drawing.model import Anchor, Box, Dimension, Label, Lettering, Point, Shape, Stroke
 from firstfire.drawing.outlines import line
-from firstfire.drawing.text import width_of
 from firstfire.drawing.workshop.signs import HIGH, arrow, roughness, roughness_width
 from firstfire.drawing.workshop.taken import Line, Taken, meet, overlap, words_box
 from firstfire.drawing.workshop.view import Pointer
@@ -147,8 +146,3 @@ def _label(pointer: Pointer, elbow: Point, shelf_end: Point, words: Box, unit: f
         second=tip, line=(tip, tip),
     )  # fmt: skip
     return Label(dimension, at, anchor, (tip, elbow, shelf_end), pointed=True)
-
-
-def pointer_width(text: str) -> float:
-    """Of words that point, mm of paper."""
-    return width_of(text) * tokens.LETTERING

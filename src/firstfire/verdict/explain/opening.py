@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from firstfire.engine.arithmetic import NotArithmeticError, worked_out
 from firstfire.engine.engine import Engine
@@ -183,8 +182,3 @@ def _shown(raised: Raised) -> RaiseShown:
         next_text=raised.next_to_fail,
         effort_text=f"{effort}; {raised.parts}" if raised.parts else effort,
     )
-
-
-def without_changes(margin: Margin) -> Margin:
-    """A margin that carries no changes."""
-    return replace(margin, raise_by=())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.engine import Engine
-from firstfire.engine.events import EVENTS, first_second
+from firstfire.engine.events import first_second
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.inputs import SAID
@@ -185,8 +185,3 @@ def caution(margin: Margin, *, acts: bool) -> str:
     if margin.way.hazard:
         return HAZARD + CAUTION
     return CAUTION if acts else ""
-
-
-def event_words(event: str) -> str:
-    """An event's name in a list."""
-    return EVENTS[event].id.replace("_", " ") if event in EVENTS else event
