@@ -70,9 +70,13 @@ class Reached:
     seconds: dict[str, tuple[float, float]]
 
     def of(self, fault: Fault) -> list[str]:
-        """Tests that reach a fault's line, or else its file: the quickest, within the budget."""
+        """Tests that reach a fault's line, or else its file: the quickest, within the budget.
+
+        What is compiled no one sees reached: then those that reach anything of its room.
+        """
         lines = self.tests.get(fault.file, {})
         near = lines.get(str(fault.line)) or [one for each in lines.values() for one in each]
+        near = near or self._of_room(fault.file.partition("/")[0])
         shared = self._shared
         found, files, spent = [], set[str](), 0.0
         for test in sorted(set(near), key=lambda one: (shared[_file(one)] + self._runs(one), one)):
@@ -83,6 +87,13 @@ class Reached:
             found.append(test)
             files.add(file)
         return found
+
+    def _of_room(self, room: str) -> list[str]:
+        """Tests of a room, and all others that reach one of its files."""
+        own = [test for test in self.seconds if test.startswith(f"tests/{room}/")]
+        files = (lines for file, lines in self.tests.items() if file.startswith(f"{room}/"))
+        others = (test for lines in files for each in lines.values() for test in each)
+        return [*own, *(test for test in others if test.startswith("tests/outside/"))]
 
     def _runs(self, test: str) -> float:
         return self.seconds.get(test, (0.0, 1.0))[1]
@@ -98,8 +109,13 @@ class Reached:
 
 def reached(rooms: Sequence[str]) -> Reached:
     """By the tests of some rooms; found anew where a source or a test has changed."""
-    kept = KEPT / f"reached-{'-'.join(sorted(rooms))}-{_state()}.json"
-    if not kept.exists():
+    state = _state()
+    kept = KEPT / f"reached-{'-'.join(sorted(rooms))}-{state}.json"
+    wider = [one for one in KEPT.glob(f"reached-*-{state}.json")
+             if set(rooms) <= set(one.stem.split("-")[1:-1])]  # fmt: skip
+    if wider:
+        kept = wider[0]
+    else:
         KEPT.mkdir(parents=True, exist_ok=True)
         found = _looked(rooms)
         kept.write_text(json.dumps(asdict(found)), encoding="utf-8")
