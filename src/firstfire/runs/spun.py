@@ -56,14 +56,16 @@ class Turning:
 
     def pressure_in(self, volume: str) -> float:
         """Of a volume by name, Pa."""
-        row = self._names.index(volume)
-        at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE + layout.PRESSURE
-        return float(self.state.values[at])
+        spec = self.spec
+        names = [one.name for one in spec.cylinders] + [one.name for one in spec.volumes]
+        return float(self.state.values[self.pressures_at[names.index(volume)]])
 
     @property
-    def _names(self) -> list[str]:
-        spec = self.spec
-        return [one.name for one in spec.cylinders] + [one.name for one in spec.volumes]
+    def pressures_at(self) -> list[int]:
+        """Where the pressures of all volumes stand among the values."""
+        count = int(self.engines[0]["volume_count"])
+        first = layout.SHAFT_SIZE + layout.PRESSURE
+        return [first + row * layout.VOLUME_SIZE for row in range(count)]
 
 
 @dataclass(frozen=True)
@@ -75,16 +77,13 @@ class Spun:
     time, angle, speed
         At every step: s, rad unwrapped after firing top centre of cylinder 1, rad/s.
     pressure
-        In each cylinder, Pa, (rows, cylinders).
-    work
-        Of the gas of each cylinder on its piston since the start, ∫p dV, J, (rows, cylinders).
+        In each volume, cylinders first, Pa, (rows, volumes).
     """
 
     time: Floats = field(repr=False)
     angle: Floats = field(repr=False)
     speed: Floats = field(repr=False)
     pressure: Floats = field(repr=False)
-    work: Floats = field(repr=False)
 
     def since(self, seconds: float) -> Spun:
         """What came at or after a time, s."""
@@ -193,7 +192,8 @@ def turned_on(
     """
     engines, state = turning.engines, turning.state
     cylinders, factors = len(turning.spec.cylinders), steady_factors(engines)
-    seen = [_kept(engines, np.concatenate([state.time, state.values])[None, :], cylinders)]
+    kept = [0, 1, 2, *(1 + at for at in turning.pressures_at)]
+    seen = [np.concatenate([state.time, state.values])[None, kept]]
     end = -1
     while end != REACHED:
         rows = np.empty((_ROWS, 1 + state.values.size))
@@ -201,7 +201,7 @@ def turned_on(
         state, filled, end = advance(
             state, engines, factors, until, until_angle, rows, events, _ROWS
         )
-        seen.append(_kept(engines, rows[:filled], cylinders))
+        seen.append(rows[:filled, kept])
         if end == FAILED:
             raise FirstfireError(
                 f"The engine could not be followed beyond {state.time[0]:.3g} s of its start: no "
@@ -209,15 +209,7 @@ def turned_on(
             )
         if stop is not None and end != REACHED and stop():
             raise Stopped("The start was stopped.")
-    kept = np.concatenate(seen)
+    whole = np.concatenate(seen)
     return replace(turning, state=state), Spun(
-        kept[:, 0], kept[:, 1], kept[:, 2], kept[:, 3 : 3 + cylinders], kept[:, 3 + cylinders :]
+        whole[:, 0], whole[:, 1], whole[:, 2], np.ascontiguousarray(whole[:, 3:])
     )
-
-
-def _kept(engines: Records, rows: Floats, cylinders: int) -> Floats:
-    """Of full rows of a trace: time, angle, speed, and of each cylinder pressure and work."""
-    pressures = [1 + layout.SHAFT_SIZE + row * layout.VOLUME_SIZE for row in range(cylinders)]
-    sums = int(engines[0]["cylinder_sums_at"])
-    works = [1 + sums + row * layout.CYLINDER_SUMS + layout.WORK for row in range(cylinders)]
-    return np.ascontiguousarray(rows[:, [0, 1, 2, *pressures, *works]])
