@@ -83,7 +83,9 @@ class Law:
         swelling = (g - 1) * heating - g * pressure * widening * speed - g * GAS * warm * out
         return [speed, gain, swelling / volume, -out]
 
-    def walk(self, seconds: float) -> tuple[np.ndarray, np.ndarray, float | None]:
+    def walk(
+        self, seconds: float, method: str = "DOP853", within: float = 1e-9, longest: float = 2e-3
+    ) -> tuple[np.ndarray, np.ndarray, float | None]:
         """Time, states (rows of angle, speed, pressure, mass), and where it turned round."""
         self.lit = math.inf
         time, angle = 0.0, self.start_angle
@@ -109,9 +111,9 @@ class Law:
             found = [_crossing(state[0] + _to(place, mark, turn), turn) for mark in marks]
             stand = _standing(turn)
             done = solve_ivp(
-                self.rates, (time, seconds), state, "DOP853", args=(turn, shut), rtol=1e-9,
-                atol=[1e-9, 1e-9, 1e-3, 1e-14], events=[*found, stand],
-                max_step=2e-4 if self.lit < math.inf else 2e-3,
+                self.rates, (time, seconds), state, method, args=(turn, shut), rtol=within,
+                atol=[within, within, 1e6 * within, 1e-5 * within], events=[*found, stand],
+                max_step=2e-4 if self.lit < math.inf else longest,
             )  # fmt: skip
             times.extend(done.t[1:])
             states.extend(done.y.T[1:])

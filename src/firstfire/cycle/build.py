@@ -163,7 +163,6 @@ def _fill_cylinder(
     record["stroke"] = slider_crank.stroke(spec.throw, spec.rod, spec.offset)
     # Its crank is counted from the in-line position, the shaft from a firing top centre.
     ahead = slider_crank.top_centre_angle(spec.throw, spec.rod, spec.offset) - spec.phase
-    record["ahead"] = ahead
     record["turned_sine"], record["turned_cosine"] = math.sin(ahead), math.cos(ahead)
     record["top_height"] = slider_crank.top_height(spec.throw, spec.rod, spec.offset)
     record["displacement"] = area * record["stroke"]
@@ -338,6 +337,29 @@ def volumes_at(engines: layout.Records, angle: float) -> NDArray[np.float64]:
 def _place_volumes(engines: layout.Records, works: layout.Records, angle: float) -> None:
     lay_out(engines[0], works[0])
     volumes_now(engines[0], works[0], angle, 0.0)
+
+
+def widening_along(
+    engines: layout.Records, angles: NDArray[np.float64], cylinder: int = 0
+) -> NDArray[np.float64]:
+    """How fast a cylinder's volume grows by the shaft's angle, m³/rad, at each of some angles."""
+    found = np.empty(len(angles))
+    _widen(engines, new_work(), np.ascontiguousarray(angles), cylinder, found)
+    return found
+
+
+@kernel_entry
+def _widen(
+    engines: layout.Records,
+    works: layout.Records,
+    angles: NDArray[np.float64],
+    cylinder: int,
+    found: NDArray[np.float64],
+) -> None:
+    lay_out(engines[0], works[0])
+    for row in range(len(angles)):
+        volumes_now(engines[0], works[0], angles[row], 0.0)
+        found[row] = works[0].widening[cylinder]
 
 
 def masses_of(gas: np.void, content: VolumeSpec, volume: float) -> NDArray[np.float64]:

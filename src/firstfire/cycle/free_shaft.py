@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from firstfire.cycle.build import widening_along
 from firstfire.cycle.one_cylinder import (
     PRESSURE_AT,
     Asked,
@@ -24,7 +25,6 @@ from firstfire.cycle.one_cylinder import (
     with_spark,
 )
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import slider_crank
 
 Floats = NDArray[np.float64]
 
@@ -250,20 +250,11 @@ def _told(asked: Asked, ended: Started) -> FreeShaft:
     rows = np.concatenate(ended.seen)
     time, angle, speed = rows[:, 0], rows[:, 1], rows[:, 2]
     pressure = rows[:, 1 + PRESSURE_AT]
-    cylinder, shaft = asked.spec.cylinders[0], asked.spec.shaft
-    assert shaft is not None  # _spec has put it there
+    shaft = asked.spec.shaft
+    assert shaft is not None  # it was put there with the rest
     starter = shaft.starter_stall * (1.0 - speed / shaft.starter_free)
     if shaft.starter_one_way:
         starter = np.maximum(starter, 0.0)
-    ahead = slider_crank.top_centre_angle(cylinder.throw, cylinder.rod, cylinder.offset)
-    slope = np.array(
-        [
-            slider_crank.piston_height_slope(
-                float(one) + ahead, cylinder.throw, cylinder.rod, cylinder.offset
-            )
-            for one in angle
-        ]
-    )
     under = asked.spec.volumes[1].pressure
     back = np.flatnonzero(speed < 0.0)
     if asked.start_speed < 0.0:  # it is turned backwards to begin with, which is no reversal
@@ -277,7 +268,7 @@ def _told(asked: Asked, ended: Started) -> FreeShaft:
         speed=speed,
         pressure=pressure,
         starter_torque=starter,
-        gas_torque=-math.pi / 4.0 * cylinder.bore**2 * slope * (pressure - under),
+        gas_torque=widening_along(ended.engines, angle) * (pressure - under),
         reversed=bool(len(back)),
         reversal_angle=float(angle[back[0] - 1]) if len(back) else math.nan,
         mean_speed_last_second=float((angle[-1] - angle[late][0]) / lasted),

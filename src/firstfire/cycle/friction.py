@@ -58,7 +58,7 @@ def cylinder_friction(
     piston_area: float,
     throw: float,
     rod: float,
-    inline_angle: float,
+    cosine: float,
     slope: float,
     curvature: float,
     lean: float,
@@ -73,9 +73,9 @@ def cylinder_friction(
         Its record.
     piston_area, throw, rod
         m², m, m.
-    inline_angle, slope, curvature, lean
-        Crank angle past the in-line position; first and second derivative of the pin's height by
-        it, m; angle of the rod to the bore, rad.
+    cosine, slope, curvature, lean
+        Of the crank angle past the in-line position; first and second derivative of the pin's
+        height by it, m; sine of the rod's angle to the bore.
     speed
         Of the crank, rad/s, either sign.
     pressure_drop
@@ -87,11 +87,11 @@ def cylinder_friction(
         Torques, and the size of the force in the rod, N.
     """
     along = pressure_drop * piston_area + rubbing.reciprocating_mass * curvature * speed * speed
-    rod_force = abs(along) / math.cos(lean)
+    rod_force = abs(along) / math.sqrt(1.0 - lean * lean)
     arm = abs(slope)
     rings = ring_drag(rubbing, pressure_drop, slope * speed) * arm
-    skirt = rubbing.skirt * rod_force * abs(math.sin(lean)) * arm
-    swing = abs(throw / rod * math.cos(inline_angle))
+    skirt = rubbing.skirt * rod_force * abs(lean) * arm
+    swing = abs(throw / rod * cosine)
     pins = rod_force * (rubbing.crankpin + rubbing.piston_pin * swing)
     return rings, skirt, pins, rod_force
 

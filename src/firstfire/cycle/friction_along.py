@@ -141,9 +141,9 @@ def _rub_cylinder(
     area, throw, rod, offset = mechanism[0], mechanism[1], mechanism[2], mechanism[3]
     for step in range(len(inline)):
         _, slope, curvature = piston_motion(inline[step], throw, rod, offset)
-        lean = math.asin((throw * math.sin(inline[step]) - offset) / rod)
+        cosine, lean = math.cos(inline[step]), (throw * math.sin(inline[step]) - offset) / rod
         rings, skirt, pins, force = cylinder_friction(
-            record, area, throw, rod, inline[step], slope, curvature, lean, speed[step], drop[step]
+            record, area, throw, rod, cosine, slope, curvature, lean, speed[step], drop[step]
         )
         torques[step, BY_RINGS] += rings
         torques[step, BY_SKIRTS] += skirt

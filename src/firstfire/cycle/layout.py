@@ -88,9 +88,8 @@ CYLINDER_RECORD = np.dtype(
         ("offset", np.float64),
         ("stroke", np.float64),
         ("phase", np.float64),  # crank angle of this cylinder's firing top centre, rad
-        ("turned_sine", np.float64),  # of the angle `ahead`
+        ("turned_sine", np.float64),  # of what its crank is ahead of the shaft angle
         ("turned_cosine", np.float64),
-        ("ahead", np.float64),  # of what its crank is ahead of the shaft angle, rad
         ("top_height", np.float64),  # of the pin at top centre, m
         ("clearance_volume", np.float64),
         ("displacement", np.float64),

@@ -69,6 +69,7 @@ def volumes_now(engine: Any, work: Any, angle: float, speed: float) -> None:
         swept_rate = -cylinder.piston_area * slope * speed
         work.widening[row] = -cylinder.piston_area * slope
         work.rise[row], work.bend[row] = slope, bend
+        work.own_sine[row], work.own_cosine[row] = own_sine, own_cosine
         work.volume[row] = cylinder.clearance_volume + swept
         work.growth[row] = swept_rate
         below = cylinder.crankcase

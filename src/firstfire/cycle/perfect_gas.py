@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from firstfire.cycle.gas_table import patches
@@ -14,6 +16,7 @@ from firstfire.cycle.mixture import (
 )
 
 
+@lru_cache(maxsize=64)
 def perfect_gas(
     constant: float,
     ratio_of_heats: float,

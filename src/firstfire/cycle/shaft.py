@@ -57,11 +57,11 @@ def rubbing_torque(engine: Any, work: Any, values: Floats, speed: float) -> floa
     torque, load = 0.0, 0.0
     for row in range(engine.cylinder_count):
         cylinder = engine.cylinders[row]
-        inline = values[ANGLE] + cylinder.ahead
-        lean = math.asin((cylinder.throw * math.sin(inline) - cylinder.offset) / cylinder.rod)
+        lean = (cylinder.throw * work.own_sine[row] - cylinder.offset) / cylinder.rod
         rings, skirt, pins, force = cylinder_friction(
-            engine.rubbing[row], cylinder.piston_area, cylinder.throw, cylinder.rod, inline,
-            work.rise[row], work.bend[row], lean, speed, pressure_drop(engine, values, row),
+            engine.rubbing[row], cylinder.piston_area, cylinder.throw, cylinder.rod,
+            work.own_cosine[row], work.rise[row], work.bend[row], lean, speed,
+            pressure_drop(engine, values, row),
         )  # fmt: skip
         torque += rings + skirt + pins
         load += force

@@ -155,6 +155,8 @@ WORK = np.dtype(
         ("widening", np.float64, (MOST_CYLINDERS,)),  # of a cylinder's volume by angle, m³/rad
         ("rise", np.float64, (MOST_CYLINDERS,)),  # of its pin by angle, m, and that by angle
         ("bend", np.float64, (MOST_CYLINDERS,)),
+        ("own_sine", np.float64, (MOST_CYLINDERS,)),  # of its crank after the in-line position
+        ("own_cosine", np.float64, (MOST_CYLINDERS,)),
         ("volume", np.float64, (MOST_VOLUMES,)),  # of every volume now, m³
         ("growth", np.float64, (MOST_VOLUMES,)),  # and its rate, m³/s
         # Of a cam valve, whether it is open between the events around now, and from which angle.
