@@ -87,6 +87,26 @@ def test_trace_table_has_a_column_a_quantity(
     assert angle.max() == pytest.approx(360, abs=1e-6)
 
 
+def test_a_cycle_is_the_points_own_at_its_phase(
+    twin: ff.PlainEngine, fired: OperatingPoint
+) -> None:
+    """Each cylinder's curves stand where the shaft is at its phase, and heat is h A (T - wall)."""
+    curves, spec = fired.fired.cycle.curves, fired.fired.spec
+    table = trace_table([fired], twin)
+    assert np.asarray(table["speed_rpm"], float) == pytest.approx(2500.0)
+    for row, gas in enumerate(gas_cycles(fired, twin)):
+        phase = spec.cylinders[row].phase
+        shaft = (gas.angle + phase - curves.angle[0]) % (4 * math.pi) + curves.angle[0]
+        for name in ("pressure", "volume"):
+            own = np.interp(shaft, curves.angle, getattr(curves, name)[:, row])
+            assert getattr(gas, name) == pytest.approx(own, rel=1e-6), name
+        area, wall = spec.cylinders[row].head_area or 0.0, spec.cylinders[row].walls.head
+        heat = np.interp(shaft, curves.angle, curves.wall_heat[:, row, 1])
+        far = np.abs(gas.gas_temperature - wall) > 1.0
+        told = gas.coefficient * area * (gas.gas_temperature - wall)
+        assert told[far] == pytest.approx(heat[far], rel=1e-4, abs=1e-3 * np.abs(heat).max())
+
+
 def test_trace_table_is_the_point(twin: ff.PlainEngine, fired: OperatingPoint) -> None:
     """Its torque columns make the mean torque again; no burned zone stands where nothing burns."""
     table = trace_table([fired], twin)
