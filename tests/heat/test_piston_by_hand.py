@@ -93,9 +93,7 @@ def test_heat_of_rim_and_o_ring() -> None:
     groove, ring = lump(found, "groove"), lump(found, "ring")
     assert groove.capacity == pytest.approx(HEAT * PI * (1152 - 228) * MM**3)
     assert (groove.area, groove.thickness) == (0.0, pytest.approx(8 * MM))
-    assert ring.capacity == pytest.approx(
-        heat_of(row("fkm")) * PI / 4 * 6.25 * PI * 37.5 * MM**3
-    )
+    assert ring.capacity == pytest.approx(heat_of(row("fkm")) * PI / 4 * 6.25 * PI * 37.5 * MM**3)
     assert (ring.area, ring.thickness) == (0.0, pytest.approx(2.5 * MM))
     two = walls(rings__count=2)
     assert lump(two, "ring").capacity == pytest.approx(2 * ring.capacity)
@@ -157,9 +155,7 @@ def test_paths_from_crown_to_pin_and_skirt() -> None:
     (boss,) = joined["crown", "boss"]
     assert boss.conductance == pytest.approx(CROWN * 21.6 * 20 * MM**2 / (16 * MM))
     assert boss.cell == crown.cells - 1
-    assert through(found, "land", "skirt") == pytest.approx(
-        CROWN * PI * 37 * 3 * MM**2 / (17 * MM)
-    )
+    assert through(found, "land", "skirt") == pytest.approx(CROWN * PI * 37 * 3 * MM**2 / (17 * MM))
     assert through(found, "boss", "skirt") == pytest.approx(CROWN * 21.6 * 20 * MM**2 / (10 * MM))
 
 
@@ -181,9 +177,7 @@ def test_skirt_of_its_own_material_hands_on_by_the_worse_of_both() -> None:
         ALUMINIUM[0] * 21.6 * 20 * MM**2 / (16 * MM)
     )
     printed = walls(piston__skirt_material="aluminium_6061_t6")
-    assert through(printed, "boss", "skirt") == pytest.approx(
-        CROWN * 21.6 * 20 * MM**2 / (10 * MM)
-    )
+    assert through(printed, "boss", "skirt") == pytest.approx(CROWN * 21.6 * 20 * MM**2 / (10 * MM))
 
 
 def across(film: float, height: float, wall: float) -> float:

@@ -120,7 +120,9 @@ REACH = 5 * math.sqrt(0.2 / 1587500.0 * PERIOD / math.pi)
 
 
 def crown(thickness=5e-3, decomposition=650.0, *more):
-    return flat_stack("crown", (Layer("crown", PLASTIC, thickness, 0.0, decomposition), *more), 1e-3)
+    return flat_stack(
+        "crown", (Layer("crown", PLASTIC, thickness, 0.0, decomposition), *more), 1e-3
+    )
 
 
 def swung(stack, charred=0.0, cooling=None):
@@ -220,8 +222,10 @@ def test_faces_of_a_network() -> None:
     assert row_of(found, 2) == pytest.approx(nothing | {
         "node": cells - 1, "half": 2, "film": 0.04, "temperature": 310.0, "free": 3e-3,
         "exponent": 0.3, "radiating": 0.9 * 5.670374e-8 * 2e-3, "gas": 0})  # fmt: skip
-    assert row_of(found, 3) == pytest.approx(nothing | {
-        "node": both, "half": 0, "film": 0.012, "temperature": 320.0, "exponent": 0.25, "gas": 0})
+    assert row_of(found, 3) == pytest.approx(
+        nothing
+        | {"node": both, "half": 0, "film": 0.012, "temperature": 320.0, "exponent": 0.25, "gas": 0}
+    )
     assert row_of(found, 4) == pytest.approx(nothing | {
         "node": both + 1, "half": 0, "film": 0.05, "temperature": 800.0, "gas": 1})  # fmt: skip
     assert row_of(found, 5) == pytest.approx(nothing | {
