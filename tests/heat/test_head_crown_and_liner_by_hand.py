@@ -30,7 +30,7 @@ def contact_of(stack, layer=0):
     return stack.contact[stack.starts[layer + 1] - 1]
 
 
-# -- crown ----------------------------------------------------------------------------------------
+# -- crown
 
 
 def test_crown_is_the_bore_s_disc() -> None:
@@ -92,7 +92,7 @@ def test_no_screws_without_a_screwed_shield() -> None:
         assert "shield_screws" not in walls(**values).lump_nodes
 
 
-# -- head, valves, seats, port ----------------------------------------------------------------------
+# -- head, valves, seats, port
 
 
 def test_printed_head() -> None:
@@ -193,7 +193,7 @@ def test_port() -> None:
     assert port.capacity.sum() == pytest.approx(PI / 4 * (26**2 - 14**2) * 21 * MM**3 * 1270 * 1250)
 
 
-# -- bore ---------------------------------------------------------------------------------------------
+# -- bore
 
 
 def test_bands_of_a_bore() -> None:
@@ -262,7 +262,7 @@ def test_shares_of_a_band() -> None:
     assert low.share_open(open_to) == pytest.approx([0.0, 0.0, 0.2, 1.0, 1.0])
 
 
-# -- fins on both ---------------------------------------------------------------------------------------
+# -- fins on both
 
 
 def test_last_cell_holds_the_fins_of_the_body() -> None:

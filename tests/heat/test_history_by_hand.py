@@ -295,7 +295,7 @@ def test_histories_that_begin() -> None:
     assert begin(NETWORK, np.arange(NETWORK.nodes), 3.0).seconds.tolist() == [3.0]
 
 
-# -- carried on -----------------------------------------------------------------------------------------
+# -- carried on
 
 BLOCK = Network(
     (flat_stack("wall", (Layer("wall", METAL, 100e-6),), AREA),),
@@ -365,7 +365,7 @@ def test_a_wall_that_chars_is_swung_anew() -> None:
         assert one.swings["wall"].coefficient == pytest.approx(wanted.coefficient)
 
 
-# -- first cycles -----------------------------------------------------------------------------------------
+# -- first cycles
 
 
 def test_how_deep_it_was_hotter() -> None:

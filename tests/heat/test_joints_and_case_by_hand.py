@@ -97,8 +97,10 @@ def test_metal_body_on_printed_case() -> None:
 def test_two_bands_are_joined_at_their_ends() -> None:
     """The head stands on the upper band, the lower band on the case."""
     found = links(walls(liner__material="petg", liner__made="printed", liner__kind="bare_print"))
-    assert ("liner", "joint") in found and ("liner_low", "foot") in found
-    assert ("liner_low", "joint") not in found and ("liner", "foot") not in found
+    assert ("liner", "joint") in found
+    assert ("liner_low", "foot") in found
+    assert ("liner_low", "joint") not in found
+    assert ("liner", "foot") not in found
 
 
 def test_head_is_joined_by_its_plate_or_its_own_front() -> None:
@@ -122,8 +124,10 @@ def test_port_in_a_metal_head() -> None:
 
 def test_side_valves_have_port_and_seats_in_the_body() -> None:
     found = links(walls(valves__placed="side", **METAL_BODY))
-    assert ("liner", "port_joint") in found and ("liner", "seats") in found
-    assert ("head", "port_joint") not in found and ("head", "seats") not in found
+    assert ("liner", "port_joint") in found
+    assert ("liner", "seats") in found
+    assert ("head", "port_joint") not in found
+    assert ("head", "seats") not in found
 
 
 @pytest.mark.parametrize(("layout", "share"), [("single", 1.0), ("parallel 180", 0.5)])

@@ -99,7 +99,7 @@ def test_an_even_wall_stays_even() -> None:
     assert run.temperatures[:, ::-1] == pytest.approx(run.temperatures, rel=1e-12)
 
 
-# -- faces that change with temperature: one cell, settled, by its balance ---------------------------------
+# -- faces that change with temperature: one cell, settled, by its balance
 
 
 def settled(**face) -> tuple[float, float, Run]:
@@ -161,7 +161,7 @@ def test_friction_is_whole_more_than_twenty_kelvin_below() -> None:
     assert into + 0.1 * (face - 300.0) == pytest.approx(50.0, rel=1e-6)
 
 
-# -- the plan of steps -------------------------------------------------------------------------------------
+# -- the plan of steps
 
 
 CELL = circuit([10.0], [0.5], [0.5], [INF])
@@ -194,7 +194,7 @@ def test_no_time_is_no_step() -> None:
     assert (run.count, run.why) == (0, REACHED)
 
 
-# -- what decomposes ---------------------------------------------------------------------------------------
+# -- what decomposes
 
 
 def eaten(power=20.0, *, step, seconds, growth=1.0, longest=1e9, begin=0.0):
@@ -326,7 +326,7 @@ def test_a_march_ends_where_char_passes_its_limit() -> None:
     assert (on.count, on.why) == (9, REACHED)
 
 
-# -- cycles resolved in time --------------------------------------------------------------------------------
+# -- cycles resolved in time
 
 
 def test_a_wall_through_its_cycles() -> None:

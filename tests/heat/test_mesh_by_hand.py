@@ -1,4 +1,4 @@
-"""Cells of walls, layers, char's depth and the arrays of a network, worked out with a calculator."""
+"""Cells of walls, layers, depth of char and the arrays of a network, by a calculator."""
 
 import math
 from dataclasses import replace
@@ -18,8 +18,8 @@ PLASTIC, METAL = Solid(0.2, 1270.0, 1250.0), Solid(167.0, 2700.0, 896.0)
 
 
 def test_sizes_of_cells() -> None:
-    """Of 40 mm, doubling up to a quarter of it: 1, 2, 4, 8 and the first beyond 10, 16. What is left,
-    9 mm, takes one more of 10; all shrink by 40/41."""
+    """Of 40 mm, doubling up to a quarter of it: 1, 2, 4, 8 and the first beyond 10, 16. What is
+    left, 9 mm, takes one more of 10; all shrink by 40/41."""
     wanted = np.array([1.0, 2.0, 4.0, 8.0, 16.0, 10.0]) * 40 / 41
     assert cell_sizes(40.0, 1.0, 2.0, 4) == pytest.approx(wanted)
     # growth alone fills it: 1 + 2 of 3
@@ -39,8 +39,8 @@ def test_first_cells(solid, thickness, first, later) -> None:
     # sizes are stretched or shrunk to fill the layer
     assert stack.size[0] == pytest.approx(first, rel=0.02)
     assert stack.size[stack.starts[1]] == pytest.approx(later, rel=0.02)
-    assert stack.size[1] / stack.size[0] == pytest.approx(1.07 if first == 6e-6 else
-                                                          stack.size[1] / stack.size[0])  # fmt: skip
+    if first == 6e-6:
+        assert stack.size[1] / stack.size[0] == pytest.approx(1.07)
 
 
 def test_each_cell_of_a_flat_wall() -> None:
@@ -98,7 +98,8 @@ def test_meshes_may_be_coarser() -> None:
 
 FIBRE = Material(
     "x", "X", {"conductivity": 0.3, "conductivity_in_plane": 0.6, "density": 1000.0,
-               "specific_heat": 1500.0, "decomposition": 650.0}, {}, False, "amorphous", fibres=True,
+               "specific_heat": 1500.0, "decomposition": 650.0},
+    {}, False, "amorphous", fibres=True,
 )  # fmt: skip
 
 
@@ -133,7 +134,7 @@ def test_gap_and_coatings() -> None:
     assert coating("crown", "ceramic_paint") == (Layer("crown", Solid(0.8, 2000.0, 900.0), 0.2e-3),)
 
 
-# -- char -------------------------------------------------------------------------------------------------
+# -- char
 
 CHARRING = Network(
     (
@@ -171,7 +172,7 @@ def test_fronts_and_stages_of_char() -> None:
         assert char_fronts(CHARRING, charred) == wanted
 
 
-# -- the network as arrays ----------------------------------------------------------------------------------
+# -- the network as arrays
 
 
 def test_network_as_arrays() -> None:

@@ -1,7 +1,7 @@
 """What cools the round engine outside, with fins and without, worked out from the laws' own words.
 
-Air is from its table (`dry_air`); Churchill and Chu, Churchill and Bernstein, Bar-Cohen and Rohsenow
-and Gibson are written out here once more.
+Air is from its table (`dry_air`); Churchill and Chu, Churchill and Bernstein, Bar-Cohen and
+Rohsenow and Gibson are written out here once more.
 """
 
 import math

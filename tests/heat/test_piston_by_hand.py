@@ -100,7 +100,7 @@ def test_heat_of_rim_and_o_ring() -> None:
 
 
 def test_a_rim_cut_through_keeps_a_quarter() -> None:
-    """A groove of 18 mm in a rim of 11: π (36 · 4 · 11 - 38 · 2 · 18) = 216 π is below a quarter."""
+    """A groove of 18 mm in a rim of 11: π (36 · 4 · 11 - 38 · 2 · 18) = 216 π, below a quarter."""
     found = walls(rings__groove_width=18 * MM)
     assert lump(found, "groove").capacity == pytest.approx(HEAT * PI * 396 * MM**3)
 

@@ -187,7 +187,7 @@ def test_friction_without_rings() -> None:
 
 
 def test_air_in_a_running_case() -> None:
-    """40 W/(m² K) under grease, over 2 mm² and so on of what hangs there."""
+    """40 W/(m² K) under grease, over the faces of what hangs there."""
     engine = round_engine()
     found = {link.from_name: link.conductance for link in exposed().links}
     held = {one.name: one.area for one in network(engine, 0).lumps}
@@ -195,7 +195,7 @@ def test_air_in_a_running_case() -> None:
         assert found[name] == pytest.approx(40.0 * held[name])
 
 
-# -- gas over a cycle, evenly in time ---------------------------------------------------------------
+# -- gas over a cycle, evenly in time
 
 
 def test_means_over_intervals_of_a_line() -> None:
@@ -211,7 +211,7 @@ def test_means_over_intervals_of_a_line() -> None:
 
 @pytest.mark.parametrize("samples", [3, 5])
 def test_few_points_and_odd_intervals_keep_the_whole(samples) -> None:
-    """Three straight pieces 0 to 90 to 0 to 30: their areas by hand, cut where the intervals are."""
+    """Three straight pieces, 0 to 90 to 0 to 30: their areas, cut where the intervals are."""
     few = np.array([0, 960, 1920, 2880])
     rough = GasCycle(**{name: getattr(CYCLE, name)[few] for name in CYCLE.__dataclass_fields__})
     rough = replace(rough, coefficient=np.array([0.0, 90.0, 0.0, 30.0]))

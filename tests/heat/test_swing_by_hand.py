@@ -81,7 +81,7 @@ def test_swing_under_a_steady_coefficient(layers, film) -> None:
 
 
 def test_swing_under_a_coefficient_that_swings() -> None:
-    """Flux and surface agree at each moment and harmonic; what the mean wall feels is their mean."""
+    """Flux and surface agree at each moment and harmonic; the mean wall feels their mean."""
     turn = 2 * math.pi * TIME
     gas = GasSide(PERIOD, 500 + 450 * np.cos(turn), 900 + 600 * np.cos(turn - 0.5))
     found = swing(gas, THREE, np.array([20e-6]), 100.0)
@@ -111,7 +111,7 @@ def test_no_gas_swings_nothing() -> None:
     assert found.depth.tolist() == [0.0]
 
 
-# -- the wall that swings ---------------------------------------------------------------------------------
+# -- the wall that swings
 
 GAS = GasSide(PERIOD, 500 + 450 * np.cos(2 * math.pi * TIME),
               900 + 600 * np.cos(2 * math.pi * TIME))  # fmt: skip
@@ -131,7 +131,7 @@ def swung(stack, charred=0.0, cooling=None):
 
 
 def test_how_deep_a_swing_is_followed() -> None:
-    """Five depths of 1/e and a cell, at ten of the cells; two or three cells into what is behind."""
+    """Five depths of 1/e and a cell, at ten of the cells; three cells into what is behind."""
     stack = crown()
     found = swung(stack)
     assert found.depth.size == 11
@@ -187,7 +187,7 @@ def test_steady_gas_is_left_as_it_is() -> None:
     assert (found.coefficient, found.temperature) == (200.0, 900.0)
 
 
-# -- faces -----------------------------------------------------------------------------------------------
+# -- faces
 
 WALLS = Network(
     (flat_stack("crown", (Layer("crown", PLASTIC, 5e-3),), 1e-3, back_area=2e-3),
