@@ -104,6 +104,16 @@ def test_swing_under_a_coefficient_that_swings() -> None:
     assert found.peak_above_mean(np.array([400.0, 700.0])).shape == (2, 2)
 
 
+def test_a_hard_swing_on_foam_agrees_too() -> None:
+    """h Z of the first harmonic is 2.7 in the mean: plain rounds would run away."""
+    turn = 2 * math.pi * TIME
+    gas = GasSide(PERIOD, 5000 + 4900 * np.cos(turn), 900 + 600 * np.cos(turn))
+    foam = (Layer("wall", Solid(0.05, 300.0, 1500.0), 5e-3),)
+    found = swing(gas, foam, np.zeros(0))
+    flux = gas.coefficient * (gas.temperature - found.through_cycle(700.0))
+    assert flux.mean() == pytest.approx(found.coefficient * (found.temperature - 700.0))
+
+
 def test_no_gas_swings_nothing() -> None:
     still = GasSide(PERIOD, np.zeros(4), np.array([300.0, 900.0, 300.0, 300.0]))
     found = swing(still, SHEET, np.array([1e-4]))
