@@ -205,7 +205,7 @@ def eaten(power=20.0, *, step, seconds, growth=1.0, longest=1e9, begin=0.0):
     return Run(net, around, 300.0, (begin, begin + seconds, step, longest), growth)
 
 
-@pytest.mark.parametrize("step", [0.2, 0.5, 3.0])
+@pytest.mark.parametrize("step", [0.2, 0.5, 3.0, 7.0])
 def test_what_decomposes_takes_up_the_heat_it_needs(step) -> None:
     """1000 J warm it to 400 K in 50 s; it then stands for 100 s, as 2000 J char it, whatever the
     steps; and goes on."""
@@ -224,6 +224,26 @@ def test_what_decomposes_takes_up_the_heat_it_needs(step) -> None:
     assert whole.temperatures[:, 0] == pytest.approx(
         np.interp(whole.times, [0, 50, 150, 200], [300, 400, 400, 500]), abs=2.0 + 2.0 * step
     )
+
+
+def test_cells_behind_each_other_char_one_by_one() -> None:
+    """A sheet, then three cells of 10 J/K and 2000 J each, under 200 W from the front: the fourth
+    chars last, each by the heat that was taken from it, and the sheet never."""
+    net = circuit([10.0] * 4, [0.05] * 4, [0.05] * 4, [0.0] * 3 + [INF],
+                  layers=[(1, 4, 400.0, 0, INF)], decomposing=np.full(4, 2000.0))  # fmt: skip
+    around = faces_of(4, [{"node": 0, "half": INNER, "source": 200.0, "gas": 1}])
+    for seconds in (15.0, 25.0, 32.0, 80.0):
+        run = Run(net, around, 300.0, (0.0, seconds, 0.25, 0.25))
+        booked = -run.heat[-1, 2]
+        # what is 0.999 of the way counts as there
+        assert run.decomposed.sum() * 2000.0 == pytest.approx(booked, rel=1.1e-3)
+        assert run.decomposed[0] == 0.0
+        assert (np.diff(run.decomposed[1:]) <= 0).all()
+        assert run.charred[0] == int((run.decomposed >= 1.0).sum())
+        behind = run.end[1:][run.decomposed[1:] < 1.0]
+        assert (behind < 402.0).all()
+    assert run.charred[0] == 3
+    assert 40.0 * run.end.mean() == pytest.approx(40.0 * 300 + 200 * 80 - 6000, abs=6.0)
 
 
 def test_neighbours_that_make_up_for_it_are_counted() -> None:
