@@ -55,7 +55,7 @@ FIRED = Exposure(
     | {"liner_low": steady_gas(50.0, 700.0)},
     sources={"crown": 3.0},
     cooling={"crown": Cooling(310.0, constant=40.0),
-             "head": Cooling(290.0, 10.0, 2.0, 0.3, 0.9)},
+             "head": Cooling(290.0, 10.0, 2.0, 0.3, 0.9), "liner": Cooling(295.0, constant=30.0)},
 )  # fmt: skip
 REST = Exposure(cooling=FIRED.cooling)
 # peaks: 60 - 0.05 T at the crown's face and 30 - 0.02 T 1.5 mm down, and the other way
@@ -126,6 +126,27 @@ def test_faces_between_layers() -> None:
     assert found["crown"].profile[0] == pytest.approx(warm[first] + flow * behind)
     assert found["crown"].surface == found["crown"].profile[0]
     assert found["crown"].profile[1:-1] == pytest.approx(warm[first:])
+
+
+def test_faces_between_layers_of_one_part() -> None:
+    """Paint on print, without contact: both meet at one temperature between their halves."""
+    found, warm = temperatures_at(HISTORY, 3.0).parts["head"], cells(HEAD, 2)
+    first = HEAD.starts[1]
+    before, behind = 0.5 * HEAD.size[first - 1] / 8e-4, 0.5 * HEAD.size[first] / 2e-4
+    meets = (warm[first - 1] / before + warm[first] / behind) / (1 / before + 1 / behind)
+    # behind the face and as many cells as the paint has
+    drop = warm[first - 1] - meets
+    assert warm[first - 1] - found.profile[first + 1] == pytest.approx(drop, rel=1e-6)
+    assert found.profile[first + 2] - warm[first] == pytest.approx(meets - warm[first], rel=1e-6)
+
+
+def test_a_wall_charred_through_conducts_half_at_its_back() -> None:
+    """30 W/(m² K) on its back; all of the last cell is kept."""
+    whole = LINER.cells
+    history = written(((0, 0), *((0, whole),) * 3))
+    found = temperatures_at(history, 3.0).parts["liner"].profile[-1]
+    film = 30.0 * LINER.back_area
+    assert found == pytest.approx(met(cells(LINER, 2)[-1], 2 * LINER.outer[-1], film, 295.0))
 
 
 def test_depths_of_parts() -> None:
