@@ -81,7 +81,7 @@ def taken_up(
     each cell: together with now they tell how a cell answers to heat that is taken from it, which
     in a long step is far less than by its own capacity, since its neighbours make up for it.
 
-    Returns how far from held a cell is, K, at the most.
+    Returns how far from held a cell is, K, at the most, of those that more or less heat would hold.
     """
     furthest = 0.0
     for layer in range(charred.size):
@@ -96,7 +96,8 @@ def taken_up(
                 answer = min(max(told, LEAST_ANSWER * answer), answer)
             left = (1.0 - decomposed[cell]) * circuit.decomposing[cell]
             wanted = min(max(taken[cell] + over / answer, 0.0), left)
-            furthest = max(furthest, abs(wanted - taken[cell]) * answer)
+            if wanted != taken[cell]:
+                furthest = max(furthest, abs(over))
             before[cell], above[cell] = taken[cell], over
             taken[cell] = wanted
     return furthest

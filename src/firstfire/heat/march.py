@@ -190,12 +190,15 @@ def _held_step(
 ) -> Floats:
     """A step that holds what decomposes at its temperature, all in place; the faces before it."""
     taken[:] = 0.0
-    before, above = taken.copy(), taken.copy()
+    before, above, tried = taken.copy(), taken.copy(), taken.copy()
     begun, booked = temperatures.copy(), heat.copy()
     ready = _ready(circuit, faces, paths, old, seconds, temperatures)
     _step(circuit, faces, paths, ready, seconds, temperatures, taken, heat)
     for _ in range(TRIES):
+        tried[:] = taken
         if taken_up(circuit, temperatures, charred, decomposed, taken, before, above) < NEAR:
+            # near enough: only what the step took was taken, and only that chars
+            taken[:] = tried
             break
         temperatures[:] = begun
         heat[:] = booked

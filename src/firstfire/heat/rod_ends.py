@@ -80,9 +80,9 @@ def crank_lumps(engine: PlainEngine, parts: CylinderParts) -> tuple[Lump, ...]:
     if not _has_metal_pin(engine, parts):
         return ()
     crank, pin = engine.crank, engine.materials[engine.crank.crankpin_material]
-    free = max(crank.crankpin_length - parts.rod.big_end_width, 0.0)
-    volume = math.pi / 4 * crank.crankpin_diameter**2 * _pin_length(engine)
-    volume /= _rods_on_pin(engine)
+    rods = _rods_on_pin(engine)
+    free = max(crank.crankpin_length / rods - parts.rod.big_end_width, 0.0)
+    volume = math.pi / 4 * crank.crankpin_diameter**2 * _pin_length(engine) / rods
     lumps = [
         Lump("crankpin", pin["density"] * pin["specific_heat"] * volume,
              math.pi * crank.crankpin_diameter * free, 0.5 * crank.crankpin_diameter)
@@ -91,7 +91,7 @@ def crank_lumps(engine: PlainEngine, parts: CylinderParts) -> tuple[Lump, ...]:
     if webs is not None:
         material, face, thickness = webs
         heat = engine.materials[material]["density"] * engine.materials[material]["specific_heat"]
-        share = 1 / _rods_on_pin(engine)
+        share = 1 / rods
         lumps.append(Lump("webs", share * 2 * heat * face * thickness, share * 2 * face, thickness))
     return tuple(lumps)
 
@@ -115,7 +115,9 @@ def rod_links(
         along = 2 * conductivity * section / (0.5 * engine.crank.crankpin_length)
         holding = math.pi * engine.crank.crankpin_diameter * _held(engine)
         onto = 2 * holding / assumed.CONTACT_IN_METAL
-        links.append(Link("crankpin", 0, "webs", along * onto / (along + onto)))
+        # each rod of a common pin has its share of pin and webs, and of the way between them
+        both = along * onto / (along + onto)
+        links.append(Link("crankpin", 0, "webs", both / _rods_on_pin(engine)))
     return tuple(links)
 
 
@@ -154,8 +156,9 @@ def _has_metal_pin(engine: PlainEngine, parts: CylinderParts) -> bool:
 
 
 def _rods_on_pin(engine: PlainEngine) -> int:
-    """Two big ends on the common pin of a V-twin share its webs."""
-    common = engine.layout.kind == "v_twin" and engine.layout.crank_offset == 0
+    """Two big ends on the common pin of a V-twin or an opposed twin share it and its webs."""
+    twin = engine.layout.kind in ("v_twin", "opposed_twin")
+    common = twin and engine.layout.crank_offset == 0
     return len(engine.cylinders) if common else 1
 
 
