@@ -1,7 +1,6 @@
 """Rules of thumb for the joints of pin, journals and wheels, against a pencil and DIN 6885-1."""
 
 import pytest
-
 from tests.engine.by_hand import FIGURES, MM, value
 
 METAL_CRANK = {"crank.material": "aluminium"}

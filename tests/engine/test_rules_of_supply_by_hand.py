@@ -3,7 +3,6 @@
 import math
 
 import pytest
-
 from tests.engine.by_hand import FIGURES, MM, RPM, value
 
 PLENUM = {"layout.kind": "parallel_twin", "intake.kind": "plenum"}

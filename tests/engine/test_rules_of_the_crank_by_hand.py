@@ -3,7 +3,6 @@
 import math
 
 import pytest
-
 from tests.engine.by_hand import FIGURES, MM, value
 
 PARALLEL, VEE, OPPOSED = ({"layout.kind": k} for k in ("parallel_twin", "v_twin", "opposed_twin"))

@@ -1,7 +1,6 @@
 """Rules of thumb for cylinder, liner, gasket, head and its screws, against a pencil."""
 
 import pytest
-
 from tests.engine.by_hand import FIGURES, MM, value
 
 ALUMINIUM_HEAD = {"head.material": "aluminium"}

@@ -1,7 +1,6 @@
 """Rules of thumb for piston, rings, pin and con rod, against a pencil."""
 
 import pytest
-
 from tests.engine.by_hand import FIGURES, MM, value
 
 METAL = {"piston.material": "aluminium"}

@@ -1,7 +1,6 @@
 """Rules of thumb for valves, their springs and their drive, against a pencil."""
 
 import pytest
-
 from tests.engine.by_hand import FIGURES, MM, value
 
 IN, OUT = "valves.inlet.", "valves.exhaust."
@@ -30,7 +29,7 @@ def of_bore(mm):
         # A quarter of 18; a fifth where suction opens it.
         (EIGHTEEN, IN + "lift", 4.5 * MM),
         (EIGHTEEN | SUCTION, IN + "lift", 3.6 * MM),
-        # π/4 (18² × 1.8 + 4² × 54) = 1136.63 mm³ of 7850 kg/m³, and 0.6 more of retainer and spring.
+        # π/4 (18² × 1.8 + 4² × 54) = 1136.63 mm³ of 7850 kg/m³; 0.6 more of retainer, spring.
         (EIGHTEEN | SUCTION, IN + "mass", 8.92257e-3),
         (EIGHTEEN, IN + "mass", 14.2761e-3),
         # Open for 10 + 180 + 40 = 230°, half 2.00713 rad: 5.77 × 4.5 mm / 4.02857 = 6.4452 mm;
