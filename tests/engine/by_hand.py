@@ -16,7 +16,7 @@ from firstfire.engine.read import understand
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.unknown import Unknown
 from firstfire.engine.unknowns import unknowns
-from firstfire.errors import EngineFileError, Problem
+from firstfire.errors import EngineFileError
 
 Lines = Mapping[str, Any]
 MM, RPM = 1e-3, 0.104719755
@@ -83,10 +83,12 @@ def unknown(lines: Lines) -> dict[str, Unknown]:
     return _unknowns(written(lines))
 
 
-def refused(lines: Lines) -> dict[str, Problem]:
-    """What is wrong with these lines, by path; nothing where they are taken."""
+def refused(lines: Lines) -> dict[str, str]:
+    """What is said to be wrong, faults and cures by path; {} where all is taken."""
+    said: dict[str, str] = {}
     try:
         _understood(written(lines))
     except EngineFileError as why:
-        return {problem.path: problem for problem in why.problems}
-    return {}
+        for one in why.problems:
+            said[one.path] = f"{said.get(one.path, '')}{one.path} {one.fault}. {one.cure} "
+    return said

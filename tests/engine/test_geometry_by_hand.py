@@ -144,7 +144,7 @@ def test_when_the_second_cylinder_fires(lines, degrees):
 
 def test_it_fires_at_its_top_centre_only():
     lines = {"layout.kind": "v_twin", "layout.v_angle": "60 deg"}
-    with pytest.raises(OutsideValidity, match="62°.* 60 or 420°"):
+    with pytest.raises(OutsideValidity, match=r"62°.* 60 or 420°"):
         firing_angles(plain(lines | {"layout.second_fires_after": "61.6 deg"}))
     assert firing_angles(plain({"layout.second_fires_after": "61.6 deg"})) == (0.0,)
 

@@ -69,8 +69,8 @@ def test_sizes(lines, path, hand):
 
 def test_a_size_beyond_the_table_is_as_of_its_last_range():
     """Over 50 to 80 mm IT6 is 19 and IT7 30 µm."""
-    lines = {"cylinder.bore": "78 mm", "cylinder.stroke": "70 mm", "liner.outside_diameter": "90 mm",
-             "liner.kind": "metal", "body.made": "bought"}  # fmt: skip
+    size = {"cylinder.bore": "78 mm", "cylinder.stroke": "70 mm"}
+    lines = size | {"liner.outside_diameter": "90 mm", "liner.kind": "metal", "body.made": "bought"}
     assert half(lines, "liner.fit_interference") == pytest.approx(math.hypot(15, 9.5) * UM)
 
 

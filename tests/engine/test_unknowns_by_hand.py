@@ -1,4 +1,4 @@
-"""How far each uncertain input may be off, 5-95 %, by the catalog's row or the rule it stands on."""
+"""How far each uncertain input may be off, 5-95 %, by its catalog row or the rule it stands on."""
 
 import math
 
@@ -29,7 +29,8 @@ def either_way(centre, off):
     [
         ({}, "doubt.wall_heat", (0.5, 2.0), True),
         ({"doubt.wall_heat": 1.2}, "doubt.wall_heat", (0.6, 2.4), True),
-        ({"cylinder.bore": "60 mm", "cylinder.stroke": "54 mm"}, "doubt.wall_heat", (0.5, 2.0), False),
+        ({"cylinder.bore": "60 mm", "cylinder.stroke": "54 mm"},
+         "doubt.wall_heat", (0.5, 2.0), False),
         # Cranked at 360 rpm, or at 2000.
         ({}, "doubt.burn_duration", (0.5, 2.0), True),
         ({"use.cranking_speed": "790 rpm"}, "doubt.burn_duration", (0.5, 2.0), True),
@@ -180,8 +181,9 @@ def test_what_is_not_there_is_not_unsure():
 def test_a_bar_whose_row_gives_no_span_is_off_by_a_tenth(tmp_path):
     own = tmp_path / "catalog.toml"
     own.write_text(
-        '[material.my_bar]\nlike = "steel_mild"\nname = "my bar"\nyield_strength = { value = 300, '
-        'low = 300, high = 300, unit = "MPa", source = "certificate", sure = "measured" }\n',
+        '[material.my_bar]\nlike = "steel_mild"\nname = "my bar"\n'
+        'yield_strength = { value = 300, low = 300, high = 300, unit = "MPa", '
+        'source = "the certificate that came with it", sure = "measured" }\n',
         encoding="utf-8",
     )
     mine = understand(written({"pin.material": "my bar"}), "pencil.toml", load([own]))
