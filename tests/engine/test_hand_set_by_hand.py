@@ -3,7 +3,10 @@
 import math
 
 import pytest
-from tests.engine.by_hand import unknown
+from tests.engine.by_hand import engine, unknown
+
+from firstfire.engine.layers import Entry, Layer
+from firstfire.engine.unknowns import unknowns
 
 UM = 1e-6
 ROUND = {"interference": "0.1 mm", "kind": "plain_press"}
@@ -140,3 +143,12 @@ def test_what_nothing_is_judged_by_is_not_there():
                      "head.fasteners.torque": "0 N*m", "liner.kind": "bare_print"})  # fmt: skip
     assert not {"valves.exhaust.lash", "cam_drive.tension", "head.fasteners.torque",
                 "liner.fit_interference"} & set(loose)  # fmt: skip
+
+
+def test_how_the_printers_holes_come_out_may_have_its_own_span():
+    """-0.26 to -0.14 mm is 60 µm either way: with 80 from print to print 100."""
+    path, size = "printing.hole_error", -0.2e-3
+    learned = Entry(path, size, "-0.2 mm", "learned", "learned", low=-0.26e-3, high=-0.14e-3)
+    printer = engine(pressed("crank.joint")).with_layer(Layer("learned", "rings", {path: learned}))
+    fit = {one.path: one for one in unknowns(printer)}["crank.joint.interference"]
+    assert fit.high - fit.centre == pytest.approx(math.hypot(100, 5.5) * UM, rel=1e-9)

@@ -39,6 +39,8 @@ def said(how, diameter, count, size, length, outside):
         (ACROSS, 12, 3, 2, 7.9, 40, ("cross_pins is 3", "Pins of 1.5 mm fit")),
         # 2 × 3 + 3 × 0.75 = 8.25; in 5.5 two of 5.5 / 2.75 = 2 fit.
         (ACROSS, 12, 2, 3, 5.5, 40, ("Pins of 2 mm fit",)),
+        # One of 4 fits 6 mm to the last hair, two don't: their number is the fault.
+        (ACROSS, 12, 2, 4, 6, 40, ("cross_pins is 2",)),
         # 8 × 1 + 9 × 0.5 = 12.5; of 9 / 10.25 each is 0.88.
         (ACROSS, 12, 8, 1, 9, 40, ("Fewer fit",)),
         # Half of 12.
@@ -49,6 +51,8 @@ def said(how, diameter, count, size, length, outside):
         # Round 12 mm, 12 sin(180°/n): 7 are 5.21 mm apart, 8 4.59; 4 and a bridge of 1 are 5.
         (LENGTHWISE, 12, 7, 4, 9, 40, ()),
         (LENGTHWISE, 12, 8, 4, 9, 40, ("8: so many pins of 4 mm", "round 12 mm", "At most 7 fit")),
+        # 4.8 and 1.2 are 6.0, as far as 6 are apart.
+        (LENGTHWISE, 12, 6, 4.8, 9, 40, ()),
         # 5 are 7.05 apart, 6 6.0; 5 and 1.25 are 6.25.
         (KEYED, 12, 5, 5, 9, 40, ()),
         (KEYED, 12, 6, 5, 9, 40, ("so many keys", "At most 5 fit")),
