@@ -3,9 +3,10 @@
 import math
 
 import pytest
-from tests.engine.by_hand import FIGURES, MM, unknown, written
+from tests.engine.by_hand import FIGURES, MM, engine, unknown, written
 
 from firstfire.catalog import load
+from firstfire.engine.layers import Entry, Layer
 from firstfire.engine.read import understand
 from firstfire.engine.unknowns import unknowns
 
@@ -189,3 +190,11 @@ def test_a_bar_whose_row_gives_no_span_is_off_by_a_tenth(tmp_path):
     mine = understand(written({"pin.material": "my bar"}), "pencil.toml", load([own]))
     bar = {one.path: one for one in unknowns(mine)}["materials.my_bar.yield_strength"]
     assert (bar.low, bar.high) == pytest.approx((300e6 / 1.1, 330e6), rel=1e-9)
+
+
+def test_a_leak_is_no_less_than_a_twentieth_of_what_was_measured():
+    """0.3 mm², 0.295 either way."""
+    told = Entry("leak.ring", 0.3e-6, "0.3 mm^2", "learned", "measured", error=0.295e-6)
+    known = engine({}).with_layer(Layer("learned", "a leak test", {"leak.ring": told}))
+    ring = {one.path: one for one in unknowns(known)}["leak.ring"]
+    assert (ring.low, ring.high) == pytest.approx((0.015e-6, 0.595e-6), rel=1e-9)

@@ -112,6 +112,8 @@ CASES = [
      ("larger than the bore", "14 mm to 18 mm")),
     ("valves.exhaust.head_diameter", heads(12, 46.3, 30), heads(12, 32, 30),
      ("larger than the bore",)),
+    # 12 and 38 leaning by 30° are 43.3 wide, 5 and 38 37.2.
+    ("valves.exhaust.head_diameter", heads(12, 38, 30), heads(5, 38, 30), ("side by side",)),
     ("valves.inlet.head_diameter", heads(20, 19.1), heads(20, 19),
      ("is 20 mm", "side by side", "16.8 mm and 14.8 mm")),
     ("valves.exhaust.head_diameter", heads(19.1, 20), heads(19, 20), ("side by side",)),
@@ -161,6 +163,17 @@ def test_lift_tables(rows, fault):
     said = refused({"valves.inlet.lift_table": table(*rows)}).get("valves.inlet.lift_table", "")
     assert fault in said
     assert bool(fault) == bool(said)
+
+
+def test_nothing_is_wrong_with_the_usual_engine():
+    assert refused({}) == {}
+
+
+def test_a_valve_may_open_early_and_shut_early():
+    """120 + 180 - 59 = 241° open."""
+    early = {"valves.inlet.opens_before_top": "120 deg",
+             "valves.inlet.closes_after_bottom": "-59 deg"}  # fmt: skip
+    assert refused(early) == {}
 
 
 def test_side_valves_need_not_fit_the_bore():
