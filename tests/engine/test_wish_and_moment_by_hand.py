@@ -12,6 +12,7 @@ from firstfire.engine.moment import Moment
 from firstfire.engine.quantity import read_quantity, write_quantity
 from firstfire.engine.records import PartTemperature, Way
 from firstfire.engine.toml_lines import line_numbers
+from firstfire.engine.typed import file_lines
 from firstfire.engine.wish import wish
 from firstfire.engine.working import Wanted, working
 from firstfire.errors import OutsideValidity
@@ -173,3 +174,11 @@ def test_each_key_stands_on_its_line():
         "a": 1, "c": 4, "d": 5, "e": 9, "f": 10, "g": 11, "x.0": 12, "x.0.h": 13, "x.1": 14,
         "x.1.h": 15, "x.1.k.l": 16, "x.1.n": 18, "x.1.p": 20, "x.1.q": 21, "x.1.s": 24,
     }  # fmt: skip
+
+
+def test_changes_as_a_file_has_them():
+    """What has no heading stands first; each heading once."""
+    changes = {"rod.length": "70 mm", "name": "wren", "rings.count": "2", "rod.made": "rod"}
+    assert file_lines(changes) == [
+        'name = "wren"', "[rod]", 'length = "70 mm"', 'made = "rod"', "[rings]", "count = 2",
+    ]  # fmt: skip
