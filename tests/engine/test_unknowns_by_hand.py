@@ -70,6 +70,9 @@ def test_laws_and_the_day(lines, path, hand, beyond):
         # Your own 50 MPa, half as unsure: 50 × (32/45)^0.419617.
         ({"materials.petg.strength_in_plane": "50 MPa"},
          "materials.petg.strength_in_plane", (43.3352e6, 53.1273e6)),
+        # Your own span as it was said.
+        ({"materials.petg.strength_across": {"value": "21 MPa", "low": "19 MPa", "high": "23 MPa"}},
+         "materials.petg.strength_across", (19e6, 23e6)),
         # What glues: 5 MPa, 1.5 to 10, on a print; 16, 8 to 28, on metal.
         ({"crank.joint.kind": "bonded", "crank.joint.bond": "epoxy"},
          "materials.epoxy.shear_strength_on_plastic", (1.82034e6, 8.94550e6)),

@@ -184,3 +184,10 @@ def test_what_is_printed_in_one_piece_lies_one_way():
     lines = {"crank.joint.kind": "solid", "crank.crankpin.layers_stacked": "along_bore"}
     assert "along_crank" in refused(lines)["crank.crankpin.layers_stacked"]
     assert "crank.crankpin.layers_stacked" not in refused(lines | {"crank.made": "rod"})
+
+
+def test_the_second_cylinders_fault_is_told_of_the_second():
+    found = refused(PARALLEL | {"cylinders.2.pin.length": "40.1 mm"})
+    assert set(found) == {"cylinders.2.pin.length"}
+    unread = refused(PARALLEL | {"cylinders.2.pin.lenth": "30 mm"})
+    assert "Did you mean cylinders.2.pin.length?" in unread["cylinders.2.pin.lenth"]
