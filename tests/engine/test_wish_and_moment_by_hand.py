@@ -13,6 +13,7 @@ from firstfire.engine.quantity import read_quantity, write_quantity
 from firstfire.engine.records import PartTemperature, Way
 from firstfire.engine.toml_lines import line_numbers
 from firstfire.engine.typed import file_lines
+from firstfire.engine.values import written
 from firstfire.engine.wish import wish
 from firstfire.engine.working import Wanted, working
 from firstfire.errors import OutsideValidity
@@ -182,3 +183,8 @@ def test_changes_as_a_file_has_them():
     assert file_lines(changes) == [
         'name = "wren"', "[rod]", 'length = "70 mm"', 'made = "rod"', "[rings]", "count = 2",
     ]  # fmt: skip
+
+
+def test_a_table_is_shown_as_it_is_written():
+    table = ((0.0, 0.0), (math.pi / 3, 2 * MM))
+    assert written("valves.inlet.lift_table", table) == "0 deg, 0 mm; 60 deg, 2 mm"
