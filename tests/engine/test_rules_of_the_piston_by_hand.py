@@ -1,7 +1,9 @@
 """Rules of thumb for piston, rings, pin and con rod, against a pencil."""
 
 import pytest
-from tests.engine.by_hand import FIGURES, MM, value
+from tests.engine.by_hand import FIGURES, MM, engine, value
+
+from firstfire.engine.resolve import resolve
 
 METAL = {"piston.material": "aluminium"}
 IRON, PTFE, BARE = ({"rings.kind": kind} for kind in ("metal", "ptfe", "none"))
@@ -198,3 +200,12 @@ def test_no_oring_is_chosen_where_its_size_or_another_ring_is_said():
 )
 def test_what_rings_are_of(lines, material):
     assert value(lines, "rings.material") == material
+
+
+def test_a_pin_that_was_made_does_not_grow_with_a_sample():
+    """At 12 : 1 one would choose 14 mm; the one made at 6 : 1 stays 12."""
+    hard = {"cylinder.compression_ratio": 12.0}
+    assert resolve(engine({}), hard).cylinders[0].pin.diameter == pytest.approx(14 * MM)
+    made = resolve(engine({}), hard, as_built=True)
+    assert made.cylinders[0].pin.diameter == pytest.approx(12 * MM)
+    assert made.cylinders[0].cylinder.compression_ratio == 12.0
