@@ -64,11 +64,11 @@ def test_gas_pressure_is_above_the_crankcases():
 def test_a_walls_mean_is_by_its_depth():
     """A millimetre at 390 and two at 340."""
     wall = PartTemperature(
-        surface=400.0, peak=410.0, depth=np.array([0.0, 1.0, 3.0]),
+        surface=400.0, peak=410.0, depth=np.array([1.0, 2.0, 4.0]),
         profile=np.array([400.0, 380.0, 300.0]),
     )  # fmt: skip
     assert wall.mean == pytest.approx((390 + 2 * 340) / 3)
-    assert wall.at(2.0) == pytest.approx(340.0)
+    assert wall.at(3.0) == pytest.approx(340.0)
 
 
 def test_a_factor_is_what_it_holds_over_what_is_asked():
