@@ -94,6 +94,7 @@ def test_an_o_ring() -> None:
 
 def test_an_o_ring_beyond_its_chart_is_taken_at_its_end() -> None:
     """Below nothing and above 30 % (2.15 lbf/in); below 60 and above 95 Shore A (0.5 and 2.25)."""
+
     def level(squeeze: float, hardness: float) -> float:  # fmt: skip
         engine = made(
             **RING, rings__kind="o_ring", rings__squeeze=squeeze, rings__hardness=hardness,
