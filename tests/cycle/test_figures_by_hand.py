@@ -1,8 +1,8 @@
 """The figures of a made-up cycle whose answers are known, and weights that integrate a parabola.
 
-A cylinder fires at 2 rad of the shaft. Its gas stands at 1 bar but for a hump, a parabola of 20 bar
-and half a radian either side of 0.2 rad after top; its volume grows by 4 cm³ a radian all along, as
-no piston does, so that work is pressure times turn.
+The second cylinder fires at 2 rad of the shaft. Its gas stands at 1 bar but for a hump, a parabola
+of 20 bar and half a radian either side of 0.2 rad after top; its volume grows by 4 cm³ a radian all
+along, as no piston does, so that work is pressure times turn.
 """
 
 from __future__ import annotations
@@ -23,26 +23,28 @@ from firstfire.cycle.run import Trace
 PHASE, SWEPT, GROWTH = 2.0, 50e-6, 4e-6
 ANGLE = np.linspace(0.0, 4 * math.pi, 721)
 LOCAL = (ANGLE - PHASE + 2 * math.pi) % (4 * math.pi) - 2 * math.pi
-FIRST_SUMS, PASSAGES = 3, 10
+FIRST_SUMS, PASSAGES = 3, 13
+OWN_SUMS = FIRST_SUMS + layout.CYLINDER_SUMS  # of the second cylinder
 EVENT = np.dtype([(f"reference_{name}", float) for name in ("mass", "fuel", "burned", "angle")])
 
 
 def valve(name, opens, closes):
-    return ValveSpec(name, "cylinder 1", "port", 18e-3, 16e-3, 4e-3, 4e-3, opens=opens,
+    return ValveSpec(name, "cylinder 2", "port", 18e-3, 16e-3, 4e-3, 4e-3, opens=opens,
                      closes=closes)  # fmt: skip
 
 
 INLET = valve("inlet", PHASE - 2 * math.pi - 0.2, PHASE - math.pi + 0.7)
 EXHAUST = valve("exhaust", PHASE + math.pi - 0.7, PHASE + 2 * math.pi + 0.2)
 SPEC = SimpleNamespace(
-    cylinders=[SimpleNamespace(name="cylinder 1", phase=PHASE)], valves=[INLET, EXHAUST],
-    passages=[PassageSpec("ring", "cylinder 1", "case", 1e-8),
-              PassageSpec("odd", "case", "cylinder 1", 1e-8),
+    cylinders=[SimpleNamespace(name="cylinder 1", phase=9.0),
+               SimpleNamespace(name="cylinder 2", phase=PHASE)], valves=[INLET, EXHAUST],
+    passages=[PassageSpec("ring", "cylinder 2", "case", 1e-8),
+              PassageSpec("odd", "case", "cylinder 2", 1e-8),
               PassageSpec("breather", "case", "outside", 1e-8)],
     ambient_pressure=86100.0, ambient_temperature=300.0, water=0.0,
 )  # fmt: skip
 ENGINES = [{
-    "cylinders": [{"displacement": SWEPT}], "cylinder_sums_at": FIRST_SUMS,
+    "cylinders": [{"displacement": 1.0}, {"displacement": SWEPT}], "cylinder_sums_at": FIRST_SUMS,
     "passage_sums_at": PASSAGES,
     "gas": {"lower_heating_value": 44e6, "stoichiometric_air_fuel_ratio": 14.7},
 }]  # fmt: skip
@@ -57,40 +59,45 @@ def hump(local):
     return 2e6 * (1 - x**2), 1e6 * (x - x**3 / 3 + 2 / 3)
 
 
+def beside(own):
+    """A column of the first cylinder, of which nothing is asked, and its own."""
+    return np.stack([np.zeros(len(own)), own], axis=1)
+
+
 def trace_and_curves(air_at_end: float = 0.9e-6):
     pressure, area = hump(LOCAL)
     fires = int(np.searchsorted(ANGLE, PHASE)) - 1
     values = np.full((len(ANGLE), 40), 7.0)
     start = hump(LOCAL[0])[1]
     turned = np.where(PHASE + 2 * math.pi < ANGLE, hump(2 * math.pi)[1], 0.0)
-    values[:, FIRST_SUMS] += GROWTH * (1e5 * ANGLE + area + turned - start)
+    values[:, OWN_SUMS] += GROWTH * (1e5 * ANGLE + area + turned - start)
     for at, joules in enumerate((1.0, 2.0, 3.0, 4.0), start=1):
-        values[-1, FIRST_SUMS + at] += joules
+        values[-1, OWN_SUMS + at] += joules
     for passage, amounts in PASSED.items():
         at = PASSAGES + passage * layout.PASSAGE_SUMS
         values[-1, at : at + layout.PASSAGE_SUMS] += np.array(amounts) * 1e-6
-    events = np.zeros((len(ANGLE), 1), EVENT)
-    events[: fires + 1, 0] = (40e-6, 2e-6, 4e-6, PHASE - math.pi + 0.7)
-    events[fires + 1 :, 0] = (99e-6, 1e-6, 1e-6, 0.0)
+    events = np.zeros((len(ANGLE), 2), EVENT)
+    events[: fires + 1, 1] = (40e-6, 2e-6, 4e-6, PHASE - math.pi + 0.7)
+    events[fires + 1 :, 1] = (99e-6, 1e-6, 1e-6, 0.0)
     burned = np.interp(LOCAL, [-7.0, 0.0, 1.0, 3.0, 3.5, 7.0], [0.0, 0.0, 0.9, 0.9, 0.0, 0.0])
-    mass = np.full((len(ANGLE), 1), 3e-6)
+    mass = np.full((len(ANGLE), 2), 3e-6)
     top = int(np.argmin(LOCAL))
-    gone = np.full((len(ANGLE), 1), 2e-6)
+    gone = np.full((len(ANGLE), 2), 2e-6)
     curves = SimpleNamespace(
-        angle=ANGLE, pressure=(1e5 + pressure)[:, None], volume=GROWTH * (10 + LOCAL)[:, None],
-        temperature=(500 + 100 * np.cos(LOCAL / 4))[:, None], burned_fraction=burned[:, None],
-        burned_temperature=np.where(burned > 0, 2000 + burned * 100, np.nan)[:, None],
-        mass=mass, mass_fuel=np.full((len(ANGLE), 1), 0.1e-6), mass_burned=gone,
+        angle=ANGLE, pressure=beside(1e5 + pressure), volume=beside(GROWTH * (10 + LOCAL)),
+        temperature=beside(500 + 100 * np.cos(LOCAL / 4)), burned_fraction=beside(burned),
+        burned_temperature=beside(np.where(burned > 0, 2000 + burned * 100, np.nan)),
+        mass=mass, mass_fuel=np.full((len(ANGLE), 2), 0.1e-6), mass_burned=gone,
     )  # fmt: skip
     if air_at_end != 0.9e-6:
         mass[-1] += air_at_end - 0.9e-6
         mass[fires] = 37.1e-6  # 35 mg of it air
-    assert curves.mass[top, 0] == 3e-6
+    assert curves.mass[top, 1] == 3e-6
     return SimpleNamespace(values=values, events=events), curves
 
 
 def figures(**how):
-    return cylinder_figures(SPEC, ENGINES, *trace_and_curves(**how), 0)
+    return cylinder_figures(SPEC, ENGINES, *trace_and_curves(**how), 1)
 
 
 def test_the_peak_lies_between_two_steps() -> None:
@@ -152,6 +159,10 @@ def test_heat() -> None:
 def test_which_valve_lets_in() -> None:
     assert is_inlet(INLET, PHASE)
     assert not is_inlet(EXHAUST, PHASE)
+    for phase in np.linspace(0.0, 12.0, 9):
+        later = [valve("", v.opens - PHASE + phase, v.closes - PHASE + phase)
+                 for v in (INLET, EXHAUST)]  # fmt: skip
+        assert [is_inlet(each, phase) for each in later] == [True, False]
     late = 4 * math.pi
     assert is_inlet(valve("inlet", INLET.opens + late, INLET.closes + late), PHASE)
     assert is_inlet(valve("suction", None, None), PHASE)
