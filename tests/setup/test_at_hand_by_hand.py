@@ -94,6 +94,7 @@ def test_a_tube_that_is_the_liner_already():
     same = offered("aluminium_46x50", **LINER | {"cylinder__bore": "46 mm"})
     assert same.word == "serves"
     assert "liner.outside_diameter" not in same.set
+    assert "cylinder.bore" not in same.set
     assert "more than drawn" not in same.why
     # Ten per cent of bore is another engine: 44 to 40 mm is 9.1 %, 45 to 40 mm 11 %.
     other = {"liner__outside_diameter": "50 mm"}

@@ -3,10 +3,13 @@
 import math
 
 import pytest
-from tests.loads.small_engines import _rows, engine_of
+from tests.loads.small_engines import LAYOUTS, SMALL, _rows, engine_of
 from tests.setup.small_lists import bought, limits, list_of, made, mm
 
+from firstfire import catalog
+from firstfire.engine.read import understand
 from firstfire.setup.orings import groove_diameter, nearest_rings
+from firstfire.setup.parts_list import parts_list
 from firstfire.setup.tubes import bore_limits, tube_for
 from firstfire.setup.words import sold_pin
 
@@ -287,6 +290,36 @@ def test_holes_in_head_and_body():
     clear = made(found, "drill", "screw holes in the head")
     assert limits(clear) == pytest.approx([5.5, 5.5, 5.7])
     assert limits(made(found, "drill", "plug hole")) == pytest.approx([9, 9, 9.1])
+
+
+OWN = """
+[thread.mine]
+name = "my own thread"
+series = "metric coarse"
+diameter = { value = 7, low = 7, high = 7, unit = "mm", source = "my own", sure = "measured" }
+pitch = { value = 1, low = 1, high = 1, unit = "mm", source = "my own", sure = "measured" }
+stress_area = { value = 9, low = 9, high = 9, unit = "mm^2", source = "my own", sure = "measured" }
+"""
+
+
+def test_a_thread_of_ones_own_that_says_no_more_than_its_size(tmp_path):
+    """7 mm: a nut of 0.9, a hole of 1.1, a tapping drill of 0.85, a washer of 0.2 of it."""
+    (tmp_path / "own.toml").write_text(OWN, encoding="utf-8")
+    rows = catalog.load([tmp_path / "own.toml"])
+    text = (
+        SMALL + LAYOUTS["single"] + '[head.fasteners]\nthread = "mine"\nengaged_length = "10 mm"\n'
+    )
+    for kind, least in (("through_bolts", 80 + 2.8 + 6.3 + 2), ("screws", 80 + 1.4 + 10)):
+        held = f'kind = "{kind}"\nclamped_length = "80 mm"\ncount = 4\n'
+        found = parts_list(understand(text + held, "finch.toml", rows))
+        (screw,) = [i for i in found.bought if i.path == "head.fasteners" and i.checks]
+        assert limits(screw.checks[0])[1] == pytest.approx(least, abs=2e-3)
+        assert limits(made(found, "drill", "screw holes in the head")) == pytest.approx(
+            [7.7, 7.7, 7.9]
+        )
+    assert limits(made(found, "drill", "screw holes in the body")) == pytest.approx(
+        [5.95, 5.95, 6.05]
+    )
 
 
 VALVE = {
