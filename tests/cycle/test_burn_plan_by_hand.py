@@ -101,6 +101,13 @@ def test_from_spark_to_a_tenth() -> None:
     assert slow.development == pytest.approx(tenth(1.5), rel=STEPS)
 
 
+def test_a_kernel_that_is_not_there_after_half_a_turn_does_not_come() -> None:
+    """Twenty times as long as usual is more than 180°, whatever the charge does on the way."""
+    engine = doubted(burn_duration=20.0)
+    assert tenth() * 20 > 180 * DEG
+    assert burn_plan(engine, engine.cylinders[0], SPEED, SPARK, CHARGE) is None
+
+
 def burned(burn: Burn, angle: float) -> float:
     """Wiebe's law with exponents 5 and 3."""
     return 1 - math.exp(-5 * ((angle - burn.spec.start) / burn.spec.duration) ** 3)

@@ -21,7 +21,7 @@ from firstfire.cycle.records import PassageSpec, ValveSpec
 from firstfire.cycle.run import Trace
 
 PHASE, SWEPT, GROWTH = 2.0, 50e-6, 4e-6
-ANGLE = np.linspace(0.0, 4 * math.pi, 721)
+ANGLE = np.linspace(0.0, 4 * math.pi, 722)  # so that half a cycle is no whole number of steps
 LOCAL = (ANGLE - PHASE + 2 * math.pi) % (4 * math.pi) - 2 * math.pi
 FIRST_SUMS, PASSAGES = 3, 13
 OWN_SUMS = FIRST_SUMS + layout.CYLINDER_SUMS  # of the second cylinder
