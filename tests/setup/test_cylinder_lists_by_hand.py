@@ -11,7 +11,7 @@ from firstfire.engine.read import understand
 from firstfire.setup.orings import groove_diameter, nearest_rings
 from firstfire.setup.parts_list import parts_list
 from firstfire.setup.tubes import bore_limits, tube_for
-from firstfire.setup.words import sold_pin
+from firstfire.setup.words import sold_diameter, sold_pin
 
 SKIRT = {"piston__skirt_clearance": "0.24 mm"}
 
@@ -385,6 +385,15 @@ def test_plugs_throats_and_loads():
     load = bought(found, "propeller").checks[0]
     assert (load.wanted, load.low, load.high) == pytest.approx((50e-3, 40e-3, 60e-3))
     assert mm(bought(found, "propeller").size) == "250 mm across, 120 mm pitch"
+
+
+def test_rod_that_is_sold():
+    """Half millimetres, and thirty-seconds of an inch: 7/16 in is 11.1125, 3/8 in 9.525 mm."""
+    assert sold_diameter(11.1125e-3) is None
+    assert sold_diameter(9.525e-3) is None
+    assert sold_diameter(11.5e-3) is None
+    assert sold_diameter(11.2e-3) == pytest.approx(11e-3)
+    assert sold_diameter(11.3e-3) == pytest.approx(11.5e-3)
 
 
 def test_pins_that_are_sold():
