@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from types import SimpleNamespace
 
+import numpy as np
 import pytest
 
 from firstfire.cycle import scatter
@@ -53,3 +54,27 @@ def test_no_peak_passes_the_bound(monkeypatch) -> None:
     peaks, _ = found(monkeypatch, limit=35e5)
     assert peaks.strong == pytest.approx(MEAN + 1.6449 * 2.3324e5, rel=1e-5)
     assert peaks.rare == 35e5
+
+
+def test_the_bound_is_of_the_charge_pressed_to_top(monkeypatch) -> None:
+    """Volume 32 to 1, so pressure by 32^1.32 and temperature by 32^0.32."""
+    asked = []
+    charge = SimpleNamespace(volume=32e-6, temperature=400.0, pressure=1e5)
+    monkeypatch.setattr(scatter, "charge_at", lambda *_: charge)
+
+    def burned(fuel, phi, temperature, pressure, water):
+        asked.append((phi, temperature, pressure, water))
+        return SimpleNamespace(pressure=34e5)
+
+    monkeypatch.setattr(scatter, "burn_at_constant_volume", burned)
+    fired = SimpleNamespace(
+        cycle=SimpleNamespace(
+            cylinders=[SimpleNamespace(peak_pressure=MEAN, peak_angle=ANGLE)],
+            curves=SimpleNamespace(volume=np.array([[2e-6], [1e-6], [3e-6]])),
+        ),
+        burns=[SimpleNamespace(development=0.5, spec=SimpleNamespace(start=-0.4))],
+        spec=SimpleNamespace(equivalence_ratio=1.1, water=0.01),
+    )
+    (peaks,) = peaks_from(fired, (0.0,), "petrol", lambda shifts: [MEAN - 1e7 * shifts[0][0]])
+    assert peaks.rare == 34e5
+    assert asked == [pytest.approx((1.1, 400 * 32**0.32, 1e5 * 32**1.32, 0.01))]

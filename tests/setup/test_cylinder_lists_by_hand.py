@@ -388,8 +388,8 @@ def test_plugs_throats_and_loads():
 
 
 def test_rod_that_is_sold():
-    """Half millimetres, and thirty-seconds of an inch: 7/16 in is 11.1125, 3/8 in 9.525 mm."""
-    assert sold_diameter(11.1125e-3) is None
+    """Half millimetres, and thirty-seconds of an inch: 13/32 in is 10.31875, 3/8 in 9.525 mm."""
+    assert sold_diameter(10.31875e-3) is None
     assert sold_diameter(9.525e-3) is None
     assert sold_diameter(11.5e-3) is None
     assert sold_diameter(11.2e-3) == pytest.approx(11e-3)
