@@ -8,10 +8,10 @@ from tests.setup.small_lists import engine_set, list_of, mm
 
 from firstfire.setup import have
 from firstfire.setup.have import fittings, judged
-from firstfire.setup.item import Check
+from firstfire.setup.item import Check, Job
 from firstfire.setup.text import parts_text
 from firstfire.setup.text_have import follows
-from firstfire.setup.text_items import limits, reading
+from firstfire.setup.text_items import checks_words, limits, reading, will_do
 
 
 def offered(name, place="", **values):
@@ -245,3 +245,19 @@ def test_limits_between_which_a_job_will_do():
     told = " ".join(" ".join(lines(list_of())).split())
     assert "sand bearing seat in the case (2 times): to 35 mm, 11 mm deep" in told
     assert "34.97 to 35.02 mm will do" in told
+
+
+def test_a_tool_that_is_off_by_more_than_half_the_limits_is_too_coarse():
+    rows = engine_set().catalog
+    error = rows.row("instrument", "caliper").si("error")
+    for band, coarse in ((1.5 * error, True), (2.5 * error, False)):
+        check = Check("bore", "caliper", "once", 15e-3, 15e-3 - band, 15e-3, "mm", "")
+        assert ("wrong part" in checks_words([check], "", rows)) is coarse
+
+
+def test_a_job_of_hundredths_is_told_in_thousandths():
+    def hole(half):
+        return Job("press", "", 1, "", 12e-3, 11.9754e-3, 11.9754e-3 + half, "", "", "crank")
+
+    assert mm(will_do(hole(0.02e-3))) == " 11.975 to 11.995 mm will do."
+    assert mm(will_do(hole(0.1e-3))) == " 11.98 to 12.08 mm will do."
