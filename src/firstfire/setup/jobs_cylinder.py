@@ -157,7 +157,8 @@ def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[J
         return
     hold, plug = parts.head.fasteners, rows.row("thread", parts.plug.thread)
     thread = rows.row("thread", hold.thread)
-    clear = thread.si("clearance_hole") if "clearance_hole" in thread.data else hold.thread
+    size = thread.si("diameter")
+    clear = thread.si("clearance_hole") if "clearance_hole" in thread.data else 1.1 * size
     if hold.kind == "inserts" and hold.insert is not None:
         hole = rows.row("insert", hold.insert)["hole"]
         yield Job(
@@ -168,7 +169,7 @@ def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[J
             "head.fasteners.insert",
         )  # fmt: skip
     elif hold.kind == "screws":
-        drill = thread.si("tap_drill") if "tap_drill" in thread.data else 0.85 * float(clear)
+        drill = thread.si("tap_drill") if "tap_drill" in thread.data else 0.85 * size
         yield Job(
             "drill", "screw holes in the body", hold.count,
             f"{mm(drill)}, {mm(hold.engaged_length)} deep; tap {thread.key} by hand", drill,
@@ -177,10 +178,10 @@ def _head(rows: Catalog, plain: PlainEngine, parts: CylinderParts) -> Iterator[J
         )  # fmt: skip
     yield Job(
         "drill", "screw holes in the head", hold.count,
-        f"{mm(float(clear))} on a circle of {mm(hold.circle_diameter)}; through body too where "
+        f"{mm(clear)} on a circle of {mm(hold.circle_diameter)}; through body too where "
         "bolts go through" if hold.long
-        else f"{mm(float(clear))} on a circle of {mm(hold.circle_diameter)}",
-        float(clear), float(clear), float(clear) + 0.2e-3, "drill, by the printed holes",
+        else f"{mm(clear)} on a circle of {mm(hold.circle_diameter)}",
+        clear, clear, clear + 0.2e-3, "drill, by the printed holes",
         "ISO 273, medium; a bolt that touches its hole cracks a print", "head.fasteners.thread",
     )  # fmt: skip
     tap = plug.si("tap_drill") if "tap_drill" in plug.data else plug.si("diameter")
