@@ -237,6 +237,7 @@ def test_a_heavy_wheel_is_thrown_back_by_no_spark() -> None:
         ({"fire_at_seconds": 0.5, "spark": 0.0}, "burn_seconds"),
         ({"fire_at_seconds": -0.5, "spark": 0.0, "burn_seconds": 1e-3}, "fire_at_seconds"),
         ({"rod": 0.01}, "rod"),
+        ({"fire_at_seconds": 0.1, "spark": 0.0, "burn_seconds": 1e-3, "wiebe_m": -0.1}, "wiebe_m"),
     ],
 )  # fmt: skip
 def test_what_can_not_be_is_refused_by_name(wrong: dict[str, Any], named: str) -> None:

@@ -112,7 +112,8 @@ def _checked_burn(given: dict[str, float | None], heat: float) -> BurnSpec:
     if lasts is None or not 0.0 < lasts < math.inf:
         raise OutsideValidity(f"burn_seconds is {lasts}: a burn needs it above 0, s.")
     a, m = given["wiebe_a"] or 0.0, given["wiebe_m"] or 0.0
-    refuse_outside({"wiebe_a": (a, 0.0, 100.0), "wiebe_m": (m, -0.5, 20.0)})
+    refuse_outside({"wiebe_a": (a, 0.0, 100.0), "wiebe_m": (m, -math.inf, 20.0)})
+    refuse_below_zero({"wiebe_m": m})  # a burn that begins at once has no first step
     return BurnSpec(spark, TURN, a, m, lasts, heat)
 
 
