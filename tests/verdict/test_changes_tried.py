@@ -41,7 +41,10 @@ class Changed:
         return {m.way.id: m.factor for m in ff.judge(self.known[key], at_seconds)}
 
 
-@pytest.mark.parametrize("name", ["wren", "heron", pytest.param("plover", marks=pytest.mark.long)])
+TWINS_AND_LIGHT = [pytest.param(name, marks=pytest.mark.long) for name in ("heron", "plover")]
+
+
+@pytest.mark.parametrize("name", ["wren", *TWINS_AND_LIGHT])
 def test_each_change_does_what_it_says_once_an_engine(name):
     engine = ff.with_values(ff.read(ENGINES / f"{name}.toml"), WEAKER.get(name, {}))
     result = ff.check(engine, drawn=16)

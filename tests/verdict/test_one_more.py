@@ -173,7 +173,7 @@ print(report(result))
 """
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_one_more_part_is_read_judged_and_told(tmp_path):
     source, own = Path(ff.__file__).parent, tmp_path / "src" / "firstfire"
     shutil.copytree(source, own, ignore=shutil.ignore_patterns("__pycache__"))

@@ -15,8 +15,8 @@ pytestmark = pytest.mark.slow
 
 
 def _by_stem(file):
-    """The even V, the slowest and much like the other, only with what takes minutes."""
-    marks = [pytest.mark.long] if file.stem.startswith("4_") else []
+    """The twins, the slowest and much like heron, only with what takes minutes."""
+    marks = [pytest.mark.long] if file.stem.startswith(("2_", "4_")) else []
     return pytest.param(file, id=file.stem, marks=marks)
 
 
