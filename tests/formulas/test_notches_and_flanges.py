@@ -91,7 +91,7 @@ def test_what_is_outside_is_refused() -> None:
     with pytest.raises(OutsideValidity, match="no ring"):
         pressed_ring.out_of_round_pressure(275e6, 1e6, 20e-3, 25e-3, 0.0)
     with pytest.raises(OutsideValidity, match="poisson"):
-        pressed_ring.folding_pressure(69e9, 0.5, 1e-3, 25e-3)
+        pressed_ring.folding_pressure(69e9, 0.7, 1e-3, 25e-3)
     with pytest.raises(OutsideValidity):
         flange.middle_moment(1e3, 0.02, 0.03, 0.3)
     with pytest.raises(OutsideValidity, match="charts"):
