@@ -78,6 +78,11 @@ def kernel_part(function: Function) -> Function:
     return part
 
 
+def kernel_apart(function: Function) -> Function:
+    """As :func:`kernel`, called and not put into its callers: what is long, and seldom asked."""
+    return _compiled(function, KEPT_ORDER, no_cpython_wrapper=True, no_cfunc_wrapper=True)
+
+
 def kernel_entry(function: Function) -> Function:
     """As :func:`kernel`, for the few functions that Python calls."""
     return _compiled(function, KEPT_ORDER, no_cfunc_wrapper=True)

@@ -103,7 +103,7 @@ def end_burns(engine: Any, events: Records, work: Any, values: Floats) -> None:
                 end_burn(engine, event, work, values, row)
 
 
-@kernel
+@kernel_part
 def vent(engine: Any, work: Any, values: Floats, row: int) -> None:
     """Fill a cylinder with the gas of the volume that it is open to, as that stands there."""
     at = SHAFT_SIZE + row * VOLUME_SIZE

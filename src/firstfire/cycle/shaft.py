@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.compile import kernel, kernel_part
+from firstfire.cycle.compile import kernel_apart, kernel_part
 from firstfire.cycle.friction import cylinder_friction, shaft_friction
 from firstfire.cycle.layout import (
     ANGLE,
@@ -48,7 +48,7 @@ def gas_torque(engine: Any, work: Any, values: Floats) -> float:
     return total
 
 
-@kernel
+@kernel_part
 def rubbing_torque(engine: Any, work: Any, values: Floats, speed: float) -> float:
     """Friction of all contacts against the turning, N·m, 0 or more; as is felt at a stand, at 0.
 
@@ -76,21 +76,24 @@ def rubbing_torque(engine: Any, work: Any, values: Floats, speed: float) -> floa
 
 
 @kernel_part
-def held_by(engine: Any, work: Any, values: Floats, speed: float) -> float:
-    """Friction that a free shaft feels against its turning, speed apart, N·m."""
-    torque: float = engine.shaft.friction
-    if engine.shaft.rubs == 1:
-        torque += rubbing_torque(engine, work, values, speed)
-    return torque
-
-
-@kernel_part
 def starter_torque(shaft: Any, speed: float) -> float:
     """Torque of the starter at the crank, N·m: falls straight from stall to its free speed."""
     torque = shaft.starter_stall * (1.0 - speed / shaft.starter_free)
     if shaft.starter_one_way == 1 and torque < 0.0:
         torque = 0.0
     return float(torque)
+
+
+@kernel_apart
+def torques(engine: Any, work: Any, values: Floats, speed: float) -> tuple[float, float]:
+    """What drives a free shaft, and what friction can hold against it, N·m.
+
+    Volumes and pressures are known. Compiled by itself, as a step and a stand both ask for it.
+    """
+    held: float = engine.shaft.friction
+    if engine.shaft.rubs == 1:
+        held += rubbing_torque(engine, work, values, speed)
+    return gas_torque(engine, work, values) + starter_torque(engine.shaft, speed), held
 
 
 @kernel_part
@@ -103,9 +106,8 @@ def shaft_acceleration(engine: Any, work: Any, values: Floats, speed: float) -> 
     shaft = engine.shaft
     if work.turn == 0.0:
         return 0.0
-    torque = gas_torque(engine, work, values) + starter_torque(shaft, speed)
-    torque -= work.turn * held_by(engine, work, values, speed)
-    torque -= shaft.friction_per_speed * speed
+    torque, held = torques(engine, work, values, speed)
+    torque -= work.turn * held + shaft.friction_per_speed * speed
     torque -= shaft.load_square * speed * abs(speed)
     swung, bend = 0.0, 0.0
     for row in range(engine.cylinder_count):
@@ -115,22 +117,21 @@ def shaft_acceleration(engine: Any, work: Any, values: Floats, speed: float) -> 
     return gain
 
 
-@kernel
+@kernel_part
 def set_turn(engine: Any, work: Any, values: Floats) -> bool:
     """Say which way the shaft turns: 1, -1, or 0 where friction holds it; whether that is new."""
     speed = values[SPEED]
     turn = math.copysign(1.0, speed)
     if engine.shaft.free == 1 and speed == 0.0:
         volumes_now(engine, work, values[ANGLE], speed)
-        drive = gas_torque(engine, work, values) + starter_torque(engine.shaft, speed)
-        held = held_by(engine, work, values, speed)
+        drive, held = torques(engine, work, values, speed)
         turn = 0.0 if abs(drive) <= held else math.copysign(1.0, drive)
     new: bool = turn != work.turn
     work.turn = turn
     return new
 
 
-@kernel
+@kernel_part
 def share_to_mark(engine: Any, work: Any, stop: float) -> float:
     """Share of a step tried at which a free shaft comes to a stand or to an angle; 1 if neither.
 
