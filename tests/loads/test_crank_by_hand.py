@@ -12,7 +12,7 @@ from tests.loads.small_engines import engine_of, gas_cycle
 
 from firstfire.engine.records import Loads
 from firstfire.loads import speed_variation, torsion
-from firstfire.loads.cam_drive import cam_drive_torque
+from firstfire.loads.cam_drive import cam_drive_torque, valve_lift
 from firstfire.loads.crank_layout import journals, supports, throws, to_bearing
 from firstfire.loads.masses import reciprocating_mass, rotating_rod_mass, throw_inertia, unbalance
 from firstfire.loads.running import running
@@ -150,3 +150,20 @@ def test_a_shaft_that_gains_speed_throws_its_valves_too() -> None:
     more = asked - of_speed
     assert more[1:-1].min() > -1e-6 * np.abs(asked).max()
     assert more.max() > 0.01 * np.abs(asked).max()
+
+
+def test_springs_ask_of_the_crank_what_they_are_pressed_with() -> None:
+    """At a crawl, against still air: (preload + rate · lift) · lift by crank angle, of both."""
+    engine = engine_of(
+        valves__inlet__spring_preload=20.0, valves__inlet__spring_rate=3e3,
+        valves__exhaust__spring_preload=30.0, valves__exhaust__spring_rate=5e3,
+    )  # fmt: skip
+    run = running(gas_cycle(engine.surroundings.air_pressure, speed=1e-6))
+    valves = engine.cylinders[0].valves
+    inlet, exhaust = valves.inlet, valves.exhaust
+    up = valve_lift(inlet, run.angle, 2 * math.pi - inlet.opens_before_top,
+                    3 * math.pi + inlet.closes_after_bottom)  # fmt: skip
+    out = valve_lift(exhaust, run.angle, math.pi - exhaust.opens_before_bottom,
+                     2 * math.pi + exhaust.closes_after_top)  # fmt: skip
+    asked = (20.0 + 3e3 * up.lift) * up.slope + (30.0 + 5e3 * out.lift) * out.slope
+    assert cam_drive_torque(engine, 0, run) == pytest.approx(asked, abs=1e-9)
