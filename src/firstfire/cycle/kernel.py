@@ -92,6 +92,8 @@ def make_step(
     goes no further than the angle ``stop``, nor past a stand.
     """
     smallest = engine.step.smallest_time
+    if work.turn == 0.0:
+        longest = min(longest, LONGEST_STAND)
     while True:
         tried = min(step, longest)
         error = try_step(engine, events, work, tried)
@@ -110,6 +112,28 @@ def make_step(
         step = tried * max(0.1, min(0.8, allowed(error)))
         if not step > smallest:
             return -1.0, step
+
+
+@kernel_part
+def take_up(engine: Any, work: Any, final: Floats) -> None:
+    """Begin from a state: lay out the space, and fill in what never changes."""
+    lay_out(engine, work)
+    for i in range(engine.moving):
+        work.now[i] = final[i]
+    work.turn = math.copysign(1.0, work.now[SPEED])
+    fill_fixed(engine, work, work.now)
+
+
+@kernel_part
+def keep_row(
+    engine: Any, events: Records, work: Any, final: Floats,
+    trace: Floats, trace_events: Records, row: int,
+) -> None:  # fmt: skip
+    """Write the values and what had happened before into a row of the trace, its time apart."""
+    for i in range(engine.size):
+        trace[row, 1 + i] = work.now[i] if i < engine.moving else final[i]
+    for cylinder in range(engine.cylinder_count):
+        trace_events[row, cylinder] = events[cylinder]
 
 
 @kernel_entry
@@ -149,12 +173,8 @@ def step_on(
     wrong = astray(engine)
     if wrong > 0:
         return 0, FAILED, wrong
-    lay_out(engine, work)
+    take_up(engine, work, final)
     values = work.now
-    for i in range(engine.moving):
-        values[i] = final[i]
-    work.turn = math.copysign(1.0, values[SPEED])
-    fill_fixed(engine, work, values)
     rows, end = 0, PAUSED
     due, target = True, 0.0
     for _ in range(most_steps):
@@ -181,8 +201,6 @@ def step_on(
         if bound and (target - until_angle) * forward > 0.0:
             stop = until_angle
         longest = longest_step(engine.step, until_time - time, angle, speed, stop)
-        if forward == 0.0:
-            longest = min(longest, LONGEST_STAND)
         tried, step = make_step(engine, events, work, step, longest, stop)
         if tried < 0.0:
             end = FAILED
@@ -198,10 +216,7 @@ def step_on(
         book_sums(engine, work, final, tried)
         if trace.shape[0] > 0:
             trace[rows, 0] = time
-            for i in range(engine.size):
-                trace[rows, 1 + i] = values[i] if i < engine.moving else final[i]
-            for row in range(engine.cylinder_count):
-                trace_events[rows, row] = events[row]
+            keep_row(engine, events, work, final, trace, trace_events, rows)
             rows += 1
     for i in range(engine.moving):
         final[i] = values[i]
