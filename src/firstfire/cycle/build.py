@@ -270,7 +270,7 @@ def _fill_stepping(record: layout.Records, spec: SteppingSpec) -> None:
 def _fill_shaft(record: layout.Records, spec: ShaftSpec) -> None:
     record["free"] = 1
     for name in (
-        "inertia", "starter_stall", "starter_free", "starter_one_way", "friction",
+        "inertia", "starter_stall", "starter_free", "starter_one_way", "rotor", "friction",
         "friction_per_speed", "load_square",
     ):  # fmt: skip
         record[name] = getattr(spec, name)
@@ -298,6 +298,7 @@ def start_state(
     engine = engines[0]
     values = np.zeros(engine["size"])
     values[layout.ANGLE], values[layout.SPEED] = angle, speed
+    values[layout.ROTOR] = speed
     if cylinder_gas is None:
         fresh = VolumeSpec("", temperature=330.0, equivalence_ratio=spec.equivalence_ratio)
         cylinder_gas = [fresh] * len(spec.cylinders)

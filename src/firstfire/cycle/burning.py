@@ -19,6 +19,7 @@ from firstfire.cycle.layout import (
     SHAFT_SIZE,
     TEMPERATURE,
     VOLUME_SIZE,
+    WITHIN,
     ZONE_AIR,
     ZONE_TEMPERATURE,
     Floats,
@@ -45,33 +46,22 @@ def burn_streams(gas: Any, air: float, fuel: float, burned: float) -> tuple[floa
     return air - used_air, fuel - used_fuel, burned + used_air + used_fuel
 
 
-@kernel
-def flame(
-    engine: Any, work: Any, event: Any, row: int, progress: float
-) -> tuple[float, float, float, float]:
-    """How fast the flame of a burning cylinder takes unburned gas, and what it makes of it.
+@kernel_part
+def burned_by_law(engine: Any, work: Any, event: Any, row: int, progress: float) -> float:
+    """How fast a burning cylinder takes unburned gas by Wiebe's law, kg/s.
 
-    Of what is still to burn, a share ``a (m+1) y^m dy/dt`` a second goes: the rate of Wiebe's
-    law for the share burned, true also while gas leaks away.
-
-    Returns
-    -------
-    taken, air, fuel, burned
-        kg/s: out of the unburned zone, and into the burned one.
+    Of what is still to burn, a share ``a (m+1) y^m dy/dt`` a second goes: the rate of the law for
+    the share burned, true also while gas leaks away.
     """
-    cylinder, here = engine.cylinders[row], work.zone[row]
-    kept = (1.0 - event.amount) * (here.mass + work.zone[engine.volume_count + row].mass)
-    if progress <= 0.0 or here.mass <= kept:
-        return 0.0, 0.0, 0.0, 0.0
+    cylinder, left = engine.cylinders[row], work.zone[row].mass
+    left -= (1.0 - event.amount) * (left + work.zone[engine.volume_count + row].mass)
+    if progress <= 0.0 or left <= 0.0:
+        return 0.0
     shape = cylinder.wiebe_m
     # The usual square, without a power.
     risen = progress * progress if shape == 2.0 else progress**shape
-    hazard = cylinder.wiebe_a * (shape + 1.0) * risen * event.rate
-    taken = (here.mass - kept) * hazard
-    air, fuel, burned = burn_streams(
-        engine.gas, taken * here.air, taken * here.fuel, taken * here.burned
-    )
-    return taken, air, fuel, burned
+    taken: float = left * cylinder.wiebe_a * (shape + 1.0) * risen * event.rate
+    return taken
 
 
 @kernel_part
@@ -120,7 +110,7 @@ def ignite(engine: Any, values: Floats, row: int) -> None:
     values[zone_at + ZONE_AIR] = new_air
     values[zone_at + ZONE_AIR + 1] = new_fuel
     values[zone_at + ZONE_AIR + 2] = SEED * mass - new_air - new_fuel
-    values[zone_at + PROGRESS] = 0.0
+    values[zone_at + PROGRESS] = values[zone_at + WITHIN] = 0.0
 
 
 @kernel
@@ -159,4 +149,4 @@ def join_zones(engine: Any, values: Floats, row: int, volume: float) -> None:
     values[volume_at + TEMPERATURE] = temperature
     values[volume_at + PRESSURE] = pressure
     values[zone_at + ZONE_TEMPERATURE] = temperature
-    values[zone_at + PROGRESS] = 0.0
+    values[zone_at + PROGRESS] = values[zone_at + WITHIN] = 0.0

@@ -126,23 +126,34 @@ def meet_valves(engine: Any, event: Any, work: Any, values: Floats, row: int) ->
         event.reference_volume = work.volume[row]
 
 
-@kernel
-def meet_burn(engine: Any, factors: Floats, event: Any, values: Floats, row: int) -> None:
-    """Begin a cylinder's burn if it is due."""
-    if values[ANGLE] < event.next_burn - CLOSE:
-        return
+@kernel_part
+def begin_burn(engine: Any, factors: Floats, event: Any, values: Floats, row: int) -> None:
+    """Begin a cylinder's burn here and now."""
     cylinder = engine.cylinders[row]
     place = event.cycle % factors.shape[0]
-    if cylinder.fire == 1 and event.burns_left > 0 and event.closed == 1 and event.burning == 0:
-        event.burning = 1
-        event.fired = 1
+    event.burning = 1
+    event.fired = 1
+    duration = cylinder.burn_duration * factors[place, row, DURATION]
+    event.rate = abs(values[SPEED]) / duration if duration > 0.0 else 0.0
+    if cylinder.burn_seconds > 0.0:
+        event.rate = 1.0 / cylinder.burn_seconds
+    event.amount = min(factors[place, row, AMOUNT], 1.0) * cylinder.burns
+    ignite(engine, values, row)
+
+
+@kernel
+def meet_burn(engine: Any, factors: Floats, event: Any, values: Floats, row: int) -> None:
+    """Begin a cylinder's burn if it is lit now, or its angle has come."""
+    if event.lit == 1:
+        event.lit = 0
+        if event.closed == 1 and event.burning == 0:
+            begin_burn(engine, factors, event, values, row)
+    if values[ANGLE] < event.next_burn - CLOSE:
+        return
+    fires = engine.cylinders[row].fire == 1 and event.burns_left > 0
+    if fires and event.closed == 1 and event.burning == 0:
         event.burns_left -= 1
-        duration = cylinder.burn_duration * factors[place, row, DURATION]
-        event.rate = abs(values[SPEED]) / duration
-        if cylinder.burn_seconds > 0.0:
-            event.rate = 1.0 / cylinder.burn_seconds
-        event.amount = min(factors[place, row, AMOUNT], 1.0) * cylinder.burns
-        ignite(engine, values, row)
+        begin_burn(engine, factors, event, values, row)
     event.cycle += 1
     event.next_burn = next_burn(engine, factors, row, event.cycle)
 

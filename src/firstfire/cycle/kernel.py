@@ -24,6 +24,7 @@ from firstfire.cycle.layout import (
 from firstfire.cycle.passages import book_passages
 from firstfire.cycle.shaft import (
     LONGEST_STAND,
+    catch_rotor,
     come_to_stand,
     set_turn,
     share_to_mark,
@@ -207,6 +208,7 @@ def step_on(
             break
         time += tried
         if engine.shaft.free == 1:
+            catch_rotor(engine, work)
             come_to_stand(work)
         for i in range(engine.moving):
             values[i] = work.trial[i]

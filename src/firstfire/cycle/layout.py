@@ -21,8 +21,9 @@ from firstfire.cycle.mixture import PRESSURE_CELLS, TABLE_CELLS
 Floats = NDArray[np.float64]
 Records = NDArray[Any]
 
-# The shaft: unwrapped crank angle, rad, and speed, rad/s.
-ANGLE, SPEED, SHAFT_SIZE = 0, 1, 2
+# The shaft: unwrapped crank angle, rad, and speed, rad/s; and the speed of a starter's rotor behind
+# its one-way clutch, as the crank would have it, rad/s.
+ANGLE, SPEED, ROTOR, SHAFT_SIZE = 0, 1, 2, 3
 
 # A volume: pressure, Pa; temperature of its gas (in a burning cylinder, of the unburned zone),
 # K; masses of air, fuel vapour, burned gas and liquid film, kg. The film stays zero: nothing
@@ -30,8 +31,16 @@ ANGLE, SPEED, SHAFT_SIZE = 0, 1, 2
 PRESSURE, TEMPERATURE, AIR, FUEL, BURNED, FILM, VOLUME_SIZE = 0, 1, 2, 3, 4, 5, 6
 
 # A cylinder, beside being a volume: temperature and masses of its burned zone (zero masses:
-# there is none) and progress of the burn.
-ZONE_TEMPERATURE, ZONE_AIR, ZONE_FUEL, ZONE_BURNED, PROGRESS, CYLINDER_SIZE = 0, 1, 2, 3, 4, 5
+# there is none), progress of the burn, and what stands unburned within a travelling flame, kg.
+(
+    ZONE_TEMPERATURE,
+    ZONE_AIR,
+    ZONE_FUEL,
+    ZONE_BURNED,
+    PROGRESS,
+    WITHIN,
+    CYLINDER_SIZE,
+) = 0, 1, 2, 3, 4, 5, 6
 
 # A suction-opened valve: lift, m, and its speed, m/s.
 LIFT, LIFT_SPEED, SUCTION_SIZE = 0, 1, 2
@@ -79,6 +88,9 @@ VOLUME_RECORD = np.dtype(
     align=True,
 )
 
+FRONT_HEIGHTS, FRONT_SHARES = 12, 33
+"""Rows of the table of a flame's front: heights of the chamber, and shares of its size burned."""
+
 CYLINDER_RECORD = np.dtype(
     [
         ("bore", np.float64),
@@ -115,6 +127,11 @@ CYLINDER_RECORD = np.dtype(
         ("wiebe_a", np.float64),
         ("wiebe_m", np.float64),
         ("burns", np.float64),  # share of a charge that its flame reaches
+        # A flame's front over the two-thirds power of the chamber and the square of the share
+        # of its size, by height and share: 4.84 for a whole sphere, 3.84 for half of one.
+        ("front", np.float64, (FRONT_HEIGHTS, FRONT_SHARES)),
+        ("front_least", np.float64),  # height of the first row, m
+        ("front_step", np.float64),  # of the logarithm of height, a row
     ],
     align=True,
 )
@@ -225,6 +242,7 @@ SHAFT_RECORD = np.dtype(
         ("starter_stall", np.float64),  # N·m at the crank, at a stand
         ("starter_free", np.float64),  # rad/s at the crank, where the starter gives none
         ("starter_one_way", np.int64),  # 1: it never brakes
+        ("rotor", np.float64),  # kg·m² at the crank, of its rotor that the clutch leaves behind
         ("friction", np.float64),  # N·m, against the way it turns, and holding it at a stand
         ("friction_per_speed", np.float64),  # N·m s
         ("load_square", np.float64),  # N·m s², of a fan or propeller
@@ -244,6 +262,17 @@ CYLINDER_EVENT = np.dtype(
         ("rate", np.float64),  # of progress of the burn under way, 1/s
         ("amount", np.float64),  # share of the charge that will burn
         ("burns_left", np.int64),  # that may yet begin
+        ("lit", np.int64),  # 1: to burn from this moment, wherever the shaft is
+        ("flame", np.int64),  # 1: by a flame that travels; 0: by Wiebe's law
+        # Of a flame that travels, as it is at the spark: what it burns like
+        ("flame_speed", np.float64),  # laminar, m/s
+        ("flame_temperature_power", np.float64),
+        ("flame_pressure_power", np.float64),
+        ("flame_temperature", np.float64),  # K, of the charge
+        ("flame_pressure", np.float64),
+        ("flame_density", np.float64),
+        ("stirring", np.float64),  # speed at which its front takes in eddies, m/s
+        ("eddy", np.float64),  # their size, m
         ("reference_pressure", np.float64),  # state when the last valve shut
         ("reference_temperature", np.float64),
         ("reference_volume", np.float64),

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from firstfire.cycle.burning import flame, given_heat
+from firstfire.cycle.burning import burn_streams, burned_by_law, given_heat
 from firstfire.cycle.compile import kernel, kernel_part
+from firstfire.cycle.flame_front import travel
 from firstfire.cycle.layout import (
     AIR,
     ANGLE,
@@ -20,10 +21,12 @@ from firstfire.cycle.layout import (
     HEAT_VALVES,
     PRESSURE,
     PROGRESS,
+    ROTOR,
     SHAFT_SIZE,
     SPEED,
     TEMPERATURE,
     VOLUME_SIZE,
+    WITHIN,
     WORK,
     Floats,
     Records,
@@ -213,10 +216,20 @@ def settle_burning(
     at = SHAFT_SIZE + row * VOLUME_SIZE
     zone = engine.cylinders_at + row * CYLINDER_SIZE
     pressure = values[at + PRESSURE]
-    rates[zone + PROGRESS] = event.rate
-    taken, air, fuel, burned = flame(engine, work, event, row, values[zone + PROGRESS])
+    progress = values[zone + PROGRESS]
+    if event.flame == 1:
+        within = values[zone + WITHIN]
+        taken, rates[zone + WITHIN], rates[zone + PROGRESS] = travel(
+            engine, work, event, row, within, progress
+        )
+    else:
+        taken = burned_by_law(engine, work, event, row, progress)
+        rates[zone + WITHIN], rates[zone + PROGRESS] = 0.0, event.rate
+    air, fuel, burned = burn_streams(
+        engine.gas, taken * here.air, taken * here.fuel, taken * here.burned
+    )
     if engine.cylinders[row].burn_heat > 0.0:
-        hot.heating += given_heat(engine.cylinders[row], values[zone + PROGRESS], event.rate)
+        hot.heating += given_heat(engine.cylinders[row], progress, event.rate)
     if stream.in_burned != 0.0:
         know_burned(work, engine.gas, row, pressure)
     part = hot.mass / (hot.mass + here.mass)
@@ -277,9 +290,9 @@ def rates_of(engine: Any, events: Records, work: Any, stage: int, weight: float)
     if engine.suction_count > 0:
         suction_rates(engine, values, rates)
     if engine.shaft.free == 1:
-        rates[SPEED] = shaft_acceleration(engine, work, values, speed)
+        rates[SPEED], rates[ROTOR] = shaft_acceleration(engine, work, values, speed)
     else:
-        rates[SPEED] = engine.step.angular_acceleration
+        rates[SPEED], rates[ROTOR] = engine.step.angular_acceleration, 0.0
     for i in range(engine.moving_count):
         row = engine.moving_volumes[i]
         if row < engine.cylinder_count:

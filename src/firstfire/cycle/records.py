@@ -255,6 +255,9 @@ class ShaftSpec:
         N·m against the turning, which also holds what stands, and N·m s.
     load_square
         Torque of a fan or propeller over the square of speed, N·m s².
+    rotor
+        Inertia at the crank of a starter's rotor that a one-way clutch leaves behind when the shaft
+        is faster, kg·m², beside `inertia`; 0: what it has is within `inertia`.
     """
 
     inertia: float
@@ -264,6 +267,7 @@ class ShaftSpec:
     friction: float = 0.0
     friction_per_speed: float = 0.0
     load_square: float = 0.0
+    rotor: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from firstfire.cycle.friction import cylinder_friction, shaft_friction
 from firstfire.cycle.layout import (
     ANGLE,
     PRESSURE,
+    ROTOR,
     SHAFT_SIZE,
     SPEED,
     VOLUME_SIZE,
@@ -20,6 +21,9 @@ from firstfire.cycle.passages import valve_lift
 
 STILL = 1e-7
 """Speed below which a shaft that comes to a stand is said to stand, rad/s."""
+
+TOGETHER = 1e-9
+"""A rotor that is no slower than this turns with its shaft, rad/s."""
 
 AIMED = 1e-10
 """How far past an angle a step may end that is to end on it, rad."""
@@ -77,7 +81,10 @@ def rubbing_torque(engine: Any, work: Any, values: Floats, speed: float) -> floa
 
 @kernel_part
 def starter_torque(shaft: Any, speed: float) -> float:
-    """Torque of the starter at the crank, N·m: falls straight from stall to its free speed."""
+    """Torque of the starter at the crank, N·m: falls straight from stall to its free speed.
+
+    `speed` is the rotor's, where a clutch may leave it behind.
+    """
     torque = shaft.starter_stall * (1.0 - speed / shaft.starter_free)
     if shaft.starter_one_way == 1 and torque < 0.0:
         torque = 0.0
@@ -86,26 +93,27 @@ def starter_torque(shaft: Any, speed: float) -> float:
 
 @kernel_apart
 def torques(engine: Any, work: Any, values: Floats, speed: float) -> tuple[float, float]:
-    """What drives a free shaft, and what friction can hold against it, N·m.
+    """What the gas drives a free shaft with, and what friction can hold against it, N·m.
 
     Volumes and pressures are known. Compiled by itself, as a step and a stand both ask for it.
     """
     held: float = engine.shaft.friction
     if engine.shaft.rubs == 1:
         held += rubbing_torque(engine, work, values, speed)
-    return gas_torque(engine, work, values) + starter_torque(engine.shaft, speed), held
+    return gas_torque(engine, work, values), held
 
 
 @kernel_part
-def shaft_acceleration(engine: Any, work: Any, values: Floats, speed: float) -> float:
-    """How fast a free shaft gains speed, rad/s²; volumes and pressures are known.
+def shaft_acceleration(engine: Any, work: Any, values: Floats, speed: float) -> tuple[float, float]:
+    """How fast a free shaft, and a starter's rotor, gain speed, rad/s²; volumes are known.
 
     I(θ) dω/dt + ½ I'(θ) ω² = torques, with I(θ) of all that turns and goes up and down. Friction
-    is against the way the shaft turns in this step; while it stands, held, nothing moves.
+    is against the way the shaft turns in this step; while it stands, held, nothing moves. A rotor
+    behind a one-way clutch turns with the shaft unless the shaft is faster, or would be.
     """
     shaft = engine.shaft
     if work.turn == 0.0:
-        return 0.0
+        return 0.0, 0.0
     torque, held = torques(engine, work, values, speed)
     torque -= work.turn * held + shaft.friction_per_speed * speed
     torque -= shaft.load_square * speed * abs(speed)
@@ -113,8 +121,30 @@ def shaft_acceleration(engine: Any, work: Any, values: Floats, speed: float) -> 
     for row in range(engine.cylinder_count):
         swung += engine.cylinders[row].reciprocating_mass * work.rise[row] * work.rise[row]
         bend += engine.cylinders[row].reciprocating_mass * work.rise[row] * work.bend[row]
-    gain: float = (torque - bend * speed * speed) / (shaft.inertia + swung)
-    return gain
+    torque -= bend * speed * speed
+    inertia = shaft.inertia + swung
+    if shaft.rotor == 0.0:
+        return (torque + starter_torque(shaft, speed)) / inertia, 0.0
+    drive = starter_torque(shaft, values[ROTOR])
+    together: float = (torque + drive) / (inertia + shaft.rotor)
+    if values[ROTOR] < speed - TOGETHER or shaft.rotor * together > drive:
+        return torque / inertia, drive / shaft.rotor
+    return together, together
+
+
+@kernel_part
+def catch_rotor(engine: Any, work: Any) -> None:
+    """Let a one-way clutch take up a rotor that has come to turn faster than its shaft.
+
+    Both then turn as fast as they did together: in steps as short as these hardly a jolt.
+    """
+    rotor, trial = engine.shaft.rotor, work.trial
+    if rotor > 0.0 and trial[ROTOR] > trial[SPEED]:
+        own: float = engine.shaft.inertia
+        for row in range(engine.cylinder_count):
+            own += engine.cylinders[row].reciprocating_mass * work.rise[row] * work.rise[row]
+        speed = (own * trial[SPEED] + rotor * trial[ROTOR]) / (own + rotor)
+        trial[SPEED] = trial[ROTOR] = speed
 
 
 @kernel_part
@@ -125,6 +155,7 @@ def set_turn(engine: Any, work: Any, values: Floats) -> bool:
     if engine.shaft.free == 1 and speed == 0.0:
         volumes_now(engine, work, values[ANGLE], speed)
         drive, held = torques(engine, work, values, speed)
+        drive += starter_torque(engine.shaft, max(values[ROTOR], 0.0))
         turn = 0.0 if abs(drive) <= held else math.copysign(1.0, drive)
     new: bool = turn != work.turn
     work.turn = turn
@@ -156,3 +187,5 @@ def come_to_stand(work: Any) -> None:
     speed = work.trial[SPEED]
     if abs(speed) <= STILL and abs(speed) < abs(work.now[SPEED]):
         work.trial[SPEED] = 0.0
+        if abs(work.trial[ROTOR]) <= STILL:
+            work.trial[ROTOR] = 0.0

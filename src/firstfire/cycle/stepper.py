@@ -32,6 +32,7 @@ from firstfire.cycle.layout import (
     SUCTION_SIZE,
     TEMPERATURE,
     VOLUME_SIZE,
+    WITHIN,
     ZONE_AIR,
     ZONE_BURNED,
     ZONE_FUEL,
@@ -192,7 +193,10 @@ def error_of(engine: Any, events: Records, work: Any) -> float:
             inverse = 1.0 / (pressure * temperature * mass)
             part = miss[zone + ZONE_TEMPERATURE] / values[zone + ZONE_TEMPERATURE]
             grown = miss[zone + ZONE_BURNED] * (pressure * temperature * inverse)
-            worst = max(worst, part, grown, miss[zone + PROGRESS])
+            within = miss[zone + WITHIN] * (pressure * temperature * inverse)
+            worst = max(worst, part, grown, within)
+            if events[row].flame == 0:
+                worst = max(worst, miss[zone + PROGRESS])
         gone = max(miss[at + AIR], miss[at + FUEL], miss[at + BURNED])
         worst = max(worst, gone * (pressure * temperature * inverse))
     for row in range(engine.valve_count):

@@ -6,6 +6,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
@@ -70,7 +72,7 @@ def cranked(
     shaft = starter_line(plain)
     spun = _spun(plain, shaft, seconds, stop)[1]
     for _ in range(_ROUNDS):
-        mean = spun.since(spun.time[-1] - _LAST).mean_speed
+        mean = _driven(shaft, spun)
         if mean <= plain.use.cranking_speed * (1 + _SETTLED):
             break
         shaft = replace(shaft, starter_free=shaft.starter_free * plain.use.cranking_speed / mean)
@@ -87,6 +89,14 @@ def cranked(
         spun=spun,
         shaft=shaft,
     )
+
+
+def _driven(shaft: ShaftSpec, spun: Spun) -> float:
+    """Mean speed at the end of what a hand on the trigger hears, the starter itself, rad/s."""
+    late = spun.since(spun.time[-1] - _LAST)
+    if shaft.rotor == 0.0:
+        return late.mean_speed
+    return float(np.trapezoid(late.rotor, late.time) / (late.time[-1] - late.time[0]))
 
 
 def gauge_reading(

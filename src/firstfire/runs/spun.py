@@ -28,6 +28,8 @@ Floats = NDArray[np.float64]
 
 _ROWS = 4000
 _LEAST_INERTIA, _LEAST_SPEED = 1e-9, 1e-6
+_LEAST_ROTOR = 0.02
+"""Share of an engine's inertia below which a starter's rotor is as if it went along always."""
 # A gauge with its valve in the hose's end at the plug hole: the hose's room, and the valve's bore.
 # Common practice, no source.
 _HOSE, _VALVE, _VALVE_COEFFICIENT = 8e-6, 4e-6, 0.6
@@ -76,6 +78,9 @@ class Spun:
     ----------
     time, angle, speed
         At every step: s, rad unwrapped after firing top centre of cylinder 1, rad/s.
+    rotor
+        Speed of a starter's rotor that a clutch leaves behind, as the crank would have it, rad/s;
+        where there is none it stays as it began.
     pressure
         In each volume, cylinders first, Pa, (rows, volumes).
     """
@@ -83,7 +88,13 @@ class Spun:
     time: Floats = field(repr=False)
     angle: Floats = field(repr=False)
     speed: Floats = field(repr=False)
+    rotor: Floats = field(repr=False)
     pressure: Floats = field(repr=False)
+
+    @classmethod
+    def of(cls, rows: Floats) -> Spun:
+        """Of rows of time, the three values of the shaft, and pressures."""
+        return cls(*rows[:, : 1 + layout.SHAFT_SIZE].T, np.ascontiguousarray(rows[:, 1 + layout.SHAFT_SIZE :]))
 
     def since(self, seconds: float) -> Spun:
         """What came at or after a time, s."""
@@ -108,8 +119,11 @@ def starter_line(plain: PlainEngine) -> ShaftSpec:
     starter = plain.starter
     crank = sum(rotating_inertia(plain, throw.cylinders) for throw in throws(plain))
     rotor = starter.inertia / starter.ratio**2
+    own = max(flywheel_inertia(plain) + crank, _LEAST_INERTIA)
+    left_behind = starter.coupling == "one_way" and rotor > _LEAST_ROTOR * own
     return ShaftSpec(
-        inertia=max(flywheel_inertia(plain) + crank + rotor, _LEAST_INERTIA),
+        inertia=own if left_behind else own + rotor,
+        rotor=rotor if left_behind else 0.0,
         starter_stall=starter.stall_torque / starter.ratio,
         starter_free=max(starter.no_load_speed * starter.ratio, _LEAST_SPEED),
         starter_one_way=starter.coupling == "one_way" or starter.pull_force is not None,
@@ -192,7 +206,7 @@ def turned_on(
     """
     engines, state = turning.engines, turning.state
     cylinders, factors = len(turning.spec.cylinders), steady_factors(engines)
-    kept = [0, 1, 2, *(1 + at for at in turning.pressures_at)]
+    kept = [0, 1, 2, 3, *(1 + at for at in turning.pressures_at)]
     seen = [np.concatenate([state.time, state.values])[None, kept]]
     end = -1
     while end != REACHED:
@@ -209,7 +223,4 @@ def turned_on(
             )
         if stop is not None and end != REACHED and stop():
             raise Stopped("The start was stopped.")
-    whole = np.concatenate(seen)
-    return replace(turning, state=state), Spun(
-        whole[:, 0], whole[:, 1], whole[:, 2], np.ascontiguousarray(whole[:, 3:])
-    )
+    return replace(turning, state=state), Spun.of(np.concatenate(seen))

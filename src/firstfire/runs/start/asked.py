@@ -1,0 +1,125 @@
+"""What is asked of a start, and what happened in it, as records."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from firstfire.runs.spun import Spun
+
+Flame = Literal["travelling", "by_law"]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """How an engine is to be started.
+
+    Attributes
+    ----------
+    seconds
+        How long the starter is held on at most, s.
+    after
+        How long it is followed once let go, s.
+    advance
+        Spark before top centre while it is being started, rad; None: as the file has it.
+    throttle
+        Opening, 0 to 1; None: as the file has it.
+    mixture
+        Fuel over air against just enough; None: as the file has it.
+    fires_from
+        Before then no spark is given, s.
+    let_go_at
+        Speed of a whole turn at which it is let go, rad/s; None: never before `seconds` are over.
+    flame
+        Travelling, with a burn that comes of the flame; or by Wiebe's law and its published span.
+    seed
+        Of how its cycles differ; None: all are the mean one.
+    strong
+        In standard deviations, how much quicker than the mean every burn is, beside the seed.
+    """
+
+    seconds: float = 3.0
+    after: float = 3.0
+    advance: float | None = None
+    throttle: float | None = None
+    mixture: float | None = None
+    fires_from: float = 0.0
+    let_go_at: float | None = None
+    flame: Flame = "by_law"
+    seed: int | None = None
+    strong: float = 0.0
+
+
+Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak"]
+"""Why a spark lit nothing: a valve was open; too little or too much fuel; too much burned gas; the
+flame is too slow for these walls; the spark was too weak."""
+
+
+@dataclass(frozen=True)
+class Sparked:
+    """A spark, and what came of it.
+
+    Attributes
+    ----------
+    cylinder
+        Counted from 0.
+    seconds, angle, speed
+        When, s; where it truly came, rad after the firing top centre; and how fast it turned then.
+    asked
+        Where it was asked for, rad after the firing top centre.
+    mixture, burned
+        Of the charge: fuel over air against just enough, and share of burned gas.
+    missed
+        Why it lit nothing; None: it burned.
+    """
+
+    cylinder: int
+    seconds: float
+    angle: float
+    speed: float
+    asked: float
+    mixture: float
+    burned: float
+    missed: Missed | None = None
+
+
+@dataclass(frozen=True)
+class Lived:
+    """How a start went.
+
+    Attributes
+    ----------
+    asked
+        What was asked.
+    spun
+        Every step.
+    sparks
+        In their order.
+    let_go
+        When the starter let go, s; None: it never did.
+    reversed_at, reversal_angle
+        When the shaft first turned backwards, s, and where, rad unwrapped; None: it never did.
+    """
+
+    asked: Asked
+    spun: Spun = field(repr=False)
+    sparks: Sequence[Sparked]
+    let_go: float | None
+    reversed_at: float | None
+    reversal_angle: float | None
+
+    @property
+    def burns(self) -> list[Sparked]:
+        """Sparks that lit."""
+        return [spark for spark in self.sparks if spark.missed is None]
+
+    def mean_speed(self, since: float, to: float = math.inf) -> float:
+        """Mean in time between two moments, rad/s; 0 where there is nothing between."""
+        time, angle = self.spun.time, self.spun.angle
+        within = (time >= since) & (time <= to)
+        if within.sum() < 2:
+            return 0.0
+        lasted = float(time[within][-1] - time[within][0])
+        return float(angle[within][-1] - angle[within][0]) / lasted if lasted > 0.0 else 0.0

@@ -1,0 +1,254 @@
+"""The engine's life in time: a shaft turned by its starter, sparked as its controller does."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from firstfire.cycle import layout
+from firstfire.cycle.advance import advance
+from firstfire.cycle.assembly import network
+from firstfire.cycle.build import build_engine, start_state
+from firstfire.cycle.kernel import FAILED, REACHED
+from firstfire.cycle.layout import State
+from firstfire.cycle.let_rub import let_rub
+from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec, VolumeSpec
+from firstfire.cycle.run import Floats, steady_factors
+from firstfire.engine.geometry import firing_angles
+from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import FirstfireError, Stopped
+from firstfire.loads.driven import load_torque
+from firstfire.runs.spun import Spun, starter_line
+from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
+from firstfire.runs.start.lighting import Lighting, charge_now, missed
+from firstfire.runs.start.marks import EDGE, OTHER_EDGE, Marks
+from firstfire.runs.walls import cold
+
+_TURN, _CYCLE = 2 * math.pi, 4 * math.pi
+_PAST_TOP = math.radians(10.0)
+_ROWS = 1000
+_LONGEST = 0.05
+"""Between two looks at what the shaft does, s."""
+_AFTER_KICK = 0.25
+"""For how long a shaft that was thrown back is followed, s."""
+_LEAST_SPEED = 1.0
+
+
+@dataclass
+class _Due:
+    """A spark or burn that waits for its moment."""
+
+    seconds: float
+    cylinder: int
+    asked: float
+    length: float | None = None
+
+
+class Life:
+    """One engine being started.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    asked
+        How.
+    shaft
+        What turns it, where it is not the starter's own line.
+    """
+
+    def __init__(self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec | None = None) -> None:
+        self.plain, self.asked = plain, asked
+        self.shaft = shaft or starter_line(plain)
+        self.spec = _network(plain, asked, self.shaft)
+        self.engines = build_engine(self.spec)
+        let_rub(self.engines, plain)
+        self.engines[0]["shaft"]["load_square"] = load_torque(plain, 1.0)
+        phases = firing_angles(plain)
+        around = plain.surroundings
+        air = VolumeSpec("", pressure=around.air_pressure, temperature=around.air_temperature)
+        begins = min(phases) + _PAST_TOP
+        self.state = start_state(self.spec, self.engines, begins, 0.0, [air] * len(phases))
+        self.factors = steady_factors(self.engines)
+        self.marks = Marks(plain, phases, asked.advance)
+        self.lighting = Lighting(plain, self.engines, asked)
+        count = int(self.engines[0]["volume_count"])
+        first = layout.SHAFT_SIZE + layout.PRESSURE
+        self.kept = [0, 1, 2, 3, *(1 + first + n * layout.VOLUME_SIZE for n in range(count))]
+        self.seen = [np.concatenate([self.state.time, self.state.values])[None, self.kept]]
+        self.sparks: list[Sparked] = []
+        self.waiting: list[_Due] = []
+        self.edges: list[tuple[float, float]] = [(0.0, begins)]
+        self.let_go: float | None = None
+        self.reversed: tuple[float, float] | None = None
+
+    @property
+    def now(self) -> float:
+        """s since it began."""
+        return float(self.state.time[0])
+
+    @property
+    def angle(self) -> float:
+        """rad, unwrapped."""
+        return float(self.state.values[layout.ANGLE])
+
+    @property
+    def speed(self) -> float:
+        """rad/s."""
+        return float(self.state.values[layout.SPEED])
+
+    @property
+    def last_turn(self) -> float:
+        """Mean speed of about the last turn, rad/s."""
+        now, angle = self.now, self.angle
+        before = next((e for e in reversed(self.edges) if angle - e[1] > 0.9 * _TURN), None)
+        if before is None:
+            before = self.edges[0]
+        lasted = now - before[0]
+        return max((angle - before[1]) / lasted, _LEAST_SPEED) if lasted > 0 else _LEAST_SPEED
+
+    def lived(self, stop: Callable[[], bool] | None = None) -> Lived:
+        """Go through all of it.
+
+        Raises
+        ------
+        Stopped
+            If `stop` said so.
+        FirstfireError
+            If no step is small enough.
+        """
+        while not self._over():
+            mark = self.marks.after(self.angle, self.last_turn)
+            due = min(self.waiting, key=lambda one: one.seconds, default=None)
+            until = self.now + _LONGEST
+            if due is not None:
+                until = min(until, due.seconds)
+            self._go(until, mark.angle)
+            if stop is not None and stop():
+                raise Stopped("The start was stopped.")
+            self._watch()
+            if due is not None and self.now >= due.seconds - 1e-12:
+                self.waiting.remove(due)
+                self._come(due)
+            elif abs(self.angle - mark.angle) < 1e-6:
+                if mark.kind in (EDGE, OTHER_EDGE):
+                    self._edge(mark.cylinder, fires=mark.kind == EDGE)
+        spun = Spun.of(np.concatenate(self.seen))
+        at, angle = self.reversed or (None, None)
+        return Lived(self.asked, spun, tuple(self.sparks), self.let_go, at, angle)
+
+    def _over(self) -> bool:
+        if self.reversed is not None and self.now >= self.reversed[0] + _AFTER_KICK:
+            return True
+        return self.let_go is not None and self.now >= self.let_go + self.asked.after
+
+    def _go(self, until: float, until_angle: float) -> None:
+        """On to a time or an angle, whichever comes first."""
+        end = -1
+        while end != REACHED:
+            rows = np.empty((_ROWS, 1 + self.state.values.size))
+            events = np.empty((_ROWS, len(self.plain.cylinders)), layout.CYLINDER_EVENT)
+            self.state, filled, end = advance(
+                self.state, self.engines, self.factors, until, until_angle, rows, events, _ROWS
+            )
+            self.seen.append(rows[:filled, self.kept])
+            if end == FAILED:
+                raise FirstfireError(
+                    f"The engine could not be followed beyond {self.now:.3g} s of its start: no "
+                    "step was small enough. Look for a volume, passage or inertia of absurd size."
+                )
+
+    def _watch(self) -> None:
+        """See whether it was thrown back, and whether the starter lets go."""
+        if self.reversed is None:
+            for rows in self.seen[-1:]:
+                back = np.flatnonzero(rows[:, 2] < -1e-3)
+                if back.size and self.sparks:
+                    self.reversed = float(rows[back[0], 0]), float(rows[back[0], 1])
+        if self.let_go is not None:
+            return
+        wanted = self.asked.let_go_at
+        fast = wanted is not None and bool(self.sparks) and self.last_turn >= wanted
+        if self.now >= self.asked.seconds or fast or self._pulled_out():
+            self.let_go = self.now
+            self._turn_by(replace(self.shaft, starter_stall=0.0, inertia=self._bare(), rotor=0.0))
+
+    def _pulled_out(self) -> bool:
+        """Whether a rope has come to its end."""
+        starter = self.plain.starter
+        if starter.pull_length is None or starter.drum_diameter is None:
+            return False
+        turned = (self.angle - self.edges[0][1]) / starter.ratio
+        return turned >= 2.0 * starter.pull_length / starter.drum_diameter
+
+    def _bare(self) -> float:
+        """Inertia of what turns without the starter, kg·m²."""
+        if self.shaft.rotor > 0.0:
+            return self.shaft.inertia
+        starter = self.plain.starter
+        return max(self.shaft.inertia - starter.inertia / starter.ratio**2, 1e-9)
+
+    def _turn_by(self, shaft: ShaftSpec) -> None:
+        record = self.engines[0]["shaft"]
+        record["starter_stall"], record["inertia"] = shaft.starter_stall, shaft.inertia
+        record["rotor"] = shaft.rotor
+
+    def _edge(self, cylinder: int, *, fires: bool) -> None:
+        """An edge of the wheel passes: a spark will come of it."""
+        speed = self.last_turn
+        self.edges.append((self.now, self.angle))
+        if fires and self.now >= self.asked.fires_from:
+            asked = -self.marks.asked(speed)
+            self.waiting.append(_Due(self.now + self.marks.wait(speed), cylinder, asked))
+
+    def _come(self, due: _Due) -> None:
+        """A spark jumps, or a burn that it lit begins."""
+        row = due.cylinder
+        if due.length is not None:
+            self._light(row, due.length)
+            return
+        charge = charge_now(self.engines, self.state, row)
+        place = self._place(row)
+        event = self.state.cylinders[row]
+        why: Missed | None = missed(charge, shut=bool(event["closed"]))
+        if event["burning"] or event["fired"]:
+            return
+        if why is None:
+            burn = self.lighting.by_law(row, charge, place, self.last_turn)
+            if burn is None:
+                why = "quenched"
+            else:
+                self.waiting.append(_Due(self.now + burn[0], row, due.asked, burn[1]))
+        self.sparks.append(
+            Sparked(row, self.now, place, self.speed, due.asked, charge.equivalence_ratio,
+                    charge.burned_fraction, why)
+        )  # fmt: skip
+
+    def _place(self, row: int) -> float:
+        """Where a cylinder is, rad after its firing top centre, -2π to 2π."""
+        return (self.angle - self.marks.phases[row] + _TURN) % _CYCLE - _TURN
+
+    def _light(self, row: int, length: float) -> None:
+        """Let a cylinder's charge burn from here, by Wiebe's law for so long, s."""
+        record = self.engines[0]["cylinders"]
+        law = BurnSpec(0.0, 0.0, seconds=length)
+        record["burn_seconds"][row] = law.seconds
+        record["wiebe_a"][row], record["wiebe_m"][row] = law.wiebe_a, law.wiebe_m
+        cylinders = self.state.cylinders.copy()
+        cylinders["lit"][row], cylinders["flame"][row] = 1, 0
+        self.state = self.state._replace(cylinders=cylinders)
+
+
+def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
+    """Volumes and passages of a cold engine that draws its mixture in."""
+    if asked.mixture is not None:
+        intake = plain.intake.model_copy(update={"equivalence_ratio": asked.mixture})
+        plain = plain.model_copy(update={"intake": intake})
+    nothing = (None,) * len(plain.cylinders)
+    spec = network(plain, cold(plain), nothing, asked.throttle, first=True)
+    return replace(spec, shaft=shaft)
+
+

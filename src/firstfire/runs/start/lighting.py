@@ -1,0 +1,94 @@
+"""What a spark finds in a cylinder, whether that lights, and how it then burns."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from firstfire.cycle import layout
+from firstfire.cycle.build import volumes_at
+from firstfire.cycle.burn_plan import (
+    LEANEST,
+    MOST_BURNED,
+    RICHEST,
+    Charge,
+    burn_plan,
+)
+from firstfire.cycle.layout import Records, State
+from firstfire.cycle.scatter import DELAY_SPREAD, DURATION_SPREAD
+from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.start.asked import Asked, Missed
+
+_FASTEST = 0.3
+
+
+def charge_now(engines: Records, state: State, row: int) -> Charge:
+    """State of a cylinder's charge at this moment."""
+    engine = engines[0]
+    at = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE
+    gas = state.values[at : at + layout.VOLUME_SIZE]
+    air, fuel, burned = (float(mass) for mass in gas[layout.AIR : layout.BURNED + 1])
+    stoichiometric = float(engine["gas"]["stoichiometric_air_fuel_ratio"])
+    angle = float(state.values[layout.ANGLE])
+    return Charge(
+        pressure=float(gas[layout.PRESSURE]),
+        temperature=float(gas[layout.TEMPERATURE]),
+        volume=float(volumes_at(engines, angle)[row]),
+        burned_fraction=burned / (air + fuel + burned),
+        equivalence_ratio=fuel / air * stoichiometric if air > 0.0 else 0.0,
+    )
+
+
+def missed(charge: Charge, *, shut: bool) -> Missed | None:
+    """Why a charge doesn't light, as far as its mixture says; None: it may."""
+    if not shut:
+        return "open"
+    if charge.equivalence_ratio < LEANEST:
+        return "lean"
+    if charge.equivalence_ratio > RICHEST:
+        return "rich"
+    if charge.burned_fraction > MOST_BURNED:
+        return "thinned"
+    return None
+
+
+class Lighting:
+    """Lights charges as they are, cycle by cycle, each burn a little different from the mean.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    engines
+        The kernel's record, changed as burns are planned.
+    asked
+        How it is started.
+    """
+
+    def __init__(self, plain: PlainEngine, engines: Records, asked: Asked) -> None:
+        self.plain, self.engines, self.asked = plain, engines, asked
+        self.drawn = None if asked.seed is None else np.random.default_rng(asked.seed)
+
+    def quicker(self) -> tuple[float, float]:
+        """Multipliers of this burn's delay and duration."""
+        delay, duration = (0.0, 0.0) if self.drawn is None else self.drawn.standard_normal(2)
+        each = self.asked.strong / math.sqrt(2.0)
+        return (
+            max(1.0 + DELAY_SPREAD * (float(delay) - each), _FASTEST),
+            max(1.0 + DURATION_SPREAD * (float(duration) - each), _FASTEST),
+        )
+
+    def by_law(self, row: int, charge: Charge, angle: float, speed: float) -> tuple[float, float] | None:
+        """Wait and length of a burn by Wiebe's law, s; None where it doesn't burn.
+
+        The speed is that of the last turn: it stirred the charge.
+        """
+        parts = self.plain.cylinders[row]
+        burn = burn_plan(self.plain, parts, speed, angle, charge)
+        if burn is None:
+            return None
+        delay, stretch = self.quicker()
+        shift = (delay - 1.0) * burn.development
+        wait = max(burn.spec.start - angle + shift, 0.0) / speed
+        return wait, burn.spec.duration * stretch / speed
