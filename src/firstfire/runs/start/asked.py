@@ -9,6 +9,9 @@ from typing import Literal
 
 from firstfire.runs.spun import Spun
 
+PAST_TOP = math.radians(10.0)
+"""Where a person turns it back to, until compression is felt behind."""
+
 Flame = Literal["travelling", "by_law"]
 
 
@@ -23,13 +26,18 @@ class Asked:
     after
         How long it is followed once let go, s.
     advance
-        Spark before top centre while it is being started, rad; None: as the file has it.
+        Spark before top centre until it is let go, rad; None: as the file has it.
+    charged
+        Whether its cylinders hold mixture from a try before; else only air.
     throttle
         Opening, 0 to 1; None: as the file has it.
     mixture
         Fuel over air against just enough; None: as the file has it.
     fires_from
         Before then no spark is given, s.
+    begins
+        Where it stands, rad after the firing top centre that comes first in a cycle: just past it
+        the starter has the longest run-up.
     let_go_at
         Speed of a whole turn at which it is let go, rad/s; None: never before `seconds` are over.
     flame
@@ -46,6 +54,8 @@ class Asked:
     throttle: float | None = None
     mixture: float | None = None
     fires_from: float = 0.0
+    begins: float = PAST_TOP
+    charged: bool = False
     let_go_at: float | None = None
     flame: Flame = "by_law"
     seed: int | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from copy import copy
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -28,7 +29,6 @@ from firstfire.runs.start.marks import EDGE, OTHER_EDGE, Marks
 from firstfire.runs.walls import cold
 
 _TURN, _CYCLE = 2 * math.pi, 4 * math.pi
-_PAST_TOP = math.radians(10.0)
 _ROWS = 1000
 _LONGEST = 0.05
 """Between two looks at what the shaft does, s."""
@@ -69,9 +69,13 @@ class Life:
         self.engines[0]["shaft"]["load_square"] = load_torque(plain, 1.0)
         phases = firing_angles(plain)
         around = plain.surroundings
-        air = VolumeSpec("", pressure=around.air_pressure, temperature=around.air_temperature)
-        begins = min(phases) + _PAST_TOP
-        self.state = start_state(self.spec, self.engines, begins, 0.0, [air] * len(phases))
+        phi = self.spec.equivalence_ratio if asked.charged else 0.0
+        gas = VolumeSpec(
+            "", pressure=around.air_pressure, temperature=around.air_temperature,
+            equivalence_ratio=phi,
+        )  # fmt: skip
+        begins = min(phases) + asked.begins
+        self.state = start_state(self.spec, self.engines, begins, 0.0, [gas] * len(phases))
         self.factors = steady_factors(self.engines)
         self.marks = Marks(plain, phases, asked.advance)
         self.lighting = Lighting(plain, self.engines, asked)
@@ -101,6 +105,11 @@ class Life:
         return float(self.state.values[layout.SPEED])
 
     @property
+    def lights(self) -> bool:
+        """Whether a spark has lit anything yet."""
+        return any(spark.missed is None for spark in self.sparks)
+
+    @property
     def last_turn(self) -> float:
         """Mean speed of about the last turn, rad/s."""
         now, angle = self.now, self.angle
@@ -121,24 +130,46 @@ class Life:
             If no step is small enough.
         """
         while not self._over():
-            mark = self.marks.after(self.angle, self.last_turn)
-            due = min(self.waiting, key=lambda one: one.seconds, default=None)
-            until = self.now + _LONGEST
-            if due is not None:
-                until = min(until, due.seconds)
-            self._go(until, mark.angle)
+            self.step()
             if stop is not None and stop():
                 raise Stopped("The start was stopped.")
-            self._watch()
-            if due is not None and self.now >= due.seconds - 1e-12:
-                self.waiting.remove(due)
-                self._come(due)
-            elif abs(self.angle - mark.angle) < 1e-6:
-                if mark.kind in (EDGE, OTHER_EDGE):
-                    self._edge(mark.cylinder, fires=mark.kind == EDGE)
+        return self.told()
+
+    def told(self) -> Lived:
+        """What has happened so far."""
         spun = Spun.of(np.concatenate(self.seen))
         at, angle = self.reversed or (None, None)
         return Lived(self.asked, spun, tuple(self.sparks), self.let_go, at, angle)
+
+    def step(self) -> None:
+        """On to what happens next: an edge, a spark, a burn; or a twentieth of a second."""
+        mark = self.marks.after(self.angle, self.last_turn)
+        due = min(self.waiting, key=lambda one: one.seconds, default=None)
+        until = self.now + _LONGEST
+        if due is not None:
+            until = min(until, due.seconds)
+        self._go(until, mark.angle)
+        self._watch()
+        if due is not None and self.now >= due.seconds - 1e-12:
+            self.waiting.remove(due)
+            self._come(due)
+        elif abs(self.angle - mark.angle) < 1e-6 and mark.kind in (EDGE, OTHER_EDGE):
+            self._edge(mark.cylinder, fires=mark.kind == EDGE)
+
+    def again(self) -> Life:
+        """One that goes on from here by itself: what becomes of it changes nothing in this one."""
+        other = copy(self)
+        other.engines = self.engines.copy()
+        other.lighting = self.lighting.of(other.engines)
+        for name in ("seen", "sparks", "waiting", "edges"):
+            setattr(other, name, list(getattr(self, name)))
+        return other
+
+    def turn_at(self, speed: float) -> None:
+        """Have the shaft turn so fast from here on, rad/s."""
+        values = self.state.values.copy()
+        values[layout.SPEED] = values[layout.ROTOR] = speed
+        self.state = self.state._replace(values=values)
 
     def _over(self) -> bool:
         if self.reversed is not None and self.now >= self.reversed[0] + _AFTER_KICK:
@@ -173,7 +204,7 @@ class Life:
         wanted = self.asked.let_go_at
         fast = wanted is not None and bool(self.sparks) and self.last_turn >= wanted
         if self.now >= self.asked.seconds or fast or self._pulled_out():
-            self.let_go = self.now
+            self.let_go, self.marks.held = self.now, None
             self._turn_by(replace(self.shaft, starter_stall=0.0, inertia=self._bare(), rotor=0.0))
 
     def _pulled_out(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from copy import deepcopy
 
 import numpy as np
 
@@ -69,6 +70,12 @@ class Lighting:
     def __init__(self, plain: PlainEngine, engines: Records, asked: Asked) -> None:
         self.plain, self.engines, self.asked = plain, engines, asked
         self.drawn = None if asked.seed is None else np.random.default_rng(asked.seed)
+
+    def of(self, engines: Records) -> Lighting:
+        """The same for another record, drawing on from here by itself."""
+        other = Lighting(self.plain, engines, self.asked)
+        other.drawn = deepcopy(self.drawn)
+        return other
 
     def quicker(self) -> tuple[float, float]:
         """Multipliers of this burn's delay and duration."""

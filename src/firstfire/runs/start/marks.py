@@ -38,18 +38,20 @@ class Marks:
     phases
         Firing top centre of each cylinder, rad.
     advance
-        Spark before top centre while it is being started, rad; None: as the file has it.
+        Spark before top centre until it is let go, rad; None: as the file has it.
     """
 
     def __init__(self, plain: PlainEngine, phases: Sequence[float], advance: float | None) -> None:
         self.plain, self.phases = plain, phases
-        self.start = plain.spark.start_angle if advance is None else advance
+        self.held = advance
         self.by_clock = plain.spark.timed_by == "clock"
 
     def asked(self, speed: float) -> float:
         """Advance asked for at a speed of the last turn, rad before top centre."""
+        if self.held is not None:
+            return self.held
         if speed < _RUNS * self.plain.use.idle_speed:
-            return self.start
+            return self.plain.spark.start_angle
         return -spark_angle(self.plain, speed, starting=False) + self.plain.spark.latency * speed
 
     def edge(self, speed: float) -> float:

