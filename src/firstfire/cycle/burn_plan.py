@@ -122,7 +122,7 @@ def burn_plan(
     charge
         Its state at the spark.
     """
-    charge = _with_steam(engine, charge)
+    charge = with_steam(engine, charge)
     if not lights(charge):
         return None
     shape = _shape(parts)
@@ -138,7 +138,7 @@ def burn_plan(
     return Burn(BurnSpec(start=start, duration=duration), development)
 
 
-def _with_steam(engine: PlainEngine, charge: Charge) -> Charge:
+def with_steam(engine: PlainEngine, charge: Charge) -> Charge:
     """The charge with the steam of its air counted as burned gas: it dilutes the flame alike."""
     around = engine.surroundings
     ratio = atmosphere.humidity_ratio(around.air_pressure, around.air_temperature, around.humidity)
@@ -197,7 +197,7 @@ def _shape(parts: CylinderParts) -> _Shape:
 
 
 # A flame slower than this is quenched by the walls. Common practice, no source.
-_SLOWEST = 0.03
+SLOWEST = 0.03
 
 
 def _group(
@@ -213,7 +213,7 @@ def _group(
     pressure = charge.pressure * pressing
     temperature = charge.temperature * pressing ** (1 - 1 / _POLYTROPE)
     flame = flame_speed(engine.fuel, charge, temperature, pressure)
-    if flame < _SLOWEST:
+    if flame < SLOWEST:
         return None
     density = pressure / (285.0 * temperature)
     viscosity = gas_transport.viscosity(temperature) / density

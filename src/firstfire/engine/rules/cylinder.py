@@ -136,6 +136,11 @@ def _bridge(ask: Asked) -> float:
     return min(6e-3, max(1e-3, (ask.number("cylinder.bore") - 3e-3 - heads) / 1.0))
 
 
+def _plug_offset(ask: Asked) -> float:
+    share = 0.4 if ask["valves.placed"] == "side" else 0.25
+    return to_step(share * ask.number("cylinder.bore"), 0.5e-3)
+
+
 def _fins(part: str) -> tuple[Rule, ...]:
     """None unless said; where only their number is, of a usual small engine."""
     where = "round the body" if part == "body" else "on the head"
@@ -253,5 +258,7 @@ RULES = (
     ),
     Rule("plug.thread", "M10x1", "the small plug of garden engines"),
     Rule("plug.gap", "0.6 mm", "0.5 to 0.7 mm for small coils"),
+    Rule("plug.offset", _plug_offset, 
+         "a quarter of the bore out, beside two valves overhead; 0.4 towards side valves"),
     Rule("plug.return_lead", True, "a plastic engine has no earth"),
 )  # fmt: skip

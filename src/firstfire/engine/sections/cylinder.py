@@ -199,4 +199,5 @@ class Plug(Section):
 
     thread: ThreadName = said("thread, a row of the catalog", example="M10x1")
     gap: Length = said("electrode gap", low="0.1 mm", high="2 mm", example="0.6 mm")
+    offset: Length = said("from the bore's axis to its gap", low="0 mm", high="60 mm")
     return_lead: bool = said("a lead from the plug's shell back to the coil; plastic is no earth")

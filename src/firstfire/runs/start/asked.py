@@ -27,6 +27,8 @@ class Asked:
         How long it is followed once let go, s.
     advance
         Spark before top centre until it is let go, rad; None: as the file has it.
+    speed
+        How fast it turns to begin with, rad/s.
     charged
         Whether its cylinders hold mixture from a try before; else only air.
     throttle
@@ -55,9 +57,10 @@ class Asked:
     mixture: float | None = None
     fires_from: float = 0.0
     begins: float = PAST_TOP
+    speed: float = 0.0
     charged: bool = False
     let_go_at: float | None = None
-    flame: Flame = "by_law"
+    flame: Flame = "travelling"
     seed: int | None = None
     strong: float = 0.0
 

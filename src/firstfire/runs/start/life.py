@@ -12,7 +12,9 @@ import numpy as np
 from firstfire.cycle import layout
 from firstfire.cycle.advance import advance
 from firstfire.cycle.assembly import network
+from firstfire.cycle.burn_plan import Charge
 from firstfire.cycle.build import build_engine, start_state
+from firstfire.cycle.flame_plan import Intake, let_travel
 from firstfire.cycle.kernel import FAILED, REACHED
 from firstfire.cycle.layout import State
 from firstfire.cycle.let_rub import let_rub
@@ -25,7 +27,7 @@ from firstfire.loads.driven import load_torque
 from firstfire.runs.spun import Spun, starter_line
 from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
 from firstfire.runs.start.lighting import Lighting, charge_now, missed
-from firstfire.runs.start.marks import EDGE, OTHER_EDGE, Marks
+from firstfire.runs.start.marks import EDGE, INTAKE_TOP, OTHER_EDGE, Mark, Marks
 from firstfire.runs.walls import cold
 
 _TURN, _CYCLE = 2 * math.pi, 4 * math.pi
@@ -35,6 +37,8 @@ _LONGEST = 0.05
 _AFTER_KICK = 0.25
 """For how long a shaft that was thrown back is followed, s."""
 _LEAST_SPEED = 1.0
+_AT = 1e-6
+"""An angle that is so near is reached, rad."""
 
 
 @dataclass
@@ -66,6 +70,7 @@ class Life:
         self.spec = _network(plain, asked, self.shaft)
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
+        let_travel(self.engines, plain)
         self.engines[0]["shaft"]["load_square"] = load_torque(plain, 1.0)
         phases = firing_angles(plain)
         around = plain.surroundings
@@ -75,7 +80,7 @@ class Life:
             equivalence_ratio=phi,
         )  # fmt: skip
         begins = min(phases) + asked.begins
-        self.state = start_state(self.spec, self.engines, begins, 0.0, [gas] * len(phases))
+        self.state = start_state(self.spec, self.engines, begins, asked.speed, [gas] * len(phases))
         self.factors = steady_factors(self.engines)
         self.marks = Marks(plain, phases, asked.advance)
         self.lighting = Lighting(plain, self.engines, asked)
@@ -85,6 +90,8 @@ class Life:
         self.seen = [np.concatenate([self.state.time, self.state.values])[None, self.kept]]
         self.sparks: list[Sparked] = []
         self.waiting: list[_Due] = []
+        self.opened: dict[int, tuple[float, float]] = {}
+        self.intakes: dict[int, Intake] = {}
         self.edges: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
         self.reversed: tuple[float, float] | None = None
@@ -115,6 +122,8 @@ class Life:
         now, angle = self.now, self.angle
         before = next((e for e in reversed(self.edges) if angle - e[1] > 0.9 * _TURN), None)
         if before is None:
+            if self.asked.speed > 0.0:
+                return self.asked.speed
             before = self.edges[0]
         lasted = now - before[0]
         return max((angle - before[1]) / lasted, _LEAST_SPEED) if lasted > 0 else _LEAST_SPEED
@@ -131,9 +140,13 @@ class Life:
         """
         while not self._over():
             self.step()
-            if stop is not None and stop():
-                raise Stopped("The start was stopped.")
+            self.checked(stop)
         return self.told()
+
+    def checked(self, stop: Callable[[], bool] | None) -> None:
+        """Raise `Stopped` if `stop` says so."""
+        if stop is not None and stop():
+            raise Stopped("The start was stopped.")
 
     def told(self) -> Lived:
         """What has happened so far."""
@@ -141,28 +154,29 @@ class Life:
         at, angle = self.reversed or (None, None)
         return Lived(self.asked, spun, tuple(self.sparks), self.let_go, at, angle)
 
-    def step(self) -> None:
-        """On to what happens next: an edge, a spark, a burn; or a twentieth of a second."""
-        mark = self.marks.after(self.angle, self.last_turn)
+    def step(self, until_angle: float = math.inf) -> None:
+        """On to what happens next: an edge, a spark, a burn; or a twentieth of a second, an angle."""
+        marks = self.marks.after(self.angle, self.last_turn)
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST
         if due is not None:
             until = min(until, due.seconds)
-        self._go(until, mark.angle)
+        self._go(until, min(marks[0].angle, until_angle))
         self._watch()
         if due is not None and self.now >= due.seconds - 1e-12:
             self.waiting.remove(due)
             self._come(due)
-        elif abs(self.angle - mark.angle) < 1e-6 and mark.kind in (EDGE, OTHER_EDGE):
-            self._edge(mark.cylinder, fires=mark.kind == EDGE)
+        if abs(self.angle - marks[0].angle) < _AT:
+            for mark in marks:
+                self._meet(mark)
 
     def again(self) -> Life:
         """One that goes on from here by itself: what becomes of it changes nothing in this one."""
         other = copy(self)
         other.engines = self.engines.copy()
         other.lighting = self.lighting.of(other.engines)
-        for name in ("seen", "sparks", "waiting", "edges"):
-            setattr(other, name, list(getattr(self, name)))
+        for name in ("seen", "sparks", "waiting", "edges", "opened", "intakes"):
+            setattr(other, name, copy(getattr(self, name)))
         return other
 
     def turn_at(self, speed: float) -> None:
@@ -227,13 +241,37 @@ class Life:
         record["starter_stall"], record["inertia"] = shaft.starter_stall, shaft.inertia
         record["rotor"] = shaft.rotor
 
+    def _meet(self, mark: Mark) -> None:
+        """Do what belongs to an angle that was reached."""
+        if mark.kind in (EDGE, OTHER_EDGE):
+            self._edge(mark.cylinder, fires=mark.kind == EDGE)
+        elif mark.kind == INTAKE_TOP:
+            self.opened[mark.cylinder] = self.now, self._drawn(mark.cylinder)
+        else:
+            began, drawn = self.opened.get(mark.cylinder, (0.0, 0.0))
+            charge = charge_now(self.engines, self.state, mark.cylinder)
+            density = charge.pressure / (287.0 * charge.temperature)
+            mass = max(self._drawn(mark.cylinder) - drawn, 0.0)
+            self.intakes[mark.cylinder] = Intake(mass, self.now - began, density)
+
+    def _drawn(self, cylinder: int) -> float:
+        """What has come in through a cylinder's inlet valve so far, kg."""
+        at = int(self.engines[0]["passage_sums_at"]) + 2 * cylinder * layout.PASSAGE_SUMS
+        return float(self.state.values[at + layout.PASSED_MASS])
+
     def _edge(self, cylinder: int, *, fires: bool) -> None:
         """An edge of the wheel passes: a spark will come of it."""
         speed = self.last_turn
         self.edges.append((self.now, self.angle))
-        if fires and self.now >= self.asked.fires_from:
+        if fires and self.now >= self.asked.fires_from and not self._cut(speed):
             asked = -self.marks.asked(speed)
             self.waiting.append(_Due(self.now + self.marks.wait(speed), cylinder, asked))
+
+    def _cut(self, speed: float) -> bool:
+        """Whether a limiter keeps the spark back at a speed of the last turn."""
+        spark = self.plain.spark
+        limit = spark.limit_speed
+        return spark.limited_by == "spark" and limit is not None and speed > limit
 
     def _come(self, due: _Due) -> None:
         """A spark jumps, or a burn that it lit begins."""
@@ -247,16 +285,28 @@ class Life:
         why: Missed | None = missed(charge, shut=bool(event["closed"]))
         if event["burning"] or event["fired"]:
             return
-        if why is None:
-            burn = self.lighting.by_law(row, charge, place, self.last_turn)
-            if burn is None:
-                why = "quenched"
-            else:
-                self.waiting.append(_Due(self.now + burn[0], row, due.asked, burn[1]))
+        if why is None and not self._burn(row, charge, place):
+            why = "quenched"
         self.sparks.append(
             Sparked(row, self.now, place, self.speed, due.asked, charge.equivalence_ratio,
                     charge.burned_fraction, why)
         )  # fmt: skip
+
+    def _burn(self, row: int, charge: Charge, place: float) -> bool:
+        """Light a charge, or say that it doesn't burn."""
+        intake = self.intakes.get(row)
+        if self.asked.flame == "travelling" and intake is not None and intake.mass > 0.0:
+            flame = self.lighting.travelling(row, charge, intake)
+            if flame is not None:
+                cylinders = self.state.cylinders.copy()
+                flame.put_in(cylinders, row)
+                cylinders["lit"][row] = 1
+                self.state = self.state._replace(cylinders=cylinders)
+            return flame is not None
+        burn = self.lighting.by_law(row, charge, place, self.last_turn)
+        if burn is not None:
+            self.waiting.append(_Due(self.now + burn[0], row, place, burn[1]))
+        return burn is not None
 
     def _place(self, row: int) -> float:
         """Where a cylinder is, rad after its firing top centre, -2π to 2π."""

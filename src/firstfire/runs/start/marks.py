@@ -66,8 +66,11 @@ class Marks:
             waited += (self.edge(speed) - self.asked(speed)) / speed
         return waited
 
-    def after(self, angle: float, speed: float) -> Mark:
-        """The next mark beyond an angle, going forwards; `speed` is that of the last turn, rad/s."""
+    def after(self, angle: float, speed: float) -> list[Mark]:
+        """What comes next beyond an angle, going forwards, all at one angle.
+
+        `speed` is that of the last turn, rad/s.
+        """
         edge = self.edge(speed)
         found = []
         for row, phase in enumerate(self.phases):
@@ -79,4 +82,5 @@ class Marks:
             ):
                 turns = math.floor((angle + _NEAR - at) / _CYCLE) + 1
                 found.append(Mark(at + turns * _CYCLE, row, kind))
-        return min(found, key=lambda mark: mark.angle)
+        first = min(mark.angle for mark in found)
+        return [mark for mark in found if mark.angle < first + _NEAR]

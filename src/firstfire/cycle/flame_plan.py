@@ -1,0 +1,134 @@
+"""What a travelling flame starts with: its chamber's shape, its charge's speed, how it was stirred."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, fields
+
+import numpy as np
+
+from firstfire.cycle.burn_plan import SLOWEST, Charge, flame_speed, with_steam
+from firstfire.cycle.layout import FRONT_HEIGHTS, FRONT_SHARES, Records
+from firstfire.engine.description import CylinderParts
+from firstfire.engine.geometry import swept_volume
+from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas import flame_shape, turbulent_flame
+
+_DEEP = 3e-3
+"""How far a plug's gap reaches into the chamber, m, up to half of its height. Common practice, no
+source."""
+_WARMER, _DENSER = 1.2, 2.0
+"""Between which states the powers of a flame's speed are taken; for one fuel they are the fit's."""
+_ROUND = (36.0 * math.pi) ** (1.0 / 3.0)
+
+
+@dataclass(frozen=True)
+class Intake:
+    """How a charge was drawn in.
+
+    Attributes
+    ----------
+    mass, seconds
+        Through the inlet valve in the piston's way down, kg and s.
+    density
+        In the cylinder at the bottom, kg/m³.
+    """
+
+    mass: float
+    seconds: float
+    density: float
+
+
+@dataclass(frozen=True)
+class Flame:
+    """A flame as it is at its spark, by the names of the kernel's record."""
+
+    flame_speed: float
+    flame_temperature_power: float
+    flame_pressure_power: float
+    flame_temperature: float
+    flame_pressure: float
+    flame_density: float
+    stirring: float
+    eddy: float
+
+    def put_in(self, events: Records, row: int) -> None:
+        """Write it into what happened last in a cylinder."""
+        events["flame"][row] = 1
+        for one in fields(self):
+            events[one.name][row] = getattr(self, one.name)
+
+
+def let_travel(engines: Records, plain: PlainEngine) -> None:
+    """Give each cylinder of an engine's record the table of its flame's front.
+
+    Parameters
+    ----------
+    engines
+        Record of the engine's network; changed.
+    plain
+        Plain numbers of the same engine.
+    """
+    sizes = np.linspace(0.0, 1.0, FRONT_SHARES)
+    for row, parts in enumerate(plain.cylinders):
+        bore = parts.cylinder.bore
+        area = math.pi / 4 * bore**2
+        swept = swept_volume(parts)
+        least = swept / (parts.cylinder.compression_ratio - 1) / area
+        heights = np.geomspace(least, least + swept / area, FRONT_HEIGHTS)
+        depth = min(_DEEP, 0.5 * least)
+        front = flame_shape.front_area_table(bore, parts.plug.offset, depth, heights, sizes**3)
+        volumes = (heights * area)[:, None] ** (2.0 / 3.0)
+        # Where nothing has burned yet the flame is a sphere.
+        form = np.full((FRONT_HEIGHTS, FRONT_SHARES), _ROUND)
+        form[:, 1:] = front[:, 1:] / (volumes * sizes[1:] ** 2)
+        record = engines[0]["cylinders"]
+        record["front"][row] = form
+        record["front_least"][row] = least
+        record["front_step"][row] = math.log(heights[1] / heights[0])
+
+
+def flame_of(
+    plain: PlainEngine, parts: CylinderParts, charge: Charge, intake: Intake, quicker: float = 1.0
+) -> Flame | None:
+    """The flame that a spark lights in a charge; None where it is quenched.
+
+    Parameters
+    ----------
+    plain, parts
+        Plain numbers.
+    charge
+        At the spark.
+    intake
+        How it was drawn in.
+    quicker
+        How much faster than the mean this one is, all of it.
+    """
+    diluted = with_steam(plain, charge)
+    warm, pressed = diluted.temperature, diluted.pressure
+    at_spark = flame_speed(plain.fuel, diluted, warm, pressed)
+    if at_spark < SLOWEST:
+        return None
+    warmer = flame_speed(plain.fuel, diluted, _WARMER * warm, pressed)
+    denser = flame_speed(plain.fuel, diluted, warm, _DENSER * pressed)
+    density = charge.pressure / (285.0 * charge.temperature)
+    quick = quicker / plain.doubt.burn_duration
+    valve = parts.valves.inlet
+    opening = min(math.pi * valve.head_diameter * valve.lift, _throat(parts))
+    gas = intake.mass / (intake.density * opening * intake.seconds)
+    return Flame(
+        flame_speed=at_spark * quick,
+        flame_temperature_power=math.log(warmer / at_spark) / math.log(_WARMER),
+        flame_pressure_power=math.log(denser / at_spark) / math.log(_DENSER),
+        flame_temperature=warm,
+        flame_pressure=pressed,
+        flame_density=density,
+        stirring=quick * turbulent_flame.keck_speed(gas, density, intake.density),
+        eddy=turbulent_flame.keck_length(valve.lift, density, intake.density),
+    )
+
+
+def _throat(parts: CylinderParts) -> float:
+    """Area of the inlet's throat less its stem, m²."""
+    valve = parts.valves.inlet
+    return math.pi / 4 * (valve.throat_diameter**2 - valve.stem_diameter**2)

@@ -1,0 +1,156 @@
+"""Does an engine keep itself going: its torque at a held speed, and from which speed it runs on."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from firstfire.cycle import layout
+from firstfire.cycle.records import ShaftSpec
+from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.spun import starter_line
+from firstfire.runs.start.asked import Asked
+from firstfire.runs.start.life import Life
+
+_RPM = math.pi / 30
+_CYCLE = 4 * math.pi
+_HELD = 50.0
+"""Inertia of a wheel that holds any small engine to its speed for some cycles, kg·m²."""
+_SETTLE, _COUNTED = 4, 4
+"""Cycles until what it breathes repeats, and over which torque is counted."""
+SPEEDS = tuple(rpm * _RPM for rpm in (200, 300, 400, 550, 750, 1000, 1400, 2000, 2800, 4000, 5600))
+"""At which its torque is told, rad/s: four to the tenfold."""
+_ALONE = 3.0
+_RAN_UP = 1.4
+_NARROW = 0.02
+
+
+@dataclass(frozen=True)
+class AtSpeed:
+    """What an engine gives at a held speed.
+
+    Attributes
+    ----------
+    speed
+        rad/s.
+    gas, net
+        Mean torque of its gas, pumping included, and what is left of it after friction and load,
+        N·m.
+    burned
+        Share of its firings that burned.
+    """
+
+    speed: float
+    gas: float
+    net: float
+    burned: float
+
+
+def at_speed(
+    plain: PlainEngine, asked: Asked, speed: float, stop: Callable[[], bool] | None = None
+) -> AtSpeed:
+    """Torque of an engine whose shaft is held to a speed.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    asked
+        Throttle, mixture and flame; how it is turned is left out.
+    speed
+        rad/s.
+    stop
+        Asked at least every 0.1 s.
+    """
+    life = _held(plain, asked, speed)
+    _turned(life, _SETTLE, stop)
+    began, work, fast, sparks = life.now, _work(life), life.speed, len(life.sparks)
+    _turned(life, _COUNTED, stop)
+    lasted = life.now - began
+    counted = life.sparks[sparks:]
+    lit = sum(spark.missed is None for spark in counted)
+    return AtSpeed(
+        speed=speed,
+        gas=(_work(life) - work) / (_COUNTED * _CYCLE),
+        net=_HELD * (life.speed - fast) / lasted,
+        burned=lit / len(counted) if counted else 0.0,
+    )
+
+
+def _held(plain: PlainEngine, asked: Asked, speed: float) -> Life:
+    """An engine on a wheel so heavy that it keeps its speed, without its starter."""
+    held = replace(asked, seconds=math.inf, speed=speed, charged=True, let_go_at=None)
+    return Life(plain, held, ShaftSpec(inertia=_HELD))
+
+
+def _turned(life: Life, cycles: float, stop: Callable[[], bool] | None) -> None:
+    until = life.angle + cycles * _CYCLE
+    while life.angle < until - 1e-9:
+        life.step(until)
+        life.checked(stop)
+
+
+def _work(life: Life) -> float:
+    """Work of the gas on all pistons so far, J."""
+    engine = life.engines[0]
+    first = int(engine["cylinder_sums_at"]) + layout.WORK
+    count = int(engine["cylinder_count"])
+    return float(sum(life.state.values[first + n * layout.CYLINDER_SUMS] for n in range(count)))
+
+
+def runs_on(
+    plain: PlainEngine, asked: Asked, speed: float, stop: Callable[[], bool] | None = None
+) -> bool:
+    """Whether an engine that is let go at a speed, breathing and burning, is still running later.
+
+    Parameters
+    ----------
+    plain, asked, speed, stop
+        As `at_speed` has them.
+    """
+    life = _held(plain, asked, speed)
+    _turned(life, _SETTLE, stop)
+    own = starter_line(plain)
+    rotor = 0.0 if own.rotor else plain.starter.inertia / plain.starter.ratio**2
+    life.engines[0]["shaft"]["inertia"] = max(own.inertia - rotor, 1e-9)
+    ends = life.now + _ALONE
+    while life.now < ends:
+        life.step()
+        life.checked(stop)
+        if life.speed <= 0.0:
+            return False
+        if life.last_turn > _RAN_UP * speed:
+            return True
+    return True
+
+
+def least_speed(
+    plain: PlainEngine,
+    asked: Asked,
+    speeds: Sequence[float] = SPEEDS,
+    stop: Callable[[], bool] | None = None,
+) -> float:
+    """The lowest speed from which it runs on by itself, rad/s; infinite where it never does.
+
+    Found to 2 %. Above it the engine runs; a higher speed at which friction outdoes it again is
+    where it would settle, not where it would stop.
+
+    Parameters
+    ----------
+    plain, asked, stop
+        As `at_speed` has them.
+    speeds
+        Tried first, in rising order, rad/s.
+    """
+    below = 0.5 * speeds[0]
+    for speed in speeds:
+        if runs_on(plain, asked, speed, stop):
+            break
+        below = speed
+    else:
+        return math.inf
+    while speed > (1.0 + _NARROW) * below and speed > 0.55 * speeds[0]:
+        middle = math.sqrt(below * speed)
+        below, speed = (below, middle) if runs_on(plain, asked, middle, stop) else (middle, speed)
+    return speed
