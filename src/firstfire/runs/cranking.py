@@ -18,6 +18,7 @@ _CYCLE = 4 * math.pi
 _PAST_TOP = math.radians(10.0)
 """Where a person turns it back to, until compression is felt behind."""
 _LAST = 1.0
+_TRIED = 3.0
 _SETTLED, _ROUNDS = 0.01, 6
 _ALMOST_STILL = math.radians(5.0)
 OILED = 0.3
@@ -69,14 +70,8 @@ def cranked(
     stop
         Asked at least every 0.1 s.
     """
-    shaft = starter_line(plain)
+    shaft = driven(plain, stop)
     spun = _spun(plain, shaft, seconds, stop)[1]
-    for _ in range(_ROUNDS):
-        mean = _driven(shaft, spun)
-        if mean <= plain.use.cranking_speed * (1 + _SETTLED):
-            break
-        shaft = replace(shaft, starter_free=shaft.starter_free * plain.use.cranking_speed / mean)
-        spun = _spun(plain, shaft, seconds, stop)[1]
     late = spun.since(spun.time[-1] - _LAST)
     turned = float(late.angle[-1] - late.angle[0])
     over = turned > _ALMOST_STILL and float(spun.angle[-1]) > min(firing_angles(plain)) + _CYCLE
@@ -91,7 +86,26 @@ def cranked(
     )
 
 
-def _driven(shaft: ShaftSpec, spun: Spun) -> float:
+def driven(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> ShaftSpec:
+    """What turns an engine, its trigger let back where it would turn faster than is asked for.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    stop
+        Asked at least every 0.1 s.
+    """
+    shaft = starter_line(plain)
+    for _ in range(_ROUNDS):
+        mean = _heard(shaft, _spun(plain, shaft, _TRIED, stop)[1])
+        if mean <= plain.use.cranking_speed * (1 + _SETTLED):
+            break
+        shaft = replace(shaft, starter_free=shaft.starter_free * plain.use.cranking_speed / mean)
+    return shaft
+
+
+def _heard(shaft: ShaftSpec, spun: Spun) -> float:
     """Mean speed at the end of what a hand on the trigger hears, the starter itself, rad/s."""
     late = spun.since(spun.time[-1] - _LAST)
     if shaft.rotor == 0.0:

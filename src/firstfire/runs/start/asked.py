@@ -41,7 +41,8 @@ class Asked:
         Where it stands, rad after the firing top centre that comes first in a cycle: just past it
         the starter has the longest run-up.
     let_go_at
-        Speed of a whole turn at which it is let go, rad/s; None: never before `seconds` are over.
+        Speed of a whole turn that it has to hold for a third of a second to be let go, rad/s; None:
+        never before `seconds` are over.
     flame
         Travelling, with a burn that comes of the flame; or by Wiebe's law and its published span.
     seed
@@ -122,6 +123,12 @@ class Lived:
     let_go: float | None
     reversed_at: float | None
     reversal_angle: float | None
+
+    @property
+    def kicked(self) -> bool:
+        """Whether a combustion threw it back while its starter was on."""
+        at = self.reversed_at
+        return at is not None and (self.let_go is None or at <= self.let_go)
 
     @property
     def burns(self) -> list[Sparked]:

@@ -36,6 +36,9 @@ _LONGEST = 0.05
 """Between two looks at what the shaft does, s."""
 _AFTER_KICK = 0.25
 """For how long a shaft that was thrown back is followed, s."""
+_HEARD = 0.3
+"""For how long a person hears an engine run before the starter is let go, s. Common practice, no
+source."""
 _LEAST_SPEED = 1.0
 _AT = 1e-6
 """An angle that is so near is reached, rad."""
@@ -94,6 +97,7 @@ class Life:
         self.intakes: dict[int, Intake] = {}
         self.edges: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
+        self.fast_since = math.inf
         self.reversed: tuple[float, float] | None = None
 
     @property
@@ -216,8 +220,12 @@ class Life:
         if self.let_go is not None:
             return
         wanted = self.asked.let_go_at
-        fast = wanted is not None and bool(self.sparks) and self.last_turn >= wanted
-        if self.now >= self.asked.seconds or fast or self._pulled_out():
+        if wanted is None or not self.lights or self.last_turn < wanted:
+            self.fast_since = math.inf
+        else:
+            self.fast_since = min(self.fast_since, self.now)
+        heard = self.now >= self.fast_since + _HEARD
+        if self.now >= self.asked.seconds or heard or self._pulled_out():
             self.let_go, self.marks.held = self.now, None
             self._turn_by(replace(self.shaft, starter_stall=0.0, inertia=self._bare(), rotor=0.0))
 

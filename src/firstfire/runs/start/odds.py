@@ -1,0 +1,202 @@
+"""How likely it is that an engine starts: engines drawn from what is uncertain, each tried in turn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.cranking import driven, gauge_reading
+from firstfire.runs.drawn import SEED, drawn, engine_at
+from firstfire.runs.hands import shared_out
+from firstfire.runs.moved import Trials
+from firstfire.runs.spun import starter_line
+from firstfire.runs.start.asked import Asked, Lived
+from firstfire.runs.start.life import Life
+
+TRIES = 5
+_RUNNING = 0.5
+"""After it was let go an engine runs if it still turns so fast, as a share of that speed."""
+_GAUGED = 2.0
+"""For how long a gauge is pumped up, s."""
+
+
+@dataclass(frozen=True)
+class Tried:
+    """What became of one engine.
+
+    Attributes
+    ----------
+    started_at
+        At which try it ran, from 1; None: at none.
+    gauge
+        What a compression gauge shows on its cylinder 1, above the air, Pa.
+    lit, sparked
+        Sparks of its first try that lit, and all of them.
+    over
+        Whether its starter brings it over the top.
+    kicked
+        Whether a try threw the shaft back.
+    """
+
+    started_at: int | None
+    gauge: float
+    lit: int
+    sparked: int
+    over: bool
+    kicked: bool
+
+
+@dataclass(frozen=True)
+class Odds:
+    """How many of the engines drawn start.
+
+    Attributes
+    ----------
+    tries, seconds
+        How often each was tried, and for how long the starter was held on, s.
+    each
+        What became of them.
+    """
+
+    tries: int
+    seconds: float
+    each: tuple[Tried, ...]
+
+    @property
+    def share(self) -> float:
+        """Of the engines that start within all tries."""
+        return sum(one.started_at is not None for one in self.each) / len(self.each)
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """That share, 5 to 95 %, by Wilson's interval for so few engines.
+
+        E. B. Wilson, *Journal of the American Statistical Association* 22, 1927, 209-212.
+        """
+        return wilson(sum(one.started_at is not None for one in self.each), len(self.each))
+
+    @property
+    def needs_gauge(self) -> float | None:
+        """Gauge reading that best tells those that start from those that don't, Pa; None: neither
+        kind is missing, or it tells nothing."""
+        return threshold([(one.gauge, one.started_at is not None) for one in self.each])
+
+
+def wilson(hits: int, count: int, deviations: float = 1.6449) -> tuple[float, float]:
+    """Share of hits, low and high.
+
+    Examples
+    --------
+    >>> [round(end, 3) for end in wilson(10, 10)]
+    [0.787, 1.0]
+    """
+    share, square = hits / count, deviations**2
+    middle = (share + square / (2 * count)) / (1 + square / count)
+    half = deviations / (1 + square / count)
+    half *= math.sqrt(share * (1 - share) / count + square / (4 * count**2))
+    return max(middle - half, 0.0), min(middle + half, 1.0)
+
+
+def threshold(readings: Sequence[tuple[float, bool]]) -> float | None:
+    """The reading from which on engines start, with the fewest on its wrong side.
+
+    Halfway between two readings; None where all start, none does, or higher readings start no
+    oftener.
+
+    Examples
+    --------
+    >>> threshold([(4.0, False), (5.0, False), (7.0, True), (9.0, True)])
+    6.0
+    >>> threshold([(4.0, True), (5.0, True)]) is None
+    True
+    """
+    order = sorted(readings)
+    starts = [start for _, start in order]
+    if all(starts) or not any(starts):
+        return None
+    wrong = [sum(starts[:cut]) + sum(not start for start in starts[cut:]) for cut in range(len(order) + 1)]
+    best = int(np.argmin(wrong))
+    if best in (0, len(order)):
+        return None
+    return (order[best - 1][0] + order[best][0]) / 2
+
+
+def runs_by_itself(lived: Lived) -> bool:
+    """Whether an engine still turns by itself at the end, as fast as half of when it was let go."""
+    if lived.let_go is None or lived.reversed_at is not None or not lived.burns:
+        return False
+    ended = float(lived.spun.time[-1])
+    before = lived.mean_speed(lived.let_go - 0.1, lived.let_go)
+    return lived.mean_speed(ended - 0.3) > _RUNNING * before and bool(lived.burns[-1].seconds > ended - 0.5)
+
+
+def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tried:
+    """Try one engine until it runs, as often as that.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    asked
+        How each try is made.
+    seed
+        Of its cycles.
+    tries
+        At most.
+    """
+    shaft = driven(plain)
+    gauge = gauge_reading(plain, shaft, _GAUGED)
+    kicked, first = False, None
+    for number in range(1, tries + 1):
+        life = replace(asked, seed=seed * 100 + number, charged=number > 1)
+        lived = Life(plain, life, shaft).lived()
+        first = first or lived
+        kicked = kicked or lived.kicked
+        if runs_by_itself(lived):
+            return Tried(number, gauge, len(first.burns), len(first.sparks), True, kicked)
+    over = bool(first is not None and first.sparks)
+    return Tried(None, gauge, len(first.burns), len(first.sparks), over, kicked)
+
+
+def odds(
+    trials: Trials,
+    asked: Asked,
+    count: int,
+    *,
+    tries: int = TRIES,
+    stop: Callable[[], bool] | None = None,
+    on_progress: Callable[[float], None] | None = None,
+    hands: int | None = None,
+) -> Odds:
+    """Draw engines from one's unknowns and try each.
+
+    Parameters
+    ----------
+    trials
+        The engine and its unknowns.
+    asked
+        How each try is made; its seed is that of the draw's cycles.
+    count, tries
+        How many engines, and how often each is tried.
+    stop, on_progress
+        Asked every 0.05 s; told the share done.
+    hands
+        Processes, which changes nothing else.
+
+    Raises
+    ------
+    Stopped
+        If `stop` said so.
+    """
+    draws = drawn(trials, count, SEED)
+    engines = [engine_at(trials, trials.unknowns, draw) for draw in draws]
+
+    def one(number: int) -> Tried:
+        return tried(engines[number], asked, (asked.seed or 0) * 10_000 + number, tries)
+
+    each = shared_out(one, count, stop=stop, on_progress=on_progress, hands=hands)
+    return Odds(tries, asked.seconds, tuple(each))
