@@ -41,6 +41,7 @@ CALLS: list[tuple[Callable[..., Any], tuple[Any, ...]]] = [
     (laminar_speed.rhodes_keck_petrol, (1.0, 600.0, 1e6)),
     (laminar_speed.rhodes_keck_dilution, (0.1,)),
     (laminar_speed.gulder, (1.0, 600.0, 1e6, laminar_speed.GULDER_METHANOL)),
+    (laminar_speed.power_law_speed, (laminar_speed.PowerLaw(0.3, 2.1, -0.2), 600.0, 1e6)),
     (laminar_speed.metghalchi_keck, (1.0, 600.0, 1e6, laminar_speed.METGHALCHI_KECK_PROPANE)),
     (knock.douaud_eyzat, (95.0, 3e6, 800.0)),
     (turbulent_flame.keck_speed, (20.0, 7.0, 1.0)),
