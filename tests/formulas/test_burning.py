@@ -1,4 +1,6 @@
 import math
+from collections.abc import Callable
+from functools import partial
 
 import pytest
 from hypothesis import given
@@ -63,3 +65,72 @@ def test_knock_integral_halves_with_twice_the_speed() -> None:
     delays = [5e-3 * math.exp(-i / 300) for i in range(300)]
     slow = knock.livengood_wu(times, delays)
     assert knock.livengood_wu([t / 2 for t in times], delays) == pytest.approx(slow / 2)
+
+
+Fit = Callable[[float, float, float], float]
+
+FITS: list[tuple[Fit, float]] = [
+    (laminar_speed.rhodes_keck_petrol, laminar_speed.rhodes_keck_dilution(0.08)),
+    *(
+        (
+            partial(laminar_speed.metghalchi_keck, fuel=fuel),
+            laminar_speed.metghalchi_keck_dilution(0.1),
+        )
+        for fuel in (
+            laminar_speed.METGHALCHI_KECK_METHANOL,
+            laminar_speed.METGHALCHI_KECK_PROPANE,
+            laminar_speed.METGHALCHI_KECK_ISO_OCTANE,
+        )
+    ),
+    *(
+        (partial(laminar_speed.gulder, fuel=fuel), laminar_speed.gulder_dilution(0.1))
+        for fuel in (
+            laminar_speed.GULDER_ISO_OCTANE,
+            laminar_speed.GULDER_PROPANE,
+            laminar_speed.GULDER_METHANOL,
+            laminar_speed.GULDER_ETHANOL,
+        )
+    ),
+]
+
+
+@pytest.mark.parametrize(("fit", "dilution"), FITS)
+@given(st.floats(0.7, 1.4), st.floats(250, 1000), st.floats(0.2e5, 50e5))
+def test_each_fit_is_a_power_law(
+    fit: Fit, dilution: float, phi: float, temperature: float, pressure: float
+) -> None:
+    law = laminar_speed.power_law(fit, phi, dilution)
+    found = laminar_speed.power_law_speed(law, temperature, pressure)
+    assert found == pytest.approx(dilution * fit(phi, temperature, pressure), rel=1e-12)
+    assert law.speed == pytest.approx(dilution * fit(phi, 300.0, 101_325.0), rel=1e-12)
+
+
+def test_powers_are_those_of_the_fits() -> None:
+    # Heywood 1988, Eqs. 9.33 and 9.34 (from memory): 2.18 and -0.16 at phi 1; petrol 2.4 - 0.271
+    # and -0.357 + 0.14.
+    propane = partial(laminar_speed.metghalchi_keck, fuel=laminar_speed.METGHALCHI_KECK_PROPANE)
+    assert laminar_speed.power_law(propane, 1.0, 1.0)[1:] == pytest.approx((2.18, -0.16))
+    petrol = laminar_speed.power_law(laminar_speed.rhodes_keck_petrol, 1.0, 0.7)
+    assert petrol[1:] == pytest.approx((2.129, -0.217))
+
+
+def test_a_mixture_of_fuels_is_nearly_a_power_law() -> None:
+    def both(phi: float, temperature: float, pressure: float) -> float:
+        ethanol = laminar_speed.gulder(phi, temperature, pressure, laminar_speed.GULDER_ETHANOL)
+        petrol = laminar_speed.rhodes_keck_petrol(phi, temperature, pressure)
+        return 0.5 * (ethanol + petrol)
+
+    law = laminar_speed.power_law(both, 1.0, 1.0)
+    here = laminar_speed.power_law_speed(law, 600.0, 10 * 101_325.0)
+    assert here == pytest.approx(both(1.0, 600.0, 10 * 101_325.0), rel=1e-12)
+    for temperature, pressure in ((450.0, 3e5), (700.0, 20e5), (850.0, 40e5)):
+        found = laminar_speed.power_law_speed(law, temperature, pressure)
+        # Half of a per cent off at most; the fits themselves are good to 10 %.
+        assert found == pytest.approx(both(1.0, temperature, pressure), rel=0.005)
+
+
+def test_what_does_not_burn_has_a_power_law_of_nothing() -> None:
+    law = laminar_speed.power_law(laminar_speed.rhodes_keck_petrol, 1.0, 0.0)
+    assert laminar_speed.power_law_speed(law, 700.0, 20e5) == 0.0
+    propane = partial(laminar_speed.metghalchi_keck, fuel=laminar_speed.METGHALCHI_KECK_PROPANE)
+    assert laminar_speed.power_law(propane, 0.5, 1.0) == (0.0, 0.0, 0.0)

@@ -10,8 +10,14 @@ is the *entrained* mass; its rate is the second number of either law, the rate o
 - Tabaczynski's: the lumps are eddies of the integral scale, and the flame runs along the small
   vortices in them, so that what is left to burn across is Taylor's microscale.
 
-They differ by a factor of some 1.5 in time, which is a fair measure of what is known. Neither has
-anything for squish, swirl and tumble: no published law for a flat chamber was at hand.
+Neither is tuned here. In a car engine of 86 x 86 mm with a flat chamber, its plug in the middle,
+stoichiometric, full load, 1500 rpm, sparked 30° before top, they burn a tenth in 36° (Blizard and
+Keck) and 30° (Tabaczynski) and the next eight tenths in 26° and 25°; published are 15 to 25° and
+20 to 35°. So the first tenth comes out slow by some half. With speed, Tabaczynski's first angle
+grows by a power of 0.3 to 0.4, as engines' do; Blizard and Keck's by 0.6, since the burning of a
+lump is then a matter of time alone. In a small engine cranked at 300 rpm they differ by a half.
+
+Neither has anything for squish, swirl or tumble: no published law for them was at hand.
 
 Only :mod:`math` is used and nothing here calls another, so that each can be compiled by itself.
 
@@ -115,7 +121,7 @@ def keck_rates(
     front
         Area of the smooth front, that of a sphere about all it has taken in, m².
     laminar_speed
-        m/s; none at all gives none of either rate but what the front takes in, which is nothing.
+        m/s; where it is nil, so are both rates of a young flame.
     turbulent_speed, length
         Of :func:`keck_speed` and :func:`keck_length`, m/s and m.
 
@@ -131,7 +137,7 @@ def keck_rates(
     """
     per_second = laminar_speed / length
     eddies = entrained * per_second
-    grown_up = 1.0 - math.exp(-age * per_second)
+    grown_up = -math.expm1(-age * per_second)
     taken_in = density * front * turbulent_speed * grown_up
     return density * front * laminar_speed + eddies, taken_in - eddies
 
