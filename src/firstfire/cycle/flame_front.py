@@ -1,17 +1,8 @@
 """A flame that travels: it takes in eddies at its front, and they burn up behind it.
 
-With m the mass burned, μ what stands unburned within the front, A the front's area, ρ the density
-of unburned gas, S its laminar speed, u the speed and ℓ the size of the eddies taken in ::
-
-    dm/dt = ρ A S + μ/τ       dμ/dt = ρ A u (1 − e^−∫dt/τ) − μ/τ       τ = ℓ/S
-
-As the charge is pressed, u grows with ρ^½ and ℓ shrinks with ρ^−¾.
-
-References
-----------
-J. C. Keck, "Turbulent flame structure and speed in spark-ignition engines", 19th Symposium
-(International) on Combustion, 1982, 1451-1466, as in J. B. Heywood, *Internal Combustion Engine
-Fundamentals*, McGraw-Hill 1988, section 14.4.2 (from memory).
+The laws are Blizard and Keck's, of :mod:`firstfire.formulas.turbulent_flame`, followed step by step
+with the front's area from a table of the chamber. What they have as the age of a flame over the time
+an eddy burns, t/τ, is ∫ dt/τ here, as τ changes while the charge is pressed.
 """
 
 from __future__ import annotations
@@ -21,9 +12,13 @@ from typing import Any
 
 from firstfire.cycle.compile import kernel, kernel_part
 from firstfire.cycle.layout import FRONT_HEIGHTS, FRONT_SHARES
+from firstfire.formulas import laminar_speed, turbulent_flame
+from firstfire.formulas.laminar_speed import PowerLaw
 
-STIRRING_POWER, EDDY_POWER = 0.5, -0.75
-"""With which powers of density the speed and the size of eddies go."""
+rates_of_flame = kernel_part(turbulent_flame.keck_rates)
+stirring_now = kernel_part(turbulent_flame.keck_speed)
+eddy_now = kernel_part(turbulent_flame.keck_length)
+laminar_now = kernel_part(laminar_speed.power_law_speed)
 
 
 @kernel_part
@@ -69,16 +64,18 @@ def travel(
     left = here.mass - kept
     density = here.mass / here.volume
     pressure = here.mass * here.specific / here.volume
-    warmer = math.log(here.temperature / event.flame_temperature) * event.flame_temperature_power
-    pressed = math.log(pressure / event.flame_pressure) * event.flame_pressure_power
-    laminar = event.flame_speed * math.exp(warmer + pressed)
-    denser = math.log(density / event.flame_density)
-    stirring = event.stirring * math.exp(STIRRING_POWER * denser)
-    rate = laminar / (event.eddy * math.exp(EDDY_POWER * denser))
+    law = PowerLaw(
+        event.flame_speed, event.flame_temperature_power, event.flame_pressure_power
+    )  # fmt: skip
+    laminar = laminar_now(law, here.temperature, pressure)
+    stirring = stirring_now(event.flame_jet, density, event.flame_density)
+    eddy = eddy_now(event.flame_lift, density, event.flame_density)
+    rate = laminar / eddy
     if left <= 0.0:
         return 0.0, -within * rate, rate
     caught = min(max(within, 0.0), left)
-    open_to_it = hot.volume + left / density
-    front = density * front_area(cylinder, open_to_it, hot.volume + caught / density)
-    burning = front * laminar + caught * rate
-    return burning, front * stirring * -math.expm1(-grown) - within * rate, rate
+    area = front_area(cylinder, hot.volume + left / density, hot.volume + caught / density)
+    burning, growth = rates_of_flame(
+        caught, grown / rate, density, area, laminar, stirring, eddy
+    )  # fmt: skip
+    return burning, growth, rate

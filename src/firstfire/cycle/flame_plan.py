@@ -12,13 +12,11 @@ from firstfire.cycle.layout import FRONT_HEIGHTS, FRONT_SHARES, Records
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import swept_volume
 from firstfire.engine.resolve import PlainEngine
-from firstfire.formulas import flame_shape, turbulent_flame
+from firstfire.formulas import flame_shape, laminar_speed
 
 _DEEP = 3e-3
 """How far a plug's gap reaches into the chamber, m, up to half of its height. Common practice, no
 source."""
-_WARMER, _DENSER = 1.2, 2.0
-"""Between which states the powers of a flame's speed are taken; for one fuel they are the fit's."""
 _ROUND = (36.0 * math.pi) ** (1.0 / 3.0)
 
 
@@ -41,16 +39,14 @@ class Intake:
 
 @dataclass(frozen=True)
 class Flame:
-    """A flame as it is at its spark, by the names of the kernel's record."""
+    """What a flame goes by from its spark on, by the names of the kernel's record."""
 
     flame_speed: float
     flame_temperature_power: float
     flame_pressure_power: float
-    flame_temperature: float
-    flame_pressure: float
+    flame_jet: float
+    flame_lift: float
     flame_density: float
-    stirring: float
-    eddy: float
 
     def put_in(self, events: Records, row: int) -> None:
         """Write it into what happened last in a cylinder."""
@@ -105,26 +101,24 @@ def flame_of(
         How much faster than the mean this one is, all of it.
     """
     diluted = with_steam(plain, charge)
-    warm, pressed = diluted.temperature, diluted.pressure
-    at_spark = flame_speed(plain.fuel, diluted, warm, pressed)
-    if at_spark < SLOWEST:
+
+    def fit(_: float, temperature: float, pressure: float) -> float:
+        return flame_speed(plain.fuel, diluted, temperature, pressure)
+
+    law = laminar_speed.power_law(fit, charge.equivalence_ratio, 1.0)
+    if fit(0.0, charge.temperature, charge.pressure) < SLOWEST:
         return None
-    warmer = flame_speed(plain.fuel, diluted, _WARMER * warm, pressed)
-    denser = flame_speed(plain.fuel, diluted, warm, _DENSER * pressed)
-    density = charge.pressure / (285.0 * charge.temperature)
     quick = quicker / plain.doubt.burn_duration
     valve = parts.valves.inlet
     opening = min(math.pi * valve.head_diameter * valve.lift, _throat(parts))
     gas = intake.mass / (intake.density * opening * intake.seconds)
     return Flame(
-        flame_speed=at_spark * quick,
-        flame_temperature_power=math.log(warmer / at_spark) / math.log(_WARMER),
-        flame_pressure_power=math.log(denser / at_spark) / math.log(_DENSER),
-        flame_temperature=warm,
-        flame_pressure=pressed,
-        flame_density=density,
-        stirring=quick * turbulent_flame.keck_speed(gas, density, intake.density),
-        eddy=turbulent_flame.keck_length(valve.lift, density, intake.density),
+        flame_speed=law.speed * quick,
+        flame_temperature_power=law.temperature_power,
+        flame_pressure_power=law.pressure_power,
+        flame_jet=gas * quick,
+        flame_lift=valve.lift,
+        flame_density=intake.density,
     )
 
 

@@ -264,15 +264,14 @@ CYLINDER_EVENT = np.dtype(
         ("burns_left", np.int64),  # that may yet begin
         ("lit", np.int64),  # 1: to burn from this moment, wherever the shaft is
         ("flame", np.int64),  # 1: by a flame that travels; 0: by Wiebe's law
-        # Of a flame that travels, as it is at the spark: what it burns like
-        ("flame_speed", np.float64),  # laminar, m/s
+        # Of a flame that travels: the power law of its laminar speed
+        ("flame_speed", np.float64),  # m/s, at room conditions
         ("flame_temperature_power", np.float64),
         ("flame_pressure_power", np.float64),
-        ("flame_temperature", np.float64),  # K, of the charge
-        ("flame_pressure", np.float64),
-        ("flame_density", np.float64),
-        ("stirring", np.float64),  # speed at which its front takes in eddies, m/s
-        ("eddy", np.float64),  # their size, m
+        # and how its charge came in
+        ("flame_jet", np.float64),  # mean speed through the inlet valve, m/s
+        ("flame_lift", np.float64),  # of that valve, m
+        ("flame_density", np.float64),  # kg/m³
         ("reference_pressure", np.float64),  # state when the last valve shut
         ("reference_temperature", np.float64),
         ("reference_volume", np.float64),
