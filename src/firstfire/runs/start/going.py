@@ -99,10 +99,10 @@ def _work(life: Life) -> float:
     return float(sum(life.state.values[first + n * layout.CYLINDER_SUMS] for n in range(count)))
 
 
-def runs_on(
+def let_loose(
     plain: PlainEngine, asked: Asked, speed: float, stop: Callable[[], bool] | None = None
-) -> bool:
-    """Whether an engine that is let go at a speed, breathing and burning, is still running later.
+) -> Life:
+    """An engine that breathes and burns as it does at a speed, from now on left to itself.
 
     Parameters
     ----------
@@ -114,6 +114,20 @@ def runs_on(
     own = starter_line(plain)
     rotor = 0.0 if own.rotor else plain.starter.inertia / plain.starter.ratio**2
     life.engines[0]["shaft"]["inertia"] = max(own.inertia - rotor, 1e-9)
+    return life
+
+
+def runs_on(
+    plain: PlainEngine, asked: Asked, speed: float, stop: Callable[[], bool] | None = None
+) -> bool:
+    """Whether an engine that is let go at a speed, breathing and burning, is still running later.
+
+    Parameters
+    ----------
+    plain, asked, speed, stop
+        As `at_speed` has them.
+    """
+    life = let_loose(plain, asked, speed, stop)
     ends = life.now + _ALONE
     while life.now < ends:
         life.step()
