@@ -1,8 +1,9 @@
 """Sound of an exhaust against the field of a point source.
 
 Sources: Dowling & Ffowcs Williams, *Sound and Sources of Sound*, chapter 2 (from memory): a mass
-flow m sin ωt gives p = ω m cos(ω(t - r/c))/(4π r), so ω m/(4π r √2) root mean square. ISO 1683: 94 dB is 1 Pa (93.98). Derivatives of a
-smooth puff by hand; the filter by `scipy.signal`. Tolerances: the filter's 0.1 % in band.
+flow m sin ωt gives p = ω m cos(ω(t - r/c))/(4π r), so ω m/(4π r √2) root mean square. ISO 1683:
+94 dB is 1 Pa (93.98). Derivatives of a smooth puff by hand; the filter by `scipy.signal`.
+Tolerances: the filter's 0.1 % in band.
 """
 
 import math

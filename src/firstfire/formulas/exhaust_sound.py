@@ -270,5 +270,5 @@ def spectrum(sound: Sound) -> tuple[Floats, Floats]:
     twice[0] = 1.0
     if size % 2 == 0:
         twice[-1] = 1.0
-    lines: Floats = np.arange(len(power)) * (sound.rate / size)
+    lines: Floats = np.arange(len(power), dtype=np.float64) * (sound.rate / size)
     return lines, twice * power
