@@ -85,6 +85,12 @@ def test_a_puff_is_heard_as_its_slope():
     assert heard.pressure.sum() == pytest.approx(0.0, abs=1e-6 * np.abs(heard.pressure).sum())
 
 
+def test_hot_gas_pushes_away_as_much_air_as_fills_its_room():
+    # 1 g/s at 1 bar and 900 K takes R T/p = 2.583 m³/kg: 2.583 l/s; air of 300 K: 1.1614 kg/m³.
+    pushed = sound.displaced_flow(np.array([1e-3, -1e-3, 0.0]), np.full(3, 900.0), 300.0)
+    assert pushed == pytest.approx([2.583e-3 * 1.1614, -1e-3, 0.0], rel=1e-3)
+
+
 def test_a_steady_flow_makes_no_sound():
     heard = sound.exhaust_sound(uneven(0.2, 300), np.full(301, 0.02), distance=1.0, rate=RATE)
     assert np.abs(heard.pressure).max() < 1e-9

@@ -1,16 +1,17 @@
-"""Sound of an exhaust from the mass that it puffs out: its open end as one point of source.
+"""Sound of an exhaust from what it puffs out: its open end as one point of source.
 
-``p(r, t) = 1/(4π r) · dṁ/dt`` at the time that the sound left, ``t - r/c``. It holds for an open
-end that is small beside the wave (ω a/c below about 1: 5 kHz of a pipe of 20 mm) and a listener
-who is far from it beside both (from about half a wave on, near the ground from a few pipes on
-for the low notes). What whistles in the jet and what the walls radiate is not in it.
+``p(r, t) = 1/(4π r) · dṁ/dt`` at the time that the sound left, ``t - r/c``, with the mass of
+outside air that is pushed away: of a hot gas more than its own (:func:`displaced_flow`). It holds
+for an open end that is small beside the wave (ω a/c below about 1: 5 kHz of a pipe of 20 mm) and
+a listener some diameters away or more. What whistles in the jet, what the walls radiate and what
+waves within the pipe do to its flow is not in it.
 
 References
 ----------
 A. P. Dowling, J. E. Ffowcs Williams, *Sound and Sources of Sound*, Ellis Horwood 1983, chapter 2
-(field of a point source); M. J. Lighthill, *Waves in Fluids*, Cambridge 1978, section 1.4
-(from memory). Windowed sinc: A. V. Oppenheim, R. W. Schafer, *Discrete-Time Signal Processing*,
-3rd ed. 2010, section 7.5.
+(field of a point source; that the volume counts where the gas is lighter); M. J. Lighthill,
+*Waves in Fluids*, Cambridge 1978, section 1.4; A. V. Oppenheim, R. W. Schafer, *Discrete-Time
+Signal Processing*, 3rd ed. 2010, section 7.5 (windowed sinc). All from memory.
 """
 
 from __future__ import annotations
@@ -80,6 +81,36 @@ def monopole_pressure(flow_rise: float, distance: float, reflection: float = 1.0
     return reflection * flow_rise / (4.0 * math.pi * distance)
 
 
+def displaced_flow(mass_flow: Floats, temperature: Floats, air_temperature: float) -> Floats:
+    """Mass flow of outside air that a gas pushes away, kg/s.
+
+    Its volume flow times the density of that air, both gases at one pressure and with about one
+    gas constant. What flows back in is taken as outside air.
+
+    Parameters
+    ----------
+    mass_flow
+        Out of the open end, kg/s, shape (rows,).
+    temperature
+        Of the gas that leaves it, K, (rows,).
+    air_temperature
+        Outside, K.
+
+    Raises
+    ------
+    OutsideValidity
+        For an outside without warmth.
+
+    Examples
+    --------
+    >>> displaced_flow(np.array([2e-3, -1e-3]), np.array([900.0, 900.0]), 300.0).tolist()
+    [0.006, -0.001]
+    """
+    require_positive(air_temperature=air_temperature)
+    swollen: Floats = mass_flow * np.where(mass_flow > 0.0, temperature / air_temperature, 1.0)
+    return swollen
+
+
 def exhaust_sound(
     time: Floats,
     mass_flow: Floats,
@@ -100,7 +131,7 @@ def exhaust_sound(
     time
         s, not falling, shape (rows,).
     mass_flow
-        Out of the open end, kg/s, (rows,).
+        Of air pushed away at the open end, kg/s, (rows,).
     distance
         m.
     rate

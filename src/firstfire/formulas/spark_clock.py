@@ -16,6 +16,8 @@ from firstfire.formulas.clock_timing import clock_delay, table_advance
 from firstfire.formulas.firing import TURN
 from firstfire.formulas.ignition_coil import coil_energy
 
+By = Literal["edge", "clock", "edge_then_clock", "points"]
+
 
 class Timing(NamedTuple):
     """What fires, and by what.
@@ -24,7 +26,8 @@ class Timing(NamedTuple):
     ----------
     by
         ``edge``: the tooth's side nearest to the advance asked, as it passes. ``clock``: the speed
-        measured last. ``points``: breaker points, the tooth being their time shut.
+        measured last. ``edge_then_clock``: as the tooth ends while starting, then by the clock
+        from its beginning. ``points``: breaker points, the tooth being their time shut.
     leading, trailing
         Where the tooth begins and ends before top centre, rad; it begins first.
     start
@@ -36,8 +39,8 @@ class Timing(NamedTuple):
     latency
         From edge, or end of the clock's wait, to spark, s.
     measured
-        By the clock: over the whole ``turn`` from tooth to tooth, waiting from its leading side;
-        or over the ``tooth`` itself, waiting from its trailing side.
+        By the ``clock``: over the whole ``turn`` from tooth to tooth, waiting from its leading
+        side; or over the ``tooth`` itself, waiting from its trailing side.
     turn
         Crank angle from tooth to tooth, rad: 2π on the crank, 4π on the camshaft.
     limit_speed
@@ -47,7 +50,7 @@ class Timing(NamedTuple):
         Below it the clock has run over, and the controller knows no speed, rad/s.
     """
 
-    by: Literal["edge", "clock", "points"]
+    by: By
     leading: float
     trailing: float
     start: float
@@ -122,9 +125,14 @@ class SparkClock:
     speed: float | None = None
 
     @property
+    def starting(self) -> bool:
+        """Whether it takes the engine for one that is being started."""
+        return self.speed is None or self.speed < self.timing.running_from
+
+    @property
     def asked(self) -> float:
         """Advance asked now, rad."""
-        if self.speed is None or self.speed < self.timing.running_from:
+        if self.speed is None or self.starting:
             return self.timing.start
         return table_advance(self.speed, self.timing.running)
 
@@ -178,14 +186,18 @@ class SparkClock:
             return not rising
         if timing.by == "clock":
             return self.speed is not None and rising == (timing.measured == "turn")
+        if timing.by == "edge_then_clock":
+            return rising != self.starting
         ahead, behind = timing.leading - self.asked, timing.trailing - self.asked
         return rising == (abs(ahead) <= abs(behind))
 
     def _waits(self) -> float:
-        if self.timing.by != "clock" or self.speed is None:
+        timing = self.timing
+        counts = timing.by == "clock" or (timing.by == "edge_then_clock" and not self.starting)
+        if self.speed is None or not counts:
             return 0.0
-        whole = self.timing.measured == "turn"
-        reference = self.timing.leading if whole else self.timing.trailing
+        over_tooth = timing.by == "clock" and timing.measured == "tooth"
+        reference = timing.trailing if over_tooth else timing.leading
         return clock_delay(reference, self.asked, self.speed)
 
     def _energy(self, due: float) -> float:
