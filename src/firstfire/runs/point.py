@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -17,6 +16,7 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import Peaks, Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import slider_crank
+from firstfire.formulas.clock_timing import table_advance
 
 _CYCLE = 4 * math.pi
 
@@ -92,17 +92,8 @@ def spark_angle(engine: PlainEngine, speed: float, *, starting: bool) -> float:
     spark = engine.spark
     asked = spark.start_angle if starting else spark.running_angle
     if not starting and spark.advance_table:
-        asked = _between(speed, spark.advance_table)
+        asked = table_advance(speed, spark.advance_table)
     return -asked + spark.latency * speed
-
-
-def _between(speed: float, table: Sequence[tuple[float, float]]) -> float:
-    if speed <= table[0][0]:
-        return table[0][1]
-    for (low, at_low), (high, at_high) in itertools.pairwise(table):
-        if speed <= high:
-            return at_low + (at_high - at_low) * (speed - low) / (high - low)
-    return table[-1][1]
 
 
 def operating_point(

@@ -1,0 +1,141 @@
+"""The sparks of an engine along the record of its start, as its points or controller make them."""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from firstfire.engine.geometry import firing_angles
+from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas.clock_timing import clock_advance
+from firstfire.formulas.firing import CYCLE, TURN
+from firstfire.formulas.sensor_edges import SURE, Sensor
+from firstfire.formulas.spark_clock import By, Coil, Timing
+from firstfire.formulas.sparks_along import Sparks, sparks_along
+from firstfire.runs.spun import Spun
+
+COIL_TIME_CONSTANT = 2e-3
+"""Of a small car or moped coil, some 6 mH and 3 ohms, s: common practice, no source."""
+_AHEAD = math.radians(20.0)
+_TOOTH = math.radians(20.0)
+_SHUT = math.radians(110.0)
+_RUNNING_FROM = 0.6
+# A controller counts from 20° before the earliest spark; a tooth is 20° wide where its sides
+# aren't asked; points are shut for 110° of the crank; above 0.6 of idle an engine is taken to run.
+# Common practice, no source.
+
+
+def spark_timing(plain: PlainEngine, *, measured: Literal["turn", "tooth"] = "turn") -> Timing:
+    """What its spark goes by.
+
+    A spark that is not wasted has its wheel on the camshaft. An edge that has an advance table
+    besides serves for starting, and the clock when running.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    measured
+        By the clock: from turn to turn of the wheel, or over its tooth.
+    """
+    spark = plain.spark
+    running = spark.advance_table or ((0.0, spark.running_angle),)
+    by, leading, trailing = _tooth(plain, max(spark.start_angle, *(row[1] for row in running)))
+    return Timing(
+        by=by,
+        leading=leading,
+        trailing=trailing,
+        start=spark.start_angle,
+        running=tuple(running),
+        running_from=_RUNNING_FROM * plain.use.idle_speed,
+        latency=spark.latency,
+        measured=measured,
+        turn=TURN if spark.wasted else CYCLE,
+        limit_speed=_limit(plain),
+    )
+
+
+def _tooth(plain: PlainEngine, earliest: float) -> tuple[By, float, float]:
+    """What it goes by, and where before top centre the tooth for it begins and ends, rad."""
+    spark = plain.spark
+    if spark.source == "points":
+        return "points", spark.running_angle + _SHUT, spark.running_angle
+    if spark.timed_by == "clock":
+        return "clock", earliest + _AHEAD, earliest + _AHEAD - _TOOTH
+    if spark.advance_table:
+        return "edge_then_clock", earliest + _AHEAD, spark.start_angle
+    latest = min(spark.start_angle, spark.running_angle)
+    return "edge", earliest, latest if latest < earliest else earliest - _TOOTH
+
+
+def _limit(plain: PlainEngine) -> float:
+    limit = plain.spark.limit_speed
+    return math.inf if limit is None or plain.spark.limited_by != "spark" else limit
+
+
+def coil_of(plain: PlainEngine) -> Coil:
+    """What feeds its sparks."""
+    return Coil(plain.spark.coil_energy, COIL_TIME_CONSTANT)
+
+
+def sparks_of(
+    plain: PlainEngine, spun: Spun, *, sensor: Sensor = SURE, seed: int = 0
+) -> tuple[Sparks, ...]:
+    """The sparks of each cylinder while an engine turned.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    spun
+        How it turned.
+    sensor, seed
+        What its sensor adds to the latency, and the seed of its chance; every cylinder has its own.
+    """
+    timing, coil = spark_timing(plain), coil_of(plain)
+    return tuple(
+        sparks_along(
+            spun.time,
+            spun.angle,
+            spun.speed,
+            timing,
+            coil,
+            top=top,
+            sensor=sensor,
+            seed=seed + number,
+        )
+        for number, top in enumerate(firing_angles(plain))
+    )
+
+
+def advance_while(plain: PlainEngine, speed: float, acceleration: float) -> float:
+    """Where before top centre it fires in a shaft that slows or quickens evenly, rad.
+
+    As it would in starting: by an edge or points later by its latency, by the clock as
+    :func:`firstfire.formulas.clock_timing.clock_advance` has it.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    speed
+        As the edge that it goes by passes, rad/s.
+    acceleration
+        rad/s², negative while it slows.
+
+    Raises
+    ------
+    OutsideValidity
+        By the clock, where the shaft stood less than a turn of its wheel ago.
+    """
+    timing = spark_timing(plain)
+    if timing.by == "clock":
+        return clock_advance(
+            timing.leading,
+            timing.start,
+            speed,
+            acceleration,
+            latency=timing.latency,
+            span=timing.turn,
+        )
+    return timing.start - (speed + 0.5 * acceleration * timing.latency) * timing.latency
