@@ -83,6 +83,8 @@ class Sparked:
         When, s; where it truly came, rad after the firing top centre; and how fast it turned then.
     asked
         Where it was asked for, rad after the firing top centre.
+    energy
+        Of the coil by then, J.
     mixture, burned
         Of the charge: fuel over air against just enough, and share of burned gas.
     missed
@@ -94,6 +96,7 @@ class Sparked:
     angle: float
     speed: float
     asked: float
+    energy: float
     mixture: float
     burned: float
     missed: Missed | None = None

@@ -4,23 +4,27 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import Stopped
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.life import Life
 
 _EARLIEST, _LATEST = math.radians(70.0), math.radians(-10.0)
 _COARSE, _FINE = math.radians(5.0), math.radians(0.25)
+SLOW = 0.7
+"""Share of its torque and speed that a tired starter has: a low battery, a half-hearted pull. Common
+practice, no source."""
+_WAITED = 3.0
 _FOLLOWED = 0.6
 """After its spark, a combustion is followed so long at most, s."""
 _PAST = math.radians(40.0)
 _ENERGY_FINE = 0.01
-BEGINS=math.radians(float(__import__('os').environ.get('BG','10')))
 
 
 @dataclass(frozen=True)
@@ -49,14 +53,15 @@ class KickBack:
     Attributes
     ----------
     mean, strong
-        The earliest spark before top centre that does not, rad, with a mean and with a 1-in-20
-        strong combustion; infinite where none does, up to 70°.
+        The earliest spark before top centre that does not, rad: with a mean combustion on its
+        starter, and with a 1-in-20 strong one on a tired one; infinite where none does, up to 70°.
     asked, true
-        Spark asked for while starting, and where it truly comes, rad before top centre.
+        Spark asked for while starting, and where it truly comes on a tired starter, rad before top.
     factor
-        Energy of the shaft at the spark over that with which a strong combustion would just stop it.
+        Energy of the shaft at that spark over the least with which it would get over its top
+        against a strong combustion; infinite where it would from any speed.
     thrown
-        By a strong combustion 5° earlier than the earliest safe one.
+        By a strong combustion 5° earlier than that.
     """
 
     mean: float
@@ -86,13 +91,15 @@ def kick_back(
     lit = _lit(plain, shaft, asked, NINETY)
     thrown = None
     if math.isfinite(strong):
-        thrown = _thrown(plain, shaft, _followed(_lit(plain, shaft, strong + _COARSE, NINETY)).told())
+        thrown = _thrown(
+            plain, shaft, _followed(_lit(plain, shaft, strong + _COARSE, NINETY)).told()
+        )
     return KickBack(
         mean=_earliest(plain, shaft, 0.0, stop),
         strong=strong,
         asked=asked,
-        true=-lit.sparks[-1].angle,
-        factor=_factor(lit),
+        true=-lit.sparks[-1].angle if lit.lights else math.nan,
+        factor=_factor(lit) if lit.lights else math.inf,
         thrown=thrown,
     )
 
@@ -103,7 +110,9 @@ def _earliest(
     """The earliest spark that throws nothing back, rad before top; all from there on do it too."""
 
     def back(advance: float) -> bool:
-        return _followed(_lit(plain, shaft, advance, strong), stop).reversed is not None
+        if stop is not None and stop():
+            raise Stopped("The start was stopped.")
+        return _followed(_lit(plain, shaft, advance, strong)).reversed is not None
 
     safe = _LATEST
     while not back(safe + _COARSE):
@@ -118,14 +127,15 @@ def _earliest(
 
 
 def _lit(plain: PlainEngine, shaft: ShaftSpec, advance: float, strong: float) -> Life:
-    """An engine cranked from a stand up to its first spark that lights."""
-    life = Life(plain, Asked(seconds=math.inf, advance=advance, begins=BEGINS, charged=bool(int(__import__('os').environ.get('CH','0'))), strong=strong), shaft)
-    while not life.lights and life.now < 3.0:
+    """An engine with a charge in it, turned from a stand up to its first spark that lights."""
+    asked = Asked(seconds=math.inf, advance=advance, charged=True, strong=strong)
+    life = Life(plain, asked, shaft)
+    while not life.lights and life.now < _WAITED:
         life.step()
     return life
 
 
-def _followed(life: Life, stop: Callable[[], bool] | None = None) -> Life:
+def _followed(life: Life) -> Life:
     """On until the shaft has gone over its top, or has been thrown back and swings no further."""
     ends = life.now + _FOLLOWED
     top = math.ceil(life.angle / math.pi) * math.pi

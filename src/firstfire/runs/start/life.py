@@ -12,22 +12,23 @@ import numpy as np
 from firstfire.cycle import layout
 from firstfire.cycle.advance import advance
 from firstfire.cycle.assembly import network
-from firstfire.cycle.burn_plan import Charge
 from firstfire.cycle.build import build_engine, start_state
+from firstfire.cycle.burn_plan import Charge
 from firstfire.cycle.flame_plan import Intake, let_travel
 from firstfire.cycle.kernel import FAILED, REACHED
-from firstfire.cycle.layout import State
 from firstfire.cycle.let_rub import let_rub
 from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec, VolumeSpec
-from firstfire.cycle.run import Floats, steady_factors
+from firstfire.cycle.run import steady_factors
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
+from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
+from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun, starter_line
 from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
 from firstfire.runs.start.lighting import Lighting, charge_now, missed
-from firstfire.runs.start.marks import EDGE, INTAKE_TOP, OTHER_EDGE, Mark, Marks
+from firstfire.runs.start.marks import INTAKE_BOTTOM, INTAKE_TOP, TOOTH_BEGINS, Mark, marks_after
 from firstfire.runs.walls import cold
 
 _TURN, _CYCLE = 2 * math.pi, 4 * math.pi
@@ -51,6 +52,7 @@ class _Due:
     seconds: float
     cylinder: int
     asked: float
+    energy: float
     length: float | None = None
 
 
@@ -85,7 +87,9 @@ class Life:
         begins = min(phases) + asked.begins
         self.state = start_state(self.spec, self.engines, begins, asked.speed, [gas] * len(phases))
         self.factors = steady_factors(self.engines)
-        self.marks = Marks(plain, phases, asked.advance)
+        self.phases = phases
+        self.timing = spark_timing(_spark_at(plain, asked.advance))
+        self.clocks = [SparkClock(self.timing, coil_of(plain))] * len(phases)
         self.lighting = Lighting(plain, self.engines, asked)
         count = int(self.engines[0]["volume_count"])
         first = layout.SHAFT_SIZE + layout.PRESSURE
@@ -95,7 +99,7 @@ class Life:
         self.waiting: list[_Due] = []
         self.opened: dict[int, tuple[float, float]] = {}
         self.intakes: dict[int, Intake] = {}
-        self.edges: list[tuple[float, float]] = [(0.0, begins)]
+        self.passed: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
         self.fast_since = math.inf
         self.reversed: tuple[float, float] | None = None
@@ -124,11 +128,11 @@ class Life:
     def last_turn(self) -> float:
         """Mean speed of about the last turn, rad/s."""
         now, angle = self.now, self.angle
-        before = next((e for e in reversed(self.edges) if angle - e[1] > 0.9 * _TURN), None)
+        before = next((e for e in reversed(self.passed) if angle - e[1] > 0.9 * _TURN), None)
         if before is None:
             if self.asked.speed > 0.0:
                 return self.asked.speed
-            before = self.edges[0]
+            before = self.passed[0]
         lasted = now - before[0]
         return max((angle - before[1]) / lasted, _LEAST_SPEED) if lasted > 0 else _LEAST_SPEED
 
@@ -160,7 +164,7 @@ class Life:
 
     def step(self, until_angle: float = math.inf) -> None:
         """On to what happens next: an edge, a spark, a burn; or a twentieth of a second, an angle."""
-        marks = self.marks.after(self.angle, self.last_turn)
+        marks = marks_after(self.angle, self.phases, self.timing)
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST
         if due is not None:
@@ -179,7 +183,7 @@ class Life:
         other = copy(self)
         other.engines = self.engines.copy()
         other.lighting = self.lighting.of(other.engines)
-        for name in ("seen", "sparks", "waiting", "edges", "opened", "intakes"):
+        for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks"):
             setattr(other, name, copy(getattr(self, name)))
         return other
 
@@ -226,7 +230,8 @@ class Life:
             self.fast_since = min(self.fast_since, self.now)
         heard = self.now >= self.fast_since + _HEARD
         if self.now >= self.asked.seconds or heard or self._pulled_out():
-            self.let_go, self.marks.held = self.now, None
+            self.let_go, self.timing = self.now, spark_timing(self.plain)
+            self.clocks = [replace(clock, timing=self.timing) for clock in self.clocks]
             self._turn_by(replace(self.shaft, starter_stall=0.0, inertia=self._bare(), rotor=0.0))
 
     def _pulled_out(self) -> bool:
@@ -234,7 +239,7 @@ class Life:
         starter = self.plain.starter
         if starter.pull_length is None or starter.drum_diameter is None:
             return False
-        turned = (self.angle - self.edges[0][1]) / starter.ratio
+        turned = (self.angle - self.passed[0][1]) / starter.ratio
         return turned >= 2.0 * starter.pull_length / starter.drum_diameter
 
     def _bare(self) -> float:
@@ -251,35 +256,27 @@ class Life:
 
     def _meet(self, mark: Mark) -> None:
         """Do what belongs to an angle that was reached."""
-        if mark.kind in (EDGE, OTHER_EDGE):
-            self._edge(mark.cylinder, fires=mark.kind == EDGE)
-        elif mark.kind == INTAKE_TOP:
-            self.opened[mark.cylinder] = self.now, self._drawn(mark.cylinder)
-        else:
-            began, drawn = self.opened.get(mark.cylinder, (0.0, 0.0))
-            charge = charge_now(self.engines, self.state, mark.cylinder)
+        row = mark.cylinder
+        self.passed.append((self.now, self.angle))
+        if mark.kind == INTAKE_TOP:
+            self.opened[row] = self.now, self._drawn(row)
+        elif mark.kind == INTAKE_BOTTOM:
+            began, drawn = self.opened.get(row, (0.0, 0.0))
+            charge = charge_now(self.engines, self.state, row)
             density = charge.pressure / (287.0 * charge.temperature)
-            mass = max(self._drawn(mark.cylinder) - drawn, 0.0)
-            self.intakes[mark.cylinder] = Intake(mass, self.now - began, density)
+            self.intakes[row] = Intake(
+                max(self._drawn(row) - drawn, 0.0), self.now - began, density
+            )
+        else:
+            rising = mark.kind == TOOTH_BEGINS
+            self.clocks[row], due = self.clocks[row].at_edge(self.now, rising)
+            if due is not None and self.now >= self.asked.fires_from:
+                self.waiting.append(_Due(due.time, row, due.asked, due.energy))
 
     def _drawn(self, cylinder: int) -> float:
         """What has come in through a cylinder's inlet valve so far, kg."""
         at = int(self.engines[0]["passage_sums_at"]) + 2 * cylinder * layout.PASSAGE_SUMS
         return float(self.state.values[at + layout.PASSED_MASS])
-
-    def _edge(self, cylinder: int, *, fires: bool) -> None:
-        """An edge of the wheel passes: a spark will come of it."""
-        speed = self.last_turn
-        self.edges.append((self.now, self.angle))
-        if fires and self.now >= self.asked.fires_from and not self._cut(speed):
-            asked = -self.marks.asked(speed)
-            self.waiting.append(_Due(self.now + self.marks.wait(speed), cylinder, asked))
-
-    def _cut(self, speed: float) -> bool:
-        """Whether a limiter keeps the spark back at a speed of the last turn."""
-        spark = self.plain.spark
-        limit = spark.limit_speed
-        return spark.limited_by == "spark" and limit is not None and speed > limit
 
     def _come(self, due: _Due) -> None:
         """A spark jumps, or a burn that it lit begins."""
@@ -290,14 +287,14 @@ class Life:
         charge = charge_now(self.engines, self.state, row)
         place = self._place(row)
         event = self.state.cylinders[row]
-        why: Missed | None = missed(charge, shut=bool(event["closed"]))
-        if event["burning"] or event["fired"]:
+        if abs(place) > 0.5 * math.pi or event["burning"] or event["fired"]:
             return
+        why: Missed | None = missed(charge, shut=bool(event["closed"]))
         if why is None and not self._burn(row, charge, place):
             why = "quenched"
         self.sparks.append(
-            Sparked(row, self.now, place, self.speed, due.asked, charge.equivalence_ratio,
-                    charge.burned_fraction, why)
+            Sparked(row, self.now, place, self.speed, -due.asked, due.energy,
+                    charge.equivalence_ratio, charge.burned_fraction, why)
         )  # fmt: skip
 
     def _burn(self, row: int, charge: Charge, place: float) -> bool:
@@ -313,12 +310,12 @@ class Life:
             return flame is not None
         burn = self.lighting.by_law(row, charge, place, self.last_turn)
         if burn is not None:
-            self.waiting.append(_Due(self.now + burn[0], row, place, burn[1]))
+            self.waiting.append(_Due(self.now + burn[0], row, -place, 0.0, burn[1]))
         return burn is not None
 
     def _place(self, row: int) -> float:
         """Where a cylinder is, rad after its firing top centre, -2π to 2π."""
-        return (self.angle - self.marks.phases[row] + _TURN) % _CYCLE - _TURN
+        return (self.angle - self.phases[row] + _TURN) % _CYCLE - _TURN
 
     def _light(self, row: int, length: float) -> None:
         """Let a cylinder's charge burn from here, by Wiebe's law for so long, s."""
@@ -341,3 +338,9 @@ def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     return replace(spec, shaft=shaft)
 
 
+def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:
+    """The engine with its spark set to one angle before top centre, rad; None: as it is."""
+    if advance is None:
+        return plain
+    held = {"start_angle": advance, "running_angle": advance, "advance_table": None}
+    return plain.model_copy(update={"spark": plain.spark.model_copy(update=held)})

@@ -92,7 +92,9 @@ class Lighting:
         delay, _ = self.quicker()
         return flame_of(self.plain, self.plain.cylinders[row], charge, intake, 1.0 / delay)
 
-    def by_law(self, row: int, charge: Charge, angle: float, speed: float) -> tuple[float, float] | None:
+    def by_law(
+        self, row: int, charge: Charge, angle: float, speed: float
+    ) -> tuple[float, float] | None:
         """Wait and length of a burn by Wiebe's law, s; None where it doesn't burn.
 
         The speed is that of the last turn: it stirred the charge.

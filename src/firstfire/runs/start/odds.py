@@ -13,7 +13,6 @@ from firstfire.runs.cranking import driven, gauge_reading
 from firstfire.runs.drawn import SEED, drawn, engine_at
 from firstfire.runs.hands import shared_out
 from firstfire.runs.moved import Trials
-from firstfire.runs.spun import starter_line
 from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.life import Life
 
@@ -118,7 +117,10 @@ def threshold(readings: Sequence[tuple[float, bool]]) -> float | None:
     starts = [start for _, start in order]
     if all(starts) or not any(starts):
         return None
-    wrong = [sum(starts[:cut]) + sum(not start for start in starts[cut:]) for cut in range(len(order) + 1)]
+    wrong = [
+        sum(starts[:cut]) + sum(not start for start in starts[cut:])
+        for cut in range(len(order) + 1)
+    ]
     best = int(np.argmin(wrong))
     if best in (0, len(order)):
         return None
@@ -131,7 +133,9 @@ def runs_by_itself(lived: Lived) -> bool:
         return False
     ended = float(lived.spun.time[-1])
     before = lived.mean_speed(lived.let_go - 0.1, lived.let_go)
-    return lived.mean_speed(ended - 0.3) > _RUNNING * before and bool(lived.burns[-1].seconds > ended - 0.5)
+    return lived.mean_speed(ended - 0.3) > _RUNNING * before and bool(
+        lived.burns[-1].seconds > ended - 0.5
+    )
 
 
 def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tried:
