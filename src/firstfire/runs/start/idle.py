@@ -1,4 +1,4 @@
-"""Idle by the engine's own life: how far its throttle is open, how steady it is, whether it stays."""
+"""Idle by the engine's own life: how far open its throttle is, how steady, whether it stays."""
 
 from __future__ import annotations
 

@@ -163,7 +163,7 @@ class Life:
         return Lived(self.asked, spun, tuple(self.sparks), self.let_go, at, angle)
 
     def step(self, until_angle: float = math.inf) -> None:
-        """On to what happens next: an edge, a spark, a burn; or a twentieth of a second, an angle."""
+        """On to what comes next: a mark, a spark, a burn, an angle; or a twentieth of a second."""
         marks = marks_after(self.angle, self.phases, self.timing)
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST

@@ -1,10 +1,11 @@
-"""How likely it is that an engine starts: engines drawn from what is uncertain, each tried in turn."""
+"""How likely a start is: engines drawn from what is uncertain, each tried until it runs."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 
@@ -15,6 +16,10 @@ from firstfire.runs.hands import shared_out
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.life import Life
+
+Why = Literal["torque", "kick", "mixture", "spark", "dies", "flywheel"]
+"""Its starter doesn't turn it over; it kicks; too lean or rich to light; its spark lights nothing;
+it burns and yet slows; it was running and doesn't come over the next top once let go."""
 
 TRIES = 5
 _RUNNING = 0.5
@@ -39,6 +44,8 @@ class Tried:
         Whether its starter brings it over the top.
     kicked
         Whether a try threw the shaft back.
+    why
+        What kept its last try from running; None: it runs.
     """
 
     started_at: int | None
@@ -47,6 +54,7 @@ class Tried:
     sparked: int
     over: bool
     kicked: bool
+    why: Why | None
 
 
 @dataclass(frozen=True)
@@ -128,14 +136,30 @@ def threshold(readings: Sequence[tuple[float, bool]]) -> float | None:
 
 
 def runs_by_itself(lived: Lived) -> bool:
-    """Whether an engine still turns by itself at the end, as fast as half of when it was let go."""
+    """Whether an engine still fires and turns at the end, as fast as half of when it was let go."""
     if lived.let_go is None or lived.reversed_at is not None or not lived.burns:
         return False
     ended = float(lived.spun.time[-1])
     before = lived.mean_speed(lived.let_go - 0.1, lived.let_go)
-    return lived.mean_speed(ended - 0.3) > _RUNNING * before and bool(
-        lived.burns[-1].seconds > ended - 0.5
-    )
+    turns = lived.mean_speed(ended - 0.3) > _RUNNING * before
+    return turns and lived.burns[-1].seconds > ended - 0.5
+
+
+def why_not(lived: Lived) -> Why | None:
+    """What kept a start from coming to a running engine; None: it runs."""
+    if runs_by_itself(lived):
+        return None
+    if not lived.sparks:
+        return "torque"
+    if lived.kicked:
+        return "kick"
+    if not lived.burns:
+        reasons = {spark.missed for spark in lived.sparks}
+        return "mixture" if reasons & {"lean", "rich", "thinned"} else "spark"
+    let_go = lived.let_go if lived.let_go is not None else math.inf
+    heard = lived.asked.let_go_at
+    fast = heard is not None and lived.mean_speed(let_go - 0.1, let_go) > 0.9 * heard
+    return "flywheel" if fast else "dies"
 
 
 def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tried:
@@ -154,16 +178,22 @@ def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tr
     """
     shaft = driven(plain)
     gauge = gauge_reading(plain, shaft, _GAUGED)
-    kicked, first = False, None
+    lives = []
     for number in range(1, tries + 1):
-        life = replace(asked, seed=seed * 100 + number, charged=number > 1)
-        lived = Life(plain, life, shaft).lived()
-        first = first or lived
-        kicked = kicked or lived.kicked
-        if runs_by_itself(lived):
-            return Tried(number, gauge, len(first.burns), len(first.sparks), True, kicked)
-    over = bool(first is not None and first.sparks)
-    return Tried(None, gauge, len(first.burns), len(first.sparks), over, kicked)
+        each = replace(asked, seed=seed * 100 + number, charged=number > 1)
+        lives.append(Life(plain, each, shaft).lived())
+        if runs_by_itself(lives[-1]):
+            break
+    first, why = lives[0], why_not(lives[-1])
+    return Tried(
+        started_at=len(lives) if why is None else None,
+        gauge=gauge,
+        lit=len(first.burns),
+        sparked=len(first.sparks),
+        over=bool(first.sparks),
+        kicked=any(lived.kicked for lived in lives),
+        why=why,
+    )
 
 
 def odds(

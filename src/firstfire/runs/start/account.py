@@ -1,0 +1,248 @@
+"""All that is found out about an engine's start, one thing after the other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from firstfire.cycle.build import widening_along
+from firstfire.engine.engine import Engine
+from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas import spark_gap
+from firstfire.formulas.normal import NINETY
+from firstfire.runs.cranking import Cranked, cranked
+from firstfire.runs.moved import Trials
+from firstfire.runs.start.asked import Asked, Lived
+from firstfire.runs.start.changes import Change, changes
+from firstfire.runs.start.going import SPEEDS, AtSpeed, at_speed, least_speed
+from firstfire.runs.start.idle import Idling, idling
+from firstfire.runs.start.kick_back import KickBack, kick_back
+from firstfire.runs.start.life import Life
+from firstfire.runs.start.odds import TRIES, Odds, odds
+
+Stop = Callable[[], bool]
+Progress = Callable[[float], None]
+
+_HEARD = 1.5
+"""An engine is heard to run once it turns so many times as fast as its starter would. Common
+practice, no source."""
+_ADVANCES = tuple(math.radians(degrees) for degrees in range(0, 45, 5))
+_MARGIN = math.radians(5.0)
+_GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
+_SURE = 0.95
+_TOLD = 40
+
+
+@dataclass(frozen=True)
+class Advance:
+    """Which spark is best for starting, and how it may grow with speed.
+
+    Attributes
+    ----------
+    start
+        Before top centre at cranking speed, rad: that of most torque that is 5° later than the
+        earliest safe one, or more.
+    grows
+        Pairs of speed, rad/s, and the advance of most torque there, rad, none above the safe one
+        below the idle speed.
+    """
+
+    start: float
+    grows: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class Strong:
+    """What a strong combustion of its start asks of it.
+
+    Attributes
+    ----------
+    pressure
+        Peak, Pa.
+    torque
+        Most that its gas turns a throw with, N·m.
+    volts
+        That its plug's gap asks for at the start spark, V; None outside what is known of gaps.
+    """
+
+    pressure: float
+    torque: float
+    volts: float | None
+
+
+@dataclass(frozen=True)
+class Account:
+    """What is found out about an engine's start.
+
+    Attributes
+    ----------
+    engine, plain
+        The engine, and its plain numbers.
+    asked
+        How it is started.
+    cranked
+        How its starter turns it.
+    kick
+        Which sparks throw it back.
+    advance
+        Which is best.
+    speeds
+        Its torque at held speeds.
+    least, weak_least
+        The lowest speed from which it runs on, and that with every burn a 1-in-20 slow one, rad/s.
+    idling
+        How it idles.
+    lived
+        One start of the engine as it is written, its cycles those of the seed.
+    strong
+        What a strong combustion of it asks.
+    odds
+        Of engines drawn from what is uncertain.
+    changes
+        What was tried to better them, the best first; nothing where they are good already.
+    """
+
+    engine: Engine
+    plain: PlainEngine
+    asked: Asked
+    cranked: Cranked
+    kick: KickBack
+    advance: Advance
+    speeds: tuple[AtSpeed, ...]
+    least: float
+    weak_least: float
+    idling: Idling
+    lived: Lived
+    strong: Strong
+    odds: Odds
+    changes: tuple[Change, ...]
+
+
+def heard_at(plain: PlainEngine) -> float:
+    """Speed at which a person hears an engine run by itself, rad/s."""
+    free = plain.starter.no_load_speed * plain.starter.ratio
+    return _HEARD * min(free, plain.use.cranking_speed)
+
+
+def account(
+    engine: Engine,
+    asked: Asked,
+    *,
+    count: int = _TOLD,
+    tries: int = TRIES,
+    stop: Stop | None = None,
+    on_progress: Callable[[str, float], None] | None = None,
+) -> Account:
+    """Find out all about an engine's start.
+
+    Parameters
+    ----------
+    engine
+        The engine with its unknowns.
+    asked
+        How it is started.
+    count, tries
+        How many engines are drawn, and how often each is tried.
+    stop, on_progress
+        Asked at least every 0.1 s; told what is being done and the share of it.
+
+    Raises
+    ------
+    Stopped
+        If `stop` said so.
+    """
+    tell = on_progress or (lambda what, share: None)
+    trials = Trials(engine)
+    plain = trials.centre
+    tell("cranking", 0.0)
+    turned = cranked(plain, stop=stop)
+    tell("kick-back", 0.0)
+    kick = kick_back(plain, turned.shaft, stop)
+    tell("torque by speed", 0.0)
+    speeds = tuple(at_speed(plain, asked, speed, stop) for speed in SPEEDS)
+    weak = replace(asked, strong=-NINETY)
+    least = least_speed(plain, asked, stop=stop)
+    weak_least = least_speed(plain, weak, stop=stop)
+    tell("advance", 0.0)
+    advance = _advance(plain, asked, kick, turned.mean_speed, stop)
+    tell("idle", 0.0)
+    idle = idling(plain, asked, stop)
+    tell("story", 0.0)
+    lived = Life(plain, replace(asked, seed=asked.seed or 0), turned.shaft).lived(stop)
+    strong = _strong(plain, asked, turned, stop)
+    found = odds(
+        trials, asked, count, tries=tries, stop=stop, on_progress=lambda share: tell("odds", share)
+    )
+    better: tuple[Change, ...] = ()
+    if found.share < _SURE:
+        better = changes(
+            engine, asked, advance.start, stop=stop,
+            on_progress=lambda share: tell("changes", share),
+        )  # fmt: skip
+    return Account(
+        engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, lived,
+        strong, found, better,
+    )  # fmt: skip
+
+
+def _advance(
+    plain: PlainEngine, asked: Asked, kick: KickBack, cranking: float, stop: Stop | None
+) -> Advance:
+    safe = kick.strong - _MARGIN
+
+    def best(speed: float, most: float) -> float:
+        tried = [angle for angle in _ADVANCES if angle <= most] or [0.0]
+        return max(
+            tried,
+            key=lambda angle: at_speed(plain, replace(asked, advance=angle), speed, stop).gas,
+        )
+
+    start = best(max(cranking, SPEEDS[0]), safe)
+    grows = tuple(
+        (speed, best(speed, safe if speed < plain.use.idle_speed else math.inf))
+        for speed in _GROWS_AT
+    )
+    return Advance(start, grows)
+
+
+def _strong(plain: PlainEngine, asked: Asked, turned: Cranked, stop: Stop | None) -> Strong:
+    life = Life(plain, replace(asked, seed=None, strong=NINETY), turned.shaft)
+    lived = life.lived(stop)
+    spun, air = lived.spun, plain.surroundings.air_pressure
+    count = len(plain.cylinders)
+    turning = [
+        float(((spun.pressure[:, row] - air) * widening_along(life.engines, spun.angle, row)).max())
+        for row in range(count)
+    ]
+    return Strong(
+        pressure=float(spun.pressure[:, :count].max()),
+        torque=max(turning),
+        volts=_volts(plain, lived),
+    )
+
+
+def _volts(plain: PlainEngine, lived: Lived) -> float | None:
+    """What the plug's gap asks for at the first spark."""
+    first = next(iter(lived.sparks), None)
+    if first is None:
+        return None
+    at = int(np.searchsorted(lived.spun.time, first.seconds))
+    pressure = float(lived.spun.pressure[min(at, len(lived.spun.time) - 1), first.cylinder])
+    warm = plain.surroundings.air_temperature
+    warm *= (pressure / plain.surroundings.air_pressure) ** (0.3 / 1.3)
+    gap = plain.cylinders[first.cylinder].plug.gap
+    try:
+        return spark_gap.breakdown_voltage(gap, pressure, warm)
+    except ValueError:
+        return None
+
+
+def told_every(lived: Lived) -> Iterator[tuple[float, float]]:
+    """Moments of a start and its mean speed about each, s and rad/s, some forty of them."""
+    ends = float(lived.spun.time[-1])
+    step = ends / _TOLD
+    for place in range(_TOLD):
+        yield (place + 0.5) * step, lived.mean_speed(place * step, (place + 1) * step)

@@ -1,0 +1,100 @@
+"""Changes that may better the odds of a start, each tried on the same engines."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.quantity import write_quantity
+from firstfire.engine.read import with_values
+from firstfire.engine.resolve import resolve
+from firstfire.runs.cranking import OILED
+from firstfire.runs.moved import Trials
+from firstfire.runs.start.asked import Asked
+from firstfire.runs.start.odds import odds
+
+_COUNT, _TRIES = 16, 2
+_HEAVIER = (2.0, 5.0)
+_FASTER, _RICHER = 1.5, 1.15
+_ANOTHER_SPARK = math.radians(2.0)
+
+
+@dataclass(frozen=True)
+class Change:
+    """A change that was tried.
+
+    Attributes
+    ----------
+    text
+        What to do.
+    values
+        What it sets in the engine file.
+    starts
+        Share of the engines that start with it, and as they are.
+    before
+        The same engines without it.
+    """
+
+    text: str
+    values: Mapping[str, str]
+    starts: float
+    before: float
+
+
+def changes(
+    engine: Engine,
+    asked: Asked,
+    best: float,
+    *,
+    stop: Callable[[], bool] | None = None,
+    on_progress: Callable[[float], None] | None = None,
+) -> tuple[Change, ...]:
+    """What helps a start, the best first; nothing that doesn't.
+
+    Parameters
+    ----------
+    engine
+        The engine with its unknowns.
+    asked
+        How it is started.
+    best
+        Spark before top centre that suits its starting best, rad.
+    stop, on_progress
+        Asked every 0.05 s; told the share done.
+    """
+    tell = on_progress or (lambda share: None)
+    listed = list(_candidates(engine, best))
+    before = odds(Trials(engine), asked, _COUNT, tries=_TRIES, stop=stop).share
+    found = []
+    for number, (text, values) in enumerate(listed, start=1):
+        tell(number / (len(listed) + 1))
+        moved = Trials(with_values(engine, dict(values)))
+        share = odds(moved, asked, _COUNT, tries=_TRIES, stop=stop).share
+        if share > before:
+            found.append(Change(text, values, share, before))
+    return tuple(sorted(found, key=lambda change: -change.starts))
+
+
+def _candidates(engine: Engine, best: float) -> Iterator[tuple[str, Mapping[str, str]]]:
+    plain = resolve(engine)
+    rings = {parts.leak.ring for parts in plain.cylinders}
+    if max(rings) > 0.0:
+        area = write_quantity(float(f"{OILED * max(rings):.2g}"), "area")
+        yield f"Oil the rings, so that they leak no more than {area}", {"leak.ring": area}
+    for share in _HEAVIER:
+        inertia = float(f"{max(plain.flywheel.inertia, 1e-4) * share:.2g}")
+        written = write_quantity(inertia, "inertia")
+        yield f"Fit a flywheel of {written}", {"flywheel.inertia": written}
+    if abs(plain.spark.start_angle - best) > _ANOTHER_SPARK:
+        written = write_quantity(best, "angle")
+        yield f"Start with the spark {written} before top", {"spark.start_angle": written}
+    faster = write_quantity(_FASTER * plain.use.cranking_speed, "speed")
+    geared = f"{_FASTER * plain.starter.ratio:.3g}"
+    yield (
+        f"Crank at {faster}, the starter geared {geared} to 1",
+        {"use.cranking_speed": faster, "starter.ratio": geared},
+    )
+    rich = f"{_RICHER * plain.intake.equivalence_ratio:.3g}"
+    yield f"Richen it to {rich} for starting", {"intake.equivalence_ratio": rich}
