@@ -6,16 +6,15 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from firstfire.formulas.exhaust_sound import (
+from firstfire.formulas.exhaust_sound import displaced_flow, exhaust_sound
+from firstfire.formulas.hermite import Floats
+from firstfire.formulas.sound_level import (
     Sound,
-    displaced_flow,
-    exhaust_sound,
     firing_frequency,
     sound_level,
     spectrum,
     tone_pressures,
 )
-from firstfire.formulas.hermite import Floats
 from firstfire.runs.point import OperatingPoint
 
 TAIL = "tail "
