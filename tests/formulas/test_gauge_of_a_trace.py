@@ -38,6 +38,12 @@ def test_a_steady_pressure_is_neared_as_a_first_order_law_has_it():
     assert lifted == pytest.approx(6.5e5 * (1 - np.exp(-time / 0.02)))
 
 
+def test_a_leak_as_quick_as_the_filling_halves_the_reading():
+    time = np.array([0.0, 0.004, 1.0])
+    shown = steady(time, Gauge(8e-6, 0.02, leak_down=50.0))
+    assert shown == pytest.approx(3.5e5 * (1 - np.exp(-100.0 * time)))
+
+
 def test_a_straight_rise_is_followed_late_by_its_time_constant():
     time = np.array([0.0, 0.4, 1.0])
     shown = gauge_trace(

@@ -225,12 +225,36 @@ def test_points_fire_as_they_open_and_feed_the_coil_while_shut():
 
 
 def test_a_controllers_coil_is_fed_from_spark_to_spark_at_most_for_its_dwell():
-    fast = even(1500.0, 8, EDGE)
     between = TURN / 1500.0
-    assert fast.energy[2:] == pytest.approx(30e-3 * (1 - math.exp(-between / 2e-3)) ** 2)
+    for latency in (0.0, 1e-3):
+        fast = even(1500.0, 8, EDGE._replace(latency=latency))
+        assert fast.energy[2:] == pytest.approx(30e-3 * (1 - math.exp(-between / 2e-3)) ** 2)
     time = np.array([0.0, 1.0])
     dwelt = sparks_along(time, 100 * time, np.full(2, 100.0), EDGE, Coil(30e-3, 2e-3, dwell=3e-3))
     assert dwelt.energy[1:] == pytest.approx(30e-3 * (1 - math.exp(-1.5)) ** 2)
+
+
+def test_a_record_that_begins_late_begins_with_an_empty_coil():
+    time = np.array([7.0, 7.1])
+    found = sparks_along(time, 100 * (time - 7.0) - 0.3, np.full(2, 100.0), EDGE, COIL)
+    flows = (0.3 - 5 * DEGREE) / 100
+    assert found.energy[0] == pytest.approx(30e-3 * (1 - math.exp(-flows / 2e-3)) ** 2)
+
+
+def test_a_spark_due_after_the_record_is_not_in_it():
+    whole, cut = even(200.0, 6, CLOCK), even(200.0, 5.4, CLOCK)
+    # The last tooth has passed 70° before top, the spark would be 20° before.
+    ended = math.remainder(-3.0 + 5.4 * TURN, TURN) / DEGREE
+    assert -70 < ended < -20
+    assert len(whole.time) - len(cut.time) == 1
+
+
+def test_by_the_tooths_end_in_starting_and_then_by_the_clock():
+    timing = CLOCK._replace(by="edge_then_clock", trailing=5 * DEGREE, running_from=100.0)
+    slow, fast = even(50.0, 6, timing), even(200.0, 6, timing._replace(latency=1e-4))
+    assert slow.advance / DEGREE == pytest.approx([5.0] * 6)
+    late = 200.0 * 1e-4 / DEGREE
+    assert fast.advance / DEGREE == pytest.approx([5 - late] + [20 - late] * 5)
 
 
 def test_points_of_a_shaft_thrown_back_fire_where_they_would_shut():
@@ -270,6 +294,9 @@ def test_after_a_dip_of_the_battery_it_learns_its_speed_anew():
     late = supply_lost(EDGE, (0.12, 0.13))
     again = late.time > 0.13
     assert late.advance[again][:2] / DEGREE == pytest.approx([5.0, 25.0])
+    # Current flows into the coil again from the first step with voltage on.
+    flows = late.time[again][0] - 0.13
+    assert late.energy[again][0] == pytest.approx(30e-3 * (1 - math.exp(-flows / 2e-3)) ** 2)
 
 
 def test_a_spark_due_while_the_voltage_is_low_does_not_come():

@@ -12,6 +12,7 @@ import pytest
 from scipy.interpolate import CubicHermiteSpline
 from scipy.optimize import brentq
 
+from firstfire.errors import OutsideValidity
 from firstfire.formulas import hermite
 from firstfire.formulas.sensor_edges import Sensor, Wheel, edge_times
 
@@ -38,6 +39,49 @@ def test_between_rows_it_is_scipys_hermite_spline(seed):
     inside = (shares > 0) & (shares < 1)
     assert inside.sum() == len(turns) > 20
     assert np.sort(shares[inside]) == pytest.approx(np.sort(wanted), abs=1e-9)
+
+
+def test_a_doubled_row_divides_nothing_by_nothing():
+    time, value, slope = np.array([0.0, 1.0, 1.0]), np.array([0.0, 1.0, 1.0]), np.ones(3)
+    at = np.array([0.25, 1.0])
+    assert hermite.interpolated(at, time, value, slope) == pytest.approx(at)
+    # What jumps there is afterwards what it jumped to.
+    time, value = np.array([0.0, 1.0, 1.0, 2.0]), np.array([0.0, 1.0, 5.0, 6.0])
+    assert hermite.interpolated(np.array([1.0]), time, value, np.ones(4)) == pytest.approx([5.0])
+
+
+@pytest.mark.parametrize(
+    ("time", "rows", "said"),
+    [
+        ([0.0, 2.0, 1.0], 3, "goes back"),
+        ([0.0, math.nan, 1.0], 3, "goes back"),
+        ([0.0], 1, "two rows"),
+        ([0.0, 1.0], 3, "alike"),
+    ],
+)
+def test_what_is_no_record_is_refused(time, rows, said):
+    with pytest.raises(OutsideValidity, match=said):
+        hermite.cubics(np.array(time), np.zeros(rows), np.zeros(rows))
+
+
+def test_nothing_is_told_outside_of_a_record():
+    time = np.array([1.0, 2.0])
+    for at in (0.99, 2.01, math.nan):
+        with pytest.raises(OutsideValidity, match="outside of the record"):
+            hermite.interpolated(np.array([1.5, at]), time, time, np.ones(2))
+
+
+@pytest.mark.parametrize(
+    "wheel",
+    [Wheel(0), Wheel(3, missing=3), Wheel(3, missing=-1), Wheel(3, width=1.0),
+     Wheel(3, turns_per_cycle=4)],
+)  # fmt: skip
+def test_a_wheel_that_cannot_be_is_refused(wheel):
+    time = np.array([0.0, 1.0])
+    with pytest.raises(OutsideValidity):
+        edge_times(time, time, np.ones(2), wheel)
+    with pytest.raises(OutsideValidity, match="dead time"):
+        edge_times(time, time, np.ones(2), Wheel(3), Sensor(dead_time=-1.0))
 
 
 def test_passages_at_uniform_acceleration_are_exact_over_any_step():
@@ -122,6 +166,23 @@ def test_edges_on_a_row_of_the_record_are_counted_once():
     edges = edge_times(time, TURN * (time - 0.25), np.full(41, TURN), Wheel(2, width=0.5))
     assert edges.rising.tolist() == [True, False] * 20
     assert edges.time == pytest.approx(0.25 * np.arange(1, 41), abs=1e-12)
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_edges_on_rows_of_any_bits_are_counted_once(seed):
+    # Each row stands on an edge, but for a bit of rounding; the first and the last, which
+    # rounding takes in or leaves out, are not looked at.
+    draw = np.random.default_rng(seed)
+    wheel = Wheel(7, first=0.1)
+    time = 0.003 * np.arange(400)
+    angle = wheel.first + wheel.pitch * np.arange(400)
+    speed = wheel.pitch / 0.003 * draw.uniform(0.7, 1.3, 400)
+    edges = edge_times(time, angle, speed, wheel)
+    passed = np.round((edges.angle[edges.rising] - wheel.first) / wheel.pitch)
+    inner = (passed > 0) & (passed < 399)
+    assert np.array_equal(passed[inner], np.arange(1, 399))
+    assert edges.time[edges.rising][inner] == pytest.approx(time[1:-1], abs=1e-12)
+    assert (~edges.rising).sum() == 399
 
 
 def test_the_gap_of_missing_teeth_is_as_long_as_they_are():

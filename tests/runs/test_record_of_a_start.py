@@ -77,7 +77,7 @@ def test_each_cylinder_has_its_own_sparks(twin):
     found = sparks_of(twin, steadily(500 * RPM, 20))
     assert len(found) == 2
     for sparks, top in zip(found, firing_angles(twin), strict=True):
-        beyond = [math.remainder(a + s - top, TURN)
+        beyond = [math.remainder(a + s - top, 2 * TURN)
                   for a, s in zip(sparks.angle, sparks.advance, strict=True)]  # fmt: skip
         assert beyond == pytest.approx(np.zeros(len(beyond)), abs=1e-9)
 

@@ -176,8 +176,7 @@ def _sides_passed(time: Floats, cubic: Cubics, angle: Floats, wheel: Wheel, side
     """Every passage of the sides where teeth begin (0) or end (1), step by step."""
     shares = np.pad(turning_shares(cubic), ((0, 0), (1, 1)), constant_values=(0.0, 1.0))
     met = along(Cubics(*(part[:, None] for part in cubic)), shares)
-    # The ends as the record has them, so that a step begins on the very bit the last one ended.
-    met = np.where(shares == 0.0, angle[:-1, None], met)
+    # The end as the record has it, so that the next step begins on the very same bit.
     met = np.where(shares == 1.0, angle[1:, None], met)
     offset = wheel.first + side * wheel.width * wheel.pitch
     cell = np.floor((met - offset) / wheel.pitch).astype(np.int64)

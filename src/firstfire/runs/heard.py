@@ -6,16 +6,15 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from firstfire.formulas.exhaust_sound import (
+from firstfire.formulas.exhaust_sound import displaced_flow, exhaust_sound
+from firstfire.formulas.hermite import Floats
+from firstfire.formulas.sound_level import (
     Sound,
-    displaced_flow,
-    exhaust_sound,
     firing_frequency,
     sound_level,
     spectrum,
     tone_pressures,
 )
-from firstfire.formulas.hermite import Floats
 from firstfire.runs.point import OperatingPoint
 
 TAIL = "tail "
@@ -48,14 +47,13 @@ class Heard:
 def tail_flow(point: OperatingPoint) -> tuple[Floats, Floats]:
     """Over one cycle: time, s, and the outside air that all exhausts push away, kg/s."""
     curves, spec = point.fired.cycle.curves, point.fired.spec
-    later = np.append(True, np.diff(curves.time) > 0.0)
     volumes = [cylinder.name for cylinder in spec.cylinders] + [one.name for one in spec.volumes]
-    pushed = np.zeros(int(later.sum()))
+    pushed = np.zeros(len(curves.time))
     for at, name in enumerate(point.fired.cycle.passages):
         if name.startswith(TAIL):
-            warm = curves.temperature[later, volumes.index(_STUB + name.removeprefix(TAIL))]
-            pushed += displaced_flow(curves.flow[later, at], warm, spec.ambient_temperature)
-    return curves.time[later], pushed
+            warm = curves.temperature[:, volumes.index(_STUB + name.removeprefix(TAIL))]
+            pushed += displaced_flow(curves.flow[:, at], warm, spec.ambient_temperature)
+    return curves.time, pushed
 
 
 def heard(
