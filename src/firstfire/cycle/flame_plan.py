@@ -1,4 +1,4 @@
-"""What a travelling flame starts with: its chamber's shape, its charge's speed, how it was stirred."""
+"""What a travelling flame starts with: its chamber, its charge's speed, how that was stirred."""
 
 from __future__ import annotations
 
@@ -12,29 +12,12 @@ from firstfire.cycle.layout import FRONT_HEIGHTS, FRONT_SHARES, Records
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import swept_volume
 from firstfire.engine.resolve import PlainEngine
-from firstfire.formulas import flame_shape, laminar_speed
+from firstfire.formulas import flame_shape, laminar_speed, turbulent_flame
 
 _DEEP = 3e-3
 """How far a plug's gap reaches into the chamber, m, up to half of its height. Common practice, no
 source."""
 _ROUND = (36.0 * math.pi) ** (1.0 / 3.0)
-
-
-@dataclass(frozen=True)
-class Intake:
-    """How a charge was drawn in.
-
-    Attributes
-    ----------
-    mass, seconds
-        Through the inlet valve in the piston's way down, kg and s.
-    density
-        In the cylinder at the bottom, kg/m³.
-    """
-
-    mass: float
-    seconds: float
-    density: float
 
 
 @dataclass(frozen=True)
@@ -44,8 +27,8 @@ class Flame:
     flame_speed: float
     flame_temperature_power: float
     flame_pressure_power: float
-    flame_jet: float
-    flame_lift: float
+    flame_intensity: float
+    flame_length: float
     flame_density: float
 
     def put_in(self, events: Records, row: int) -> None:
@@ -85,7 +68,11 @@ def let_travel(engines: Records, plain: PlainEngine) -> None:
 
 
 def flame_of(
-    plain: PlainEngine, parts: CylinderParts, charge: Charge, intake: Intake, quicker: float = 1.0
+    plain: PlainEngine,
+    parts: CylinderParts,
+    charge: Charge,
+    intake_seconds: float,
+    quicker: float = 1.0,
 ) -> Flame | None:
     """The flame that a spark lights in a charge; None where it is quenched.
 
@@ -95,8 +82,8 @@ def flame_of(
         Plain numbers.
     charge
         At the spark.
-    intake
-        How it was drawn in.
+    intake_seconds
+        How long its piston took for the way down that drew it in, s.
     quicker
         How much faster than the mean this one is, all of it.
     """
@@ -109,20 +96,14 @@ def flame_of(
     if fit(0.0, charge.temperature, charge.pressure) < SLOWEST:
         return None
     quick = quicker / plain.doubt.burn_duration
-    valve = parts.valves.inlet
-    opening = min(math.pi * valve.head_diameter * valve.lift, _throat(parts))
-    gas = intake.mass / (intake.density * opening * intake.seconds)
+    piston_speed = parts.cylinder.stroke / intake_seconds
+    clearance = swept_volume(parts) / (parts.cylinder.compression_ratio - 1)
+    height = clearance / (math.pi / 4 * parts.cylinder.bore**2)
     return Flame(
         flame_speed=law.speed * quick,
         flame_temperature_power=law.temperature_power,
         flame_pressure_power=law.pressure_power,
-        flame_jet=gas * quick,
-        flame_lift=valve.lift,
-        flame_density=intake.density,
+        flame_intensity=quick * turbulent_flame.intensity_at_top(piston_speed),
+        flame_length=turbulent_flame.integral_length_at_top(height),
+        flame_density=charge.pressure / (287.0 * charge.temperature),
     )
-
-
-def _throat(parts: CylinderParts) -> float:
-    """Area of the inlet's throat less its stem, m²."""
-    valve = parts.valves.inlet
-    return math.pi / 4 * (valve.throat_diameter**2 - valve.stem_diameter**2)

@@ -268,10 +268,10 @@ CYLINDER_EVENT = np.dtype(
         ("flame_speed", np.float64),  # m/s, at room conditions
         ("flame_temperature_power", np.float64),
         ("flame_pressure_power", np.float64),
-        # and how its charge came in
-        ("flame_jet", np.float64),  # mean speed through the inlet valve, m/s
-        ("flame_lift", np.float64),  # of that valve, m
-        ("flame_density", np.float64),  # kg/m³
+        # and the turbulence that it met at its spark
+        ("flame_intensity", np.float64),  # m/s
+        ("flame_length", np.float64),  # of its large eddies, m
+        ("flame_density", np.float64),  # of the charge then, kg/m³
         ("reference_pressure", np.float64),  # state when the last valve shut
         ("reference_temperature", np.float64),
         ("reference_volume", np.float64),

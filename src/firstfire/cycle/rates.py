@@ -218,10 +218,8 @@ def settle_burning(
     pressure = values[at + PRESSURE]
     progress = values[zone + PROGRESS]
     if event.flame == 1:
-        within = values[zone + WITHIN]
-        taken, rates[zone + WITHIN], rates[zone + PROGRESS] = travel(
-            engine, work, event, row, within, progress
-        )
+        taken, rates[zone + WITHIN] = travel(engine, work, event, row, values[zone + WITHIN])
+        rates[zone + PROGRESS] = 0.0
     else:
         taken = burned_by_law(engine, work, event, row, progress)
         rates[zone + WITHIN], rates[zone + PROGRESS] = 0.0, event.rate

@@ -194,9 +194,7 @@ def error_of(engine: Any, events: Records, work: Any) -> float:
             part = miss[zone + ZONE_TEMPERATURE] / values[zone + ZONE_TEMPERATURE]
             grown = miss[zone + ZONE_BURNED] * (pressure * temperature * inverse)
             within = miss[zone + WITHIN] * (pressure * temperature * inverse)
-            worst = max(worst, part, grown, within)
-            if events[row].flame == 0:
-                worst = max(worst, miss[zone + PROGRESS])
+            worst = max(worst, part, grown, within, miss[zone + PROGRESS])
         gone = max(miss[at + AIR], miss[at + FUEL], miss[at + BURNED])
         worst = max(worst, gone * (pressure * temperature * inverse))
     for row in range(engine.valve_count):

@@ -14,7 +14,7 @@ from firstfire.cycle.advance import advance
 from firstfire.cycle.assembly import network
 from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.burn_plan import Charge
-from firstfire.cycle.flame_plan import Intake, let_travel
+from firstfire.cycle.flame_plan import let_travel
 from firstfire.cycle.kernel import FAILED, REACHED
 from firstfire.cycle.let_rub import let_rub
 from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec, VolumeSpec
@@ -97,8 +97,8 @@ class Life:
         self.seen = [np.concatenate([self.state.time, self.state.values])[None, self.kept]]
         self.sparks: list[Sparked] = []
         self.waiting: list[_Due] = []
-        self.opened: dict[int, tuple[float, float]] = {}
-        self.intakes: dict[int, Intake] = {}
+        self.opened: dict[int, float] = {}
+        self.intakes: dict[int, float] = {}
         self.passed: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
         self.fast_since = math.inf
@@ -259,24 +259,14 @@ class Life:
         row = mark.cylinder
         self.passed.append((self.now, self.angle))
         if mark.kind == INTAKE_TOP:
-            self.opened[row] = self.now, self._drawn(row)
+            self.opened[row] = self.now
         elif mark.kind == INTAKE_BOTTOM:
-            began, drawn = self.opened.get(row, (0.0, 0.0))
-            charge = charge_now(self.engines, self.state, row)
-            density = charge.pressure / (287.0 * charge.temperature)
-            self.intakes[row] = Intake(
-                max(self._drawn(row) - drawn, 0.0), self.now - began, density
-            )
+            self.intakes[row] = self.now - self.opened.get(row, 0.0)
         else:
             rising = mark.kind == TOOTH_BEGINS
             self.clocks[row], due = self.clocks[row].at_edge(self.now, rising)
             if due is not None and self.now >= self.asked.fires_from:
                 self.waiting.append(_Due(due.time, row, due.asked, due.energy))
-
-    def _drawn(self, cylinder: int) -> float:
-        """What has come in through a cylinder's inlet valve so far, kg."""
-        at = int(self.engines[0]["passage_sums_at"]) + 2 * cylinder * layout.PASSAGE_SUMS
-        return float(self.state.values[at + layout.PASSED_MASS])
 
     def _come(self, due: _Due) -> None:
         """A spark jumps, or a burn that it lit begins."""
@@ -300,7 +290,7 @@ class Life:
     def _burn(self, row: int, charge: Charge, place: float) -> bool:
         """Light a charge, or say that it doesn't burn."""
         intake = self.intakes.get(row)
-        if self.asked.flame == "travelling" and intake is not None and intake.mass > 0.0:
+        if self.asked.flame == "travelling" and intake is not None:
             flame = self.lighting.travelling(row, charge, intake)
             if flame is not None:
                 cylinders = self.state.cylinders.copy()

@@ -16,7 +16,7 @@ from firstfire.cycle.burn_plan import (
     Charge,
     burn_plan,
 )
-from firstfire.cycle.flame_plan import Flame, Intake, flame_of
+from firstfire.cycle.flame_plan import Flame, flame_of
 from firstfire.cycle.layout import Records, State
 from firstfire.cycle.scatter import DELAY_SPREAD, DURATION_SPREAD
 from firstfire.engine.resolve import PlainEngine
@@ -87,10 +87,10 @@ class Lighting:
             max(1.0 + DURATION_SPREAD * (float(duration) - each), _FASTEST),
         )
 
-    def travelling(self, row: int, charge: Charge, intake: Intake) -> Flame | None:
+    def travelling(self, row: int, charge: Charge, intake_seconds: float) -> Flame | None:
         """A flame that a charge burns with; None where the walls put it out."""
         delay, _ = self.quicker()
-        return flame_of(self.plain, self.plain.cylinders[row], charge, intake, 1.0 / delay)
+        return flame_of(self.plain, self.plain.cylinders[row], charge, intake_seconds, 1.0 / delay)
 
     def by_law(
         self, row: int, charge: Charge, angle: float, speed: float
