@@ -123,6 +123,7 @@ def schema_of(which: str) -> dict[str, Any]:
 
 _CONTRACTS = {
     "result": ("firstfire.verdict.told.contract", "ResultTold"),
+    "start": ("firstfire.verdict.start.contract", "StartTold"),
     "parts": ("firstfire.setup.contract", "PartsTold"),
     "compare": ("firstfire.verdict.compare.contract", "CompareTold"),
     "improvement": ("firstfire.verdict.improve.contract", "ImprovementTold"),

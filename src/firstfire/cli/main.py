@@ -26,7 +26,8 @@ _HELP = """Says before printing what a small home-printed four-stroke engine wil
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 _ORDER = (
-    "new", "check", "improve", "explain", "compare", "parts", "draw", "leak", "catalog", "schema",
+    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "leak", "catalog",
+    "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -142,6 +143,44 @@ def check(
 
     if strict and (result.verdict.word == "fails" or too_weak(result)):
         raise typer.Exit(1)
+
+
+@app.command()
+def start(
+    file: FileArgument,
+    starter: Annotated[
+        str | None, typer.Option(metavar="ROW", help="another starter, a row of the catalog")
+    ] = None,
+    spark: Annotated[
+        str | None, typer.Option(metavar="ANGLE", help="before top while starting, e.g. 8")
+    ] = None,
+    temperature: Annotated[str | None, typer.Option(help='of air and engine, e.g. "5 °C"')] = None,
+    throttle: Annotated[str | None, typer.Option(help='how far open, e.g. "40 %"')] = None,
+    tries: Annotated[int, typer.Option(min=1, max=20, help="how often it is tried")] = 5,
+    seed: Annotated[int, typer.Option(help="of how its cycles differ")] = 1,
+    engines: Annotated[
+        int, typer.Option(min=8, max=2000, metavar="N", help="draw N engines like it for the odds")
+    ] = 40,
+    full: Annotated[bool, typer.Option("--full", help="all of it, with the plan")] = False,
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    traces: Annotated[
+        Path | None, typer.Option(metavar="FILE.csv", help="write every step of its start")
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="replace the traces")] = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: SI, firstfire.start/1")
+    ] = False,
+) -> None:
+    """Say whether it starts, keeps itself going, or kicks back."""
+    from firstfire.cli.start import Wanted, start_told
+
+    wanted = Wanted(
+        starter, spark, temperature, throttle, tries, seed, engines, traces, overwrite, as_json,
+        full,
+    )  # fmt: skip
+    with stoppable() as stop:
+        typer.echo(start_told(file, wanted, tried or [], layers or [], stop=stop))
 
 
 @app.command()
@@ -445,8 +484,8 @@ def schema(
         str,
         typer.Argument(
             metavar="WHICH",
-            help="engine, result, parts, compare, improvement, leak, explanation, judgements "
-            "or doubt",
+            help="engine, result, start, parts, compare, improvement, leak, explanation, "
+            "judgements or doubt",
         ),
     ],
 ) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from firstfire.cycle.burn_plan import SLOWEST, Charge, flame_speed, with_steam
+from firstfire.cycle.burn_plan import Charge, flame_speed, with_steam
 from firstfire.cycle.layout import FRONT_HEIGHTS, FRONT_SHARES, Records
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import swept_volume
@@ -73,8 +73,8 @@ def flame_of(
     charge: Charge,
     intake_seconds: float,
     quicker: float = 1.0,
-) -> Flame | None:
-    """The flame that a spark lights in a charge; None where it is quenched.
+) -> Flame:
+    """The flame that a charge would burn with.
 
     Parameters
     ----------
@@ -93,8 +93,6 @@ def flame_of(
         return flame_speed(plain.fuel, diluted, temperature, pressure)
 
     law = laminar_speed.power_law(fit, charge.equivalence_ratio, 1.0)
-    if fit(0.0, charge.temperature, charge.pressure) < SLOWEST:
-        return None
     quick = quicker / plain.doubt.burn_duration
     piston_speed = parts.cylinder.stroke / intake_seconds
     clearance = swept_volume(parts) / (parts.cylinder.compression_ratio - 1)

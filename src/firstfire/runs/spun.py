@@ -94,7 +94,9 @@ class Spun:
     @classmethod
     def of(cls, rows: Floats) -> Spun:
         """Of rows of time, the three values of the shaft, and pressures."""
-        return cls(*rows[:, : 1 + layout.SHAFT_SIZE].T, np.ascontiguousarray(rows[:, 1 + layout.SHAFT_SIZE :]))
+        own = 1 + layout.SHAFT_SIZE
+        time, angle, speed, rotor = rows[:, :own].T
+        return cls(time, angle, speed, rotor, np.ascontiguousarray(rows[:, own:]))
 
     def since(self, seconds: float) -> Spun:
         """What came at or after a time, s."""

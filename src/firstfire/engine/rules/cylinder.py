@@ -258,7 +258,7 @@ RULES = (
     ),
     Rule("plug.thread", "M10x1", "the small plug of garden engines"),
     Rule("plug.gap", "0.6 mm", "0.5 to 0.7 mm for small coils"),
-    Rule("plug.offset", _plug_offset, 
+    Rule("plug.offset", _plug_offset,
          "a quarter of the bore out, beside two valves overhead; 0.4 towards side valves"),
     Rule("plug.return_lead", True, "a plastic engine has no earth"),
 )  # fmt: skip

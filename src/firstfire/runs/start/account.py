@@ -127,6 +127,10 @@ def heard_at(plain: PlainEngine) -> float:
     return _HEARD * min(free, plain.use.cranking_speed)
 
 
+def _silent(_what: str, _share: float) -> None:
+    """Tell nobody."""
+
+
 def account(
     engine: Engine,
     asked: Asked,
@@ -154,7 +158,7 @@ def account(
     Stopped
         If `stop` said so.
     """
-    tell = on_progress or (lambda what, share: None)
+    tell = on_progress or _silent
     trials = Trials(engine)
     plain = trials.centre
     tell("cranking", 0.0)

@@ -64,12 +64,12 @@ def changes(
     stop, on_progress
         Asked every 0.05 s; told the share done.
     """
-    tell = on_progress or (lambda share: None)
     listed = list(_candidates(engine, best))
     before = odds(Trials(engine), asked, _COUNT, tries=_TRIES, stop=stop).share
     found = []
     for number, (text, values) in enumerate(listed, start=1):
-        tell(number / (len(listed) + 1))
+        if on_progress is not None:
+            on_progress(number / (len(listed) + 1))
         moved = Trials(with_values(engine, dict(values)))
         share = odds(moved, asked, _COUNT, tries=_TRIES, stop=stop).share
         if share > before:

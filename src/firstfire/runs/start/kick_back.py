@@ -18,8 +18,8 @@ from firstfire.runs.start.life import Life
 _EARLIEST, _LATEST = math.radians(70.0), math.radians(-10.0)
 _COARSE, _FINE = math.radians(5.0), math.radians(0.25)
 SLOW = 0.7
-"""Share of its torque and speed that a tired starter has: a low battery, a half-hearted pull. Common
-practice, no source."""
+"""Share of its torque and speed that a tired starter has: a low battery, a half-hearted pull.
+Common practice, no source."""
 _WAITED = 3.0
 _FOLLOWED = 0.6
 """After its spark, a combustion is followed so long at most, s."""

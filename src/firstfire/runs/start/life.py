@@ -27,7 +27,7 @@ from firstfire.loads.driven import load_torque
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun, starter_line
 from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
-from firstfire.runs.start.lighting import Lighting, charge_now, missed
+from firstfire.runs.start.lighting import Lighting, charge_now
 from firstfire.runs.start.marks import INTAKE_BOTTOM, INTAKE_TOP, TOOTH_BEGINS, Mark, marks_after
 from firstfire.runs.walls import cold
 
@@ -274,34 +274,33 @@ class Life:
         if due.length is not None:
             self._light(row, due.length)
             return
-        charge = charge_now(self.engines, self.state, row)
-        place = self._place(row)
-        event = self.state.cylinders[row]
+        place, event = self._place(row), self.state.cylinders[row]
         if abs(place) > 0.5 * math.pi or event["burning"] or event["fired"]:
             return
-        why: Missed | None = missed(charge, shut=bool(event["closed"]))
-        if why is None and not self._burn(row, charge, place):
-            why = "quenched"
+        charge = charge_now(self.engines, self.state, row)
+        why = self._burn(row, charge, place, due.energy) if event["closed"] else "open"
         self.sparks.append(
             Sparked(row, self.now, place, self.speed, -due.asked, due.energy,
                     charge.equivalence_ratio, charge.burned_fraction, why)
         )  # fmt: skip
 
-    def _burn(self, row: int, charge: Charge, place: float) -> bool:
-        """Light a charge, or say that it doesn't burn."""
+    def _burn(self, row: int, charge: Charge, place: float, energy: float) -> Missed | None:
+        """Light a charge, or say why it doesn't burn."""
         intake = self.intakes.get(row)
-        if self.asked.flame == "travelling" and intake is not None:
-            flame = self.lighting.travelling(row, charge, intake)
-            if flame is not None:
-                cylinders = self.state.cylinders.copy()
-                flame.put_in(cylinders, row)
-                cylinders["lit"][row] = 1
-                self.state = self.state._replace(cylinders=cylinders)
-            return flame is not None
-        burn = self.lighting.by_law(row, charge, place, self.last_turn)
-        if burn is not None:
+        if self.asked.flame == "by_law" or intake is None:
+            burn = self.lighting.by_law(row, charge, place, self.last_turn)
+            if burn is None:
+                return "quenched"
             self.waiting.append(_Due(self.now + burn[0], row, -place, 0.0, burn[1]))
-        return burn is not None
+            return None
+        flame = self.lighting.travelling(row, charge, energy, intake)
+        if isinstance(flame, str):
+            return flame
+        cylinders = self.state.cylinders.copy()
+        flame.put_in(cylinders, row)
+        cylinders["lit"][row] = 1
+        self.state = self.state._replace(cylinders=cylinders)
+        return None
 
     def _place(self, row: int) -> float:
         """Where a cylinder is, rad after its firing top centre, -2π to 2π."""

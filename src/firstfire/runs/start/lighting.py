@@ -10,9 +10,6 @@ import numpy as np
 from firstfire.cycle import layout
 from firstfire.cycle.build import volumes_at
 from firstfire.cycle.burn_plan import (
-    LEANEST,
-    MOST_BURNED,
-    RICHEST,
     Charge,
     burn_plan,
 )
@@ -21,6 +18,7 @@ from firstfire.cycle.layout import Records, State
 from firstfire.cycle.scatter import DELAY_SPREAD, DURATION_SPREAD
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.start.asked import Asked, Missed
+from firstfire.runs.start.lit import not_lit
 
 _FASTEST = 0.3
 
@@ -40,19 +38,6 @@ def charge_now(engines: Records, state: State, row: int) -> Charge:
         burned_fraction=burned / (air + fuel + burned),
         equivalence_ratio=fuel / air * stoichiometric if air > 0.0 else 0.0,
     )
-
-
-def missed(charge: Charge, *, shut: bool) -> Missed | None:
-    """Why a charge doesn't light, as far as its mixture says; None: it may."""
-    if not shut:
-        return "open"
-    if charge.equivalence_ratio < LEANEST:
-        return "lean"
-    if charge.equivalence_ratio > RICHEST:
-        return "rich"
-    if charge.burned_fraction > MOST_BURNED:
-        return "thinned"
-    return None
 
 
 class Lighting:
@@ -87,10 +72,29 @@ class Lighting:
             max(1.0 + DURATION_SPREAD * (float(duration) - each), _FASTEST),
         )
 
-    def travelling(self, row: int, charge: Charge, intake_seconds: float) -> Flame | None:
-        """A flame that a charge burns with; None where the walls put it out."""
+    def travelling(
+        self, row: int, charge: Charge, energy: float, intake_seconds: float
+    ) -> Flame | Missed:
+        """The flame that a spark lights, or why it lights none.
+
+        Parameters
+        ----------
+        row
+            Of the cylinder.
+        charge
+            At the spark.
+        energy
+            Of the coil, J.
+        intake_seconds
+            How long the piston took to draw it in, s.
+        """
+        parts = self.plain.cylinders[row]
         delay, _ = self.quicker()
-        return flame_of(self.plain, self.plain.cylinders[row], charge, intake_seconds, 1.0 / delay)
+        flame = flame_of(self.plain, parts, charge, intake_seconds, 1.0 / delay)
+        why = not_lit(
+            self.plain, parts, charge, energy, flame.flame_intensity, flame.flame_length
+        )  # fmt: skip
+        return flame if why is None else why
 
     def by_law(
         self, row: int, charge: Charge, angle: float, speed: float

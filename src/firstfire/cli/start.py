@@ -1,0 +1,143 @@
+"""``firstfire start``: will it start, keep itself going, or kick back?"""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from firstfire.cli.asking import asked_engine
+from firstfire.engine.quantity import NotAQuantity, read_quantity
+from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
+from firstfire.files import write_bytes
+
+if TYPE_CHECKING:
+    from firstfire.runs.start.account import Account
+
+SECONDS, AFTER = 3.0, 2.0
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What options say of a start, None where not said."""
+
+    starter: str | None = None
+    spark: str | None = None
+    temperature: str | None = None
+    throttle: str | None = None
+    tries: int = 5
+    seed: int = 1
+    engines: int = 40
+    traces: Path | None = None
+    overwrite: bool = False
+    as_json: bool = False
+    full: bool = False
+
+
+def start_told(
+    file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence[Path], *,
+    stop: Callable[[], bool],
+) -> str:  # fmt: skip
+    """The account of a start, as text or JSON; its traces are written where they are named.
+
+    Raises
+    ------
+    FirstfireError
+        For a file or option that doesn't do, all of them at once.
+    """
+    spark, throttle = _numbers(wanted)
+    if wanted.traces is not None:
+        _refuse(wanted.traces, overwrite=wanted.overwrite)
+    engine = asked_engine(file, [*tried, *_set(wanted)], layers)
+    from firstfire.cli.progress import Working
+    from firstfire.cli.terminal import columns
+    from firstfire.engine.resolve import resolve
+    from firstfire.runs.start.account import account, heard_at
+    from firstfire.runs.start.asked import Asked
+
+    asked = Asked(
+        seconds=SECONDS, after=AFTER, advance=spark, throttle=throttle, seed=wanted.seed,
+        let_go_at=heard_at(resolve(engine)),
+    )  # fmt: skip
+    with Working() as working:
+        found = account(
+            engine, asked, count=wanted.engines, tries=wanted.tries, stop=stop, on_progress=working
+        )
+    if wanted.traces is not None:
+        write_bytes(wanted.traces, _curves(found), overwrite=wanted.overwrite)
+    if wanted.as_json:
+        from firstfire.verdict.start.contract import told
+        from firstfire.version import VERSION
+
+        return told(found, VERSION).model_dump_json(by_alias=True, indent=2)
+    from firstfire.verdict.start.text import start_text
+
+    return start_text(found, full=wanted.full, width=columns())
+
+
+def _set(wanted: Wanted) -> list[str]:
+    """Options that are values of the engine file."""
+    named = {"starter.kind": wanted.starter, "surroundings.air_temperature": wanted.temperature}
+    return [f"{path}={value}" for path, value in named.items() if value is not None]
+
+
+def _numbers(wanted: Wanted) -> tuple[float | None, float | None]:
+    """Spark before top centre, rad, and the throttle's opening, with every fault at once."""
+    faults: list[Problem] = []
+
+    def read(
+        option: str, said: str | None, kind: str, like: str, low: float, high: float
+    ) -> float | None:
+        if said is None:
+            return None
+        cure = f'Write {option} "{like}".'
+        try:
+            value = float(read_quantity(said, kind))
+        except NotAQuantity as why:
+            faults.append(Problem(option, why.fault, cure))
+            return None
+        if not low <= value <= high:
+            faults.append(Problem(option, f'is "{said}", beyond what makes sense', cure))
+        return value
+
+    spark = read(
+        "--spark", _with_unit(wanted.spark, " deg"), "angle", "8 deg", -0.5 * math.pi, 0.5 * math.pi
+    )
+    throttle = read("--throttle", wanted.throttle, "ratio", "40 %", 0.001, 1.0)
+    if faults:
+        raise EngineFileError("firstfire start", faults)
+    return spark, throttle
+
+
+def _with_unit(said: str | None, unit: str) -> str | None:
+    """A bare number is in the unit that the option is about."""
+    bare = said is not None and said.strip().lstrip("+-").replace(".", "", 1).isdecimal()
+    return f"{said}{unit}" if bare else said
+
+
+def _refuse(file: Path, *, overwrite: bool) -> None:
+    if file.suffix.lower() != ".csv":
+        raise FirstfireError(f"--traces {file}: write a file that ends in .csv.")
+    if file.exists() and not overwrite:
+        raise CannotWrite(
+            f"{file} is there already and stays as it is. Choose another name, or say --overwrite."
+        )
+
+
+def _curves(found: Account) -> bytes:
+    """Every step of the start as it is written: time, angle, speed, pressures."""
+    spun = found.lived.spun
+    count = len(found.plain.cylinders)
+    out = io.StringIO()
+    names = [f"pressure_{n + 1}_pa" for n in range(count)]
+    out.write(",".join(["seconds", "angle_deg", "speed_rpm", *names]) + "\n")
+    for row in range(len(spun.time)):
+        numbers = [
+            spun.time[row], math.degrees(spun.angle[row]), spun.speed[row] * 30 / math.pi,
+            *spun.pressure[row, :count],
+        ]  # fmt: skip
+        out.write(",".join(f"{number:.7g}" for number in numbers) + "\n")
+    return out.getvalue().encode()

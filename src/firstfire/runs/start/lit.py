@@ -1,0 +1,82 @@
+"""Does a spark light the charge that is there: its energy, its gap, and whether the flame lives."""
+
+from __future__ import annotations
+
+from firstfire.cycle.burn_plan import Charge, flame_speed, with_steam
+from firstfire.engine.description import CylinderParts
+from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import OutsideValidity
+from firstfire.formulas import gas_transport, ignition, spark_gap
+from firstfire.runs.start.asked import Missed
+
+_RISE = 1900.0
+"""By which a flame warms a charge without burned gas, K: stoichiometric fuels in air 1850 to 2000
+(Cantera, gri30 and NASA data; from memory)."""
+_HEAT_CAPACITY = 1050.0
+_CAPACITY = 20e-12
+"""Of a plug and its lead, F: 10 to 50 pF (from memory)."""
+_LEAN, _RICH, _THINNED = 0.85, 1.35, 0.2
+"""What is named when a flame dies, in this order: too lean, too rich, too much burned gas."""
+
+
+def not_lit(
+    plain: PlainEngine,
+    parts: CylinderParts,
+    charge: Charge,
+    energy: float,
+    intensity: float,
+    length: float,
+) -> Missed | None:
+    """Why a spark lights nothing; None: it lights.
+
+    Parameters
+    ----------
+    plain, parts
+        Plain numbers.
+    charge
+        At the spark.
+    energy
+        Of the coil, J.
+    intensity, length
+        Of the turbulence, m/s and m.
+
+    Notes
+    -----
+    Of the two theories of the least energy, a factor of three apart with measured energies between
+    them, their geometric mean counts. A flame that lives through its kernel is put out where
+    turbulence tears it faster than it burns (:func:`firstfire.formulas.ignition.stretch`).
+    """
+    diluted = with_steam(plain, charge)
+    laminar = flame_speed(plain.fuel, diluted, charge.temperature, charge.pressure)
+    density = charge.pressure / (287.0 * charge.temperature)
+    viscosity = gas_transport.viscosity(charge.temperature) / density
+    if ignition.stretch(intensity, laminar, length, viscosity) >= ignition.STRONGEST_STRETCH:
+        return _named(charge)
+    diffusivity = ignition.thermal_diffusivity(charge.temperature, density)
+    thickness = ignition.flame_thickness(diffusivity, laminar)
+    ball = ignition.critical_diameter(thickness)
+    if parts.plug.gap < ball:
+        return "quenched"
+    heat = density * _HEAT_CAPACITY * _RISE * (1.0 - charge.burned_fraction)
+    least = ignition.kernel_energy(heat, ball)
+    most = ignition.flame_energy(heat, thickness, ignition.quenching_distance(thickness))
+    given = ignition.energy_into_gas(
+        energy, _volts(parts, charge), _CAPACITY, ignition.GLOW_LEAST
+    )  # fmt: skip
+    return "weak" if given**2 < least * most else None
+
+
+def _named(charge: Charge) -> Missed:
+    if charge.equivalence_ratio < _LEAN:
+        return "lean"
+    if charge.equivalence_ratio > _RICH:
+        return "rich"
+    return "thinned" if charge.burned_fraction > _THINNED else "quenched"
+
+
+def _volts(parts: CylinderParts, charge: Charge) -> float:
+    """What the plug's gap asks for, V; 0 where no law of gaps reaches so far."""
+    try:
+        return spark_gap.breakdown_voltage(parts.plug.gap, charge.pressure, charge.temperature)
+    except OutsideValidity:
+        return 0.0

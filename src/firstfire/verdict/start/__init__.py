@@ -1,0 +1,1 @@
+"""What is said of a start: its words, its plan, its JSON."""

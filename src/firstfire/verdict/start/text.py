@@ -1,0 +1,165 @@
+"""A start on the terminal: the sentence, a card, and what to do next; all of it with ``--full``."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from firstfire.runs.start.account import Account, told_every
+from firstfire.runs.start.odds import runs_by_itself
+from firstfire.verdict.facts.cautions import ESTIMATES, cautions
+from firstfire.verdict.numbers import THIN, figures
+from firstfire.verdict.start.plan import plan
+from firstfire.verdict.start.words import (
+    LIMITS,
+    bar,
+    degrees,
+    idle,
+    keeps_going,
+    kick,
+    limits,
+    over_run,
+    rpm,
+    sentence,
+    story,
+)
+from firstfire.verdict.words.text.lines import WIDTH, beside, heading, wrapped
+
+_AT = 19
+_BARS = 40
+_MOST = 3
+_RPM = 30 / math.pi
+
+
+def start_text(found: Account, *, full: bool, width: int = WIDTH) -> str:
+    """What is said of a start.
+
+    Parameters
+    ----------
+    found
+        From `firstfire.runs.start.account.account`.
+    full
+        All of it: story, torque by speed, plan and cautions.
+    width
+        Columns.
+    """
+    lines = wrapped(sentence(found), width=width)
+    lines += ["", *_card(found, width)]
+    if full:
+        lines += [*heading("How it goes"), *_story(found, width)]
+        lines += [*heading("Torque by speed"), *_by_speed(found)]
+        lines += [*heading("What keeps engines like it from starting"), *_limits(found, width)]
+        lines += [*heading("What helps, tried on the same engines"), *_changes(found, width)]
+        lines += [*heading("Step by step"), *_plan(found, width)]
+        lines += [*heading("Cautions"), *_cautions(found, width)]
+    else:
+        lines += ["", *_short(found, width)]
+    return "\n".join(lines)
+
+
+def _card(found: Account, width: int) -> Iterator[str]:
+    turned = found.cranked
+    speed = f"{rpm(turned.mean_speed)}, {rpm(turned.least_speed)} before top"
+    gauge = f"{bar(turned.gauge)}, oiled {bar(turned.gauge_oiled)}"
+    rows = (
+        ("cranks at", speed if turned.over else "it does not come over the top"),
+        ("gauge shows", gauge),
+        ("kick-back", kick(found)),
+        ("start spark", _spark(found)),
+        ("keeps itself going", keeps_going(found)),
+        ("idles", idle(found)),
+        ("let go, it reaches", over_run(found)),
+        ("odds", _odds(found)),
+    )
+    for name, words in rows:
+        yield from beside(name, words, _AT, width=width)
+
+
+def _spark(found: Account) -> str:
+    advised, asked = found.advance.start, found.kick.asked
+    said = f"{degrees(advised)} gives most torque at that speed"
+    if abs(advised - asked) > math.radians(2.0):
+        said += f"; asked: {degrees(asked)}"
+    true = found.kick.true
+    if math.isfinite(true) and abs(true - asked) > math.radians(1.0):
+        said += f", truly {degrees(true)}"
+    return said
+
+
+def _odds(found: Account) -> str:
+    odds = found.odds
+    low, high = odds.span
+    count = sum(one.started_at is not None for one in odds.each)
+    return (
+        f"{count} of {len(odds.each)} engines drawn start "
+        f"({figures(100 * low, 2)} to {figures(100 * high, 2)}{THIN}%)"
+    )
+
+
+def _story(found: Account, width: int) -> Iterator[str]:
+    for one in story(found):
+        yield from beside(
+            f"{one.seconds:6.2f}{THIN}s {one.speed * _RPM:6.0f}{THIN}rpm  ",
+            one.what,
+            22,
+            width=width,
+        )
+    yield ""
+    most = max((speed for _, speed in told_every(found.lived)), default=0.0) or 1.0
+    for place, (seconds, speed) in enumerate(told_every(found.lived)):
+        if place % 2 == 0:
+            filled = "#" * round(_BARS * max(speed, 0.0) / most)
+            yield f"{seconds:6.2f}{THIN}s {speed * _RPM:6.0f}{THIN}rpm  {filled}"
+
+
+def _by_speed(found: Account) -> Iterator[str]:
+    yield "     speed      gas  friction     left   lights"
+    for one in found.speeds:
+        yield (
+            f"{one.speed * _RPM:6.0f}{THIN}rpm {one.gas:8.2f} {one.gas - one.net:9.2f} "
+            f"{one.net:8.2f}{THIN}N·m {100 * one.burned:5.0f}{THIN}%"
+        )
+
+
+def _limits(found: Account, width: int) -> Iterator[str]:
+    listed = limits(found)
+    if not listed:
+        yield from wrapped("nothing: all that were drawn start", width=width)
+    for why, share in listed:
+        yield from beside(f"{round(100 * share):3d} in 100", LIMITS[why], 12, width=width)
+
+
+def _changes(found: Account, width: int) -> Iterator[str]:
+    if not found.changes:
+        none = "nothing was tried: they start" if not limits(found) else "none of what was tried"
+        yield from wrapped(none, width=width)
+    for change in found.changes:
+        after, before = round(100 * change.starts), round(100 * change.before)
+        yield from beside(f"{after:3d}, was {before}", change.text, 12, width=width)
+
+
+def _plan(found: Account, width: int) -> Iterator[str]:
+    for number, stage in enumerate(plan(found), start=1):
+        yield from wrapped(f"{number}. {stage.do}", width=width, hang=3)
+        yield from beside("   go", stage.go, 11, width=width)
+        yield from beside("   no go", stage.no_go, 11, width=width)
+        yield from beside("   mind", stage.minds, 11, width=width)
+
+
+def _cautions(found: Account, width: int) -> Iterator[str]:
+    for one in cautions(found.engine, found.plain):
+        yield from wrapped(f"{one.hazard}: {one.text}", width=width, hang=2)
+
+
+def _short(found: Account, width: int) -> Iterator[str]:
+    for change in found.changes[:_MOST]:
+        after, before = round(100 * change.starts), round(100 * change.before)
+        yield from beside(f"{after} in 100, was {before}", change.text, 22, width=width)
+    lived = found.lived
+    runs = "it runs by itself" if runs_by_itself(lived) else "it does not run by itself"
+    yield from wrapped(f"As it is written {runs}; --full tells how, and the plan.", width=width)
+    yield from wrapped(
+        "Before fuel: shield, eyes and ears, open air, extinguisher, stop switch that cuts spark "
+        f"and fuel, nobody in the flywheel's plane. {ESTIMATES.text}",
+        width=width,
+    )
