@@ -26,12 +26,15 @@ from firstfire.runs.start.odds import TRIES, Odds, odds
 Stop = Callable[[], bool]
 Progress = Callable[[float], None]
 
-_HEARD = 1.5
-"""An engine is heard to run once it turns so many times as fast as its starter would. Common
-practice, no source."""
+_HEARD, _HEARD_RIGID = 1.5, 1.15
+"""An engine is heard to run once it turns so many times as fast as its starter would; less where
+it drags a rigid starter along. Common practice, no source."""
 _ADVANCES = tuple(math.radians(degrees) for degrees in range(0, 45, 5))
 _MARGIN = math.radians(5.0)
+_AS_GOOD = 0.97
+"""Of the most torque: the latest spark that gives so much is told."""
 _GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
+_STRONG_AT = tuple(rpm * math.pi / 30 for rpm in (750, 1400, 2000, 2800))
 _SURE = 0.95
 _TOLD = 40
 
@@ -43,11 +46,11 @@ class Advance:
     Attributes
     ----------
     start
-        Before top centre at cranking speed, rad: that of most torque that is 5° later than the
-        earliest safe one, or more.
+        Before top centre at cranking speed, rad: the latest that gives all but 3 % of most torque,
+        is 5° later than the earliest safe one, or more, and no earlier than it runs with.
     grows
-        Pairs of speed, rad/s, and the advance of most torque there, rad, none above the safe one
-        below the idle speed.
+        Pairs of speed, rad/s, and such an advance there, rad, none above the safe one below the
+        idle speed.
     """
 
     start: float
@@ -56,12 +59,12 @@ class Advance:
 
 @dataclass(frozen=True)
 class Strong:
-    """What a strong combustion of its start asks of it.
+    """What a strong combustion asks of it, while it starts and at open throttle.
 
     Attributes
     ----------
     pressure
-        Peak, Pa.
+        Highest peak, Pa.
     torque
         Most that its gas turns a throw with, N·m.
     volts
@@ -124,7 +127,8 @@ class Account:
 def heard_at(plain: PlainEngine) -> float:
     """Speed at which a person hears an engine run by itself, rad/s."""
     free = plain.starter.no_load_speed * plain.starter.ratio
-    return _HEARD * min(free, plain.use.cranking_speed)
+    rigid = plain.starter.coupling == "rigid" and plain.starter.pull_force is None
+    return (_HEARD_RIGID if rigid else _HEARD) * min(free, plain.use.cranking_speed)
 
 
 def _silent(_what: str, _share: float) -> None:
@@ -199,12 +203,13 @@ def _advance(
 
     def best(speed: float, most: float) -> float:
         tried = [angle for angle in _ADVANCES if angle <= most] or [0.0]
-        return max(
-            tried,
-            key=lambda angle: at_speed(plain, replace(asked, advance=angle), speed, stop).gas,
-        )
+        gives = [at_speed(plain, replace(asked, advance=angle), speed, stop).gas for angle in tried]
+        good = [
+            angle for angle, gas in zip(tried, gives, strict=True) if gas >= _AS_GOOD * max(gives)
+        ]
+        return good[0]
 
-    start = best(max(cranking, SPEEDS[0]), safe)
+    start = best(max(cranking, SPEEDS[0]), min(safe, plain.spark.running_angle))
     grows = tuple(
         (speed, best(speed, safe if speed < plain.use.idle_speed else math.inf))
         for speed in _GROWS_AT
@@ -221,8 +226,10 @@ def _strong(plain: PlainEngine, asked: Asked, turned: Cranked, stop: Stop | None
         float(((spun.pressure[:, row] - air) * widening_along(life.engines, spun.angle, row)).max())
         for row in range(count)
     ]
+    quick = replace(asked, seed=None, strong=NINETY)
+    running = [at_speed(plain, quick, speed, stop).peak for speed in _STRONG_AT]
     return Strong(
-        pressure=float(spun.pressure[:, :count].max()),
+        pressure=max(float(spun.pressure[:, :count].max()), *running),
         torque=max(turning),
         volts=_volts(plain, lived),
     )

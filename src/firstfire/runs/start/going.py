@@ -38,13 +38,16 @@ class AtSpeed:
         Mean torque of its gas, pumping included, and what is left of it after friction and load,
         N·m.
     burned
-        Share of its firings that burned.
+        Share of its sparks that lit.
+    peak
+        Highest pressure in a cylinder, Pa.
     """
 
     speed: float
     gas: float
     net: float
     burned: float
+    peak: float
 
 
 def at_speed(
@@ -75,6 +78,7 @@ def at_speed(
         gas=(_work(life) - work) / (_COUNTED * _CYCLE),
         net=_HELD * (life.speed - fast) / lasted,
         burned=lit / len(counted) if counted else 0.0,
+        peak=float(life.told().spun.pressure[:, : len(plain.cylinders)].max()),
     )
 
 

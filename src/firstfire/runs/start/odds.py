@@ -24,6 +24,8 @@ it burns and yet slows; it was running and doesn't come over the next top once l
 TRIES = 5
 _RUNNING = 0.5
 """After it was let go an engine runs if it still turns so fast, as a share of that speed."""
+_TELLS = 0.4
+"""A reading tells nothing where it leaves a larger share of the rarer kind on the wrong side."""
 _GAUGED = 2.0
 """For how long a gauge is pumped up, s."""
 
@@ -130,7 +132,9 @@ def threshold(readings: Sequence[tuple[float, bool]]) -> float | None:
         for cut in range(len(order) + 1)
     ]
     best = int(np.argmin(wrong))
-    if best in (0, len(order)):
+    if best in (0, len(order)) or wrong[best] > _TELLS * min(
+        sum(starts), len(starts) - sum(starts)
+    ):
         return None
     return (order[best - 1][0] + order[best][0]) / 2
 

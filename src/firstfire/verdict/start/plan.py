@@ -119,7 +119,7 @@ def _turned(found: Account) -> Iterator[Stage]:
         return
     yield Stage(
         "Crank it, plug in, no fuel, three times ten seconds.",
-        f"{rpm(turned.mean_speed)} in the mean, no less than {rpm(turned.least_speed)} before a top.",
+        f"{rpm(turned.mean_speed)} in the mean, at least {rpm(turned.least_speed)} before a top.",
         f"Under {rpm(_SHORT * turned.mean_speed)}: battery, friction, a leak that holds it back.",
         "Behind the shield, out of the flywheel's plane.",
     )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from firstfire.runs.start.account import Account, told_every
 from firstfire.runs.start.odds import runs_by_itself
 from firstfire.verdict.facts.cautions import ESTIMATES, cautions
-from firstfire.verdict.numbers import THIN, figures
+from firstfire.verdict.numbers import THIN, figures, spoken
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import (
     LIMITS,
@@ -135,7 +135,7 @@ def _changes(found: Account, width: int) -> Iterator[str]:
         yield from wrapped(none, width=width)
     for change in found.changes:
         after, before = round(100 * change.starts), round(100 * change.before)
-        yield from beside(f"{after:3d}, was {before}", change.text, 12, width=width)
+        yield from beside(f"{after:3d}, was {before}", spoken(change.text), 12, width=width)
 
 
 def _plan(found: Account, width: int) -> Iterator[str]:
@@ -154,7 +154,7 @@ def _cautions(found: Account, width: int) -> Iterator[str]:
 def _short(found: Account, width: int) -> Iterator[str]:
     for change in found.changes[:_MOST]:
         after, before = round(100 * change.starts), round(100 * change.before)
-        yield from beside(f"{after} in 100, was {before}", change.text, 22, width=width)
+        yield from beside(f"{after} in 100, was {before}", spoken(change.text), 22, width=width)
     lived = found.lived
     runs = "it runs by itself" if runs_by_itself(lived) else "it does not run by itself"
     yield from wrapped(f"As it is written {runs}; --full tells how, and the plan.", width=width)

@@ -11,10 +11,12 @@ from firstfire.runs.start.account import Account
 from firstfire.runs.start.asked import Lived, Missed, Sparked
 from firstfire.runs.start.going import SPEEDS
 from firstfire.runs.start.odds import Why, runs_by_itself
-from firstfire.verdict.numbers import THIN, figures
+from firstfire.verdict.numbers import THIN, figures, spoken
 from firstfire.verdict.words.sentences import odds_words
 
 _RPM = 30 / math.pi
+_WORTH = 1 / 20
+"""What keeps fewer than so many of the engines from starting isn't worth a sentence."""
 
 LIMITS: Mapping[Why, str] = {
     "torque": "the starter doesn't turn it over its compression",
@@ -87,14 +89,14 @@ def _tries(count: int) -> str:
 
 def _against(found: Account) -> Iterator[str]:
     listed = limits(found)
-    if listed:
+    if listed and listed[0][1] >= _WORTH:
         why, share = listed[0]
         yield f"What keeps it from it most: {LIMITS[why]} ({_in_twenty(share)})."
     if found.changes:
         best = found.changes[0]
         yield (
-            f"{best.text}: then {_in_twenty(best.starts)} start, where {_in_twenty(best.before)} "
-            "do now."
+            f"{spoken(best.text)}: then {_in_twenty(best.starts)} start within two tries, where "
+            f"{_in_twenty(best.before)} do now."
         )
 
 
@@ -201,7 +203,7 @@ def kick(found: Account) -> str:
     """Which sparks throw it back."""
     back = found.kick
     if not math.isfinite(back.strong):
-        return "none up to 70° before top, on a tired starter, with a strong combustion"
+        return "no spark up to 70° before top throws it back, even on a tired starter"
     words = f"sparks earlier than {degrees(back.strong)} throw it back"
     if back.thrown is not None:
         torque = f"{figures(back.thrown.torque, 2)}{THIN}N·m"
