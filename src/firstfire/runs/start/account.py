@@ -37,6 +37,8 @@ _GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
 _STRONG_AT = tuple(rpm * math.pi / 30 for rpm in (750, 1400, 2000, 2800))
 _SURE = 0.95
 _TOLD = 40
+_ABOVE = 1.1
+"""Times the least speed that it goes on from, at which it is let go."""
 
 
 @dataclass(frozen=True)
@@ -173,6 +175,7 @@ def account(
     speeds = tuple(at_speed(plain, asked, speed, stop) for speed in SPEEDS)
     weak = replace(asked, strong=-NINETY)
     least = least_speed(plain, asked, stop=stop)
+    asked = _let_go_in_time(asked, least)
     weak_least = least_speed(plain, weak, stop=stop)
     tell("advance", 0.0)
     advance = _advance(plain, asked, kick, turned.mean_speed, stop)
@@ -194,6 +197,13 @@ def account(
         engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, lived,
         strong, found, better,
     )  # fmt: skip
+
+
+def _let_go_in_time(asked: Asked, least: float) -> Asked:
+    """The same, not let go before it turns fast enough to go on by itself."""
+    if asked.let_go_at is None or not math.isfinite(least):
+        return asked
+    return replace(asked, let_go_at=max(asked.let_go_at, _ABOVE * least))
 
 
 def _advance(

@@ -149,8 +149,11 @@ def runs_by_itself(lived: Lived) -> bool:
     return turns and lived.burns[-1].seconds > ended - 0.5
 
 
-def why_not(lived: Lived) -> Why | None:
-    """What kept a start from coming to a running engine; None: it runs."""
+def why_not(lived: Lived, driven_at: float) -> Why | None:
+    """What kept a start from coming to a running engine; None: it runs.
+
+    `driven_at` is how fast its starter alone turns it, rad/s.
+    """
     if runs_by_itself(lived):
         return None
     if not lived.sparks:
@@ -161,9 +164,7 @@ def why_not(lived: Lived) -> Why | None:
         reasons = {spark.missed for spark in lived.sparks}
         return "mixture" if reasons & {"lean", "rich", "thinned"} else "spark"
     let_go = lived.let_go if lived.let_go is not None else math.inf
-    heard = lived.asked.let_go_at
-    fast = heard is not None and lived.mean_speed(let_go - 0.1, let_go) > 0.9 * heard
-    return "flywheel" if fast else "dies"
+    return "flywheel" if lived.mean_speed(let_go - 0.1, let_go) > driven_at else "dies"
 
 
 def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tried:
@@ -188,7 +189,7 @@ def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tr
         lives.append(Life(plain, each, shaft).lived())
         if runs_by_itself(lives[-1]):
             break
-    first, why = lives[0], why_not(lives[-1])
+    first, why = lives[0], why_not(lives[-1], plain.use.cranking_speed)
     return Tried(
         started_at=len(lives) if why is None else None,
         gauge=gauge,
