@@ -31,8 +31,8 @@ _HEARD, _HEARD_RIGID = 1.5, 1.15
 it drags a rigid starter along. Common practice, no source."""
 _ADVANCES = tuple(math.radians(degrees) for degrees in range(0, 45, 5))
 _MARGIN = math.radians(5.0)
-_AS_GOOD = 0.97
-"""Of the most torque: the latest spark that gives so much is told."""
+_GIVEN_UP = 0.03
+"""Of the most torque: the latest spark that gives up no more is told."""
 _GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
 _STRONG_AT = tuple(rpm * math.pi / 30 for rpm in (750, 1400, 2000, 2800))
 _SURE = 0.95
@@ -214,15 +214,15 @@ def _advance(
     def best(speed: float, most: float) -> float:
         tried = [angle for angle in _ADVANCES if angle <= most] or [0.0]
         gives = [at_speed(plain, replace(asked, advance=angle), speed, stop).gas for angle in tried]
-        good = [
-            angle for angle, gas in zip(tried, gives, strict=True) if gas >= _AS_GOOD * max(gives)
-        ]
+        enough = max(gives) - _GIVEN_UP * abs(max(gives))
+        good = [angle for angle, gas in zip(tried, gives, strict=True) if gas >= enough]
         return good[0]
 
     start = best(max(cranking, SPEEDS[0]), min(safe, plain.spark.running_angle))
     grows = tuple(
         (speed, best(speed, safe if speed < plain.use.idle_speed else math.inf))
         for speed in _GROWS_AT
+        if speed < (plain.spark.limit_speed or math.inf)
     )
     return Advance(start, grows)
 
