@@ -1,4 +1,3 @@
-import itertools
 import math
 
 import pytest
@@ -6,7 +5,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import flywheel, spin_down, starting
+from firstfire.formulas import flywheel, spin_down
 from firstfire.formulas.spin_down import Drag
 
 drags = st.builds(Drag, st.floats(0.01, 1.0), st.floats(0.0, 5e-3))
@@ -95,28 +94,3 @@ def test_energy_swing_does_not_mind_where_the_cycle_starts() -> None:
     wave = [math.sin(0.1 * i) + 0.3 * math.sin(0.37 * i) for i in range(63)]
     swing = flywheel.energy_swing(wave, 0.1)
     assert flywheel.energy_swing(wave[20:] + wave[:20], 0.1) == pytest.approx(swing)
-
-
-CYLINDER = starting.Compression(60e-6, 7.0, 0.020, 0.070)
-
-
-def test_kick_grows_with_advance_and_pressure_and_is_nothing_without() -> None:
-    works = [starting.early_burn_work(CYLINDER, math.radians(a), 3.0) for a in (0, 5, 10, 20, 30)]
-    assert works[0] == pytest.approx(0, abs=1e-12)
-    assert works == sorted(works)
-    assert starting.early_burn_work(CYLINDER, 0.3, 1.0) == 0
-    with pytest.raises(OutsideValidity, match="spark advance"):
-        starting.early_burn_work(CYLINDER, -0.1, 3.0)
-
-
-def test_kick_back_work_is_the_integral_of_pressure() -> None:
-    steps, advance = 4000, math.radians(20)
-    volumes = [
-        starting.volume_before_top(CYLINDER, advance * (1 - i / steps)) for i in range(steps + 1)
-    ]
-    bottom = 60e-6 * 7 / 6
-    work = sum(
-        2.0 * 1e5 * (bottom / (0.5 * (a + b))) ** 1.3 * (a - b)
-        for a, b in itertools.pairwise(volumes)
-    )
-    assert starting.early_burn_work(CYLINDER, advance, 3.0) == pytest.approx(work, rel=1e-6)

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import pytest
 
-from firstfire.formulas import compression_gauge, flywheel, starting
+from firstfire.formulas import compression_gauge
 from firstfire.formulas.nozzle_flow import mass_flow
 from firstfire.formulas.slider_crank import piston_travel
 
@@ -116,21 +116,3 @@ def test_leak_of_0_2_mm2_at_other_speeds(rpm: float, bar: float) -> None:
 def test_only_leak_area_over_speed_counts() -> None:
     twice = leaking_peak(0.2e-6, 800.0)
     assert twice.pressure == pytest.approx(leaking_peak(0.1e-6, 400.0).pressure, rel=1e-9)
-
-
-def test_kick_back() -> None:
-    # 60 cm³, ratio 7, 20 on 70 mm, spark 20° early, pressure threefold at once, exponent 1.3.
-    crank = 1.2e-3
-    speed = 400 * math.pi / 30
-    assert flywheel.stored_energy(crank, speed) == pytest.approx(1.053, rel=1e-3)
-    driven = crank + flywheel.geared_inertia(4e-5, 15.0)
-    assert flywheel.stored_energy(driven, speed) == pytest.approx(8.95, rel=1e-3)
-    cylinder = starting.Compression(60e-6, 7.0, 0.020, 0.070)
-    work = starting.early_burn_work(cylinder, math.radians(20), 3.0)
-    assert work == pytest.approx(5.06, rel=5e-3)
-    assert starting.kick_back_speed(work, crank) * 30 / math.pi == pytest.approx(877, rel=5e-3)
-
-
-def test_rope() -> None:
-    pull = starting.rope_pull(60.0, 0.045, 0.7)
-    assert pull == pytest.approx((1.35, 4.95, 42.0), rel=1e-3)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from firstfire.cycle.burn_plan import Charge, flame_speed, with_steam
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.resolve import PlainEngine
@@ -53,6 +55,9 @@ def not_lit(
     if ignition.stretch(intensity, laminar, length, viscosity) >= ignition.STRONGEST_STRETCH:
         return _named(charge)
     diffusivity = ignition.thermal_diffusivity(charge.temperature, density)
+    height = charge.volume / (math.pi / 4 * parts.cylinder.bore**2)
+    if laminar < ignition.least_speed_between_walls(diffusivity, height):
+        return _named(charge)
     thickness = ignition.flame_thickness(diffusivity, laminar)
     ball = ignition.critical_diameter(thickness)
     if parts.plug.gap < ball:
