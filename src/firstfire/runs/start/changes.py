@@ -14,6 +14,7 @@ from firstfire.runs.cranking import OILED
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.odds import odds
+from firstfire.runs.start.vapour import LIGHTS_WELL, warm_enough
 
 _COUNT, _TRIES = 16, 2
 _HEAVIER = (2.0, 5.0)
@@ -90,6 +91,13 @@ def _candidates(engine: Engine, best: float) -> Iterator[tuple[str, Mapping[str,
     if abs(plain.spark.start_angle - best) > _ANOTHER_SPARK:
         written = write_quantity(best, "angle")
         yield f"Start with the spark {written} before top", {"spark.start_angle": written}
+    warm = warm_enough(plain, LIGHTS_WELL)
+    if warm is not None and warm > plain.surroundings.air_temperature:
+        written = write_quantity(math.ceil(warm - 273.15) + 273.15, "temperature")
+        yield (
+            f"Warm engine, fuel and air to {written} before it is started",
+            {"surroundings.air_temperature": written},
+        )
     faster = write_quantity(_FASTER * plain.use.cranking_speed, "speed")
     geared = f"{_FASTER * plain.starter.ratio:.3g}"
     yield (

@@ -29,6 +29,7 @@ from firstfire.runs.spun import Spun, starter_line
 from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
 from firstfire.runs.start.lighting import Lighting, charge_now
 from firstfire.runs.start.marks import INTAKE_BOTTOM, INTAKE_TOP, TOOTH_BEGINS, Mark, marks_after
+from firstfire.runs.start.vapour import richest
 from firstfire.runs.walls import cold
 
 _TURN, _CYCLE = 2 * math.pi, 4 * math.pi
@@ -41,6 +42,7 @@ _HEARD = 0.3
 """For how long a person hears an engine run before the starter is let go, s. Common practice, no
 source."""
 _LEAST_SPEED = 1.0
+_LEANEST, _RICHEST = 0.4, 1.8
 _AT = 1e-6
 """An angle that is so near is reached, rad."""
 
@@ -318,13 +320,17 @@ class Life:
 
 
 def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
-    """Volumes and passages of a cold engine that draws its mixture in."""
-    if asked.mixture is not None:
-        intake = plain.intake.model_copy(update={"equivalence_ratio": asked.mixture})
+    """Volumes and passages of a cold engine that draws its mixture in, as rich as that can be."""
+    wanted = plain.intake.equivalence_ratio if asked.mixture is None else asked.mixture
+    can_be = richest(plain)
+    if wanted != plain.intake.equivalence_ratio or can_be < wanted:
+        intake = plain.intake.model_copy(update={"equivalence_ratio": min(wanted, can_be)})
         plain = plain.model_copy(update={"intake": intake})
     nothing = (None,) * len(plain.cylinders)
     spec = network(plain, cold(plain), nothing, asked.throttle, first=True)
-    return replace(spec, shaft=shaft)
+    # What burns does so by tables of one mixture, which no mixture out of an engine's reach has.
+    burns = min(max(spec.equivalence_ratio, _LEANEST), _RICHEST)
+    return replace(spec, shaft=shaft, equivalence_ratio=burns)
 
 
 def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:

@@ -12,6 +12,7 @@ from pydantic import Field
 
 from firstfire.runs.start.account import Account, told_every
 from firstfire.runs.start.odds import Why
+from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import LIMITS, limits, sentence, story
@@ -155,6 +156,9 @@ class StartTold(Told):
     raise_by: list[RaiseTold]
     story: list[MomentTold]
     speed: list[SpeedTold]
+    richest_mixture: Finite = Field(
+        description="that the cold fuel can give, against just enough; null: any, it is a gas"
+    )
     strong_peak_pa: float = Field(description="of a 1-in-20 strong combustion in this start")
     plan: list[StageTold]
     cautions: list[CautionTold]
@@ -225,6 +229,7 @@ def told(found: Account, version: str) -> StartTold:
             SpeedTold(seconds=seconds, speed_rpm=speed * _RPM)
             for seconds, speed in told_every(found.lived)
         ],
+        richest_mixture=richest(found.plain),
         strong_peak_pa=found.strong.pressure,
         plan=StageTold.each_of(plan(found)),
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),

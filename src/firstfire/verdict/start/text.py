@@ -14,6 +14,7 @@ from firstfire.verdict.start.words import (
     LIMITS,
     bar,
     degrees,
+    fuel,
     idle,
     keeps_going,
     kick,
@@ -69,9 +70,12 @@ def _card(found: Account, width: int) -> Iterator[str]:
         ("keeps itself going", keeps_going(found)),
         ("idles", idle(found)),
         ("let go, it reaches", over_run(found)),
+        ("fuel", fuel(found)),
         ("odds", _odds(found)),
     )
     for name, words in rows:
+        if words is None:
+            continue
         yield from beside(name, words, _AT, width=width)
 
 

@@ -7,14 +7,17 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from firstfire.engine.quantity import write_quantity
 from firstfire.runs.start.account import Account
 from firstfire.runs.start.asked import Lived, Missed, Sparked
 from firstfire.runs.start.going import SPEEDS
 from firstfire.runs.start.odds import Why, runs_by_itself
+from firstfire.runs.start.vapour import LIGHTS_WELL, richest, warm_enough
 from firstfire.verdict.numbers import THIN, figures, spoken
 from firstfire.verdict.words.sentences import odds_words
 
 _RPM = 30 / math.pi
+_PLENTY = 2.0
 _WORTH = 1 / 20
 """What keeps fewer than so many of the engines from starting isn't worth a sentence."""
 
@@ -208,6 +211,20 @@ def kick(found: Account) -> str:
     if back.thrown is not None:
         torque = f"{figures(back.thrown.torque, 2)}{THIN}N·m"
         words += f", {figures(math.degrees(back.thrown.angle), 2)}° with {torque} at the starter"
+    return words
+
+
+def fuel(found: Account) -> str | None:
+    """How rich a cold fuel can be made, where that is not enough or nearly not."""
+    can_be = richest(found.plain)
+    if can_be >= _PLENTY:
+        return None
+    warm = warm_enough(found.plain, LIGHTS_WELL)
+    name = found.engine.catalog.row("fuel", found.plain.intake.fuel).name
+    at = write_quantity(found.plain.surroundings.air_temperature, "temperature", digits=3)
+    words = f"{name} at {at} gives vapour for {figures(can_be, 2)} of just enough at most"
+    if can_be < LIGHTS_WELL and warm is not None:
+        words += f"; from {write_quantity(warm, 'temperature', digits=3)} on it does"
     return words
 
 
