@@ -23,7 +23,7 @@ SPEEDS = tuple(rpm * _RPM for rpm in (200, 300, 400, 550, 750, 1000, 1400, 2000,
 """At which its torque is told, rad/s: four to the tenfold."""
 _ALONE = 1.0
 _RAN_UP, _TURNS = 1.4, 3
-_PLACES = (0.75, 0.5, 0.25, 0.0)
+_PLACES = 4
 _NARROW = 0.05
 
 
@@ -105,12 +105,7 @@ def _work(life: Life) -> float:
 
 
 def let_loose(
-    plain: PlainEngine,
-    asked: Asked,
-    speed: float,
-    stop: Callable[[], bool] | None = None,
-    *,
-    turned: float = 0.0,
+    plain: PlainEngine, asked: Asked, speed: float, stop: Callable[[], bool] | None = None
 ) -> Life:
     """An engine that breathes and burns as it does at a speed, from now on left to itself.
 
@@ -118,15 +113,17 @@ def let_loose(
     ----------
     plain, asked, speed, stop
         As `at_speed` has them.
-    turned
-        Where in its cycle it is let go, as a share of one from just past a firing top.
     """
     life = _held(plain, asked, speed)
-    _turned(life, _SETTLE + turned, stop)
-    own = starter_line(plain)
-    rotor = 0.0 if own.rotor else plain.starter.inertia / plain.starter.ratio**2
-    life.engines[0]["shaft"]["inertia"] = max(own.inertia - rotor, 1e-9)
+    _turned(life, _SETTLE, stop)
+    _loosen(life)
     return life
+
+
+def _loosen(life: Life) -> None:
+    own, starter = starter_line(life.plain), life.plain.starter
+    rotor = 0.0 if own.rotor else starter.inertia / starter.ratio**2
+    life.engines[0]["shaft"]["inertia"] = max(own.inertia - rotor, 1e-9)
 
 
 def runs_on(
@@ -142,17 +139,18 @@ def runs_on(
     plain, asked, speed, stop
         As `at_speed` has them.
     """
-    return all(_goes_on(plain, asked, speed, turned, stop) for turned in _PLACES)
+    held = _held(plain, asked, speed)
+    _turned(held, _SETTLE, stop)
+    for _ in range(_PLACES):
+        _turned(held, 1.0 / _PLACES, stop)
+        life = held.again()
+        _loosen(life)
+        if not _goes_on(life, speed, stop):
+            return False
+    return True
 
 
-def _goes_on(
-    plain: PlainEngine,
-    asked: Asked,
-    speed: float,
-    turned: float,
-    stop: Callable[[], bool] | None,
-) -> bool:
-    life = let_loose(plain, asked, speed, stop, turned=turned)
+def _goes_on(life: Life, speed: float, stop: Callable[[], bool] | None) -> bool:
     ends, begun = life.now + _ALONE, life.angle
     while life.now < ends:
         life.step()

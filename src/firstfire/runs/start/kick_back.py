@@ -73,7 +73,11 @@ class KickBack:
 
 
 def kick_back(
-    plain: PlainEngine, shaft: ShaftSpec, stop: Callable[[], bool] | None = None
+    plain: PlainEngine,
+    shaft: ShaftSpec,
+    stop: Callable[[], bool] | None = None,
+    *,
+    brief: bool = False,
 ) -> KickBack:
     """Try the first combustion of a cold engine with earlier and later sparks.
 
@@ -95,7 +99,7 @@ def kick_back(
             plain, shaft, _followed(_lit(plain, shaft, strong + _COARSE, NINETY)).told()
         )
     return KickBack(
-        mean=_earliest(plain, shaft, 0.0, stop),
+        mean=math.nan if brief else _earliest(plain, shaft, 0.0, stop),
         strong=strong,
         asked=asked,
         true=-lit.sparks[-1].angle if lit.lights else math.nan,

@@ -78,7 +78,9 @@ class Life:
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
         let_travel(self.engines, plain)
-        self.engines[0]["shaft"]["load_square"] = load_torque(plain, 1.0)
+        # A generator's torque grows with speed, all other loads' with its square.
+        grows = "friction_per_speed" if plain.load.kind == "generator" else "load_square"
+        self.engines[0]["shaft"][grows] = load_torque(plain, 1.0)
         phases = firing_angles(plain)
         around = plain.surroundings
         phi = self.spec.equivalence_ratio if asked.charged else 0.0

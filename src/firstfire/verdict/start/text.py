@@ -69,7 +69,7 @@ def _card(found: Account, width: int) -> Iterator[str]:
         ("start spark", _spark(found)),
         ("keeps itself going", keeps_going(found)),
         ("idles", idle(found)),
-        ("let go, it reaches", over_run(found)),
+        ("let go, reaches", over_run(found)),
         ("fuel", fuel(found)),
         ("odds", _odds(found)),
     )
