@@ -15,6 +15,7 @@ from firstfire.runs.ensemble import COUNT
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
+from firstfire.runs.start.brief import brief
 from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.facts.decide import verdict
@@ -29,10 +30,7 @@ from firstfire.verdict.result import Result
 from firstfire.verdict.words.sentences import sentence, stopped_sentence
 from firstfire.version import VERSION
 
-_NOT_YET = (
-    ("kick-back", "speed is held fixed in this version"),
-    ("rests between runs", "not computed in this version"),
-)
+_NOT_YET = (("rests between runs", "not computed in this version"),)
 _RPM = math.pi / 30
 # Started from full throttle, so run after it.
 
@@ -97,6 +95,10 @@ def check(
                 on_progress("what would raise it", 0.9)
             raised = with_changes(engine, results, raised, stop)
         result = _result(engine, trials.centre, results, raised, unjudged)
+        if changes and "cranking" in results:
+            if on_progress is not None:
+                on_progress("its start", 0.97)
+            result = replace(result, begins=brief(trials.centre, stop))
         return replace(result, sentence=sentence(result))
     except Stopped as halted:
         raise Stopped(str(halted), _partial(engine, trials.centre, results, unjudged)) from None

@@ -12,6 +12,7 @@ from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult
+from firstfire.runs.start.brief import Brief
 from firstfire.runs.turning_over import TurnOver
 from firstfire.verdict.facts.cautions import Caution
 from firstfire.verdict.facts.judge import Opened, read_by
@@ -57,6 +58,8 @@ class Found:
         The verdict in words.
     starting
         What the starter makes of it; None where cranking wasn't run.
+    begins
+        How near a kick its start is, and from which speed it keeps going; None where not asked.
     lasting
         For an idle and for full throttle, the chance that nothing has given way by each second.
     """
@@ -73,6 +76,7 @@ class Found:
     version: str
     sentence: str = ""
     starting: TurnOver | None = field(default=None, repr=False)
+    begins: Brief | None = None
     lasting: tuple[Lasting, ...] = ()
 
     @property

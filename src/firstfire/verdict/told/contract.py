@@ -177,6 +177,22 @@ class StartingTold(Told):
     would_help: list[HelpTold] = Field(description="empty where it comes over")
 
 
+class BeginsTold(Told):
+    """A start in brief; all of it is what `firstfire start` tells."""
+
+    earliest_safe_spark_deg: Finite = Field(
+        description="before top, on a tired starter with a 1-in-20 strong first combustion; null: "
+        "none up to 70 throws the shaft back"
+    )
+    kick_factor: Finite = Field(
+        description="energy of the shaft at the start spark over the least that takes it over its "
+        "top; null: any does"
+    )
+    keeps_going_from_rpm: Finite = Field(
+        description="let go at any moment of its cycle, throttle open; null: at no speed"
+    )
+
+
 class VerdictTold(Told):
     """What decides, in a word and a sentence."""
 
@@ -200,6 +216,9 @@ class ResultTold(Told):
     run_time: list[RunTimeTold] = Field(description="soonest first")
     run_curve: list[RunCurveTold] = Field(description="one an event that is held; empty if none is")
     verdict: VerdictTold
+    begins: BeginsTold | None = Field(
+        description="null where no changes are tried or it was not cranked"
+    )
     starting: StartingTold | None = Field(
         default=None, description="null where cranking wasn't run"
     )

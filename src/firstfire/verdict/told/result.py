@@ -17,7 +17,7 @@ from firstfire.verdict.told.margins import told_margin
 from firstfire.verdict.told.margins_contract import RunCurveTold, RunTimeTold
 from firstfire.verdict.told.part import CautionTold, ProvenanceTold, UnjudgedTold
 from firstfire.verdict.told.points import told_point
-from firstfire.verdict.told.starting import told_starting
+from firstfire.verdict.told.starting import told_begins, told_starting
 
 
 def told_result(found: Found) -> ResultTold:
@@ -43,6 +43,7 @@ def told_result(found: Found) -> ResultTold:
             survival_probability=found.verdict.odds,
         ),
         starting=told_starting(found),
+        begins=told_begins(found),
         unjudged=UnjudgedTold.each_of(found.unjudged),
         cautions=CautionTold.each_of(found.cautions),
         provenance=ProvenanceTold.made_of(found),

@@ -7,7 +7,7 @@ import math
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.starting import helps
 from firstfire.verdict.numbers import spoken
-from firstfire.verdict.told.contract import HelpTold, StartingTold
+from firstfire.verdict.told.contract import BeginsTold, HelpTold, StartingTold
 
 
 def told_starting(found: Found) -> StartingTold | None:
@@ -31,4 +31,16 @@ def told_starting(found: Found) -> StartingTold | None:
         at_top_rpm=over.at_top * rpm if over.over else None,
         compressions_a_pull=over.pulls,
         would_help=[HelpTold(text=spoken(c.text), set=dict(c.set)) for c in helps(found)],
+    )
+
+
+def told_begins(found: Found) -> BeginsTold | None:
+    """Its start in brief, in the contract's terms."""
+    begins = found.begins
+    if begins is None:
+        return None
+    return BeginsTold(
+        earliest_safe_spark_deg=math.degrees(begins.kick.strong),
+        kick_factor=begins.kick.factor,
+        keeps_going_from_rpm=begins.least * 30 / math.pi,
     )

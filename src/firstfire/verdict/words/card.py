@@ -55,12 +55,33 @@ def _lines(result: Found) -> Iterator[CardLine]:
         air = result.plain.surroundings.air_pressure
         yield CardLine("gauge shows", _gauge(cranked, air))
         yield _starter(result)
-    spark = math.degrees(result.plain.spark.start_angle)
-    side = "before" if spark >= 0 else "after"
-    yield CardLine("start spark", f"{abs(spark):.0f}° {side} top; margin to a kick: not judged yet")
+    yield _spark(result)
+    if result.begins is not None:
+        yield CardLine("keeps going", _keeps_going(result.begins.least))
     torques = {round(c.head.fasteners.torque, 3) for c in result.plain.cylinders}
     yield CardLine("head bolts, cold", shown(max(torques), "N*m", 2))
     yield from _power(result)
+
+
+def _spark(result: Found) -> CardLine:
+    """The spark to start with, and how far it is from one that throws the shaft back."""
+    spark = math.degrees(result.plain.spark.start_angle)
+    asked = f"{abs(spark):.0f}° {'before' if spark >= 0 else 'after'} top"
+    if result.begins is None:
+        return CardLine("start spark", f"{asked}; margin to a kick: not asked")
+    safe = math.degrees(result.begins.kick.strong)
+    if not math.isfinite(safe):
+        return CardLine("start spark", f"{asked}; up to 70° before top none kicks")
+    return CardLine(
+        "start spark", f"{asked}; kicks if earlier than {safe:.0f}°, on a tired starter"
+    )
+
+
+def _keeps_going(least: float) -> str:
+    """From which speed it keeps itself going."""
+    if not math.isfinite(least):
+        return "by itself at no speed"
+    return f"by itself from {_speed(least)} up, whenever it is let go"
 
 
 def _power(result: Found) -> Iterator[CardLine]:
