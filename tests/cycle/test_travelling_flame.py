@@ -259,8 +259,8 @@ def test_twice_as_fast_it_burns_in_half_the_time_or_less():
 def test_with_speed_its_angle_grows_and_its_time_shrinks():
     """The first tenth's angle by a power of 0.2 to 0.5 of speed.
 
-    J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 9.3: by about a third (from
-    memory).
+    J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 9.3: by about a third
+    (from memory).
     """
     slow, quick = Closed(1500, 35), Closed(4000, 55)
     angles = [burn.when(0.1, burn.angle) - burn.angle[0] for burn in (slow, quick)]
