@@ -26,8 +26,9 @@ viscosity_of = kernel_part(gas_transport.viscosity)
 @kernel_part
 def front_area(cylinder: Any, volume: float, behind: float) -> float:
     """Area of a flame front within a chamber of some volume, with so much of it behind, m²."""
-    size = min(max(behind / volume, 0.0), 1.0) ** (1.0 / 3.0)
-    along = size * (FRONT_SHARES - 1)
+    part = min(max(behind / volume, 0.0), 1.0)
+    size, rest = part ** (1.0 / 3.0), (1.0 - part) ** (1.0 / 3.0)
+    along = size / (size + rest) * (FRONT_SHARES - 1)
     share = min(int(along), FRONT_SHARES - 2)
     along -= share
     height = volume / cylinder.piston_area
@@ -37,7 +38,7 @@ def front_area(cylinder: Any, volume: float, behind: float) -> float:
     low = (1.0 - along) * cylinder.front[row, share] + along * cylinder.front[row, share + 1]
     row += 1
     high = (1.0 - along) * cylinder.front[row, share] + along * cylinder.front[row, share + 1]
-    area: float = ((1.0 - up) * low + up * high) * size * size * volume ** (2.0 / 3.0)
+    area: float = ((1.0 - up) * low + up * high) * size * size * rest * volume ** (2.0 / 3.0)
     return area
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, fields
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from firstfire.cycle.burn_plan import Charge, flame_speed, with_steam
 from firstfire.cycle.layout import FRONT_HEIGHTS, FRONT_SHARES, Records
@@ -13,6 +15,8 @@ from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import swept_volume
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import flame_shape, laminar_speed, turbulent_flame
+
+Floats = NDArray[np.float64]
 
 _DEEP = 3e-3
 """How far a plug's gap reaches into the chamber, m, up to half of its height. Common practice, no
@@ -48,23 +52,41 @@ def let_travel(engines: Records, plain: PlainEngine) -> None:
     plain
         Plain numbers of the same engine.
     """
-    sizes = np.linspace(0.0, 1.0, FRONT_SHARES)
     for row, parts in enumerate(plain.cylinders):
         bore = parts.cylinder.bore
-        area = math.pi / 4 * bore**2
         swept = swept_volume(parts)
-        least = swept / (parts.cylinder.compression_ratio - 1) / area
-        heights = np.geomspace(least, least + swept / area, FRONT_HEIGHTS)
-        depth = min(_DEEP, 0.5 * least)
-        front = flame_shape.front_area_table(bore, parts.plug.offset, depth, heights, sizes**3)
-        volumes = (heights * area)[:, None] ** (2.0 / 3.0)
-        # Where nothing has burned yet the flame is a sphere.
-        form = np.full((FRONT_HEIGHTS, FRONT_SHARES), _ROUND)
-        form[:, 1:] = front[:, 1:] / (volumes * sizes[1:] ** 2)
+        least = swept / (parts.cylinder.compression_ratio - 1) / (math.pi / 4 * bore**2)
+        form, step = _front(bore, parts.plug.offset, least, parts.cylinder.compression_ratio)
         record = engines[0]["cylinders"]
         record["front"][row] = form
         record["front_least"][row] = least
-        record["front_step"][row] = math.log(heights[1] / heights[0])
+        record["front_step"][row] = step
+
+
+@lru_cache(maxsize=64)
+def _front(bore: float, offset: float, least: float, most: float) -> tuple[Floats, float]:
+    """Form of a flame's front by height and share, and step of the logarithm of height.
+
+    Parameters
+    ----------
+    bore, offset, least
+        Of the chamber, of its plug, and its height at top, m.
+    most
+        Greatest height over that.
+    """
+    along = np.linspace(0.0, 1.0, FRONT_SHARES)
+    shares = along**3 / (along**3 + (1.0 - along) ** 3)
+    heights = np.geomspace(least, most * least, FRONT_HEIGHTS)
+    front = flame_shape.front_area_table(bore, offset, min(_DEEP, 0.5 * least), heights, shares)
+    volumes = (heights * (math.pi / 4 * bore**2))[:, None] ** (2.0 / 3.0)
+    # Where nothing has burned yet the flame is a sphere; what is left at the end is a sliver at the
+    # far wall, as high as the chamber: its front goes with the cube root of its volume.
+    form = np.full((FRONT_HEIGHTS, FRONT_SHARES), _ROUND)
+    inner = slice(1, -1)
+    flat = np.cbrt(shares[inner]) ** 2 * np.cbrt(1.0 - shares[inner])
+    form[:, inner] = front[:, inner] / (volumes * flat)
+    form[:, -1] = form[:, -2]
+    return form, math.log(most) / (FRONT_HEIGHTS - 1)
 
 
 def flame_of(

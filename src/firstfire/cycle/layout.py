@@ -88,8 +88,8 @@ VOLUME_RECORD = np.dtype(
     align=True,
 )
 
-FRONT_HEIGHTS, FRONT_SHARES = 12, 33
-"""Rows of the table of a flame's front: heights of the chamber, and shares of its size burned."""
+FRONT_HEIGHTS, FRONT_SHARES = 16, 49
+"""Rows of the table of a flame's front: heights of the chamber, and shares of it burned."""
 
 CYLINDER_RECORD = np.dtype(
     [
@@ -127,8 +127,9 @@ CYLINDER_RECORD = np.dtype(
         ("wiebe_a", np.float64),
         ("wiebe_m", np.float64),
         ("burns", np.float64),  # share of a charge that its flame reaches
-        # A flame's front over the two-thirds power of the chamber and the square of the share
-        # of its size, by height and share: 4.84 for a whole sphere, 3.84 for half of one.
+        # A flame's front over the two-thirds powers of the chamber and of the share behind it
+        # and the cube root of the share left, by height and share: 4.84 for a whole sphere, 3.84
+        # for half of one. Shares lie by their cube root over the sum of both: close at both ends.
         ("front", np.float64, (FRONT_HEIGHTS, FRONT_SHARES)),
         ("front_least", np.float64),  # height of the first row, m
         ("front_step", np.float64),  # of the logarithm of height, a row

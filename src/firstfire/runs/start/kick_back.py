@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -90,13 +90,18 @@ def kick_back(
     stop
         Asked at least every 0.1 s.
     """
-    strong = _earliest(plain, shaft, NINETY, stop)
+    tired = replace(
+        shaft,
+        starter_stall=SLOW * shaft.starter_stall,
+        starter_free=SLOW * shaft.starter_free,
+    )
+    strong = _earliest(plain, tired, NINETY, stop)
     asked = plain.spark.start_angle
-    lit = _lit(plain, shaft, asked, NINETY)
+    lit = _lit(plain, tired, asked, NINETY)
     thrown = None
     if math.isfinite(strong):
         thrown = _thrown(
-            plain, shaft, _followed(_lit(plain, shaft, strong + _COARSE, NINETY)).told()
+            plain, tired, _followed(_lit(plain, tired, strong + _COARSE, NINETY)).told()
         )
     return KickBack(
         mean=math.nan if brief else _earliest(plain, shaft, 0.0, stop),
