@@ -124,6 +124,7 @@ def schema_of(which: str) -> dict[str, Any]:
 _CONTRACTS = {
     "result": ("firstfire.verdict.told.contract", "ResultTold"),
     "start": ("firstfire.verdict.start.contract", "StartTold"),
+    "faults": ("firstfire.verdict.start.contract", "FaultsTold"),
     "parts": ("firstfire.setup.contract", "PartsTold"),
     "compare": ("firstfire.verdict.compare.contract", "CompareTold"),
     "improvement": ("firstfire.verdict.improve.contract", "ImprovementTold"),

@@ -27,7 +27,7 @@ which part fails first and how long it may run. Everything it says is an estimat
 
 _ORDER = (
     "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "leak", "catalog",
-    "schema",
+    "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -156,6 +156,10 @@ def start(
     ] = None,
     temperature: Annotated[str | None, typer.Option(help='of air and engine, e.g. "5 °C"')] = None,
     throttle: Annotated[str | None, typer.Option(help='how far open, e.g. "40 %"')] = None,
+    faults: Annotated[
+        list[str] | None,
+        typer.Option("--fault", metavar="NAME[=SIZE]", help="with this fault; see faults"),
+    ] = None,
     tries: Annotated[int, typer.Option(min=1, max=20, help="how often it is tried")] = 5,
     seed: Annotated[int, typer.Option(help="of how its cycles differ")] = 1,
     engines: Annotated[
@@ -176,11 +180,23 @@ def start(
     from firstfire.cli.start import Wanted, start_told
 
     wanted = Wanted(
-        starter, spark, temperature, throttle, tries, seed, engines, traces, overwrite, as_json,
-        full,
+        starter, spark, temperature, throttle, tuple(faults or ()), tries, seed, engines, traces,
+        overwrite, as_json, full,
     )  # fmt: skip
     with stoppable() as stop:
         typer.echo(start_told(file, wanted, tried or [], layers or [], stop=stop))
+
+
+@app.command("faults")
+def list_faults(
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: firstfire.faults/1")
+    ] = False,
+) -> None:
+    """List the faults that a start can be given."""
+    from firstfire.cli.start import faults_told
+
+    typer.echo(faults_told(as_json=as_json))
 
 
 @app.command()
@@ -484,7 +500,7 @@ def schema(
         str,
         typer.Argument(
             metavar="WHICH",
-            help="engine, result, start, parts, compare, improvement, leak, explanation, "
+            help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
             "judgements or doubt",
         ),
     ],

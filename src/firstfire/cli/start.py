@@ -28,6 +28,7 @@ class Wanted:
     spark: str | None = None
     temperature: str | None = None
     throttle: str | None = None
+    faults: Sequence[str] = ()
     tries: int = 5
     seed: int = 1
     engines: int = 40
@@ -62,6 +63,10 @@ def start_told(
         seconds=SECONDS, after=AFTER, advance=spark, throttle=throttle, seed=wanted.seed,
         let_go_at=heard_at(resolve(engine)),
     )  # fmt: skip
+    if wanted.faults:
+        from firstfire.runs.start.faults import with_faults
+
+        engine, asked = with_faults(engine, asked, wanted.faults)
     with Working() as working:
         found = account(
             engine, asked, count=wanted.engines, tries=wanted.tries, stop=stop, on_progress=working
@@ -72,7 +77,7 @@ def start_told(
         from firstfire.verdict.start.contract import told
         from firstfire.version import VERSION
 
-        return told(found, VERSION).model_dump_json(by_alias=True, indent=2)
+        return told(found, VERSION, wanted.faults).model_dump_json(by_alias=True, indent=2)
     from firstfire.verdict.start.text import start_text
 
     return start_text(found, full=wanted.full, width=columns())
@@ -141,3 +146,21 @@ def _curves(found: Account) -> bytes:
         ]  # fmt: skip
         out.write(",".join(f"{number:.7g}" for number in numbers) + "\n")
     return out.getvalue().encode()
+
+
+def faults_told(*, as_json: bool) -> str:
+    """Every fault that a start can be given, as text or JSON."""
+    from firstfire.cli.terminal import columns
+    from firstfire.runs.start.faults import FAULTS, listed
+
+    if as_json:
+        from firstfire.verdict.start.contract import FaultsTold, FaultTold
+
+        return FaultsTold(faults=FaultTold.each_of(FAULTS)).model_dump_json(by_alias=True, indent=2)
+    from firstfire.verdict.words.text.lines import beside
+
+    lines = []
+    for name, words in listed():
+        lines += beside(name, words, 24, width=columns())
+    lines += ["", "Try one: firstfire start FILE --fault spark_early='20 deg'"]
+    return "\n".join(lines)

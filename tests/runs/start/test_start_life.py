@@ -18,12 +18,12 @@ from firstfire.engine.resolve import resolve
 from firstfire.errors import Stopped
 from firstfire.formulas import slider_crank
 from firstfire.loads.driven import load_torque
+from firstfire.runs.sparked import spark_timing
+from firstfire.runs.spun import starter_line
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.kick_back import kick_back
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.marks import marks_after
-from firstfire.runs.sparked import spark_timing
-from firstfire.runs.spun import starter_line
 
 ENGINES = Path(__file__).resolve().parents[3] / "engines"
 RPM, DEG = math.pi / 30, math.pi / 180
@@ -127,7 +127,7 @@ def test_a_strong_burn_is_quicker_and_presses_higher():
 
 
 def test_a_spark_comes_where_it_was_asked_less_its_latency():
-    """By the sensor's edge: late by the angle turned within 0.1 ms, at a speed about the spark's."""
+    """By the edge of its sensor: late by the angle turned in 0.1 ms, at about the speed of it."""
     plain = engine("wren")
     lived = Life(plain, Asked(seconds=0.8, after=0.0, advance=12 * DEG)).lived()
     assert len(lived.sparks) > 3
@@ -154,7 +154,7 @@ def test_what_a_spark_goes_by_is_counted_in_order():
     timing, phases = spark_timing(plain), (0.0, 2 * math.pi)
     angle, seen = 0.1, []
     while angle < 0.1 + 8 * math.pi:
-        marks = marks_after(angle, phases, timing)
+        marks = marks_after(angle, phases, phases, timing)
         assert all(mark.angle > angle for mark in marks)
         seen += marks
         angle = marks[0].angle

@@ -16,6 +16,37 @@ Flame = Literal["travelling", "by_law"]
 
 
 @dataclass(frozen=True)
+class Wrong:
+    """What goes wrong with a start, beside the values of the engine.
+
+    Attributes
+    ----------
+    no_spark
+        No plug ever sparks.
+    spark_share
+        Of the coil's energy that reaches the plugs.
+    spark_shift
+        By which every spark comes late, rad.
+    swapped
+        The leads of the plugs are, so that each cylinder's spark comes at another's time.
+    resets
+        The controller knows nothing more at each edge while the starter is on.
+    backwards
+        The starter turns the other way.
+    drag
+        Of a bearing, at the crank, N·m.
+    """
+
+    no_spark: bool = False
+    spark_share: float = 1.0
+    spark_shift: float = 0.0
+    swapped: bool = False
+    resets: bool = False
+    backwards: bool = False
+    drag: float = 0.0
+
+
+@dataclass(frozen=True)
 class Asked:
     """How an engine is to be started.
 
@@ -47,6 +78,8 @@ class Asked:
         Travelling, with a burn that comes of the flame; or by Wiebe's law and its published span.
     seed
         Of how its cycles differ; None: all are the mean one.
+    wrong
+        What goes wrong with it.
     strong
         In standard deviations, how much quicker than the mean every burn is, beside the seed.
     """
@@ -64,6 +97,7 @@ class Asked:
     flame: Flame = "travelling"
     seed: int | None = None
     strong: float = 0.0
+    wrong: Wrong = Wrong()
 
 
 Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak"]

@@ -26,7 +26,7 @@ from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun, starter_line
-from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
+from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked, Wrong
 from firstfire.runs.start.lighting import Lighting, charge_now
 from firstfire.runs.start.marks import INTAKE_BOTTOM, INTAKE_TOP, TOOTH_BEGINS, Mark, marks_after
 from firstfire.runs.start.vapour import richest
@@ -73,7 +73,7 @@ class Life:
 
     def __init__(self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec | None = None) -> None:
         self.plain, self.asked = plain, asked
-        self.shaft = shaft or starter_line(plain)
+        self.shaft = _turned_by(shaft or starter_line(plain), asked.wrong)
         self.spec = _network(plain, asked, self.shaft)
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
@@ -92,6 +92,7 @@ class Life:
         self.state = start_state(self.spec, self.engines, begins, asked.speed, [gas] * len(phases))
         self.factors = steady_factors(self.engines)
         self.phases = phases
+        self.sparked_at = [phase + asked.wrong.spark_shift for phase in phases]
         self.timing = spark_timing(_spark_at(plain, asked.advance))
         self.clocks = [SparkClock(self.timing, coil_of(plain))] * len(phases)
         self.lighting = Lighting(plain, self.engines, asked)
@@ -168,7 +169,7 @@ class Life:
 
     def step(self, until_angle: float = math.inf) -> None:
         """On to what comes next: a mark, a spark, a burn, an angle; or a twentieth of a second."""
-        marks = marks_after(self.angle, self.phases, self.timing)
+        marks = marks_after(self.angle, self.phases, self.sparked_at, self.timing)
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST
         if due is not None:
@@ -267,10 +268,18 @@ class Life:
         elif mark.kind == INTAKE_BOTTOM:
             self.intakes[row] = self.now - self.opened.get(row, 0.0)
         else:
-            rising = mark.kind == TOOTH_BEGINS
-            self.clocks[row], due = self.clocks[row].at_edge(self.now, rising)
-            if due is not None and self.now >= self.asked.fires_from:
-                self.waiting.append(_Due(due.time, row, due.asked, due.energy))
+            self._edge(row, rising=mark.kind == TOOTH_BEGINS)
+
+    def _edge(self, row: int, *, rising: bool) -> None:
+        """A side of a cylinder's tooth passes: a spark may come of it."""
+        wrong = self.asked.wrong
+        supplied = self.let_go is not None or not wrong.resets
+        self.clocks[row], due = self.clocks[row].at_edge(self.now, rising, supplied=supplied)
+        if due is None or wrong.no_spark or self.now < self.asked.fires_from:
+            return
+        plug = (row + 1) % len(self.clocks) if wrong.swapped else row
+        energy = wrong.spark_share * due.energy
+        self.waiting.append(_Due(due.time, plug, due.asked, energy))
 
     def _come(self, due: _Due) -> None:
         """A spark jumps, or a burn that it lit begins."""
@@ -341,3 +350,15 @@ def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:
         return plain
     held = {"start_angle": advance, "running_angle": advance, "advance_table": None}
     return plain.model_copy(update={"spark": plain.spark.model_copy(update=held)})
+
+
+def _turned_by(shaft: ShaftSpec, wrong: Wrong) -> ShaftSpec:
+    """What turns a shaft, with what is wrong with it."""
+    shaft = replace(shaft, friction=shaft.friction + wrong.drag)
+    if not wrong.backwards:
+        return shaft
+    whole = shaft.inertia + shaft.rotor
+    return replace(
+        shaft, starter_stall=-shaft.starter_stall, starter_free=-shaft.starter_free,
+        starter_one_way=False, inertia=whole, rotor=0.0,
+    )  # fmt: skip

@@ -23,7 +23,9 @@ class Mark:
     kind: str
 
 
-def marks_after(angle: float, phases: Sequence[float], timing: Timing) -> list[Mark]:
+def marks_after(
+    angle: float, phases: Sequence[float], sparked_at: Sequence[float], timing: Timing
+) -> list[Mark]:
     """What comes next beyond an angle, going forwards, all at one angle.
 
     Parameters
@@ -32,21 +34,25 @@ def marks_after(angle: float, phases: Sequence[float], timing: Timing) -> list[M
         rad, unwrapped.
     phases
         Firing top centre of each cylinder, rad.
+    sparked_at
+        Where each one's wheel takes that for, rad.
     timing
         What its sparks go by.
     """
-    found = list(_next_of_each(angle, phases, timing))
+    found = list(_next_of_each(angle, phases, sparked_at, timing))
     first = min(mark.angle for mark in found)
     return [mark for mark in found if mark.angle < first + NEAR]
 
 
-def _next_of_each(angle: float, phases: Sequence[float], timing: Timing) -> Iterator[Mark]:
-    for row, phase in enumerate(phases):
+def _next_of_each(
+    angle: float, phases: Sequence[float], sparked_at: Sequence[float], timing: Timing
+) -> Iterator[Mark]:
+    for row, (phase, top) in enumerate(zip(phases, sparked_at, strict=True)):
         for kind, at, every in (
             (INTAKE_TOP, phase - _TURN, _CYCLE),
             (INTAKE_BOTTOM, phase - math.pi, _CYCLE),
-            (TOOTH_BEGINS, phase - timing.leading, timing.turn),
-            (TOOTH_ENDS, phase - timing.trailing, timing.turn),
+            (TOOTH_BEGINS, top - timing.leading, timing.turn),
+            (TOOTH_ENDS, top - timing.trailing, timing.turn),
         ):
             turns = math.floor((angle + NEAR - at) / every) + 1
             yield Mark(at + turns * every, row, kind)

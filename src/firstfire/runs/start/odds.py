@@ -22,6 +22,8 @@ Why = Literal["torque", "kick", "mixture", "spark", "dies", "flywheel"]
 it burns and yet slows; it was running and doesn't come over the next top once let go."""
 
 TRIES = 5
+_OVER = 8 * math.pi
+"""What has turned two cycles has come over its tops, rad."""
 _RUNNING = 0.5
 """After it was let go an engine runs if it still turns so fast, as a share of that speed."""
 _TELLS = 0.4
@@ -157,7 +159,8 @@ def why_not(lived: Lived, driven_at: float) -> Why | None:
     if runs_by_itself(lived):
         return None
     if not lived.sparks:
-        return "torque"
+        turned = float(lived.spun.angle[-1] - lived.spun.angle[0])
+        return "spark" if turned > _OVER else "torque"
     if lived.kicked:
         return "kick"
     if not lived.burns:

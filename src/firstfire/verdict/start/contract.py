@@ -6,6 +6,7 @@ Within one major number fields are added, never renamed or given another meaning
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Literal
 
 from pydantic import Field
@@ -159,13 +160,33 @@ class StartTold(Told):
     richest_mixture: Finite = Field(
         description="that the cold fuel can give, against just enough; null: any, it is a gas"
     )
+    wrong: list[str] = Field(description="faults that it was given, as asked for")
     strong_peak_pa: float = Field(description="of a 1-in-20 strong combustion in this start")
     plan: list[StageTold]
     cautions: list[CautionTold]
     provenance: ProvenanceTold
 
 
-def told(found: Account, version: str) -> StartTold:
+class FaultTold(Told):
+    """A fault that a start can be given."""
+
+    name: str
+    what: str
+    sign: str = Field(description="what a builder sees or hears of it")
+    size: str = Field(description="what its size is; empty: it has none")
+    usual: str = Field(description="its size if nothing is said, as written")
+
+
+class FaultsTold(Told):
+    """Every fault that a start can be given."""
+
+    schema_: Literal["firstfire.faults/1"] = Field(
+        default="firstfire.faults/1", alias="schema", serialization_alias="schema"
+    )
+    faults: list[FaultTold]
+
+
+def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
     """A start in its contract."""
     kick, thrown = found.kick, found.kick.thrown
     low, high = found.odds.span
@@ -230,6 +251,7 @@ def told(found: Account, version: str) -> StartTold:
             for seconds, speed in told_every(found.lived)
         ],
         richest_mixture=richest(found.plain),
+        wrong=list(wrong),
         strong_peak_pa=found.strong.pressure,
         plan=StageTold.each_of(plan(found)),
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),
