@@ -64,7 +64,7 @@ def start_told(
         let_go_at=heard_at(resolve(engine)),
     )  # fmt: skip
     if wanted.faults:
-        from firstfire.runs.start.faults import with_faults
+        from firstfire.runs.start.faults.all import with_faults
 
         engine, asked = with_faults(engine, asked, wanted.faults)
     with Working() as working:
@@ -151,7 +151,7 @@ def _curves(found: Account) -> bytes:
 def faults_told(*, as_json: bool) -> str:
     """Every fault that a start can be given, as text or JSON."""
     from firstfire.cli.terminal import columns
-    from firstfire.runs.start.faults import FAULTS, listed
+    from firstfire.runs.start.faults.all import FAULTS, listed
 
     if as_json:
         from firstfire.verdict.start.contract import FaultsTold, FaultTold

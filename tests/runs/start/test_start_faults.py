@@ -14,7 +14,7 @@ from firstfire.errors import FirstfireError
 from firstfire.runs.cranking import driven, gauge_reading
 from firstfire.runs.spun import starter_line
 from firstfire.runs.start.asked import Asked
-from firstfire.runs.start.faults import FAULTS, listed, with_faults
+from firstfire.runs.start.faults.all import FAULTS, listed, with_faults
 from firstfire.runs.start.going import at_speed
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import runs_by_itself, why_not
