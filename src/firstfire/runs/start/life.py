@@ -202,7 +202,7 @@ class Life:
             self._go(until, min(marks[0].angle, until_angle))
         else:
             self._go(min(until, self.now + self._back_to(marks[0].angle)), math.inf)
-        self._suffer(self.seen[before - 1 :])
+        self._suffer(np.concatenate(self.seen[before:]))
         self._watch()
         if due is not None and self.now >= due.seconds - 1e-12:
             self.waiting.remove(due)
@@ -219,12 +219,11 @@ class Life:
             return _BACK_LONGEST
         return min((self.angle - angle + _BACK_PAST) / -self.speed, _BACK_LONGEST)
 
-    def _suffer(self, seen: list[Floats]) -> None:
+    def _suffer(self, rows: Floats) -> None:
         """What the last steps do to what is wrong: a controller's voltage, a joint that slips."""
         wrong = self.asked.wrong
         if math.isinf(wrong.resets_at) and math.isinf(wrong.slips_at):
             return
-        rows = np.concatenate([seen[0][-1:], *seen[1:]])
         if self.let_go is None:
             self.mishaps.feel_starter(rows)
         if self.mishaps.feel_joint(rows):
@@ -407,4 +406,3 @@ def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:
         return plain
     held = {"start_angle": advance, "running_angle": advance, "advance_table": None}
     return plain.model_copy(update={"spark": plain.spark.model_copy(update=held)})
-

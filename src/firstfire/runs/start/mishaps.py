@@ -53,7 +53,7 @@ class Mishaps:
         self.another_stray(0.0)
         self.lost_at = -math.inf
         self.slip, self.handed_on = Slip(), 0.0
-        self.opens = opens_at(engines)
+        self.opens, self.last = opens_at(engines), np.empty((0, 0))
         own = sum(rotating_inertia(plain, throw.cylinders) for throw in throws(plain))
         self.joint = Joint(wrong.slips_at, own, max(shaft.inertia - own, own))
 
@@ -98,8 +98,10 @@ class Mishaps:
         rows
             As `feel_starter` has them.
         """
-        if math.isinf(self.joint.holds) or len(rows) < 2:
+        if math.isinf(self.joint.holds) or not len(rows):
             return False
+        rows = np.concatenate([self.last, rows]) if len(self.last) else rows
+        self.last = rows[-1:]
         pressure = rows[:, _PRESSURES : _PRESSURES + self.cylinders]
         torque = gas_torque_along(self.engines, rows[:, _ANGLE], pressure, self.air)
         self.slip = slipped(self.joint, self.slip, rows[:, _TIME], torque)

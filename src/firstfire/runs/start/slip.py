@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from firstfire.cycle import layout
 from firstfire.cycle.build import widening_along
 from firstfire.cycle.layout import Records
 
@@ -142,39 +141,3 @@ def opens_at(engines: Records) -> NDArray[np.float64]:
     """Where each valve opens, rad."""
     found: NDArray[np.float64] = engines[0]["valves"]["opens"].copy()
     return found
-
-
-def valve_room(engines: Records) -> float:
-    """Least room between a valve on its cam and the piston, m; negative: they meet.
-
-    As if the chamber were as high everywhere as its volume asks, with the valve's face in its roof.
-
-    Parameters
-    ----------
-    engines
-        The kernel's record.
-    """
-    engine, found = engines[0], math.inf
-    for row in range(int(engine["valve_count"])):
-        valve = engine["valves"][row]
-        if valve["suction"] >= 0:
-            continue
-        into = np.linspace(0.0, 1.0, layout.LIFT_POINTS)
-        cylinder = int(valve["cylinder"])
-        angles = valve["opens"] + into * valve["duration"]
-        height = _height_along(engines, cylinder, angles)
-        found = min(found, float((height - valve["lift"]).min()))
-    return found
-
-
-def _height_along(
-    engines: Records, cylinder: int, angles: NDArray[np.float64]
-) -> NDArray[np.float64]:
-    """Height of a cylinder's room, m, from its least by how its volume grows."""
-    record = engines[0]["cylinders"][cylinder]
-    every = np.linspace(0.0, 2 * math.pi, 721)
-    grows = widening_along(engines, every, cylinder)
-    volume = np.concatenate([[0.0], np.cumsum(0.5 * (grows[1:] + grows[:-1]) * np.diff(every))])
-    volume += float(record["clearance_volume"]) - volume.min()
-    placed: NDArray[np.float64] = np.interp(angles % (2 * math.pi), every, volume)
-    return placed / float(record["piston_area"])

@@ -42,7 +42,9 @@ def _leaks(plain: PlainEngine, kind: str, areas: list[float]) -> Layer:
     ]
     if max(each) > MOST:
         most, much = (write_quantity(area, "area", digits=2) for area in (MOST, max(each)))
-        raise DoesNotApplyError(f"it would leak through {much}, and no leak is reckoned over {most}")
+        raise DoesNotApplyError(
+            f"it would leak through {much}, and no leak is reckoned over {most}"
+        )
     if max(each) - min(each) < 1e-12:
         return {f"leak.{kind}": write_quantity(each[0], "area", digits=9)}
     return {

@@ -98,7 +98,7 @@ SPARKS: tuple[Fault, ...] = (
           "false edges a second", "ratio", "20", "0", "1000"),
     Fault("controller_resets", "its controller hangs on the starter's battery and resets at each "
           "dip", "no spark while it is cranked; it may catch as the starter is let go", _resets,
-          "starter's torque over its stall torque from which it resets", "ratio", "0.2",
+          "starter's torque over its stall torque from which it resets", "ratio", "0.1",
           "0.01", "1"),
     Fault("leads_swapped", "plug leads swapped, or a wrong firing order", "bangs, no running",
           _swapped),

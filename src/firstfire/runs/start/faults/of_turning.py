@@ -52,7 +52,7 @@ TURNING: tuple[Fault, ...] = (
           "teeth", "ratio", "1", "-6", "6"),
     Fault("slipping_joint", "a crank joint that slips, towards the end with cam drive and spark",
           "it fires a few times, then ever later, then no more; a mark across the joint moves",
-          sized("slips_at"), "torque of the gas that it holds", "torque", "5 N*m",
+          sized("slips_at"), "torque of the gas that it holds", "torque", "20 N*m",
           "0.01 N*m", "10000 N*m"),
 )  # fmt: skip
 """In the order in which they are listed."""
