@@ -224,8 +224,8 @@ def meets(found: Account) -> Iterator[str]:
     room = valve_room(found.plain, found.lived.slipped)
     if room is not None and room < 0.0:
         yield (
-            f"A piston meets a valve, {figures(-1e3 * room, 2)}{THIN}mm deep if the chamber is flat: "
-            "turn it by hand first. What is told below is as if they passed each other."
+            f"A piston meets a valve, {figures(-1e3 * room, 2)}{THIN}mm deep if the chamber is "
+            "flat: turn it by hand first. What is told below is as if they passed each other."
         )
 
 

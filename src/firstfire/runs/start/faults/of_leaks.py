@@ -6,7 +6,8 @@ import math
 
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.start.faults.fault import Does, DoesNotApplyError, Fault, Layer, Obeyed
+from firstfire.errors import FirstfireError
+from firstfire.runs.start.faults.fault import Does, Fault, Layer, Obeyed
 
 MOST = 20e-6
 """The largest leak that an engine file takes, m²."""
@@ -42,9 +43,7 @@ def _leaks(plain: PlainEngine, kind: str, areas: list[float]) -> Layer:
     ]
     if max(each) > MOST:
         most, much = (write_quantity(area, "area", digits=2) for area in (MOST, max(each)))
-        raise DoesNotApplyError(
-            f"it would leak through {much}, and no leak is reckoned over {most}"
-        )
+        raise FirstfireError(f"It would leak through {much}, over {most}. Ask for less of it.")
     if max(each) - min(each) < 1e-12:
         return {f"leak.{kind}": write_quantity(each[0], "area", digits=9)}
     return {

@@ -86,7 +86,7 @@ SPARKS: tuple[Fault, ...] = (
     Fault("spark_180", "spark half a cycle off",
           "never a combustion: its timing mark flashes a turn off", _half_a_cycle),
     Fault("spark_early", "spark too early", "it kicks, or drags at each firing",
-          lambda plain, size: _by(plain, size), "earlier by", "angle", "20 deg", "0 deg", "90 deg"),
+          _by, "earlier by", "angle", "20 deg", "0 deg", "90 deg"),
     Fault("spark_late", "spark too late", "hot exhaust, no power",
           lambda plain, size: _by(plain, -size), "later by", "angle", "20 deg", "0 deg", "90 deg"),
     Fault("last_turn", "timed by the clock from the last turn", "it kicks while it is slow",
