@@ -18,12 +18,12 @@ from firstfire.engine.resolve import resolve
 from firstfire.errors import Stopped
 from firstfire.formulas import slider_crank
 from firstfire.loads.driven import load_torque
+from firstfire.runs.sparked import spark_timing
+from firstfire.runs.spun import starter_line
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.kick_back import kick_back
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.marks import marks_after
-from firstfire.runs.sparked import spark_timing
-from firstfire.runs.spun import starter_line
 
 ENGINES = Path(__file__).resolve().parents[3] / "engines"
 RPM, DEG = math.pi / 30, math.pi / 180
