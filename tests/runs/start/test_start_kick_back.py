@@ -1,8 +1,9 @@
 """Kick-back of a first combustion: against a perfect gas, an independent model, and itself.
 
-The engine is wren's, as a single of 44 x 40 mm pressed to 7. Two models of other makings lay beside
-it: `firstfire.kick_back_angle`, one cylinder of perfect gas, held to SciPy elsewhere; and a slow one,
-written apart from this code, of such an engine with some 0.6 mm² of leak on drills of 10 N·m.
+The engine is wren's, as a single of 44 x 40 mm pressed to 7. Two models of other makings lay
+beside it: `firstfire.kick_back_angle`, one cylinder of perfect gas, held to SciPy elsewhere; and a
+slow one, written apart from this code, of such an engine with some 0.6 mm² of leak on drills of
+10 N·m.
 """
 
 from __future__ import annotations
@@ -10,11 +11,11 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.runs.start.books import DEG, RPM, engine
 
 import firstfire as ff
 from firstfire.cycle import layout
@@ -22,30 +23,21 @@ from firstfire.cycle.friction_along import friction_along
 from firstfire.cycle.records import ShaftSpec
 from firstfire.cycle.run import run_to
 from firstfire.engine.geometry import mechanism
-from firstfire.engine.read import with_values
-from firstfire.engine.resolve import resolve
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.cranking import driven
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.kick_back import kick_back
 from firstfire.runs.start.life import Life
 
-ENGINES = Path(__file__).resolve().parents[3] / "engines"
-RPM, DEG = math.pi / 30, math.pi / 180
 SINGLE = {
-    "cylinder.bore": "44 mm", "cylinder.stroke": "40 mm", "cylinder.compression_ratio": "7",
-    "liner.outside_diameter": "48 mm", "leak.ring": "0.57 mm^2",
+    "cylinder__bore": "44 mm", "cylinder__stroke": "40 mm", "cylinder__compression_ratio": "7",
+    "liner__outside_diameter": "48 mm", "leak__ring": "0.57 mm^2",
 }  # fmt: skip
 
 
 @cache
 def single():
-    return resolve(with_values(ff.read(ENGINES / "wren.toml"), SINGLE))
-
-
-@cache
-def engine(name):
-    return resolve(ff.read(ENGINES / f"{name}.toml"))
+    return engine("wren", **SINGLE)
 
 
 def drill(rpm, inertia):
@@ -96,7 +88,7 @@ def test_of_a_quick_drill_a_heavier_shaft_bears_an_earlier_spark():
 
 
 class Burnt:
-    """What a combustion at an angle gives a perfect gas to do: its heat, its length, its friction."""
+    """What a combustion gives a perfect gas to go by: heat, length, friction."""
 
     def __init__(self, plain, shaft, advance):
         life = lit(plain, shaft, advance)
