@@ -189,7 +189,7 @@ def keeps_going(found: Account) -> str:
     """From which speed it keeps itself going."""
     if not math.isfinite(found.least):
         return "from no speed"
-    lowest = "below " if found.least <= 0.6 * SPEEDS[0] else "from "
+    lowest = "from below " if found.least <= 0.6 * SPEEDS[0] else "from "
     words = f"{lowest}{rpm(found.least)} up, let go at any moment, throttle as asked"
     if math.isfinite(found.weak_least) and found.weak_least > 1.05 * found.least:
         words += f", weak burns from {rpm(found.weak_least)}"
