@@ -10,10 +10,11 @@ import pytest
 
 import firstfire as ff
 from firstfire.engine.records import Raise
-from firstfire.verdict.explain.opening import _makers
+from firstfire.verdict.explain.opening import _makers, movers
 from firstfire.verdict.facts.margin import Dependence
 from firstfire.verdict.facts.raising import raised_by, work
 from firstfire.verdict.improve.improve import _best
+from firstfire.verdict.told import starting
 
 WREN = ff.read(Path(__file__).resolve().parents[2] / "engines" / "wren.toml")
 NINETY = 1.6449
@@ -57,3 +58,48 @@ def test_a_change_is_chosen_by_what_it_gains_an_hour():
     assert _best(WREN, now, asked, [Some(score=1.05 * dearer), alike[1]])[0] == 0
     assert _best(WREN, now, asked, [Some(score=0.95 * dearer), alike[1]])[0] == 1
     assert _best(WREN, now, asked, [None, Some(score=0.30)]) is None
+
+
+def test_a_start_is_told_in_turns_a_minute(monkeypatch):
+    """π/30 rad/s is a turn a minute: 31.4, 26.2 and 28.3 rad/s are 300, 250 and 270 rpm."""
+    monkeypatch.setattr(starting, "helps", lambda found: ())
+    over = Some(
+        over=True, from_rest=False, peak_torque=9.0, mean_torque=1.2, stall_torque=50.0,
+        lacking_torque=0.0, inertia=2e-3, compression_energy=6.0, stored_energy=1.0,
+        speed=10 * math.pi, slowest=25 * math.pi / 3, at_top=9 * math.pi, pulls=3,
+    )  # fmt: skip
+    told = starting.told_starting(Some(starting=over))
+    assert (told.speed_reached_rpm, told.slowest_rpm, told.at_top_rpm) == pytest.approx(
+        (300.0, 250.0, 270.0)
+    )
+    over.over = False
+    told = starting.told_starting(Some(starting=over))
+    assert told.speed_reached_rpm is told.slowest_rpm is told.at_top_rpm is None
+
+
+def test_a_start_in_brief_is_told_in_degrees_and_turns_a_minute():
+    kick = Some(strong=math.pi / 6, factor=2.5)
+    told = starting.told_begins(Some(begins=Some(kick=kick, least=20 * math.pi)))
+    assert told.earliest_safe_spark_deg == pytest.approx(30.0)
+    assert told.kick_factor == 2.5
+    assert told.keeps_going_from_rpm == pytest.approx(600.0)
+    never = Some(kick=Some(strong=math.inf, factor=math.inf), least=math.inf)
+    told = starting.told_begins(Some(begins=never))
+    assert told.earliest_safe_spark_deg is told.kick_factor is told.keeps_going_from_rpm is None
+    assert starting.told_begins(Some(begins=None)) is None
+
+
+def test_only_what_moves_a_factor_by_half_a_hundredth_is_told():
+    """Of a/(b + c) with c a twentieth of b, a tenth more of a makes 1.1, of b 1/1.095; of c
+    1/1.0048, which is told; with c a twenty-fifth it is 1/1.0038, which is not."""
+
+    def way(c: float):
+        lines = (
+            Some(name="demand", expression="rod.length + liner.outside_diameter"),
+            Some(name="capacity", expression="cylinder.bore"),
+        )
+        inputs = {"cylinder.bore": 1050.0, "rod.length": 100.0, "liner.outside_diameter": c}
+        return Some(inputs=inputs, working=lines, factor=1050.0 / (100.0 + c))
+
+    said = [len(movers(way(c))) for c in (6.0, 4.0)]
+    assert said[0] == said[1] + 1

@@ -70,7 +70,8 @@ EARLY = tuple((0.5 + 0.1 * n, None) for n in range(20))
     [
         ({"sparks": LIT}, None),
         ({"sparks": LIT, "speeds": (40.0, 100.0, 55.0)}, None),
-        ({"sparks": ()}, "torque"),
+        ({"sparks": (), "speeds": (1.0, 1.0, 0.0)}, "torque"),
+        ({"sparks": ()}, "spark"),
         ({"sparks": LIT, "reversed_at": 1.0}, "kick"),
         ({"sparks": LIT, "reversed_at": 1.0, "let_go": None}, "kick"),
         ({"sparks": ((0.5, "lean"), (0.6, "open"))}, "mixture"),
