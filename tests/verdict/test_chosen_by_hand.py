@@ -11,6 +11,7 @@ import pytest
 import firstfire as ff
 from firstfire.engine.records import Raise
 from firstfire.verdict.explain.opening import _makers, movers
+from firstfire.verdict.facts import raising
 from firstfire.verdict.facts.margin import Dependence
 from firstfire.verdict.facts.raising import raised_by, work
 from firstfire.verdict.improve.improve import _best
@@ -62,7 +63,7 @@ def test_a_change_is_chosen_by_what_it_gains_an_hour():
 
 def test_a_start_is_told_in_turns_a_minute(monkeypatch):
     """π/30 rad/s is a turn a minute: 31.4, 26.2 and 28.3 rad/s are 300, 250 and 270 rpm."""
-    monkeypatch.setattr(starting, "helps", lambda found: ())
+    monkeypatch.setattr(starting, "helps", lambda *_: ())
     over = Some(
         over=True, from_rest=False, peak_torque=9.0, mean_torque=1.2, stall_torque=50.0,
         lacking_torque=0.0, inertia=2e-3, compression_energy=6.0, stored_energy=1.0,
@@ -103,3 +104,20 @@ def test_only_what_moves_a_factor_by_half_a_hundredth_is_told():
 
     said = [len(movers(way(c))) for c in (6.0, 4.0)]
     assert said[0] == said[1] + 1
+
+
+def test_a_change_helps_that_raises_a_factor_by_more_than_half_a_hundredth(monkeypatch):
+    """From 2: 2.02 does, 2.009 doesn't, nor what can't be judged any more; what is gone does."""
+    margin_ = Some(way=Some(id="pin.bend"), factor=2.0)
+    change = Raise("Take a thicker pin", {"pin.diameter": "9 mm"}, "steel_piston_pin")
+
+    def tried(factor: float, *, judged: bool = True, ident: str = "pin.bend"):
+        after = [Some(id=ident, judged=judged, factor=factor)]
+        monkeypatch.setattr(raising, "_after", lambda *_: after)
+        monkeypatch.setattr(raising, "_next", lambda *_: "")
+        return raising._judged(WREN, margin_, change, (None, None))
+
+    assert tried(2.02).factor_after == pytest.approx(2.02)
+    assert tried(2.009) is None
+    assert tried(9.0, judged=False) is None
+    assert tried(1.0, ident="rod.bend").factor_after == 1e6
