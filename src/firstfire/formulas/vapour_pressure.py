@@ -2,7 +2,7 @@
 
 Hydrocarbons follow Lee and Kesler's law of corresponding states, alcohols Antoine's equation.
 Petrol stands as six hydrocarbons, its light and heavy ends among them: chosen once, to have the
-vapour pressure (0.60 bar at 37.8 °C) and the shares distilled by 70, 100 and 150 °C of petrol by
+vapour pressure (59 kPa at 37.8 °C) and the shares distilled by 70, 100 and 150 °C of petrol by
 EN 228 (45 to 60 kPa in summer, up to 90 in winter; 20 to 50, 46 to 71 and at least 75 % by volume,
 from memory). A blend is ideal (Raoult's law); of ethanol in petrol that is not so: its vapour
 pressure comes out some 10 % low.
@@ -54,12 +54,12 @@ ANTOINE: Mapping[str, tuple[float, float, float]] = {
 """``log10(p/bar) = A - B/(T + C)``, 273 to 356 K; NIST Chemistry WebBook (from memory)."""
 
 PETROL: Mapping[str, float] = {
-    "butane": 0.04,
-    "pentane": 0.20,
-    "hexane": 0.20,
-    "iso_octane": 0.26,
-    "toluene": 0.15,
-    "trimethylbenzene": 0.15,
+    "butane": 0.045,
+    "pentane": 0.18,
+    "hexane": 0.16,
+    "iso_octane": 0.22,
+    "toluene": 0.23,
+    "trimethylbenzene": 0.165,
 }
 """By mass: the hydrocarbons that petrol is reckoned with when it evaporates."""
 
@@ -86,7 +86,7 @@ def vapour_pressure(liquid: str, temperature: float) -> float:
     Examples
     --------
     >>> [round(vapour_pressure(name, 293.15) / 1e2) for name in ("ethanol", "hexane")]
-    [59, 157]
+    [59, 156]
     """
     require_within(_LEAST, _MOST, because="liquids were fitted so far", temperature=temperature)
     if liquid in ANTOINE:

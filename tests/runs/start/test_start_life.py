@@ -3,58 +3,18 @@
 from __future__ import annotations
 
 import math
-from functools import cache
-from pathlib import Path
-from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.runs.start.books import DEG, RPM, engine, summed, torques
 
-import firstfire as ff
-from firstfire.cycle.friction_along import friction_along
-from firstfire.engine.geometry import reciprocating_mass
-from firstfire.engine.read import with_values
-from firstfire.engine.resolve import resolve
 from firstfire.errors import Stopped
-from firstfire.formulas import slider_crank
-from firstfire.loads.driven import load_torque
 from firstfire.runs.sparked import spark_timing
 from firstfire.runs.spun import starter_line
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.kick_back import kick_back
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.marks import marks_after
-
-ENGINES = Path(__file__).resolve().parents[3] / "engines"
-RPM, DEG = math.pi / 30, math.pi / 180
-
-
-@cache
-def engine(name: str, **changes):
-    read = ff.read(ENGINES / f"{name}.toml")
-    changed = {path.replace("__", "."): value for path, value in changes.items()}
-    return resolve(with_values(read, changed) if changed else read)
-
-
-def summed(curve, along):
-    """By chords: ends of stretches between sparks stand twice, which Simpson's rule can't have."""
-    return float(np.sum((curve[1:] + curve[:-1]) / 2 * np.diff(along)))
-
-
-def torques(plain, spec, spun):
-    """Gas against the case, friction and load, N·m; and what goes up and down, kg·m²."""
-    names = [c.name for c in spec.cylinders] + [v.name for v in spec.volumes]
-    under = spun.pressure[:, names.index("case")]
-    gas, moved = np.zeros(len(spun.time)), np.zeros(len(spun.time))
-    for row, cylinder in enumerate(spec.cylinders):
-        size = cylinder.throw, cylinder.rod, cylinder.offset
-        inline = spun.angle - cylinder.phase + slider_crank.top_centre_angle(*size)
-        slope = np.array([slider_crank.piston_height_slope(one, *size) for one in inline])
-        gas -= math.pi / 4 * cylinder.bore**2 * (spun.pressure[:, row] - under) * slope
-        moved += reciprocating_mass(plain, plain.cylinders[row]) * slope**2
-    curves = SimpleNamespace(angle=spun.angle, speed=spun.speed, pressure=spun.pressure)
-    friction = friction_along(plain, spec, curves).torque
-    return gas, friction, load_torque(plain, 1.0) * spun.speed**2, moved
 
 
 @pytest.mark.parametrize("name", ["wren", "plover", "heron"])
@@ -127,7 +87,7 @@ def test_a_strong_burn_is_quicker_and_presses_higher():
 
 
 def test_a_spark_comes_where_it_was_asked_less_its_latency():
-    """By the edge of its sensor: late by the angle turned in 0.1 ms, at about the speed of it."""
+    """By the sensor's edge: late by the angle turned within 0.1 ms."""
     plain = engine("wren")
     lived = Life(plain, Asked(seconds=0.8, after=0.0, advance=12 * DEG)).lived()
     assert len(lived.sparks) > 3

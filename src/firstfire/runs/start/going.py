@@ -6,10 +6,13 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from firstfire.cycle import layout
+from firstfire.cycle.build import widening_along
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.spun import starter_line
+from firstfire.runs.spun import Spun, starter_line
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.turned_by import dragged
@@ -37,8 +40,8 @@ class AtSpeed:
     speed
         rad/s.
     gas, net
-        Mean torque of its gas, pumping included, and what is left of it after friction and load,
-        N·m.
+        Mean torque of its gas against what stands under its pistons, pumping included, and what
+        is left of it after friction and load, N·m.
     burned
         Share of its sparks that lit.
     peak
@@ -75,12 +78,14 @@ def at_speed(
     lasted = life.now - began
     counted = life.sparks[sparks:]
     lit = sum(spark.missed is None for spark in counted)
+    spun = life.told().spun
+    gained = _work(life) - work - _work_under(life, spun.since(began))
     return AtSpeed(
         speed=speed,
-        gas=(_work(life) - work) / (_COUNTED * _CYCLE),
+        gas=gained / (_COUNTED * _CYCLE),
         net=_HELD * (life.speed - fast) / lasted,
         burned=lit / len(counted) if counted else 0.0,
-        peak=float(life.told().spun.pressure[:, : len(plain.cylinders)].max()),
+        peak=float(spun.pressure[:, : len(plain.cylinders)].max()),
     )
 
 
@@ -106,6 +111,17 @@ def _work(life: Life) -> float:
     first = int(engine["cylinder_sums_at"]) + layout.WORK
     count = int(engine["cylinder_count"])
     return float(sum(life.state.values[first + n * layout.CYLINDER_SUMS] for n in range(count)))
+
+
+def _work_under(life: Life, spun: Spun) -> float:
+    """Work of all pistons on a case's gas, over whole cycles, J: nothing on still air."""
+    done = 0.0
+    for row in range(int(life.engines[0]["cylinder_count"])):
+        below = int(life.engines[0]["cylinders"]["crankcase"][row])
+        if below >= 0:
+            widens = widening_along(life.engines, spun.angle, row)
+            done += float(np.trapezoid(spun.pressure[:, below] * widens, spun.angle))
+    return done
 
 
 def let_loose(

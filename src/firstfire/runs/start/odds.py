@@ -110,7 +110,8 @@ def wilson(hits: int, count: int, deviations: float = 1.6449) -> tuple[float, fl
     middle = (share + square / (2 * count)) / (1 + square / count)
     half = deviations / (1 + square / count)
     half *= math.sqrt(share * (1 - share) / count + square / (4 * count**2))
-    return max(middle - half, 0.0), min(middle + half, 1.0)
+    # At either end the root takes all of the middle, but for rounding.
+    return 0.0 if hits == 0 else middle - half, 1.0 if hits == count else middle + half
 
 
 def threshold(readings: Sequence[tuple[float, bool]]) -> float | None:

@@ -19,6 +19,8 @@ from firstfire.verdict.words.sentences import odds_words
 
 _RPM = 30 / math.pi
 _PLENTY = 2.0
+_SHOWS = 500.0
+"""Under that no gauge of compression shows anything, Pa."""
 _WORTH = 1 / 20
 """What keeps fewer than so many of the engines from starting isn't worth a sentence."""
 
@@ -66,8 +68,14 @@ def degrees(angle: float) -> str:
 
 
 def bar(pressure: float) -> str:
-    """A pressure, Pa, in bar and two figures."""
-    return f"{figures(pressure / 1e5, 2)}{THIN}bar"
+    """A pressure, Pa, in bar and two figures; none where no gauge shows it.
+
+    Examples
+    --------
+    >>> bar(8.25e5), bar(4e-7)
+    ('8.2\\u202fbar', '0\\u202fbar')
+    """
+    return f"{figures(pressure / 1e5, 2) if pressure > _SHOWS else 0}{THIN}bar"
 
 
 def sentence(found: Account) -> str:
@@ -186,7 +194,7 @@ def keeps_going(found: Account) -> str:
     """From which speed it keeps itself going."""
     if not math.isfinite(found.least):
         return "from no speed"
-    lowest = "below " if found.least <= 0.6 * SPEEDS[0] else "from "
+    lowest = "from below " if found.least <= 0.6 * SPEEDS[0] else "from "
     words = f"{lowest}{rpm(found.least)} up, let go at any moment, throttle as asked"
     if math.isfinite(found.weak_least) and found.weak_least > 1.05 * found.least:
         words += f", weak burns from {rpm(found.weak_least)}"
@@ -211,6 +219,8 @@ def kick(found: Account) -> str:
     """Which sparks throw it back."""
     back = found.kick
     if not math.isfinite(back.strong):
+        if math.isnan(back.true):
+            return "on a tired starter it does not come to its spark: nothing throws it back"
         return "no spark up to 70° before top throws it back, even on a tired starter"
     words = f"sparks earlier than {degrees(back.strong)} throw it back"
     if back.thrown is not None:
