@@ -64,7 +64,7 @@ def with_faults(engine: Engine, asked: Asked, written: Sequence[str]) -> tuple[E
         try:
             engine, asked = _with(engine, asked, one)
         except EngineFileError as why:
-            problems += why.problems
+            problems += [_of(one, problem) for problem in why.problems]
         except DoesNotApplyError as why:
             problems.append(
                 Problem(f"--fault {one}", f"is none of this engine: {why}", "Leave it out.")
@@ -75,6 +75,13 @@ def with_faults(engine: Engine, asked: Asked, written: Sequence[str]) -> tuple[E
     if problems:
         raise EngineFileError("firstfire start", problems)
     return engine, asked
+
+
+def _of(written: str, problem: Problem) -> Problem:
+    """A problem of a layer, as one of the fault that laid it."""
+    if problem.path.startswith("--fault"):
+        return problem
+    return replace(problem, path=f"--fault {written}: {problem.path}")
 
 
 def _begun_small(said: str) -> str:
@@ -88,7 +95,18 @@ def _with(engine: Engine, asked: Asked, written: str) -> tuple[Engine, Asked]:
     layer, obeyed = fault.does(resolve(engine), value)
     if layer:
         engine = with_values(engine, dict(layer), layer="fault", origin=f"fault {fault.name}")
+        _heard(engine, layer)
     return engine, _obeying(asked, obeyed)
+
+
+def _heard(engine: Engine, layer: Mapping[str, object]) -> None:
+    """Refuse a fault that something tried outranks: it would be hidden."""
+    for path in layer:
+        entry = engine.stack.top(path)
+        if entry is not None and entry.layer != "fault":
+            raise FirstfireError(
+                f"Is overruled: {path} is tried as {entry.written}. Write that in the file instead."
+            )
 
 
 def _obeying(asked: Asked, obeyed: Mapping[str, Any]) -> Asked:
