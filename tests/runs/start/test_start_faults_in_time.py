@@ -58,6 +58,16 @@ def test_false_edges_spark_anywhere_as_often_as_said_and_alike_for_a_seed():
     assert Life(plain, asked).lived().sparks == noisy.sparks
 
 
+def test_of_a_wasted_spark_only_the_half_about_its_exhaust_top_is_left_out():
+    """plover sparks each turn: what comes 90° to 270° from a firing top is a false one, and told."""
+    _, noisy = lived("plover", "sensor_noise=40")
+    off = [abs(math.degrees(spark.angle)) for spark in noisy.sparks]
+    assert max(off) < 270.0
+    assert any(angle > 90.0 for angle in off)
+    _, sound = lived("plover")
+    assert all(abs(math.degrees(spark.angle)) < 15.0 for spark in sound.sparks)
+
+
 def test_a_false_edge_makes_a_limiter_cut():
     """Two edges close together are a fast turn to a controller: above its limit it gives no spark,
     so that a noisy wren has fewer sparks than one without its limit."""
@@ -109,7 +119,8 @@ def test_a_controller_wakes_a_tenth_of_a_second_after_its_last_dip():
     life = Life(plain, Asked())
     felt = Mishaps(plain, Asked(wrong=Wrong(resets_at=0.4)), life.engines, shaft)
     # 0.4 of stall torque is drawn at 60 rad/s.
-    felt.feel_starter(np.array([[0.2, 0.0, 59.0, 0.0], [0.3, 1.0, 61.0, 0.0]]))
+    speeds = ((0.1, 50.0), (0.2, 59.0), (0.3, 61.0))
+    felt.feel_starter(np.array([[time, 0.0, speed, 0.0] for time, speed in speeds]))
     assert felt.lost_at == 0.2
     assert not felt.awake(0.29)
     assert felt.awake(0.31)
@@ -134,7 +145,13 @@ def test_a_joint_holds_until_what_goes_through_it_is_more():
     time = np.linspace(0.0, 1e-3, 101)
     blow = np.full(101, 10.0)
     assert slipped(Joint(8.01, 1e-4, 4e-4), Slip(), time, blow).angle == 0.0
-    assert slipped(Joint(7.99, 1e-4, 4e-4), Slip(), time, blow).angle > 0.0
+    joint = Joint(7.99, 1e-4, 4e-4)
+    slips = slipped(joint, Slip(), time, blow).angle
+    assert slips > 0.0
+    # A millisecond of 9 N·m before, of which 7.2 go through, is nothing to it.
+    before = np.linspace(-1e-3, 1e-3, 201)
+    after = slipped(joint, Slip(), before, np.where(before <= 0.0, 9.0, 10.0)).angle
+    assert after == pytest.approx(slips, rel=1e-9)
 
 
 def test_a_joint_that_holds_more_than_a_combustion_changes_nothing():
