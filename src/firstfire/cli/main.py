@@ -194,7 +194,7 @@ def list_faults(
     ] = False,
 ) -> None:
     """List the faults that a start can be given."""
-    from firstfire.cli.start import faults_told
+    from firstfire.cli.faults import faults_told
 
     typer.echo(faults_told(as_json=as_json))
 

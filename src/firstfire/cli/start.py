@@ -64,7 +64,7 @@ def start_told(
         let_go_at=heard_at(resolve(engine)),
     )  # fmt: skip
     if wanted.faults:
-        from firstfire.runs.start.faults import with_faults
+        from firstfire.runs.start.faults.all import with_faults
 
         engine, asked = with_faults(engine, asked, wanted.faults)
     with Working() as working:
@@ -80,7 +80,7 @@ def start_told(
         return told(found, VERSION, wanted.faults).model_dump_json(by_alias=True, indent=2)
     from firstfire.verdict.start.text import start_text
 
-    return start_text(found, full=wanted.full, width=columns())
+    return start_text(found, full=wanted.full, width=columns(), wrong=wanted.faults)
 
 
 def _set(wanted: Wanted) -> list[str]:
@@ -146,21 +146,3 @@ def _curves(found: Account) -> bytes:
         ]  # fmt: skip
         out.write(",".join(f"{number:.7g}" for number in numbers) + "\n")
     return out.getvalue().encode()
-
-
-def faults_told(*, as_json: bool) -> str:
-    """Every fault that a start can be given, as text or JSON."""
-    from firstfire.cli.terminal import columns
-    from firstfire.runs.start.faults import FAULTS, listed
-
-    if as_json:
-        from firstfire.verdict.start.contract import FaultsTold, FaultTold
-
-        return FaultsTold(faults=FaultTold.each_of(FAULTS)).model_dump_json(by_alias=True, indent=2)
-    from firstfire.verdict.words.text.lines import beside
-
-    lines = []
-    for name, words in listed():
-        lines += beside(name, words, 24, width=columns())
-    lines += ["", "Try one: firstfire start FILE --fault spark_early='20 deg'"]
-    return "\n".join(lines)

@@ -54,7 +54,10 @@ class Cranked:
 
 
 def cranked(
-    plain: PlainEngine, seconds: float = 5.0, stop: Callable[[], bool] | None = None
+    plain: PlainEngine,
+    seconds: float = 5.0,
+    stop: Callable[[], bool] | None = None,
+    shaft: ShaftSpec | None = None,
 ) -> Cranked:
     """Turn an engine over from a stand, without fuel, by its own starter.
 
@@ -69,15 +72,19 @@ def cranked(
         For how long, s.
     stop
         Asked at least every 0.1 s.
+    shaft
+        What turns it with its trigger held down; None: its starter's own line.
     """
-    shaft = driven(plain, stop)
+    shaft = driven(plain, stop, shaft)
     spun = _spun(plain, shaft, seconds, stop)[1]
     late = spun.since(spun.time[-1] - _LAST)
-    turned = float(late.angle[-1] - late.angle[0])
-    over = turned > _ALMOST_STILL and float(spun.angle[-1]) > min(firing_angles(plain)) + _CYCLE
+    way = math.copysign(1.0, shaft.starter_free)
+    turned = way * float(late.angle[-1] - late.angle[0])
+    gone = way * (float(spun.angle[-1]) - min(firing_angles(plain)))
+    over = turned > _ALMOST_STILL and gone > _CYCLE
     return Cranked(
         mean_speed=late.mean_speed,
-        least_speed=float(late.speed.min()),
+        least_speed=way * float((way * late.speed).min()),
         gauge=gauge_reading(plain, shaft, seconds, stop),
         gauge_oiled=gauge_reading(_oiled(plain), shaft, seconds, stop),
         over=over,
@@ -86,7 +93,11 @@ def cranked(
     )
 
 
-def driven(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> ShaftSpec:
+def driven(
+    plain: PlainEngine,
+    stop: Callable[[], bool] | None = None,
+    shaft: ShaftSpec | None = None,
+) -> ShaftSpec:
     """What turns an engine, its trigger let back where it would turn faster than is asked for.
 
     Parameters
@@ -95,10 +106,13 @@ def driven(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> ShaftS
         Plain numbers.
     stop
         Asked at least every 0.1 s.
+    shaft
+        What turns it with its trigger held down; None: its starter's own line.
     """
-    shaft = starter_line(plain)
+    shaft = shaft or starter_line(plain)
+    way = math.copysign(1.0, shaft.starter_free)
     for _ in range(_ROUNDS):
-        mean = _heard(shaft, _spun(plain, shaft, _TRIED, stop)[1])
+        mean = way * _heard(shaft, _spun(plain, shaft, _TRIED, stop)[1])
         if mean <= plain.use.cranking_speed * (1 + _SETTLED):
             break
         shaft = replace(shaft, starter_free=shaft.starter_free * plain.use.cranking_speed / mean)

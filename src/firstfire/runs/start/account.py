@@ -22,6 +22,7 @@ from firstfire.runs.start.idle import Idling, idling
 from firstfire.runs.start.kick_back import KickBack, kick_back
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import TRIES, Odds, odds
+from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
 Progress = Callable[[float], None]
@@ -168,7 +169,7 @@ def account(
     trials = Trials(engine)
     plain = trials.centre
     tell("cranking", 0.0)
-    turned = cranked(plain, stop=stop)
+    turned = cranked(plain, stop=stop, shaft=turned_by(plain, asked.wrong))
     tell("kick-back", 0.0)
     kick = kick_back(plain, turned.shaft, stop)
     tell("torque by speed", 0.0)

@@ -29,21 +29,29 @@ class Wrong:
         By which every spark comes late, rad.
     swapped
         The leads of the plugs are, so that each cylinder's spark comes at another's time.
-    resets
-        The controller knows nothing more at each edge while the starter is on.
+    stray
+        False edges at every sensor, a second, by chance.
+    resets_at
+        Torque of the starter over its stall torque, as its current is, from which the controller's
+        voltage is too low: it begins anew.
     backwards
         The starter turns the other way.
     drag
         Of a bearing, at the crank, N·m.
+    slips_at
+        Torque of the gas at which the crank slips in a joint towards the end that cam drive,
+        spark and flywheel sit on, N·m.
     """
 
     no_spark: bool = False
     spark_share: float = 1.0
     spark_shift: float = 0.0
     swapped: bool = False
-    resets: bool = False
+    stray: float = 0.0
+    resets_at: float = math.inf
     backwards: bool = False
     drag: float = 0.0
+    slips_at: float = math.inf
 
 
 @dataclass(frozen=True)
@@ -152,6 +160,8 @@ class Lived:
         When the starter let go, s; None: it never did.
     reversed_at, reversal_angle
         When the shaft first turned backwards, s, and where, rad unwrapped; None: it never did.
+    slipped
+        By how much the end that times it has come later than its pistons, in a joint, rad.
     """
 
     asked: Asked
@@ -160,6 +170,7 @@ class Lived:
     let_go: float | None
     reversed_at: float | None
     reversal_angle: float | None
+    slipped: float = 0.0
 
     @property
     def kicked(self) -> bool:

@@ -15,6 +15,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.spun import Spun, starter_line
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.life import Life
+from firstfire.runs.start.turned_by import dragged
 
 _RPM = math.pi / 30
 _CYCLE = 4 * math.pi
@@ -90,8 +91,11 @@ def at_speed(
 
 def _held(plain: PlainEngine, asked: Asked, speed: float) -> Life:
     """An engine on a wheel so heavy that it keeps its speed, without its starter."""
-    held = replace(asked, seconds=math.inf, speed=speed, charged=True, let_go_at=None)
-    return Life(plain, held, ShaftSpec(inertia=_HELD))
+    held = replace(
+        asked, seconds=math.inf, speed=speed, charged=True, let_go_at=None,
+        wrong=replace(asked.wrong, backwards=False),
+    )  # fmt: skip
+    return Life(plain, held, dragged(ShaftSpec(inertia=_HELD), asked.wrong))
 
 
 def _turned(life: Life, cycles: float, stop: Callable[[], bool] | None) -> None:

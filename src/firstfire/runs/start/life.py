@@ -8,6 +8,7 @@ from copy import copy
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from firstfire.cycle import layout
 from firstfire.cycle.advance import advance
@@ -25,12 +26,23 @@ from firstfire.errors import FirstfireError, Stopped
 from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
 from firstfire.runs.sparked import coil_of, spark_timing
-from firstfire.runs.spun import Spun, starter_line
-from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked, Wrong
+from firstfire.runs.spun import Spun
+from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
 from firstfire.runs.start.lighting import Lighting, charge_now
-from firstfire.runs.start.marks import INTAKE_BOTTOM, INTAKE_TOP, TOOTH_BEGINS, Mark, marks_after
+from firstfire.runs.start.marks import (
+    INTAKE_BOTTOM,
+    INTAKE_TOP,
+    TOOTH_BEGINS,
+    Mark,
+    marks_after,
+    marks_before,
+)
+from firstfire.runs.start.mishaps import Mishaps
+from firstfire.runs.start.turned_by import turned_by
 from firstfire.runs.start.vapour import richest
 from firstfire.runs.walls import cold
+
+Floats = NDArray[np.float64]
 
 _TURN, _CYCLE = 2 * math.pi, 4 * math.pi
 _ROWS = 1000
@@ -45,6 +57,8 @@ _LEAST_SPEED = 1.0
 _LEANEST, _RICHEST = 0.4, 1.8
 _AT = 1e-6
 """An angle that is so near is reached, rad."""
+_BACK_LONGEST, _BACK_PAST = 2e-3, 1e-5
+"""Going backwards: between two looks, s, and how far past a mark it is met, rad."""
 
 
 @dataclass
@@ -68,12 +82,13 @@ class Life:
     asked
         How.
     shaft
-        What turns it, where it is not the starter's own line.
+        What turns it, with what is wrong with that; None: the starter's own line, and what is wrong
+        with it.
     """
 
     def __init__(self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec | None = None) -> None:
         self.plain, self.asked = plain, asked
-        self.shaft = _turned_by(shaft or starter_line(plain), asked.wrong)
+        self.shaft = shaft or turned_by(plain, asked.wrong)
         self.spec = _network(plain, asked, self.shaft)
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
@@ -108,6 +123,8 @@ class Life:
         self.let_go: float | None = None
         self.fast_since = math.inf
         self.reversed: tuple[float, float] | None = None
+        self.way = -1 if asked.wrong.backwards else 1
+        self.mishaps = Mishaps(plain, asked, self.engines, self.shaft)
 
     @property
     def now(self) -> float:
@@ -133,13 +150,15 @@ class Life:
     def last_turn(self) -> float:
         """Mean speed of about the last turn, rad/s."""
         now, angle = self.now, self.angle
-        before = next((e for e in reversed(self.passed) if angle - e[1] > 0.9 * _TURN), None)
+        turned = (e for e in reversed(self.passed) if self.way * (angle - e[1]) > 0.9 * _TURN)
+        before = next(turned, None)
         if before is None:
             if self.asked.speed > 0.0:
                 return self.asked.speed
             before = self.passed[0]
         lasted = now - before[0]
-        return max((angle - before[1]) / lasted, _LEAST_SPEED) if lasted > 0 else _LEAST_SPEED
+        mean = self.way * (angle - before[1]) / lasted if lasted > 0.0 else 0.0
+        return max(mean, _LEAST_SPEED)
 
     def lived(self, stop: Callable[[], bool] | None = None) -> Lived:
         """Go through all of it.
@@ -165,29 +184,65 @@ class Life:
         """What has happened so far."""
         spun = Spun.of(np.concatenate(self.seen))
         at, angle = self.reversed or (None, None)
-        return Lived(self.asked, spun, tuple(self.sparks), self.let_go, at, angle)
+        return Lived(
+            self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped
+        )
 
     def step(self, until_angle: float = math.inf) -> None:
         """On to what comes next: a mark, a spark, a burn, an angle; or a twentieth of a second."""
-        marks = marks_after(self.angle, self.phases, self.sparked_at, self.timing)
+        ahead = marks_after if self.way > 0 else marks_before
+        marks = ahead(self.angle, self.phases, self.sparked_at, self.timing)
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST
         if due is not None:
             until = min(until, due.seconds)
-        self._go(until, min(marks[0].angle, until_angle))
+        until = min(until, self.mishaps.next_stray)
+        before = len(self.seen)
+        if self.way > 0:
+            self._go(until, min(marks[0].angle, until_angle))
+        else:
+            self._go(min(until, self.now + self._back_to(marks[0].angle)), math.inf)
+        self._suffer(np.concatenate(self.seen[before:]))
         self._watch()
         if due is not None and self.now >= due.seconds - 1e-12:
             self.waiting.remove(due)
             self._come(due)
-        if abs(self.angle - marks[0].angle) < _AT:
+        if self.now >= self.mishaps.next_stray - 1e-12:
+            self._stray()
+        if self.way * (self.angle - marks[0].angle) > -_AT:
             for mark in marks:
                 self._meet(mark)
+
+    def _back_to(self, angle: float) -> float:
+        """How long a shaft that goes backwards may be left alone before it comes to a mark, s."""
+        if self.speed >= 0.0:
+            return _BACK_LONGEST
+        return min((self.angle - angle + _BACK_PAST) / -self.speed, _BACK_LONGEST)
+
+    def _suffer(self, rows: Floats) -> None:
+        """What the last steps do to what is wrong: a controller's voltage, a joint that slips."""
+        wrong = self.asked.wrong
+        if math.isinf(wrong.resets_at) and math.isinf(wrong.slips_at):
+            return
+        if self.let_go is None:
+            self.mishaps.feel_starter(rows)
+        if self.mishaps.feel_joint(rows):
+            later = wrong.spark_shift + self.mishaps.slipped
+            self.sparked_at = [phase + later for phase in self.phases]
+
+    def _stray(self) -> None:
+        """A false edge: every sensor's level flips and is back at once."""
+        for row in range(len(self.clocks)):
+            for rising in (True, False):
+                self._edge(row, rising=rising)
+        self.mishaps.another_stray(self.now)
 
     def again(self) -> Life:
         """One that goes on from here by itself: what becomes of it changes nothing in this one."""
         other = copy(self)
         other.engines = self.engines.copy()
         other.lighting = self.lighting.of(other.engines)
+        other.mishaps = self.mishaps.of(other.engines)
         for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks"):
             setattr(other, name, copy(getattr(self, name)))
         return other
@@ -221,7 +276,7 @@ class Life:
 
     def _watch(self) -> None:
         """See whether it was thrown back, and whether the starter lets go."""
-        if self.reversed is None:
+        if self.reversed is None and self.way > 0:
             for rows in self.seen[-1:]:
                 back = np.flatnonzero(rows[:, 2] < -1e-3)
                 if back.size and self.sparks:
@@ -244,7 +299,7 @@ class Life:
         starter = self.plain.starter
         if starter.pull_length is None or starter.drum_diameter is None:
             return False
-        turned = (self.angle - self.passed[0][1]) / starter.ratio
+        turned = self.way * (self.angle - self.passed[0][1]) / starter.ratio
         return turned >= 2.0 * starter.pull_length / starter.drum_diameter
 
     def _bare(self) -> float:
@@ -273,8 +328,8 @@ class Life:
     def _edge(self, row: int, *, rising: bool) -> None:
         """A side of a cylinder's tooth passes: a spark may come of it."""
         wrong = self.asked.wrong
-        supplied = self.let_go is not None or not wrong.resets
-        self.clocks[row], due = self.clocks[row].at_edge(self.now, rising, supplied=supplied)
+        awake = self.mishaps.awake(self.now)
+        self.clocks[row], due = self.clocks[row].at_edge(self.now, rising, supplied=awake)
         if due is None or wrong.no_spark or self.now < self.asked.fires_from:
             return
         plug = (row + 1) % len(self.clocks) if wrong.swapped else row
@@ -288,7 +343,8 @@ class Life:
             self._light(row, due.length)
             return
         place, event = self._place(row), self.state.cylinders[row]
-        if abs(place) > 0.5 * math.pi or event["burning"] or event["fired"]:
+        wasted = self.plain.spark.wasted and abs(place) > 1.5 * math.pi
+        if wasted or event["burning"] or event["fired"]:
             return
         charge = charge_now(self.engines, self.state, row)
         why = self._burn(row, charge, place, due.energy) if event["closed"] else "open"
@@ -350,15 +406,3 @@ def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:
         return plain
     held = {"start_angle": advance, "running_angle": advance, "advance_table": None}
     return plain.model_copy(update={"spark": plain.spark.model_copy(update=held)})
-
-
-def _turned_by(shaft: ShaftSpec, wrong: Wrong) -> ShaftSpec:
-    """What turns a shaft, with what is wrong with it."""
-    shaft = replace(shaft, friction=shaft.friction + wrong.drag)
-    if not wrong.backwards:
-        return shaft
-    whole = shaft.inertia + shaft.rotor
-    return replace(
-        shaft, starter_stall=-shaft.starter_stall, starter_free=-shaft.starter_free,
-        starter_one_way=False, inertia=whole, rotor=0.0,
-    )  # fmt: skip

@@ -44,6 +44,33 @@ def marks_after(
     return [mark for mark in found if mark.angle < first + NEAR]
 
 
+def marks_before(
+    angle: float, phases: Sequence[float], sparked_at: Sequence[float], timing: Timing
+) -> list[Mark]:
+    """What comes next below an angle, going backwards, all at one angle.
+
+    A tooth is met at the side where it ends, and left where it begins; an exhaust stroke is the
+    way down that draws gas in.
+
+    Parameters
+    ----------
+    angle, phases, sparked_at, timing
+        As `marks_after` has them.
+    """
+    found = []
+    for row, (phase, top) in enumerate(zip(phases, sparked_at, strict=True)):
+        for kind, at, every in (
+            (INTAKE_TOP, phase + _TURN, _CYCLE),
+            (INTAKE_BOTTOM, phase + math.pi, _CYCLE),
+            (TOOTH_BEGINS, top - timing.trailing, timing.turn),
+            (TOOTH_ENDS, top - timing.leading, timing.turn),
+        ):
+            turns = math.ceil((angle - NEAR - at) / every) - 1
+            found.append(Mark(at + turns * every, row, kind))
+    last = max(mark.angle for mark in found)
+    return [mark for mark in found if mark.angle > last - NEAR]
+
+
 def _next_of_each(
     angle: float, phases: Sequence[float], sparked_at: Sequence[float], timing: Timing
 ) -> Iterator[Mark]:

@@ -16,6 +16,7 @@ from firstfire.runs.hands import shared_out
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.life import Life
+from firstfire.runs.start.turned_by import turned_by
 
 Why = Literal["torque", "kick", "mixture", "spark", "dies", "flywheel"]
 """Its starter doesn't turn it over; it kicks; too lean or rich to light; its spark lights nothing;
@@ -161,7 +162,7 @@ def why_not(lived: Lived, driven_at: float) -> Why | None:
         return None
     if not lived.sparks:
         turned = float(lived.spun.angle[-1] - lived.spun.angle[0])
-        return "spark" if turned > _OVER else "torque"
+        return "spark" if abs(turned) > _OVER else "torque"
     if lived.kicked:
         return "kick"
     if not lived.burns:
@@ -185,7 +186,7 @@ def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tr
     tries
         At most.
     """
-    shaft = driven(plain)
+    shaft = driven(plain, shaft=turned_by(plain, asked.wrong))
     gauge = gauge_reading(plain, shaft, _GAUGED)
     lives = []
     for number in range(1, tries + 1):

@@ -13,6 +13,7 @@ from pydantic import Field
 
 from firstfire.runs.start.account import Account, told_every
 from firstfire.runs.start.odds import Why
+from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.start.plan import plan
@@ -161,6 +162,13 @@ class StartTold(Told):
         description="that the cold fuel can give, against just enough; null: any, it is a gas"
     )
     wrong: list[str] = Field(description="faults that it was given, as asked for")
+    slipped_deg: float = Field(
+        description="by which cam and spark came later than the pistons in a slipping joint"
+    )
+    valve_room_m: float | None = Field(
+        description="least between a valve on its cam and the piston, as if the chamber were flat; "
+        "negative: they meet; null: valves stand beside the bore, or open by suction"
+    )
     strong_peak_pa: float = Field(description="of a 1-in-20 strong combustion in this start")
     plan: list[StageTold]
     cautions: list[CautionTold]
@@ -252,6 +260,8 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
         ],
         richest_mixture=richest(found.plain),
         wrong=list(wrong),
+        slipped_deg=math.degrees(found.lived.slipped),
+        valve_room_m=valve_room(found.plain, found.lived.slipped),
         strong_peak_pa=found.strong.pressure,
         plan=StageTold.each_of(plan(found)),
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from firstfire.runs.start.account import Account, told_every
 from firstfire.runs.start.odds import runs_by_itself
@@ -19,6 +19,7 @@ from firstfire.verdict.start.words import (
     keeps_going,
     kick,
     limits,
+    meets,
     over_run,
     rpm,
     sentence,
@@ -32,7 +33,7 @@ _MOST = 3
 _RPM = 30 / math.pi
 
 
-def start_text(found: Account, *, full: bool, width: int = WIDTH) -> str:
+def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequence[str] = ()) -> str:
     """What is said of a start.
 
     Parameters
@@ -43,8 +44,13 @@ def start_text(found: Account, *, full: bool, width: int = WIDTH) -> str:
         All of it: story, torque by speed, plan and cautions.
     width
         Columns.
+    wrong
+        Faults that it was given, as asked for.
     """
     lines = wrapped(sentence(found), width=width)
+    if wrong:
+        lines += ["", *beside("with the fault", ", ".join(wrong), _AT, width=width)]
+        lines += [line for words in meets(found) for line in wrapped(words, width=width)]
     lines += ["", *_card(found, width)]
     if full:
         lines += [*heading("How it goes"), *_story(found, width)]

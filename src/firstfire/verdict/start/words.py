@@ -12,6 +12,7 @@ from firstfire.runs.start.account import Account
 from firstfire.runs.start.asked import Lived, Missed, Sparked
 from firstfire.runs.start.going import SPEEDS
 from firstfire.runs.start.odds import Why, runs_by_itself
+from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import LIGHTS_WELL, richest, warm_enough
 from firstfire.verdict.numbers import THIN, figures, spoken
 from firstfire.verdict.words.sentences import odds_words
@@ -143,6 +144,10 @@ def story(found: Account) -> list[Happened]:
         told.append(_first_spark(sparks[0]))
     if lived.reversed_at is not None and lived.kicked:
         told.append(Happened(lived.reversed_at, 0.0, "thrown back: it kicks"))
+    if abs(lived.slipped) > math.radians(1.0):
+        ended, by = float(lived.spun.time[-1]), figures(math.degrees(abs(lived.slipped)), 2)
+        way = "late" if lived.slipped > 0.0 else "early"
+        told.append(Happened(ended, _before(lived, ended), f"its joint has slipped: {by}° {way}"))
     if lived.let_go is not None:
         told.append(Happened(lived.let_go, _before(lived, lived.let_go), "let go"))
     told.append(_end(lived))
@@ -222,6 +227,16 @@ def kick(found: Account) -> str:
         torque = f"{figures(back.thrown.torque, 2)}{THIN}N·m"
         words += f", {figures(math.degrees(back.thrown.angle), 2)}° with {torque} at the starter"
     return words
+
+
+def meets(found: Account) -> Iterator[str]:
+    """That a valve and a piston meet, where they do."""
+    room = valve_room(found.plain, found.lived.slipped)
+    if room is not None and room < 0.0:
+        yield (
+            f"A piston meets a valve, {figures(-1e3 * room, 2)}{THIN}mm deep if the chamber is "
+            "flat: turn it by hand first. What is told below is as if they passed each other."
+        )
 
 
 def fuel(found: Account) -> str | None:
