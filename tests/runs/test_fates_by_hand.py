@@ -52,13 +52,13 @@ def test_on_a_straight_line_it_goes_where_the_line_does(course):
 
 @pytest.mark.parametrize("course", COURSES)
 def test_at_once_and_never(course):
-    assert gives_way(Goes(lambda at: -0.1), "", None, 0, course) == 0.0
-    assert gives_way(Goes(lambda at: 0.1), "", None, 0, course) == NEVER
+    assert gives_way(Goes(lambda _: -0.1), "", None, 0, course) == 0.0
+    assert gives_way(Goes(lambda _: 0.1), "", None, 0, course) == NEVER
 
 
 def test_what_rises_has_gone_at_once_or_never_does():
     rises = Course("rises", 0, 0.01)
-    assert gives_way(Goes(lambda at: -0.1), "", None, 0, rises) == 0.0
+    assert gives_way(Goes(lambda _: -0.1), "", None, 0, rises) == 0.0
     assert gives_way(Goes(lambda at: 0.1 - at), "", None, 0, rises) == NEVER
 
 
@@ -104,10 +104,10 @@ def test_what_barely_rises_still_falls():
 def followed(monkeypatch):
     """Of a bout of 600 s with two cylinders whose peak is the second it is asked for."""
     judged = SimpleNamespace(factor=2.0, judged=True)
-    monkeypatch.setattr(fate, "temperatures_through", lambda history, seconds: lambda at: at)
-    monkeypatch.setattr(fate, "judged_peak", lambda bout, row, seconds: seconds * (1 + row))
+    monkeypatch.setattr(fate, "temperatures_through", lambda *_: lambda at: at)
+    monkeypatch.setattr(fate, "judged_peak", lambda _, row, seconds: seconds * (1 + row))
     monkeypatch.setattr(fate, "stronger", lambda gas, peak: (gas, peak))
-    monkeypatch.setattr(fate, "loads", lambda plain, scaled: scaled)
+    monkeypatch.setattr(fate, "loads", lambda _, scaled: scaled)
 
     def moment(bout, engine, row, seconds, peaks, felt, warmth=None):
         return SimpleNamespace(
@@ -120,7 +120,7 @@ def followed(monkeypatch):
         judge.asked = at
         return judged
 
-    judge.applies = lambda at: True
+    judge.applies = lambda _: True
     judge.found = judged
     bout = SimpleNamespace(
         horizon=600.0, histories=(0, 1), gases=("one", "other"),
@@ -179,7 +179,7 @@ def test_the_second_cylinders_ways_are_numbered_and_what_is_shared_is_asked_once
         SimpleNamespace(failure=SimpleNamespace(id=name, shared=both))
         for name, both in (("rod.tear", False), ("crank.bend", True))
     )
-    monkeypatch.setattr(fate, "judged_during", lambda event: (own, shared))
+    monkeypatch.setattr(fate, "judged_during", lambda _: (own, shared))
     following, _ = followed()
     assert ways_of(following.bout) == (
         ("rod.tear", own, 0), ("crank.bend", shared, 0), ("rod.tear#2", own, 1)
@@ -189,7 +189,7 @@ def test_the_second_cylinders_ways_are_numbered_and_what_is_shared_is_asked_once
 def test_what_is_seen_ahead_is_every_tenth_second_and_the_last(monkeypatch, followed):
     following, judge = followed()
     judge.failure = SimpleNamespace(id="rod.tear", shared=True)
-    monkeypatch.setattr(fate, "judged_during", lambda event: (judge,))
+    monkeypatch.setattr(fate, "judged_during", lambda _: (judge,))
     (way,) = seen(following.bout, following.engines).items()
     assert way[0] == "rod.tear"
     assert [at for at, _ in way[1]] == [0, 10, 20, 30, 40, 50, 57]
@@ -199,7 +199,7 @@ def test_what_is_seen_ahead_is_every_tenth_second_and_the_last(monkeypatch, foll
 def test_a_fate_is_judged_at_its_second_and_timed_where_followed(monkeypatch, followed):
     following, judge = followed()
     judge.failure = SimpleNamespace(id="rod.tear", shared=False)
-    monkeypatch.setattr(fate, "judged_during", lambda event: (judge,))
+    monkeypatch.setattr(fate, "judged_during", lambda _: (judge,))
     judge.found.factor = 0.5
     bout, engines = following.bout, following.engines
     found = fate.fate(bout, engines, {"rod.tear": Course("falls", 0, 0.1)})

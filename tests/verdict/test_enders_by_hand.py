@@ -48,11 +48,11 @@ def test_a_curve_is_carried_on_as_steeply_as_it_ended():
 def test_a_swayed_factor_ends_where_its_sum_passes_nought():
     """0.3 to -0.1: three quarters of the way. At -2.9: 0.01 to -0.1 - 0.29 + 0.05 · 2.5²."""
     one = Swayed(
-        np.array([0.0, 1.0, 2.0]), np.array([0.5, 0.3, -0.1]),
+        np.array([0.0, 1.0, 3.0]), np.array([0.5, 0.3, -0.1]),
         {"a": (np.array([0.1, 0.1, 0.1]), np.array([0.0, 0.0, 0.05]))},
     )  # fmt: skip
     times = one.when(np.array([0.0, -0.35, 0, 0, 0]), standing(a=[0, 0, 1, -6, -2.9]))
-    assert times == pytest.approx([1.75, 0.75, math.inf, AT_ONCE, 1 + 0.01 / 0.0875])
+    assert times == pytest.approx([2.5, 0.75, math.inf, AT_ONCE, 1 + 2 * 0.01 / 0.0875])
 
 
 def ender(**changes):
@@ -102,7 +102,7 @@ def test_through_a_swayed_factor():
 
 def test_the_first_of_two_ends_an_engine():
     other = ender(start=0.4, in_time={"b": (-0.2, 0.0)})
-    first, which = first_of([ender(), other], lambda way: PLACES, ENGINES)
+    first, which = first_of([ender(), other], lambda _: PLACES, ENGINES)
     # The other: 0.7 + 0.4 - 0.2 + 0.05 = 0.95 and 0.9 + 0.4 + 0.2 - 0.05 = 1.45.
     assert first == pytest.approx([0.95, 0.65])
     assert which.tolist() == [1, 0]
@@ -144,22 +144,22 @@ A, B, C, NOISE = RANDOM.uniform(-1.2, 1.2, (4, 20))
 def test_a_sum_in_the_time_is_found_again():
     """0.4 a deviation of a and 0.1 of its square: 1.5 up adds 0.825, down -0.375.
 
-    What b adds is known from its slope alone, what c adds from its factor alone; the time is 4
-    times that, and longer by 0.2 than the curve says.
+    What b adds is known from its slope alone, what c adds from its factor on one side alone; the
+    time is 4 times that, and longer by 0.2 than the curve says.
     """
     found = fitted(
         centre=fate(1.0, 4.2),
-        slopes={"a": 0.3, "b": 0.05, "c": 0.02},
-        up={"a": fate(1.0, 4.2 + 0.825), "c": fate(1.15)},
+        slopes={"a": 0.3, "b": -0.05, "c": 0.02},
+        up={"a": fate(1.0, 4.2 + 0.825), "c": fate()},
         down={"a": fate(1.0, 4.2 - 0.375), "c": fate(0.85)},
         factors=np.full(20, 1.0),
-        log_times=4 * (1 + 0.05 * B + 0.1 * C) + 0.2 + 0.4 * A + 0.1 * A**2,
+        log_times=4 * (1 - 0.05 * B + 0.1 * C) + 0.2 + 0.4 * A + 0.1 * A**2,
         places={"a": A, "b": B, "c": C},
     )
     assert found.start == pytest.approx(0.2)
     assert found.in_time == {"a": pytest.approx((0.4, 0.1))}
     assert found.in_factor == {
-        "b": pytest.approx((0.05, 0.0)), "c": pytest.approx((0.1, 0.0), abs=1e-9)
+        "b": pytest.approx((-0.05, 0.0)), "c": pytest.approx((0.1, 0.0), abs=1e-9)
     }  # fmt: skip
     assert found.bend is None
     assert found.left == pytest.approx(np.zeros(20), abs=1e-6)
@@ -185,27 +185,27 @@ def test_a_time_that_follows_its_factor_is_found_again():
 
 
 def test_a_sum_at_every_second_is_found_again():
-    """a adds 0 at first and 0.05 more each step; b adds 0.1 throughout.
+    """a adds 0 at first and 0.05 more each step; b takes 0.1 throughout.
 
-    1 - 0.25 s + 0.05 a s + 0.1 b = 0 on the steps between which it lies, so straight.
+    1 - 0.25 s + 0.05 a s - 0.1 b = 0 on the steps between which it lies, so straight.
     """
     swayed = [0.05 * 1.5 * STEPS, -0.05 * 1.5 * STEPS]
     up, down = (fate(1.0, 4.0, tuple(np.array(COURSE) + one)) for one in swayed)
     a, b = 0.3 * A, 0.3 * B
     found = fitted(
         centre=fate(1.0, 4.0, COURSE),
-        slopes={"a": 0.0, "b": 0.1},
+        slopes={"a": 0.0, "b": -0.1},
         up={"a": up},
         down={"a": down},
         factors=np.full(20, 1.0),
-        log_times=(1 + 0.1 * b) / (0.25 - 0.05 * a),
+        log_times=(1 - 0.1 * b) / (0.25 - 0.05 * a),
         places={"a": a, "b": b},
     )
     assert isinstance(found.curve, Swayed)
     line, bend = found.curve.terms["a"]
     assert line == pytest.approx(0.05 * STEPS)
     assert bend == pytest.approx(np.zeros(6), abs=1e-12)
-    assert found.in_factor == {"b": (0.1, 0.0)}
+    assert found.in_factor == {"b": (-0.1, 0.0)}
     assert found.left == pytest.approx(np.zeros(20), abs=1e-6)
 
 
