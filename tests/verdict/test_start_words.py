@@ -221,9 +221,10 @@ def test_the_story_is_in_order_and_tells_of_misfires(starts):
     assert [one.seconds for one in told_of] == sorted(one.seconds for one in told_of)
     words = [flat(one.what) for one in told_of]
     assert words[0] == "starter on"
-    assert words[1].startswith("first spark")
-    assert words[1].endswith("and nothing: too lean")
-    assert words[2].startswith("first combustion, spark ")
+    assert words[1] == "first spark, 5° before top, and nothing: too lean"
+    early = round(-sparks[1].angle / DEG)
+    assert early > 0
+    assert words[2].startswith(f"first combustion, spark {early}° before top, mixture ")
     assert f"3 of {len(sparks)} sparks light nothing, mostly: too much burned gas" in words
 
 

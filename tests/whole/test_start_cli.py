@@ -80,8 +80,6 @@ def test_every_fault_of_the_options_is_said_at_once():
         (("--spark", "200 deg"), "--spark"),
         (("--throttle", "0 %"), "--throttle"),
         (("--starter", "catapult"), "catapult"),
-        (("--set", "flywheel.inertia=3 m"), "flywheel.inertia"),
-        (("--engines", "3"), "--engines"),
         (("--traces", "start.txt"), "ends in .csv"),
     ],
 )

@@ -113,7 +113,7 @@ class Burnt:
         self.heat = 43.4e6 * fuel / max(self.spark.mixture, 1.0) * share.max()
 
 
-@pytest.mark.parametrize(("rpm", "inertia"), [(500, 1.5e-3), (1400, 3e-4), (1400, 1.5e-3)])
+@pytest.mark.parametrize(("rpm", "inertia"), [(500, 1.5e-3), (1400, 1.5e-3)])
 def test_a_perfect_gas_is_thrown_back_by_nearly_the_same_spark(rpm, inertia):
     """Within 4°, the burn's beginning against the burn's beginning; at 500 rpm 1.9° apart.
 

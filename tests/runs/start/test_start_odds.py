@@ -13,6 +13,7 @@ from tests.runs.start.books import engine, read
 from firstfire.runs.moved import Trials
 from firstfire.runs.spun import Spun
 from firstfire.runs.start.asked import Asked, Lived, Sparked
+from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import Odds, odds, runs_by_itself, threshold, tried, why_not, wilson
 
 
@@ -124,6 +125,23 @@ def test_odds_are_alike_on_one_process_and_on_two():
     assert len({each.gauge for each in one.each}) == 3
     other = odds(trials, replace(asked, seed=4), 3, tries=1, hands=1)
     assert [each.gauge for each in other.each] == [each.gauge for each in one.each]
+
+
+def test_every_try_of_every_engine_has_cycles_of_its_own(monkeypatch):
+    """And another seed gives all of them others. Only the first has no charge from a try before."""
+    seen = []
+
+    class Noted(Life):
+        def __init__(self, plain, asked, shaft):
+            seen.append((asked.seed, asked.charged))
+            super().__init__(plain, replace(asked, mixture=0.3), shaft)
+
+    monkeypatch.setattr("firstfire.runs.start.odds.Life", Noted)
+    for seed in (1, 2):
+        asked = Asked(seconds=0.2, after=0.0, seed=seed)
+        odds(Trials(read("plover")), asked, 3, tries=2, hands=1)
+    assert [charged for _, charged in seen] == [False, True] * 6
+    assert len({seed for seed, _ in seen}) == 12
 
 
 def test_shares_and_readings_come_of_each():
