@@ -107,6 +107,22 @@ def test_a_factor_too_small_to_key_in_is_a_power_of_ten():
     assert one.result_text == "0.005184"
 
 
+def test_temperatures_are_put_in_in_celsius_and_angles_come_out_in_degrees():
+    """200 °C less 100; 0.3 · 20 ÷ 12 = 0.5 rad = 28.65°."""
+    inputs = INPUTS | {"melts_at": 473.15}
+    lines = (
+        Line("left", "melts_at - face", "K", "what is left"),
+        Line("product", "face * thrust", "", "no law, but of a temperature by itself"),
+        Line("demand", "0.3 * rod.big_end_width / crank.crankpin_diameter", "rad", "angle"),
+    )
+    found = followed(way(lines, inputs))
+    left, product, angle = found.lines
+    assert (left.substituted, left.result_text) == ("200 - 100", f"100{THIN}K")
+    assert product.substituted.startswith("100 × 3000 × 3.732")
+    assert angle.result_text == "28.65°"
+    assert found.digits == 4
+
+
 def test_as_many_figures_as_it_takes():
     """1.23456 less 1.23400: with four figures nothing is left of 0.00056, with seven it all is."""
     inputs = {"thrust": 1.23456, "pull": 1.234}
@@ -168,6 +184,14 @@ def test_a_temperature_is_moved_by_ten_kelvin_and_a_count_by_one():
     assert [one.rpartition(" ")[2] for one in told] == ["1.25", "0.875", "0.909"]
     assert "one more (5)" in told[0]
     assert "10 K higher" in told[1]
+
+
+@pytest.mark.parametrize(("thrust", "told"), [(0.08, ["1.01"]), (0.04, [])])
+def test_what_moves_a_factor_by_less_than_half_a_hundredth_is_not_told(thrust, told):
+    """1.088 over 1.08 is 0.7 % and 1.044 over 1.04 is 0.4 %."""
+    lines = (Line("capacity", "1 + thrust", "N", ""), Line("demand", "1", "N", ""))
+    found = movers(way(lines, {"thrust": thrust}, 1.0, 1 + thrust))
+    assert [one.rpartition(" ")[2] for one in found] == told
 
 
 def margin(**changes):

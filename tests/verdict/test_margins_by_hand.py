@@ -1,0 +1,389 @@
+"""Margins, odds, clocks and changes from round numbers.
+
+1.6449 deviations hold nine tenths, 3.0902 leave out one in a thousand, and one in 6.303 lies
+beyond 1 (0.15866; tables of the normal law).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+
+import firstfire as ff
+from firstfire.engine.records import Raise, Way
+from firstfire.parts.all import REPORTED
+from firstfire.runs.run import EventResult
+from firstfire.runs.spread import Spread
+from firstfire.verdict.facts import judge, odds, over_life, raising, run_time
+from firstfire.verdict.facts.judge import Doubt, Opened, judge_bout, word
+from firstfire.verdict.facts.margin import Margin, Raised
+from firstfire.verdict.facts.odds import Bells, joint_odds
+from firstfire.verdict.facts.over_life import judged_over_life
+from firstfire.verdict.facts.run_time import run_times, share_past
+from firstfire.verdict.facts.spans import Bend
+
+BEYOND_ONE = 0.15866
+
+
+def way(factor, ident="rod.tear", *, hazard=False, unit="N", **more):
+    return Way(
+        ident, "rod", "tears", 100.0, 100.0 * factor, unit, hazard, "section", None, "", "", **more
+    )
+
+
+def margin(factor, ident="rod.tear", point="full", event="full_throttle", **changes):
+    parts = {"at_seconds": 1.0, "factor_low": None, "factor_high": None, "word": "holds",
+             "survival": 0.9, "depends_on": ()}  # fmt: skip
+    one = way(factor if factor is not None else math.nan, ident)
+    return Margin(one, event, point, factor=factor, **{**parts, **changes})
+
+
+SPREAD = Spread(
+    ("a", "doubt.strength_scatter", "c"),
+    {"rod.tear": (0.06, 0.08, 0.005), "pin.bend": (0.0, 0.0, 0.0)},
+    (1,),
+)
+"""0.06 and 0.08, and with 0.005 besides: a deviation of 0.10012, of which 0.08 is of strength."""
+
+
+def test_a_deviation_is_the_root_of_the_squares():
+    assert SPREAD.deviation("rod.tear") == pytest.approx(math.sqrt(0.010025))
+    assert SPREAD.strength_deviation("rod.tear") == pytest.approx(0.08)
+    assert SPREAD.telling["rod.tear"] == (("doubt.strength_scatter", 0.08), ("a", 0.06))
+    assert SPREAD.deviation("no.such") == SPREAD.strength_deviation("no.such") == 0.0
+
+
+@pytest.fixture
+def bout(monkeypatch):
+    """One bout of two cylinders: each moment is its cylinder's number and peak."""
+    seen = SimpleNamespace(ways=lambda _: (), judges=())
+    monkeypatch.setattr(judge, "judged_peak", lambda _, row, seconds: 30.0 + row + seconds)
+    monkeypatch.setattr(judge, "temperatures", lambda *_: None)
+    monkeypatch.setattr(judge, "loads_at", lambda *_: None)
+    monkeypatch.setattr(judge, "recorded", lambda at: at)
+
+    def moment(of, plain, row, seconds, peaks, felt, warm):
+        return SimpleNamespace(event=of.point.event, row=row, seconds=seconds, peak=peaks[row])
+
+    monkeypatch.setattr(judge, "moment", moment)
+    monkeypatch.setattr(judge, "ways", lambda at: [*seen.ways(at)])
+    monkeypatch.setattr(judge, "judged_during", lambda _: seen.judges)
+    peaks = (SimpleNamespace(rare=50.0), SimpleNamespace(rare=20.0))
+    point = SimpleNamespace(event="full_throttle", name="full", peaks=peaks)
+    seen.bout = SimpleNamespace(point=point, gases=(1, 2), horizon=600.0)
+    seen.result = SimpleNamespace(engine=None, event="full_throttle", bouts=(seen.bout,))
+    return seen
+
+
+def judged(bout, factor, rare, *, hazard):
+    """The margin of a way with its factor at the usual peak, and at the rare cycle's."""
+
+    def one(at):
+        found = factor if at.peak in (31.0, 32.0) else rare
+        return way(found, "rod.tear" if at.row == 0 else "rod.tear#2", hazard=hazard)
+
+    class Judged:
+        failure = SimpleNamespace(
+            hazard=hazard, numbered=lambda at: "rod.tear" if at.row == 0 else "rod.tear#2"
+        )
+
+        @staticmethod
+        def applies(_):
+            return True
+
+        def __call__(self, at):
+            return one(at)
+
+    bout.ways = lambda at: (one(at),)
+    bout.judges = (Judged(),)
+    return judge_bout(bout.result, bout.bout, Doubt(SPREAD), 1.0)
+
+
+def test_a_span_is_of_what_moves_it_each_way(bout):
+    """exp(±1.6449 · 0.10012) = 0.848 and 1.179."""
+    first, second = judged(bout, 1.5, math.nan, hazard=False)
+    assert first.factor_low == pytest.approx(1.5 * 0.848, rel=2e-3)
+    assert first.factor_high == pytest.approx(1.5 * 1.179, rel=2e-3)
+    assert (first.word, second.way.id, second.point) == ("holds", "rod.tear#2", "full")
+    assert [one.path for one in first.depends_on] == ["doubt.strength_scatter", "a"]
+    assert judged(bout, 1.1, math.nan, hazard=False)[0].word == "marginal"
+    at_one = judged(bout, math.exp(0.10012), math.nan, hazard=False)[0]
+    assert at_one.survival == pytest.approx(1 - BEYOND_ONE, abs=2e-3)
+
+
+def test_what_bursts_must_hold_the_rare_cycle_at_its_weakest(bout):
+    """exp(-3.0902 · 0.08) = 0.781: the rare cycle's own factor must be 1.2805.
+
+    The rare peak of the first cylinder is 50; the second's is no less than what is judged, 32.
+    """
+    assert [one.word for one in judged(bout, 1.5, 1.27, hazard=True)] == ["marginal", "holds"]
+    assert [one.word for one in judged(bout, 1.5, 1.29, hazard=True)] == ["holds", "holds"]
+
+
+def test_a_cranking_cycle_has_no_rare_one(bout):
+    bout.bout.point.event = "cranking"
+    assert judged(bout, 1.5, 0.1, hazard=True)[0].word == "holds"
+
+
+def test_words_of_a_factor():
+    for factor, low, least, hazard, says in (
+        (0.99, 0.5, 0.4, False, "fails"), (1.0, 0.99, 0.9, False, "marginal"),
+        (1.5, 1.0, 0.9, False, "holds"), (1.5, 1.0, 0.9, True, "marginal"),
+        (1.5, 1.1, 1.0, True, "holds"), (1.5, 1.1, math.nan, True, "marginal"),
+    ):  # fmt: skip
+        assert word(way(factor, hazard=hazard), low, least) == says
+
+
+def test_the_second_cylinders_way_is_opened_in_its_own_moment(bout):
+    class Judged:
+        failure = SimpleNamespace(id="rod.tear")
+
+        def __call__(self, at):
+            return (at.row, at.seconds, at.peak)
+
+    bout.judges = (Judged(),)
+    opened = Opened([bout.result])
+    assert opened.way(margin(1.2, "rod.tear#2", at_seconds=3.0)) == (1, 3.0, 34.0)
+    assert opened.way(margin(1.2, "rod.tear", at_seconds=9e9)) == (0, 600.0, 630.0)
+
+
+# Odds: engines drawn from the slopes alone.
+@pytest.fixture
+def drawing(monkeypatch):
+    """Ways of a slope each to inputs of its own or shared."""
+
+    def of(slopes, bends=None):
+        names = tuple(sorted({name for one in slopes.values() for name in one}))
+        rows = {w: tuple(one.get(n, 0.0) for n in names) for w, one in slopes.items()}
+        doubt = Doubt(Spread(names, rows, ()))
+        if bends:
+            doubt = SimpleNamespace(spread=doubt.spread, bend=bends.get)
+        monkeypatch.setattr(odds, "doubt_of", lambda *_: doubt)
+        return [SimpleNamespace(bouts=(SimpleNamespace(point=SimpleNamespace(name="full")),))]
+
+    return of
+
+
+SLIPS = math.exp(0.1)
+"""One deviation of 0.1 below nothing left."""
+
+
+def test_an_input_that_two_ways_share_ends_both_or_either(drawing):
+    """Alike 0.841 hold; opposed 0.683; each by its own 0.708. Of 20,000, three errors are 0.01."""
+    both = [margin(SLIPS, "rod.tear"), margin(SLIPS, "pin.bend")]
+    alike = drawing({"rod.tear": {"a": 0.1}, "pin.bend": {"a": 0.1}})
+    assert joint_odds(alike, both) == pytest.approx(1 - BEYOND_ONE, abs=0.01)
+    opposed = drawing({"rod.tear": {"a": 0.1}, "pin.bend": {"a": -0.1}})
+    assert joint_odds(opposed, both) == pytest.approx(1 - 2 * BEYOND_ONE, abs=0.01)
+    own = drawing({"rod.tear": {"a": 0.1}, "pin.bend": {"b": 0.1}})
+    assert joint_odds(own, both) == pytest.approx((1 - BEYOND_ONE) ** 2, abs=0.01)
+
+
+def test_scatter_is_each_pieces_own(drawing):
+    scatter = {"doubt.strength_scatter": 0.1}
+    ways = ("rod.tear", "rod.buckle", "pin.bend")
+    results = drawing(dict.fromkeys(ways, scatter))
+    same = [margin(SLIPS, one) for one in ways[:2]]
+    apart = [margin(SLIPS, one) for one in ways[::2]]
+    assert joint_odds(results, same) == pytest.approx(1 - BEYOND_ONE, abs=0.01)
+    assert joint_odds(results, apart) == pytest.approx((1 - BEYOND_ONE) ** 2, abs=0.01)
+
+
+def test_two_inputs_add_as_variances_do(drawing):
+    """0.06 and 0.08 are 0.1."""
+    results = drawing({"rod.tear": {"a": 0.06, "b": 0.08}})
+    assert joint_odds(results, [margin(SLIPS)]) == pytest.approx(1 - BEYOND_ONE, abs=0.01)
+
+
+def test_nothing_asked_holds_and_nothing_left_goes(drawing):
+    results = drawing({"rod.tear": {}})
+    assert joint_odds(results, [margin(math.inf)]) == 1.0
+    assert joint_odds(results, [margin(0.0)]) == 0.0
+    assert joint_odds(results, [margin(None), margin(0.5, reported=True)]) == 1.0
+
+
+def test_what_scatters_about_a_bend_is_that_of_engines(drawing):
+    """Four engines off by 0.3, -0.1, 0.1 and -0.3: with 0.2 left, one in four goes."""
+    bend = Bend(0.0, 1.0, 0.0, 0.0, 0.2, left=(0.3, -0.1, 0.1, -0.3))
+    results = drawing({"rod.tear": {}}, {"rod.tear": bend})
+    assert joint_odds(results, [margin(math.exp(0.2))]) == pytest.approx(0.75, abs=0.01)
+    assert Bells().rest(replace(bend, rest=0.1)).max() == pytest.approx(3.0)
+    assert Bells().rest(replace(bend, left=())).tolist() == [0.0]
+
+
+# Over a whole life.
+def test_a_score_is_of_the_chance_and_of_what_is_lacking(monkeypatch):
+    """ln 0.5 + 0; ln 0.001 + ln 0.2: what can't hold counts as one in a thousand."""
+    monkeypatch.setattr(over_life, "life", lambda _: ("full_throttle",))
+    monkeypatch.setattr(over_life, "joint_odds", lambda _, margins: 0.1 * len(margins))
+    margins = [
+        margin(1.2, survival=0.5), margin(0.2, survival=0.0), margin(0.1, event="idle"),
+        margin(0.1, reported=True), margin(None, survival=None),
+    ]  # fmt: skip
+    found = judged_over_life([], margins)
+    assert found.score == pytest.approx(math.log(0.5) + math.log(0.001) + math.log(0.2))
+    assert found.odds == pytest.approx(0.2)
+
+
+def test_a_way_that_is_new_is_unsure_by_a_quarter_of_its_logarithm(monkeypatch):
+    """exp(0.25): one deviation."""
+    known = margin(math.exp(0.25), survival=0.5)
+    new = replace(known, way=way(1.2, "no.such"))
+    monkeypatch.setattr(over_life, "resolve", lambda _: None)
+    monkeypatch.setattr(over_life, "with_values", lambda *_, **__: None)
+    monkeypatch.setattr(over_life, "life", lambda _: ("full_throttle",))
+    monkeypatch.setattr(over_life, "doubt_of", lambda *_: Doubt(SPREAD))
+    monkeypatch.setattr(over_life, "felt_by_gas", lambda _: False)
+    monkeypatch.setattr(over_life, "ranked", lambda _, found: found)
+    monkeypatch.setattr(over_life, "joint_odds", lambda *_: 1.0)
+    seconds = []
+
+    def judged_then(changed, bout, doubt, at):
+        seconds.append(at)
+        return [new, known]
+
+    monkeypatch.setattr(over_life, "judge_bout", judged_then)
+    full, idle = (EventResult(event, None, (None,)) for event in ("full_throttle", "idle"))
+    unsure, sure = over_life.over_life(None, [full, idle], {}).margins
+    assert unsure.survival == pytest.approx(1 - BEYOND_ONE, abs=1e-5)
+    assert sure.survival == 0.5
+    assert seconds == [1.0]
+
+
+# The clock.
+@pytest.mark.parametrize(
+    ("share", "seconds"), [(0.05, 10.0), (0.25, 10.0), (0.5, 20.0), (0.625, 25.0), (0.95, 30.0)]
+)
+def test_the_kth_of_n_stands_for_k_of_n_and_one(share, seconds):
+    assert share_past(np.array([10.0, 20.0, 30.0]), share) == pytest.approx(seconds)
+
+
+def test_beyond_the_horizon_the_nearer_of_two_decides():
+    """0.4 · 3 - 1 = 0.2 of the way to what never comes; 0.6 · 3 - 1 = 0.8."""
+    half = np.array([10.0, math.inf])
+    assert (share_past(half, 0.4), share_past(half, 0.6)) == (10.0, None)
+    assert share_past(np.array([math.inf]), 0.05) is None
+
+
+@pytest.fixture
+def clocked(monkeypatch):
+    """A bout on a clock of 12 seconds whose one way has a logarithm at the first and the last."""
+
+    class Following:
+        seconds = tuple(float(2**n) for n in range(12))
+
+        def __init__(self, bout, _):
+            self.bout = bout
+
+        def log_factor(self, _name, _judge, _row, at):
+            return self.bout.logs[0 if at < 11 else 1]
+
+        def moment(self, _row, at, _piece):
+            return at
+
+        def at(self, seconds):
+            return int(math.log2(seconds))
+
+    class Judged:
+        failure = SimpleNamespace(id="piston.crown.break")
+
+        def __call__(self, at):
+            return way(10.0 - at, "piston.crown.break", unit=self.unit)
+
+    monkeypatch.setattr(run_time, "Following", Following)
+    monkeypatch.setattr(run_time, "gives_way", lambda *_: 16.0)
+    monkeypatch.setattr(run_time, "char_depths", lambda _, then: {"crown": then / 1e4, "head": 9.0})
+
+    def of(first, last, unit="N"):
+        told = Judged()
+        told.unit = unit
+        monkeypatch.setattr(run_time, "ways_of", lambda _: [("piston.crown.break", told, 0)])
+        bout = SimpleNamespace(
+            logs=(first, last), histories=(None,), horizon=600.0,
+            point=SimpleNamespace(event="full_throttle", name="full"),
+        )  # fmt: skip
+        result = SimpleNamespace(ensembles=(), spreads=(), engine=None, bouts=(bout,))
+        return run_times(result)
+
+    return of
+
+
+def test_a_limit_that_heat_brings_is_told_as_it_stands_then(clocked):
+    """At 16 s, the fourth: a factor of 6 of the 10 at first."""
+    (limit,) = clocked(0.5, 0.5 + math.log(0.96))
+    assert (limit.seconds, limit.seconds_low, limit.seconds_high) == (16.0, 16.0, 16.0)
+    assert limit.strength_left == pytest.approx(0.6)
+    assert limit.depth == pytest.approx(16e-4)
+    assert limit.chance_not_reached == 0.0
+    assert clocked(0.5, 0.3, unit="K")[0].strength_left is None
+
+
+def test_what_loses_less_than_a_thirty_third_does_not_belong_to_the_clock(clocked):
+    assert clocked(0.5, 0.5 + math.log(0.98)) == []
+    assert len(clocked(-0.5, -0.5 + math.log(0.96))) == 1
+    assert clocked(0.5, math.nan) == []
+
+
+# Changes.
+def raised(factor=1.2, prints=0.0, hands=0.0):
+    return Raised("Do", {"a": "b"}, factor, "", prints, hands, "")
+
+
+def test_a_printer_runs_by_itself_for_three_quarters_of_its_time():
+    """2 h by hand, 8 h of print, and a quarter to get up."""
+    assert raising.work(raised(prints=8.0, hands=2.0)) == pytest.approx(4.25)
+
+
+def test_what_gains_most_for_its_work_is_in_front():
+    """0.5 over 1.25 h, 0.3 over 0.5 h, 0.9 over 4.25 h: 0.4, 0.6, 0.21."""
+    offered = [
+        (1.5, raised(hands=1.0)), (1.3, raised(hands=0.25)), (1.9, raised(prints=8.0, hands=2.0))
+    ]  # fmt: skip
+    first, second, third = raising._best_first(offered, 1.0)
+    assert (first, second, third) == (offered[1][1], offered[0][1], offered[2][1])
+
+
+def test_what_does_it_comes_before_what_does_not_then_the_least_work():
+    short, cheap = raised(0.9, hands=0.1), raised(1.1, prints=8.0, hands=0.5)
+    dear = raised(1.3, prints=1.0, hands=2.5)
+    assert raising._cheapest_first([short, dear, cheap]) == [cheap, dear, short]
+
+
+@pytest.fixture(scope="module")
+def wren():
+    return ff.read("engines/wren.toml")
+
+
+def test_what_a_change_takes_is_that_of_its_row(wren):
+    """A wider belt: two hours of print and one by hand, as the table has it."""
+    change = Raise("Fit a belt of 9 mm", {"cam_drive.width": "9 mm"}, "wider_belt")
+    found = raising.raised_by(wren, change, 1e9, "next")
+    assert (found.hand_hours, found.print_hours) == pytest.approx((1.0, 2.0))
+    assert (found.factor_after, found.next_to_fail) == (1e6, "next")
+    pin = Raise("", {"pin.material": "steel"}, "wider_belt")
+    assert raising.raised_by(wren, pin, 2.0, "").hand_hours == pytest.approx(0.5)
+
+
+def test_a_change_is_offered_where_it_helps_by_a_two_hundredth(monkeypatch, wren):
+    told = min(REPORTED)
+    weak = [way(0.5, "rod.tear"), way(1.234, "pin.bend"), way(0.7, told), way(3.0, "head.lift")]
+    after = list(weak)
+    monkeypatch.setattr(raising, "_after", lambda *_: after)
+    plain = ff.resolve(wren)
+    change = Raise("", {"rod.eye_wall": "6 mm"}, "wider_belt")
+
+    def tried(before):
+        return raising._judged(wren, margin(before), change, (None, plain))
+
+    assert tried(0.499) is None
+    found = tried(0.497)
+    assert found.factor_after == 0.5
+    assert found.next_to_fail.endswith("at 1.2")
+    after[:] = [way(1.0, "rod.tear"), way(2.0, "pin.bend")]
+    assert tried(0.5).next_to_fail == ""
+    after[:] = [way(2.5, "pin.bend")]
+    assert tried(0.5).factor_after == 1e6
