@@ -59,7 +59,7 @@ def test_false_edges_spark_anywhere_as_often_as_said_and_alike_for_a_seed():
 
 
 def test_of_a_wasted_spark_only_the_half_about_its_exhaust_top_is_left_out():
-    """plover sparks each turn: what comes a quarter turn from a top is false, and told."""
+    """plover sparks each turn: what comes 90° to 270° from a firing top is false, and told."""
     _, noisy = lived("plover", "sensor_noise=40")
     off = [abs(math.degrees(spark.angle)) for spark in noisy.sparks]
     assert max(off) < 270.0
