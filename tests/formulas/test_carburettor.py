@@ -92,6 +92,11 @@ def test_a_jet_is_sized_back_from_what_it_gives() -> None:
     assert fuel_flow(made, 4e-3, PETROL_DENSITY, ROOM) == pytest.approx(0.08 * 4e-3, rel=1e-12)
     # jets of small engines: 0.3 to 0.8 mm (common practice)
     assert 0.3e-3 < math.sqrt(4 / math.pi * area) < 0.8e-3
+    # of a flow in pulses too
+    pulsed = jet_area(VENTURI, jet, 1e-3, 0.08, (PETROL_DENSITY, ROOM.density), 0.3)
+    made = Carburettor(VENTURI, jet._replace(area=pulsed))
+    found = over_pulses(lambda q: fuel_flow(made, q, PETROL_DENSITY, ROOM), 1e-3, 0.3)
+    assert found == pytest.approx(0.08 * 1e-3, rel=1e-12)
     with pytest.raises(OutsideValidity):
         jet_area(VENTURI, jet, 0.1e-3, 0.08, (PETROL_DENSITY, ROOM.density))
 
@@ -167,7 +172,7 @@ def test_pulses_draw_as_the_integral_over_the_cycle() -> None:
     steady = jet_flow(free, depression(0.4e-3, VENTURI, 1.2), 745.0)
     found = over_pulses(lambda q: jet_flow(free, depression(q, VENTURI, 1.2), 745.0), 0.4e-3, 0.3)
     assert found == pytest.approx(steady, rel=1e-12)
-    # a flow squared: π²/(8 share) times that of the mean (two hundred points fall 1.1e-4 short)
+    # a flow squared: π²/(8 share) times that of the mean (two hundred points: 1.1e-4 off)
     square = over_pulses(lambda q: q * q, 0.4e-3, 0.3)
     assert square == pytest.approx(0.4e-3**2 * math.pi**2 / (8 * 0.3), rel=2e-4)
     assert over_pulses(drawn, 0.0, 0.3) == 0.0

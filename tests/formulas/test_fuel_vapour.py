@@ -31,12 +31,19 @@ from firstfire.formulas.vapour_pressure import (
     latent_heat,
     mole_shares,
     partial_pressures,
-    saturated,
     vapour_pressure,
     vapour_share,
 )
 
 AIR = 28.966e-3
+
+
+def saturated(liquid: str, temperature: float, pressure: float) -> float:
+    """Vapour that a mass of air can hold, p_s/(p − p_s) M/M_air; without end where it boils."""
+    over = vapour_pressure(liquid, temperature)
+    if over >= pressure:
+        return math.inf
+    return over / (pressure - over) * LIQUIDS[liquid].molar_mass / AIR
 
 
 def phi(liquid: str, fuel_air: float) -> float:

@@ -28,7 +28,7 @@ from firstfire.formulas.priming import (
     richest,
     vapour_phi,
 )
-from firstfire.formulas.vapour_pressure import LIQUIDS, PETROL, saturated
+from firstfire.formulas.vapour_pressure import LIQUIDS, PETROL, vapour_pressure
 
 ETHANOL, METHANOL, PROPANE = {"ethanol": 1.0}, {"methanol": 1.0}, {"propane": 1.0}
 
@@ -42,9 +42,10 @@ def test_equivalence_ratio_of_vapours_is_the_atom_sums() -> None:
 
 def test_richest_of_a_pure_liquid_is_its_saturation() -> None:
     need = fuel_mix.air_fuel_ratio(LIQUIDS["methanol"].atoms)
-    known = need * saturated("methanol", 283.15, 1e5)
-    assert richest(METHANOL, 283.15, 1e5) == pytest.approx(known, rel=1e-12)
-    assert vapour_phi({"methanol": 1.0}, 1.0, 1.0, 283.15, 1e5) == pytest.approx(known, rel=1e-9)
+    over = vapour_pressure("methanol", 283.15)
+    known = need * over / (1e5 - over) * 32.042 / 28.966
+    assert richest(METHANOL, 283.15, 1e5) == pytest.approx(known, rel=1e-6)
+    assert vapour_phi({"methanol": 1.0}, 1.0, 1.0, 283.15, 1e5) == pytest.approx(known, rel=1e-6)
 
 
 @pytest.mark.parametrize(("fuel", "celsius"), [(ETHANOL, 13.0), (METHANOL, 16.0)])

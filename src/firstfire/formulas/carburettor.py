@@ -169,7 +169,12 @@ def starts_at(venturi: float, jet: Jet, air_density: float) -> float:
 
 
 def jet_area(
-    venturi: float, jet: Jet, air_flow: float, fuel_air: float, densities: tuple[float, float]
+    venturi: float,
+    jet: Jet,
+    air_flow: float,
+    fuel_air: float,
+    densities: tuple[float, float],
+    share: float | None = None,
 ) -> float:
     """Area of a jet that gives a mixture at an air flow, m²: `jet`'s own area does not count.
 
@@ -180,9 +185,11 @@ def jet_area(
     jet
         Its discharge coefficient and what holds it back.
     air_flow, fuel_air
-        Steady, kg/s, and fuel over air by mass.
+        Mean, kg/s, and fuel over air by mass.
     densities
         Of fuel and air, kg/m³.
+    share
+        Of the cycle that it flows in, of :func:`over_pulses`; None where it flows steadily.
 
     Raises
     ------
@@ -194,10 +201,15 @@ def jet_area(
     >>> round(1e6 * jet_area(66e-6, Jet(1.0, 0.7, 73.0), 5e-3, 0.07, (745.0, 1.2)), 3)
     0.269
     """
-    require_positive(fuel_air=fuel_air)
-    drawn = depression(air_flow, venturi, densities[1]) - jet.held_back
-    require_positive(depression_beyond_what_holds_it_back=drawn)
-    return fuel_air * air_flow / (jet.discharge * math.sqrt(2.0 * densities[0] * drawn))
+    require_positive(fuel_air=fuel_air, air_flow=air_flow)
+    whole = jet._replace(area=1.0)
+
+    def drawn(flow: float) -> float:
+        return jet_flow(whole, depression(flow, venturi, densities[1]), densities[0])
+
+    fuel = drawn(air_flow) if share is None else over_pulses(drawn, air_flow, share)
+    require_positive(fuel_drawn=fuel)
+    return fuel_air * air_flow / fuel
 
 
 def behind_throttle(air_flow: float, area: float, air: Air) -> float:

@@ -291,25 +291,6 @@ def vapour_share(liquid: Blend, air_fuel: float, temperature: float, pressure: f
     return sum(given_off(liquid, air_fuel * mass, temperature, pressure).values()) / mass
 
 
-def saturated(liquid: str, temperature: float, pressure: float) -> float:
-    """Mass of a liquid's vapour that a mass of air can hold; infinite where the liquid boils.
-
-    ``p_s/(p − p_s) M/M_air``.
-
-    Examples
-    --------
-    Methanol at 0 °C, against the 0.154 that would burn all air:
-
-    >>> round(saturated("methanol", 273.15, 1e5), 3)
-    0.045
-    """
-    require_positive(pressure=pressure)
-    share = vapour_pressure(liquid, temperature) / pressure
-    if share >= 1.0:
-        return math.inf
-    return share / (1.0 - share) * LIQUIDS[liquid].molar_mass / AIR_MOLAR_MASS
-
-
 def _shares_gone(
     moles: Mapping[str, float], ideal: Mapping[str, float], air: float
 ) -> dict[str, float]:

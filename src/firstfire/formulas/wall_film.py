@@ -34,6 +34,7 @@ ZEROS = (
 )
 """Of Bessel's function J0."""
 _LAMINAR, _TURBULENT = 2300.0, 4000.0
+_AIR_VISCOSITY = 1.8e-5
 _SHORT = 0.005
 _ROOT_PI = math.sqrt(math.pi)
 
@@ -289,6 +290,43 @@ def film_time_constant(
     require_positive(diameter=diameter, carried=carried, spalding=spalding)
     flux = sherwood * carried / diameter * math.log1p(spalding)
     return liquid_density * thickness / flux
+
+
+def dragged(
+    thickness: float, length: float, flow: float, diameter: float, air_density: float,
+    liquid_viscosity: float, seconds: float,
+) -> float:  # fmt: skip
+    """Share of a film that the air drags out of a pipe's end as liquid.
+
+    Couette flow under the air's shear ``τ_w = f/8 ρ u²``: the film's mean speed is
+    ``τ_w δ/(2 μ_l)``; f of a smooth pipe, ``64/Re`` or Petukhov's, whichever is more.
+
+    Parameters
+    ----------
+    thickness
+        Of the film, m.
+    length, diameter
+        Of the wet pipe, m.
+    flow
+        Of the air while it flows, m³/s.
+    air_density, liquid_viscosity
+        kg/m³ and Pa s.
+    seconds
+        That it flows, s.
+
+    Examples
+    --------
+    >>> round(dragged(50e-6, 40e-3, 2.2e-3, 16e-3, 1.2, 0.5e-3, 27e-3), 3)
+    0.018
+    """
+    require_positive(thickness=thickness, length=length, diameter=diameter, flow=flow)
+    require_positive(air_density=air_density, liquid_viscosity=liquid_viscosity)
+    require_not_negative(seconds=seconds)
+    speed = 4.0 * flow / (math.pi * diameter**2)
+    reynolds = speed * diameter * air_density / _AIR_VISCOSITY
+    friction = max(64.0 / reynolds, (0.790 * math.log(max(reynolds, 3000.0)) - 1.64) ** -2)
+    shear = friction / 8.0 * air_density * speed**2
+    return min(0.5 * shear * thickness / liquid_viscosity * seconds / length, 1.0)
 
 
 def _possible(film: float, landing: float, time_constant: float, seconds: float) -> None:
