@@ -33,7 +33,7 @@ def point(times=1.0, warmer=0.0, speed=300.0):
     flow = np.where(time <= 1, -4e-3 * time, 5e-3) * times
     temperature = np.where(time <= 1, 800 + 400 * time, 300.0) + warmer
     curves = SimpleNamespace(
-        time=time, flow=np.stack([0 * time, flow], axis=1), temperature=temperature[:, None]
+        time=time + 5.0, flow=np.stack([0 * time, flow], axis=1), temperature=temperature[:, None]
     )
     cycle = SimpleNamespace(curves=curves, passages=("inlet 1", "exhaust 1"))
     return SimpleNamespace(fired=SimpleNamespace(cycle=cycle), speed=speed)
@@ -102,58 +102,115 @@ def test_friction_warms_where_it_rubs(exposed, oil, carried):
     assert (first["ring_power"], first["skirt_power"]) == pytest.approx((100.0, 50.0))
     assert (first["big_end_power"], first["pin_power"]) == pytest.approx((80.0, 40.0))
     assert first["case_power"] == pytest.approx(carried)
+    exposed.clear()
+    warmed(plain(), one, gases[:1], 10.0)
+    assert exposed[0][-1]["exhaust"].mean_temperature == pytest.approx(1066.67, rel=1e-3)
+
+
+@dataclass(frozen=True)
+class Run:
+    fired: object
+    friction: object = None
+    peaks: object = None
+    walls_worked_out: bool = False
+
+
+PLAIN = SimpleNamespace(
+    fuel="petrol", spark=SimpleNamespace(limit_speed=290.0, limited_by="cuts"),
+    surroundings=SimpleNamespace(air_temperature=293.15), cylinders=(1, 2),
+)  # fmt: skip
+
+
+@pytest.fixture
+def holding(monkeypatch):
+    """Holds at 300 rad/s: with which walls it was run, which seconds were asked, the bout."""
+
+    def of(event, horizon, crowns, speed=300.0, spark=-0.3):
+        runs, asked, left = [], [], iter(crowns)
+
+        def run(*of, **_):
+            assert (*of[:4], *of[5:]) == (PLAIN, event, "named", speed, spark)
+            runs.append(of[4][0].crown)
+            return Run(SimpleNamespace(cycle=SimpleNamespace(state=None), burns=None))
+
+        def idle(of, name, speed, spark, stop):
+            return SimpleNamespace(
+                point=lambda walls, **_: run(of, event, name, speed, walls, spark)
+            )
+
+        def walls_then(history, at):
+            assert history == "walls"
+            asked.append(at)
+            return replace(FIRST, crown=next(left))
+
+        def warmed(of, point, gases, long, **_):
+            return ("walls",) if (of, gases, long) == (PLAIN, (point, PLAIN), horizon) else ()
+
+        monkeypatch.setattr(bout, "assumed_warm", lambda _: (FIRST,))
+        monkeypatch.setattr(bout, "operating_point", run)
+        monkeypatch.setattr(bout, "Idle", idle)
+        monkeypatch.setattr(bout, "spark_angle", lambda of, fast, **_: -fast if of is PLAIN else 0)
+        monkeypatch.setattr(bout, "gas_cycles", lambda *of: of)
+        monkeypatch.setattr(bout, "warmed", warmed)
+        monkeypatch.setattr(bout, "walls_of", walls_then)
+        monkeypatch.setattr(bout, "firing_angles", lambda _: ())
+        monkeypatch.setattr(bout, "peaks", lambda _, *of: of)
+        found = bout.held(PLAIN, event, "named", 300.0, -0.3, horizon)
+        assert found.point.peaks == ((), "petrol")
+        assert found.horizon == horizon
+        return runs, asked
+
+    return of
+
+
+FIRST = Walls(crown=500.0, head=480.0, valves=600.0, liner=400.0)
 
 
 @pytest.mark.parametrize(
     ("event", "horizon", "seconds"),
-    [("full_throttle", 600, 10), ("full_throttle", 4, 4), ("idle", 600, 60), ("idle", 7200, 1800),
-     ("full_throttle", 3600, 900)],
+    [("full_throttle", 600.0, 10), ("full_throttle", 4.0, 4), ("idle", 600.0, 60),
+     ("idle", 7200.0, 1800), ("full_throttle", 3600.0, 900)],
 )  # fmt: skip
 def test_gas_and_walls_agree_after_ten_seconds_or_a_quarter_of_long(
-    monkeypatch, event, horizon, seconds
+    holding, event, horizon, seconds
 ):
     """And are run again while any wall is more than 10 K off, three times at the most."""
-    asked = []
-
-    @dataclass
-    class Point:
-        fired: object
-        peaks: object = None
-        walls_worked_out: bool = False
-
-    runs = []
-    crowns = iter([520.0, 531.0, 999.0])
-
-    def run(*of, **_):
-        assert (*of[:4], *of[5:]) == (plain, event, "named", 300.0, -0.3)
-        runs.append(of[4])
-        return Point(SimpleNamespace(cycle=SimpleNamespace(state=None), burns=None))
-
-    def idle(of, name, speed, spark, stop):
-        return SimpleNamespace(point=lambda walls, **_: run(of, event, name, speed, walls, spark))
-
-    def walls_then(history, at):
-        assert history == "walls"
-        asked.append(at)
-        return Walls(crown=next(crowns), head=480.0, valves=600.0, liner=400.0)
-
-    first = (Walls(crown=500.0, head=480.0, valves=600.0, liner=400.0),)
-    plain = SimpleNamespace(fuel="petrol")
-    monkeypatch.setattr(bout, "assumed_warm", lambda _: first)
-    monkeypatch.setattr(bout, "operating_point", run)
-    monkeypatch.setattr(bout, "Idle", idle)
-    monkeypatch.setattr(bout, "gas_cycles", lambda point, of: (point.fired, of))
-    monkeypatch.setattr(bout, "warmed", lambda of, point, gases, long, **_: (
-        ("walls",) if (of, gases, long) == (plain, (point.fired, plain), horizon) else ()
-    ))  # fmt: skip
-    monkeypatch.setattr(bout, "walls_of", walls_then)
-    monkeypatch.setattr(bout, "firing_angles", lambda _: ())
-    monkeypatch.setattr(bout, "peaks", lambda _, *of: of)
-    found = bout.held(plain, event, "named", 300.0, -0.3, float(horizon))
+    runs, asked = holding(event, horizon, [520.0, 531.0, 999.0])
     assert asked == [seconds] * 3
-    assert [walls[0].crown for walls in runs] == [500.0, 520.0, 531.0]
-    assert found.point.peaks == ((), "petrol")
-    assert found.horizon == horizon
+    assert runs == [500.0, 520.0, 531.0]
+    assert holding(event, horizon, [490.5])[0] == [500.0]
+    assert holding(event, horizon, [489.0, 498.0])[0] == [500.0, 489.0]
+
+
+def test_what_is_let_go_is_held_at_its_limiter(holding):
+    assert holding("free_rev", 3.0, [500.0], 290.0, -290.0)[1] == [3.0]
+
+
+def test_what_rests_is_as_warm_as_the_air(monkeypatch):
+    """Turned, and lit once: the gas is run with cold walls, and nothing warms."""
+    run = Run(SimpleNamespace(spec="network", cycle=SimpleNamespace(curves="curves")))
+    first = SimpleNamespace(fired=run.fired, peaks="peaks")
+    asked = []
+    monkeypatch.setattr(bout, "cold_walls", lambda _: ("cold",))
+    monkeypatch.setattr(bout, "operating_point", lambda *of, **_: asked.append(of) or run)
+    monkeypatch.setattr(bout, "first_combustion", lambda *of, **_: asked.append(of) or first)
+    monkeypatch.setattr(bout, "friction_along", lambda *of: of)
+    monkeypatch.setattr(bout, "displacement_of", lambda spec: spec)
+    monkeypatch.setattr(bout, "heat_network", lambda *of: of)
+    monkeypatch.setattr(bout, "cold", lambda walls, air: (walls, air))
+    monkeypatch.setattr(bout, "gas_cycles", lambda *of: of)
+    turned = bout.turned(PLAIN, "cranked", 40.0)
+    fired = bout.first_fired(PLAIN, "lit", 60.0, -0.1)
+    assert asked == [
+        (PLAIN, "cranking", "cranked", 40.0, ("cold",), None), (PLAIN, 60.0, -0.1, ("cold",))
+    ]  # fmt: skip
+    for one, long in ((turned, 10.0), (fired, 0.0)):
+        assert one.horizon == long
+        assert one.histories == (((PLAIN, 0), 293.15), ((PLAIN, 1), 293.15))
+        assert one.gases == (one.point, PLAIN)
+        assert one.point.walls_worked_out
+    assert fired.point.friction == (PLAIN, "network", "curves")
+    assert (fired.point.speed, fired.point.spark, fired.point.peaks) == (60.0, -0.1, "peaks")
 
 
 def test_no_wall_is_hotter_than_what_has_melted():

@@ -113,7 +113,7 @@ def idle_of(monkeypatch, torque, *, most=1.0, drag=0.0):
 
     monkeypatch.setattr(idling, "operating_point", run)
     monkeypatch.setattr(idling, "throttled", lambda of, opening: opening if of is plain else None)
-    monkeypatch.setattr(idling, "first_opening", lambda *_: 0.1)
+    monkeypatch.setattr(idling, "first_opening", lambda of, speed: 0.1 if of is plain else speed)
     plain = SimpleNamespace(intake=SimpleNamespace(throttle_opening=most))
     monkeypatch.setattr(idling, "load_torque", lambda of, speed: drag * (of is plain) * speed / 150)
     return Idle(plain, "idle", 150.0, -0.3), opened
@@ -126,6 +126,14 @@ def test_an_idle_has_no_more_to_spare_than_a_fiftieth_of_what_turning_takes(monk
     found = idle.point(())
     assert found.throttle == pytest.approx(root, abs=0.0031)
     assert found.brake_torque == pytest.approx(0.5 + 10 * (found.throttle - root))
+
+
+@pytest.mark.parametrize(("spare", "once"), [(0.02, True), (0.029, True), (0.031, False)])
+def test_an_idle_is_left_where_it_is_found_in_balance(monkeypatch, spare, once):
+    """A fiftieth of 0.5 N·m driven and 1 N·m that rub."""
+    idle, opened = idle_of(monkeypatch, lambda at: 0.5 + spare + 10 * (at - 0.1), drag=0.5)
+    idle.point(())
+    assert (opened == [0.1]) is once
 
 
 def test_an_idle_is_bracketed_by_twice_then_four_then_eight_times(monkeypatch):

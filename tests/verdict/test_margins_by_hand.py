@@ -7,7 +7,7 @@ beyond 1 (0.15866; tables of the normal law).
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from types import SimpleNamespace
 
 import numpy as np
@@ -16,6 +16,7 @@ import pytest
 import firstfire as ff
 from firstfire.engine.records import Raise, Way
 from firstfire.parts.all import REPORTED
+from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.facts import judge, odds, over_life, raising, run_time
@@ -62,11 +63,12 @@ def bout(monkeypatch):
     """One bout of two cylinders: each moment is its cylinder's number and peak."""
     seen = SimpleNamespace(ways=lambda _: (), judges=())
     monkeypatch.setattr(judge, "judged_peak", lambda _, row, seconds: 30.0 + row + seconds)
-    monkeypatch.setattr(judge, "temperatures", lambda *_: None)
-    monkeypatch.setattr(judge, "loads_at", lambda *_: None)
+    monkeypatch.setattr(judge, "temperatures", lambda *of: of)
+    monkeypatch.setattr(judge, "loads_at", lambda *of: of)
     monkeypatch.setattr(judge, "recorded", lambda at: at)
 
     def moment(of, plain, row, seconds, peaks, felt, warm):
+        assert (plain, warm, felt) == ("plain", (of, row, seconds), (of, "plain", peaks))
         return SimpleNamespace(event=of.point.event, row=row, seconds=seconds, peak=peaks[row])
 
     monkeypatch.setattr(judge, "moment", moment)
@@ -75,7 +77,7 @@ def bout(monkeypatch):
     peaks = (SimpleNamespace(rare=50.0), SimpleNamespace(rare=20.0))
     point = SimpleNamespace(event="full_throttle", name="full", peaks=peaks)
     seen.bout = SimpleNamespace(point=point, gases=(1, 2), horizon=600.0)
-    seen.result = SimpleNamespace(engine=None, event="full_throttle", bouts=(seen.bout,))
+    seen.result = EventResult("full_throttle", "plain", (seen.bout,), (SPREAD,))
     return seen
 
 
@@ -124,6 +126,25 @@ def test_what_bursts_must_hold_the_rare_cycle_at_its_weakest(bout):
     assert [one.word for one in judged(bout, 1.5, 1.29, hazard=True)] == ["holds", "holds"]
 
 
+def test_an_event_is_judged_worst_first_and_its_centre_at_its_own_second(bout, monkeypatch):
+    """Full throttle at its first second, cranking at its tenth: at peaks of 31 and 40."""
+    bout.ways = lambda at: (way(1.5 if at.row == 0 else 1.2),)
+    found = judge.judge(bout.result, 3.0)
+    assert [one.factor for one in found] == [1.2, 1.5]
+    assert found[1].factor_low == pytest.approx(1.5 * 0.848, rel=2e-3)
+    assert [at.peak for at in judge.first_moments(bout.result, bout.bout)] == [31.0, 32.0]
+    bout.bout.point.event = "cranking"
+    assert [at.peak for at in judge.first_moments(bout.result, bout.bout)] == [40.0, 41.0]
+    asked = []
+    monkeypatch.setattr(judge, "span", lambda *of: asked.append(of))
+    monkeypatch.setattr(judge, "bend", lambda *of: asked.append(of))
+    drawn = Ensemble((), ())
+    doubt = judge.doubt_of(replace(bout.result, ensembles=(drawn,)), 0)
+    doubt.span("rod.tear")
+    doubt.bend("rod.tear")
+    assert asked == [(SPREAD, drawn, "rod.tear", 1.2)] * 2
+
+
 def test_a_cranking_cycle_has_no_rare_one(bout):
     bout.bout.point.event = "cranking"
     assert judged(bout, 1.5, 0.1, hazard=True)[0].word == "holds"
@@ -162,7 +183,9 @@ def drawing(monkeypatch):
         doubt = Doubt(Spread(names, rows, ()))
         if bends:
             doubt = SimpleNamespace(spread=doubt.spread, bend=bends.get)
-        monkeypatch.setattr(odds, "doubt_of", lambda *_: doubt)
+        monkeypatch.setattr(
+            odds, "doubt_of", lambda of, number: doubt if of.bouts[number] else None
+        )
         return [SimpleNamespace(bouts=(SimpleNamespace(point=SimpleNamespace(name="full")),))]
 
     return of
@@ -207,8 +230,8 @@ def test_nothing_asked_holds_and_nothing_left_goes(drawing):
 
 
 def test_what_scatters_about_a_bend_is_that_of_engines(drawing):
-    """Four engines off by 0.3, -0.1, 0.1 and -0.3: with 0.2 left, one in four goes."""
-    bend = Bend(0.0, 1.0, 0.0, 0.0, 0.2, left=(0.3, -0.1, 0.1, -0.3))
+    """Four engines off by 0.3, 0.25, 0.1 and -0.3: with 0.2 left, one in four goes."""
+    bend = Bend(0.0, 1.0, 0.0, 0.0, 0.2, left=(0.3, 0.25, 0.1, -0.3))
     results = drawing({"rod.tear": {}}, {"rod.tear": bend})
     assert joint_odds(results, [margin(math.exp(0.2))]) == pytest.approx(0.75, abs=0.01)
     assert Bells().rest(replace(bend, rest=0.1)).max() == pytest.approx(3.0)
@@ -233,22 +256,36 @@ def test_a_way_that_is_new_is_unsure_by_a_quarter_of_its_logarithm(monkeypatch):
     """exp(0.25): one deviation."""
     known = margin(math.exp(0.25), survival=0.5)
     new = replace(known, way=way(1.2, "no.such"))
-    monkeypatch.setattr(over_life, "resolve", lambda _: None)
-    monkeypatch.setattr(over_life, "with_values", lambda *_, **__: None)
+    monkeypatch.setattr(over_life, "resolve", lambda of: of)
+    monkeypatch.setattr(over_life, "with_values", lambda *of, **__: of)
     monkeypatch.setattr(over_life, "life", lambda _: ("full_throttle",))
-    monkeypatch.setattr(over_life, "doubt_of", lambda *_: Doubt(SPREAD))
-    monkeypatch.setattr(over_life, "felt_by_gas", lambda _: False)
+    monkeypatch.setattr(over_life, "doubt_of", lambda of, _: doubts[of.event])
+    monkeypatch.setattr(over_life, "felt_by_gas", lambda of: of == {"rod.length": "80 mm"})
+    monkeypatch.setattr(over_life, "again", lambda of, *_: replace(before, point=Named(of)))
     monkeypatch.setattr(over_life, "ranked", lambda _, found: found)
     monkeypatch.setattr(over_life, "joint_odds", lambda *_: 1.0)
     seconds = []
 
     def judged_then(changed, bout, doubt, at):
         seconds.append(at)
+        assert doubt is doubts["full_throttle"]
+        assert (changed.bouts, changed.engine) == ((bout,), ("engine", changes))
+        assert bout.point.name == "full"  # run anew, by the name it had
         return [new, known]
 
+    @dataclass(frozen=True)
+    class Named:
+        name: str
+
+    @dataclass(frozen=True)
+    class Held:
+        point: Named
+
+    before, changes = Held(Named("full")), {"rod.length": "80 mm"}
+    doubts = {"full_throttle": Doubt(SPREAD)}
     monkeypatch.setattr(over_life, "judge_bout", judged_then)
-    full, idle = (EventResult(event, None, (None,)) for event in ("full_throttle", "idle"))
-    unsure, sure = over_life.over_life(None, [full, idle], {}).margins
+    full, idle = (EventResult(event, None, (before,)) for event in ("full_throttle", "idle"))
+    unsure, sure = over_life.over_life("engine", [full, idle], changes).margins
     assert unsure.survival == pytest.approx(1 - BEYOND_ONE, abs=1e-5)
     assert sure.survival == 0.5
     assert seconds == [1.0]
@@ -269,6 +306,9 @@ def test_beyond_the_horizon_the_nearer_of_two_decides():
     assert share_past(np.array([math.inf]), 0.05) is None
 
 
+IDENT = "piston.crown.break"
+
+
 @pytest.fixture
 def clocked(monkeypatch):
     """A bout on a clock of 12 seconds whose one way has a logarithm at the first and the last."""
@@ -279,7 +319,8 @@ def clocked(monkeypatch):
         def __init__(self, bout, _):
             self.bout = bout
 
-        def log_factor(self, _name, _judge, _row, at):
+        def log_factor(self, name, _judge, _row, at):
+            assert (name, at <= 11) == (IDENT, True)
             return self.bout.logs[0 if at < 11 else 1]
 
         def moment(self, _row, at, _piece):
@@ -289,24 +330,31 @@ def clocked(monkeypatch):
             return int(math.log2(seconds))
 
     class Judged:
-        failure = SimpleNamespace(id="piston.crown.break")
+        failure = SimpleNamespace(id=IDENT)
 
         def __call__(self, at):
-            return way(10.0 - at, "piston.crown.break", unit=self.unit)
+            return way(10.0 - at, IDENT, unit=self.unit)
 
     monkeypatch.setattr(run_time, "Following", Following)
-    monkeypatch.setattr(run_time, "gives_way", lambda *_: 16.0)
+    monkeypatch.setattr(
+        run_time,
+        "gives_way",
+        lambda of, name, *_: 16.0 if (type(of), name) == (Following, IDENT) else 0,
+    )
+    monkeypatch.setattr(
+        run_time, "time_span", lambda *of: (8.0, 16.0, 32.0) if of[2:] == (IDENT, 600.0) else None
+    )
     monkeypatch.setattr(run_time, "char_depths", lambda _, then: {"crown": then / 1e4, "head": 9.0})
 
-    def of(first, last, unit="N"):
+    def of(first, last, unit="N", drawn=()):
         told = Judged()
         told.unit = unit
-        monkeypatch.setattr(run_time, "ways_of", lambda _: [("piston.crown.break", told, 0)])
+        monkeypatch.setattr(run_time, "ways_of", lambda _: [(IDENT, told, 0)])
         bout = SimpleNamespace(
             logs=(first, last), histories=(None,), horizon=600.0,
             point=SimpleNamespace(event="full_throttle", name="full"),
         )  # fmt: skip
-        result = SimpleNamespace(ensembles=(), spreads=(), engine=None, bouts=(bout,))
+        result = SimpleNamespace(ensembles=drawn, spreads=(SPREAD,), engine=None, bouts=(bout,))
         return run_times(result)
 
     return of
@@ -320,6 +368,16 @@ def test_a_limit_that_heat_brings_is_told_as_it_stands_then(clocked):
     assert limit.depth == pytest.approx(16e-4)
     assert limit.chance_not_reached == 0.0
     assert clocked(0.5, 0.3, unit="K")[0].strength_left is None
+
+
+def test_of_engines_drawn_the_times_are_spanned(clocked):
+    """One of four never comes to it."""
+    drawn = SimpleNamespace(
+        seconds=lambda name: np.array([9.0, math.inf, 20.0, 30.0]) * (name == IDENT or 0)
+    )
+    (limit,) = clocked(0.5, 0.3, drawn=(drawn,))
+    assert (limit.seconds_low, limit.seconds, limit.seconds_high) == (8.0, 16.0, 32.0)
+    assert limit.chance_not_reached == 0.25
 
 
 def test_what_loses_less_than_a_thirty_third_does_not_belong_to_the_clock(clocked):
@@ -339,17 +397,18 @@ def test_a_printer_runs_by_itself_for_three_quarters_of_its_time():
 
 
 def test_what_gains_most_for_its_work_is_in_front():
-    """0.5 over 1.25 h, 0.3 over 0.5 h, 0.9 over 4.25 h: 0.4, 0.6, 0.21."""
+    """0.9 over 1.25 h, 0.3 over 0.5 h, 1.1 over 4.25 h: 0.72, 0.6, 0.26."""
     offered = [
-        (1.5, raised(hands=1.0)), (1.3, raised(hands=0.25)), (1.9, raised(prints=8.0, hands=2.0))
+        (1.3, raised(hands=0.25)), (1.9, raised(hands=1.0)), (2.1, raised(prints=8.0, hands=2.0))
     ]  # fmt: skip
     first, second, third = raising._best_first(offered, 1.0)
     assert (first, second, third) == (offered[1][1], offered[0][1], offered[2][1])
 
 
 def test_what_does_it_comes_before_what_does_not_then_the_least_work():
-    short, cheap = raised(0.9, hands=0.1), raised(1.1, prints=8.0, hands=0.5)
-    dear = raised(1.3, prints=1.0, hands=2.5)
+    """An hour and a quarter of two are less than half an hour and a quarter of eight."""
+    short, cheap = raised(0.9, hands=0.1), raised(1.1, prints=2.0, hands=1.0)
+    dear = raised(1.3, prints=8.0, hands=0.5)
     assert raising._cheapest_first([short, dear, cheap]) == [cheap, dear, short]
 
 
@@ -387,3 +446,71 @@ def test_a_change_is_offered_where_it_helps_by_a_two_hundredth(monkeypatch, wren
     assert tried(0.5).next_to_fail == ""
     after[:] = [way(2.5, "pin.bend")]
     assert tried(0.5).factor_after == 1e6
+
+
+def test_a_change_to_what_ends_it_is_offered_where_the_whole_life_gains(monkeypatch, wren):
+    """A score of -1 must rise by 0.004; what then ends most engines is told with its factor."""
+    changes = [Raise(f"to {at}", {"cam_drive.width": at}, "wider_belt") for at in ("8 mm", "9 mm")]
+    weak = replace(margin(0.8, word="fails", ends=0.3), way=way(0.8, raise_by=tuple(changes)))
+    then = replace(margin(1.234, "pin.bend"), way=way(1.234, "pin.bend"), ends=0.1)
+    scores = {"8 mm": -0.997, "9 mm": -0.995}
+
+    def tried(engine, results, changed):
+        assert (engine, results) == (wren, ["result"])
+        return over_life.Tried(
+            (then, replace(weak, factor=1.5), replace(then, ends=0.05, factor=0.1)), 0.5,
+            scores[changed["cam_drive.width"]],
+        )  # fmt: skip
+
+    monkeypatch.setattr(raising, "over_life", tried)
+    now = SimpleNamespace(score=-1.0)
+    monkeypatch.setattr(
+        raising, "judged_over_life", lambda *of: now if of == (["result"], [weak]) else None
+    )
+    monkeypatch.setattr(raising, "at_their_event", lambda *of: {} if of[0] is wren else None)
+    monkeypatch.setattr(raising, "shared_out", lambda work, count, **_: [*map(work, range(count))])
+    (found,) = raising.with_changes(wren, {"full_throttle": "result"}, [weak])
+    (one,) = found.raise_by
+    assert one.text == "to 9 mm"
+    assert one.factor_after == 1.5
+    assert one.next_to_fail.endswith("at 1.2")
+
+
+def test_a_change_is_tried_at_the_margins_own_second(monkeypatch, wren):
+    """Beyond its horizon, at its end: each cylinder under its own peak."""
+    bout = SimpleNamespace(gases=(1, 2), horizon=50.0, point=SimpleNamespace(name="full"))
+    result = SimpleNamespace(
+        engine="engine", events=(SimpleNamespace(event="full_throttle", bouts=(bout,)),)
+    )
+    monkeypatch.setattr(raising, "with_values", lambda of, changed, **_: (of, changed))
+    monkeypatch.setattr(raising, "resolve", lambda of: of)
+    monkeypatch.setattr(raising, "felt_by_gas", lambda _: True)
+    monkeypatch.setattr(raising, "again", lambda plain, of, _: of if plain[0] == "engine" else None)
+    monkeypatch.setattr(raising, "judged_peak", lambda of, row, seconds: (of is bout, row, seconds))
+    monkeypatch.setattr(raising, "loads_at", lambda of, plain, peaks: (of is bout, plain, peaks))
+    monkeypatch.setattr(
+        raising, "moment", lambda of, plain, row, *more: (of is bout, plain, row, *more)
+    )
+
+    def judged(at):
+        plain, peaks = ("engine", {"a": "b"}), [(True, 0, 50.0), (True, 1, 50.0)]
+        assert at == (True, plain, at[2], 50.0, peaks, (True, plain, peaks))
+        return (way(1.7, "rod.tear" if at[2] == 0 else "rod.tear#2"),)
+
+    monkeypatch.setattr(raising, "ways", judged)
+    asked = margin(1.0, "rod.tear#2", at_seconds=60.0)
+    assert raising.factor_with(result, asked, {"a": "b"}) == 1.7
+
+
+def test_likeliest_to_end_it_is_first_then_likeliest_to_give_way():
+    """Chances are told apart by a two hundredth."""
+    ends = [margin(1.5, ends=0.3), margin(0.9, ends=0.301), margin(0.5, ends=0.1)]
+    assert sorted(ends, key=lambda one: one.rank) == [ends[1], ends[0], ends[2]]
+    weak = [margin(1.4, survival=0.90), margin(1.2, survival=0.901), margin(1.1, survival=0.95)]
+    assert sorted(weak, key=lambda one: one.rank) == [weak[1], weak[0], weak[2]]
+    apart = [margin(1.4, survival=0.90), margin(1.2, survival=0.906)]
+    assert sorted(apart, key=lambda one: one.rank) == apart
+    assert margin(1.0, ends=0.001).rank[0] == 0
+    assert margin(1.0, ends=None).rank[0] == 1
+    early = margin(1.4, event="cranking", survival=0.9)
+    assert sorted([weak[1], early], key=lambda one: one.rank) == [early, weak[1]]
