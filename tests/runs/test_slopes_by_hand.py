@@ -167,6 +167,83 @@ def test_what_leaves_the_mechanism_as_it_is(path, same):
     assert same_mechanism(path) is same
 
 
+def test_a_deviation_is_the_root_of_the_squares():
+    """0.06 and 0.08, the latter of strength: 0.1; less than a hundredth tells nothing."""
+    slopes = {"rod.tear": (-0.06, 0.08, 0.009)}
+    one = spread.Spread(("a", "b", "c"), slopes, (1,))
+    assert one.deviation("rod.tear") == pytest.approx(math.sqrt(0.01 + 0.009**2))
+    assert one.strength_deviation("rod.tear") == pytest.approx(0.08)
+    assert one.telling == {"rod.tear": (("b", 0.08), ("a", -0.06))}
+
+
+@pytest.fixture
+def centre(monkeypatch):
+    """A bout of two cylinders at 4 s; each way's factor is told by what it was judged with."""
+    held = replace(bout("full_throttle", spark=-0.3), horizon=600.0)
+    plain = SimpleNamespace(cylinders=(1, 2))
+    monkeypatch.setattr(spread, "judged_peak", lambda of, row, at: (of is held) * (30 + row + at))
+    monkeypatch.setattr(spread, "loads_at", lambda of, engine, peaks: (of.point, engine, peaks))
+    monkeypatch.setattr(spread, "temperatures", lambda of, row, at: (of.histories[row], at))
+    monkeypatch.setattr(spread, "moment", lambda *to: to)
+    monkeypatch.setattr(
+        spread, "ways", lambda at: (SimpleNamespace(id=f"way {at[2]}", factor=at, judged=True),)
+    )
+    monkeypatch.setattr(spread, "readers", lambda _: {"materials.petg.modulus": (Judged(),)})
+    monkeypatch.setattr(spread, "watched", lambda of, asked: asked.add("by walls") or of)
+    monkeypatch.setattr(spread, "exhaust_changed", lambda *to: to)
+    monkeypatch.setattr(spread, "warmed", lambda *to, **more: ((to, more), (to, more)))
+
+    class Judged:
+        def applies(self, _):
+            return True
+
+        def __call__(self, at):
+            return SimpleNamespace(id=f"asked {at[2]}", factor=at, judged=True)
+
+    return spread._Centre(held, plain, 4.0), held, plain
+
+
+def test_an_input_is_judged_with_the_gas_as_it_changes_it(centre):
+    """Peaks of 34 and 35 by 1.1, the speed by 0.9; the mechanism's loads under these."""
+    at, held, _ = centre
+    change = tuple(replace(ONE, peak=1.1, speed=0.9) for _ in range(2))
+    for row, (of, engine, number, seconds, peaks, felt, warm) in enumerate(
+        at.changed("moved", change).values()
+    ):
+        assert (engine, number, seconds) == ("moved", row, 4.0)
+        assert peaks == pytest.approx([37.4, 38.5])
+        assert of.point.speed == pytest.approx(90.0)
+        assert felt == (of.point, "moved", peaks)
+        assert warm == (held.histories[row], 4.0)
+    _, _, _, _, peaks, felt, _ = at.changed("moved", None)["way 0"]
+    assert (peaks, felt) == ([34.0, 35.0], at.felt)
+    assert at.changed("moved", ())["way 0"][5] == (held.point, "moved", [34.0, 35.0])
+
+
+def test_walls_are_warmed_anew_where_they_feel_it(centre):
+    """To a quarter more than the second judged: 5 s; heat a deviation up where no gas has it."""
+    at, held, _ = centre
+    heat = Unknown("doubt.wall_heat", "lognormal", 1.0, 0.5, 2.0, "", "")
+    found = at.moved(heat, "moved", None, None)
+    (engine, point, gases, seconds), more = found["way 0"][6][0]
+    assert (engine, point, gases, seconds) == ("moved", held.point, held.gases, 5.0)
+    assert more["heat"] == pytest.approx(1.5241, rel=1e-4)
+    assert more["exhausts"] == ("moved", held.point, ())
+    change = tuple(replace(ONE, peak=1.1) for _ in range(2))
+    with_gas = at.moved(heat, "moved", change, None)["way 1"][6][0][1]
+    assert (with_gas["heat"], with_gas["exhausts"][2]) == (1.0, change)
+
+
+def test_a_material_is_judged_by_those_who_ask_for_it(centre):
+    at, _, _ = centre
+    modulus = Unknown("materials.petg.modulus", "normal", 1.0, 0.5, 2.0, "", "")
+    found = at.moved(modulus, "moved", None, None)
+    assert list(found) == ["asked 0", "asked 1"]
+    assert found["asked 1"][1:3] == ("moved", 1)
+    flow = Unknown("rod.length", "normal", 1.0, 0.5, 2.0, "", "")
+    assert at.moved(flow, "moved", None, None)["way 0"][5][1] == "moved"  # its mechanism too
+
+
 def test_at_a_first_combustion_the_mixture_is_less_sure():
     mixture = Unknown("intake.equivalence_ratio", "normal", 1.05, 1.0, 1.1, "", "")
     assert spread._half(bout("first_fire"), mixture) == MIXTURE_AT_START
@@ -240,8 +317,11 @@ def responding(monkeypatch):
     """A bout's answer to inputs moved, friction as a function of the changes says."""
 
     def of(one, changes, rubs=lambda _: 2.0, slower=None):
-        monkeypatch.setattr(ensemble, "unknowns_of", lambda *_: ())
-        monkeypatch.setattr(ensemble, "drawn_are_run", lambda *_: False)
+        trials = SimpleNamespace(centre=SimpleNamespace(doubt=SimpleNamespace(wall_heat=0.8)))
+        monkeypatch.setattr(ensemble, "unknowns_of", lambda *to: () if to == (trials, one) else 0)
+        monkeypatch.setattr(ensemble, "drawn_are_run", lambda *to: to != (trials.centre, one))
+        monkeypatch.setattr(ensemble, "exhaust_changed", lambda *to: to)
+        monkeypatch.setattr(ensemble, "warmed", lambda *to, **more: (to, more))
 
         def rubbed(plain, point, moved):
             assert (plain, point) == (PLAIN, one.point)
@@ -250,12 +330,42 @@ def responding(monkeypatch):
         monkeypatch.setattr(ensemble, "rubbed", rubbed)
         monkeypatch.setattr(ensemble, "heat_network", lambda plain, row: (plain, row))
         monkeypatch.setattr(ensemble, "cold", lambda walls, air: (walls[1], air))
-        return Response(SimpleNamespace(centre=None), one, changes, slower)
+        return Response(trials, one, changes, slower)
 
     return of
 
 
-PLAIN = SimpleNamespace(surroundings=SimpleNamespace(air_temperature=300.0))
+PLAIN = SimpleNamespace(
+    surroundings=SimpleNamespace(air_temperature=300.0), doubt=SimpleNamespace(wall_heat=1.2)
+)
+
+
+def test_walls_of_a_drawn_engine_are_warmed_by_its_own_gas(responding):
+    """Heat of 1.2 over 0.8 where no change of the gas has it: 1.5 times."""
+    centre = replace(bout("full_throttle", spark=-0.3), horizon=600.0)
+    both = BothWays((ONE, ONE), None)
+    for changes, heat in (({"leak.ring": both}, 1.5), ({"doubt.wall_heat": both}, 1.0)):
+        draw = Draw(dict.fromkeys(changes, 1.0), {})
+        found = responding(centre, changes).bout_of(PLAIN, draw)
+        (plain, point, gases, long), more = found.histories
+        assert (plain, point, gases, long) == (PLAIN, found.point, found.gases, 600.0)
+        assert more["heat"] == pytest.approx(heat)
+        assert more["exhausts"][:2] == (PLAIN, point)
+
+
+def test_what_is_run_for_every_engine_is_run_with_its_own(responding, monkeypatch):
+    answer = responding(bout("full_throttle"), {})
+    answer.run = True
+    monkeypatch.setattr(ensemble, "engine_at", lambda *to: to)
+    monkeypatch.setattr(ensemble, "wholly", lambda *to: to)
+    own = (answer.trials, (), "draw")
+    assert answer.bout_of(PLAIN, "draw") == (answer.trials.centre, own, answer.bout, "draw")
+    monkeypatch.setattr(ensemble, "by_piece", lambda *to: to)
+    monkeypatch.setattr(ensemble, "fate", lambda *to: to)
+    monkeypatch.setattr(ensemble, "seen", lambda *to: to)
+    run, pieces, asked = answer.fate(PLAIN, "draw", "follow")
+    assert (run[1], pieces, asked) == (own, (PLAIN, (), "draw"), "follow")
+    assert answer.seen(PLAIN, "draw") == (run, pieces)
 
 
 def test_a_drawn_engine_has_the_centres_gas_changed_by_each_input(responding):
@@ -282,21 +392,22 @@ def test_a_drawn_engine_has_the_centres_gas_changed_by_each_input(responding):
 def test_an_idle_is_opened_for_what_rubs_more(responding):
     """2.5 N·m of gas and 0.5 more that rub ask for 1.2 of the work: 0.4 of a step of 1.5.
 
-    What each step lets in rubs too here, 0.1 N·m a unit of peak: it is asked three times.
+    What each step lets in rubs too here, 0.1 N·m a unit of peak: it is asked three times. An input
+    that takes 0.04 of the work is made up for as well: 1.2 over 0.96 is 1.25.
     """
+    less = tuple(replace(ONE, work=0.96) for _ in range(2))
     step = tuple(replace(ONE, work=1.5, peak=1.4) for _ in range(2))
     shut = tuple(replace(ONE, work=0.6, peak=0.7) for _ in range(2))
     centre = bout("idle")
     centre = replace(centre, point=replace(centre.point, fired=Fired(
         Cycle(centre.point.fired.cycle.cylinders, mean_gas_torque=2.5))))  # fmt: skip
-    answer = responding(
-        centre, {FLOW: BothWays(step, shut)}, lambda moved: 2.4 + 0.1 * moved[0].peak
-    )
+    changes = {FLOW: BothWays(step, shut), "leak.ring": BothWays(less, None)}
+    answer = responding(centre, changes, lambda moved: 2.4 + 0.1 * moved[0].peak)
     answer.warm = False
-    found = answer.bout_of(PLAIN, Draw({FLOW: 1.7}, {}))
+    found = answer.bout_of(PLAIN, Draw({FLOW: 1.7, "leak.ring": 1.0}, {}))
     peak = 1.0
     for _ in range(3):
-        place = ((2.5 + 2.4 + 0.1 * peak - 2.0) / 2.5 - 1) / 0.5
+        place = ((2.5 + 2.4 + 0.1 * peak - 2.0) / 2.5 / 0.96 - 1) / 0.5
         peak = 1.4**place
     assert found.point.peaks[0].mean == pytest.approx(30 * peak)
     assert found.point.friction.mean_torque == pytest.approx(2.4 + 0.1 * peak)
@@ -375,7 +486,98 @@ def test_the_usual_clocks_seconds_are_every_fourth_of_the_finer_and_the_last():
     assert one_by_one._usual(SimpleNamespace(seconds=range(9))) == (0, 4, 8)
 
 
+def test_each_input_is_moved_to_either_side_by_one_and_a_half_deviations(monkeypatch):
+    """Down only what told something up, or moves the gas."""
+    told, quiet, gas = (Unknown(path, "normal", 10.0, 6.7102, 13.2898, "", "")
+                        for path in ("rod.length", "rod.mass", "leak.ring"))  # fmt: skip
+    trials = SimpleNamespace(unknowns=(told, quiet, gas), engine="engine", centre="centre")
+    asked = []
+
+    class Answer:
+        def __init__(self, of, one, changes):
+            assert (of, changes) == (trials, {"leak.ring": None})
+            self.trials, self.bout = of, one
+
+        def bout_of(self, plain, draw):
+            asked.append((plain, dict(draw.shared)))
+            return SimpleNamespace(plain=plain)
+
+    def fated(following, ways):
+        moved = following.plain != "centre" and following.plain[0] == "rod.length"
+        return Fate({"a": 0.6 if moved else 0.5}, {"a": 9.0}, courses={"a": (0.5, 0.4, 0.3)})
+
+    monkeypatch.setattr(one_by_one, "Smooth", Answer)
+    monkeypatch.setattr(one_by_one, "moving", lambda *_: {"rod.length", "rod.mass", "leak.ring"})
+
+    def moved_to(engine, centre, path, value):
+        assert (engine, centre) == ("engine", "centre")
+        return path, value
+
+    def following(_, engines, finer):
+        return SimpleNamespace(plain=engines[""], seconds=tuple(range(9 * finer // 4)))
+
+    monkeypatch.setattr(one_by_one, "with_one", moved_to)
+    monkeypatch.setattr(one_by_one, "Following", following)
+    monkeypatch.setattr(one_by_one, "_fate", fated)
+    monkeypatch.setattr(
+        one_by_one, "shared_out", lambda work, count, **_: [*map(work, range(count))]
+    )
+    held = replace(bout("full_throttle"), horizon=600.0)
+    (found,) = one_by_one.one_by_one(trials, [held], [{"leak.ring": None}], ["a"], 100.0)
+    assert found.horizon == 100.0
+    assert (set(found.up), set(found.down)) == (
+        {"rod.length", "rod.mass", "leak.ring"}, {"rod.length", "leak.ring"}
+    )  # fmt: skip
+    values = {(plain[0], side): plain[1] for plain, draw in asked if plain != "centre"
+              for side in draw.values()}  # fmt: skip
+    assert values == {
+        ("rod.length", 1.5): pytest.approx(13.0), ("rod.mass", 1.5): pytest.approx(13.0),
+        ("leak.ring", 1.5): pytest.approx(13.0), ("rod.length", -1.5): pytest.approx(7.0),
+        ("leak.ring", -1.5): pytest.approx(7.0),
+    }  # fmt: skip
+    assert found.seconds == (0, 4, 8)
+    assert found.logs["a"].tolist() == [0.5, 0.4, 0.3]
+
+
+def test_a_fate_through_a_bout(monkeypatch):
+    """Falls by 0.1 a place from 1: gone after ten, on a clock of seconds."""
+
+    class Judged:
+        failure = None
+
+    class Goes:
+        seconds, coarse = tuple(float(s + 1) for s in range(17)), 5
+        bout = SimpleNamespace(point=SimpleNamespace(event="full_throttle"))
+
+        def at(self, second):
+            return int(second) - 1
+
+        def log_factor(self, way, judge, row, place):
+            assert (way, judge, row, place < 17) == ("rod.tear", Judged, 0, True)
+            return 1.04 - 0.1 * place
+
+    monkeypatch.setattr(
+        one_by_one, "ways_of", lambda _: [("rod.tear", Judged, 0), ("pin.bend", Judged, 0)]
+    )
+    found = one_by_one._fate(Goes(), {"rod.tear"})
+    assert found.factors == {"rod.tear": pytest.approx(1.04)}
+    assert found.seconds["rod.tear"] == pytest.approx(11 * (12 / 11) ** 0.4)
+    assert found.courses["rod.tear"] == pytest.approx([1.04, 0.64, 0.24, -0.16, -0.56])
+
+
 # A run of an event.
+@pytest.mark.parametrize(("event", "state"), [("full_throttle", "at 280"), ("cranking", None)])
+def test_a_point_is_started_from_the_nearest_like_it(monkeypatch, event, state):
+    """Of 200, 280 and 400 rad/s the second is nearest to 300."""
+    monkeypatch.setattr(run, "_fits", lambda point, plain: plain == "plain" and point.speed < 500)
+    known = [
+        replace(bout(of, speed=speed, name=""), point=Point(
+            of, Fired(Cycle((), state=f"at {speed:.0f}")), speed))
+        for of, speed in (("idle", 200.0), ("full_throttle", 280.0), ("free_rev", 400.0))
+    ]  # fmt: skip
+    assert run._nearest("plain", event, 300.0, known) == state
+
+
 def test_an_idles_flow_is_its_throttle():
     """0.05 open: 1.4 times as far, and less far; never more than wholly."""
     plain = SimpleNamespace(model_copy=lambda update: update["intake"])
