@@ -45,7 +45,7 @@ def sparked(engine: ff.PlainEngine, **changes: object) -> ff.PlainEngine:
 def steadily(speed: float, turns: float = 12.0, slows: float = 0.0) -> Spun:
     time = np.linspace(0.0, turns * TURN / speed, 50)
     angle = -3.0 + speed * time - 0.5 * slows * time**2
-    return Spun(time, angle, speed - slows * time, np.ones((50, 1)))
+    return Spun(time, angle, speed - slows * time, np.zeros(50), np.ones((50, 1)))
 
 
 TABLE = ((1000 * RPM, 8 * DEG), (3000 * RPM, 20 * DEG), (4000 * RPM, 24 * DEG))

@@ -72,9 +72,7 @@ def _spark(result: Found) -> CardLine:
     safe = math.degrees(result.begins.kick.strong)
     if not math.isfinite(safe):
         return CardLine("start spark", f"{asked}; up to 70° before top none kicks")
-    return CardLine(
-        "start spark", f"{asked}; kicks if earlier than {safe:.0f}°, on a tired starter"
-    )
+    return CardLine("start spark", f"{asked}; kicks before {safe:.0f}° on a tired starter")
 
 
 def _keeps_going(least: float) -> str:
