@@ -32,30 +32,36 @@ def combustion(monkeypatch, phases, numbers=(0, 1)):
                            ambient_pressure=1e5)  # fmt: skip
 
     def network(of, walls, burns, *, first):
+        assert (of, walls) == (engine, ["walls", "walls"])
         seen.burns.append(tuple(burns))
         seen.first.append(first)
         return spec
 
-    def start_state(_, engines, angle, speed):
+    def start_state(of, engines, angle, speed):
+        assert (of, engines) == (spec, "engines")
         seen.begun.append((angle, speed))
         events = np.zeros(2, CYLINDER_EVENT)
         events["cycle"] = numbers
         return State(np.zeros(1), np.zeros(1), np.zeros(4), events)
 
     def run_to(engines, state, until, *, stop, factors):
+        assert (engines, stop) == ("engines", None)
         seen.turned.append((until, factors.copy()))
         return state
 
     def run_traced(engines, state, until, stop, factors):
+        assert (engines, stop, type(state)) == ("engines", None, State)
         seen.traced.append((until, factors.copy()))
         return "final", "trace"
 
     def cycle_trace(engines, trace, ambient):
+        assert (engines, trace, ambient) == ("engines", "trace", 1e5)
         angle = np.linspace(0.0, CYCLE, 101)
         pressure = np.column_stack([1e5 + 1e4 * angle, 9e5 - 1e4 * angle])
         return SimpleNamespace(angle=angle, pressure=pressure, gas_torque=3.0 + angle)
 
     def burn_plan(of, parts, speed, spark, charge):
+        assert of is engine
         seen.lit.append((parts, speed, spark, charge))
         return Burn(PLANNED, 0.5) if parts == "one" else None
 
@@ -65,10 +71,10 @@ def combustion(monkeypatch, phases, numbers=(0, 1)):
         "cycle_trace": cycle_trace, "gas_tables": lambda fuel, phi, water: (fuel, phi, water),
         "closure": lambda engines, gas, trace: SimpleNamespace(
             energy=(engines, gas, trace), mass=2e-6),
-        "cylinder_figures": lambda spec, engines, trace, curves, row: (engines, trace, row),
+        "cylinder_figures": lambda of, engines, trace, _, row: (of is spec, engines, trace, row),
         "charge_at": lambda cycle, row, phase, spark: (cycle.state, row, phase, spark),
         "burn_plan": burn_plan,
-        "peaks_from": lambda fired, at, fuel, run: (at, fuel, run(SHIFTS)),
+        "peaks_from": lambda _, at, fuel, run: (at, fuel, run(SHIFTS)),
     }.items():  # fmt: skip
         monkeypatch.setattr(first_fire, name, put)
     return first_fire.first_combustion(engine, 60.0, -0.2, ["walls", "walls"]), seen
@@ -122,13 +128,13 @@ def test_first_it_is_asked_what_a_spark_would_find(monkeypatch) -> None:
 
 
 def test_what_is_read_from_it(monkeypatch) -> None:
-    """A torque of 3 + angle has 3 + 2π in the mean; pressures rise to 1e5 + 4π e4, fall from 9e5."""
+    """A torque of 3 + angle has 3 + 2π in the mean; 1e5 rises by 4π e4, 9e5 falls."""
     found, _ = combustion(monkeypatch, (0.0, 7.0))
     cycle = found.fired.cycle
     assert cycle.mean_gas_torque == pytest.approx(3 + 2 * math.pi)
     assert (cycle.cycles, cycle.converged, cycle.speed) == (4, False, 60.0)
     assert cycle.passages == ("inlet", "ring")
-    assert cycle.cylinders == (("engines", "trace", 0), ("engines", "trace", 1))
+    assert cycle.cylinders == tuple((True, "engines", "trace", row) for row in (0, 1))
     assert cycle.health.energy_closure == ("engines", ("petrol", 1.1, 0.01), "trace")
     at, fuel, peaks = found.peaks
     assert (at, fuel) == ((0.0, 7.0), "petrol")

@@ -16,7 +16,7 @@ import pytest
 from firstfire.cycle import fired, limit_cycle, scatter
 from firstfire.cycle.burn_plan import Burn, Charge
 from firstfire.cycle.figures import CylinderFigures
-from firstfire.cycle.fired import charge_at, charge_in, fired_cycle, set_burns
+from firstfire.cycle.fired import charge_at, charge_in, fired_cycle, set_burns, unfired_cycle
 from firstfire.cycle.layout import CYLINDER_EVENT, State
 from firstfire.cycle.records import BurnSpec
 from firstfire.engine.records import Peaks
@@ -115,16 +115,23 @@ def agreeing(
     asked = iter(plans)
 
     def network(of: object, walls: object, specs: tuple[BurnSpec, ...]) -> SimpleNamespace:
+        assert (of, walls) == (engine, ["walls"])
         seen.first = specs
         return Spec(cylinders=(Cylinder(burn=specs[0]),))
 
     def cycles(spec, speed, *, start, adapt, most_cycles, stop):
+        assert (type(spec), speed) == (Spec, 300.0)
         for _ in plans:
             _, off = adapt("engines", "state", "trace")
             seen.offs.append(off)
         return "cycle"
 
+    def put(engines, state, specs):
+        assert (engines, state, len(specs)) == ("engines", "state", 1)
+        return state
+
     def planned(of, parts, speed, spark, found):
+        assert of is engine
         seen.asked.append((parts, speed, spark, found))
         plan = next(asked)
         if plan is None:
@@ -136,7 +143,7 @@ def agreeing(
     monkeypatch.setattr(fired, "limit_cycle", cycles)
     monkeypatch.setattr(fired, "burn_plan", planned)
     monkeypatch.setattr(fired, "charge_in", lambda *at: at)
-    monkeypatch.setattr(fired, "set_burns", lambda engines, state, specs: state)
+    monkeypatch.setattr(fired, "set_burns", put)
     seen.found = fired_cycle(engine, 300.0, -0.35, ["walls"])
     return seen
 
@@ -171,6 +178,16 @@ def test_one_that_comes_to_misfire_does_not_agree(monkeypatch: pytest.MonkeyPatc
     assert gone.found.spec.cylinders[0].burn is None
 
 
+def test_without_fuel_no_cylinder_burns(monkeypatch: pytest.MonkeyPatch) -> None:
+    engine = SimpleNamespace(cylinders=("one", "other"))
+    monkeypatch.setattr(fired, "network", lambda *given: given)
+    monkeypatch.setattr(fired, "limit_cycle", lambda *given, start, stop: (given, start, stop))
+    found = unfired_cycle(engine, 40.0, ["walls"], start="start", stop="stop")
+    assert found.spec == (engine, ["walls"], (None, None))
+    assert found.cycle == ((found.spec, 40.0), "start", "stop")
+    assert (found.burns, found.agreed) == ((None, None), True)
+
+
 TOPS = (0.5, -6.0 + 4 * math.pi)
 """The firings after a state at -2π that lie a quarter turn into it at least, of 0.5 and -6.0."""
 
@@ -184,7 +201,12 @@ def test_shifted_peaks_are_looked_for_about_the_next_firing(
     """
     before, asked = state((0.2, 6.0)), []
 
+    def begun(spec, engines, speed, at):
+        assert (spec, engines, speed, at) == ("spec", "engines", 300.0, "state")
+        return before
+
     def traced(engines, moved, end, *, factors):
+        assert engines == "engines"
         asked.append((end, moved.cylinders["next_burn"].tolist()))
         angle = np.arange(-2 * math.pi, end, 0.001)
         values = np.full((len(angle), 40), 1e8)
@@ -196,15 +218,17 @@ def test_shifted_peaks_are_looked_for_about_the_next_firing(
             values[:, SHAFT + VOLUME * row] = pressure * amount
         return None, SimpleNamespace(angle=angle, values=values)
 
-    monkeypatch.setattr(scatter, "build_engine", lambda spec: "engines")
-    monkeypatch.setattr(scatter, "begin", lambda spec, engines, speed, at: before)
-    monkeypatch.setattr(scatter, "steady_factors", lambda _: np.tile([0.0, 1.0, 1.0], (1, 2, 1)))
+    plain = np.array([0.0, 1.0, 1.0])
+    monkeypatch.setattr(scatter, "build_engine", lambda _: "engines")
+    monkeypatch.setattr(scatter, "begin", begun)
+    monkeypatch.setattr(scatter, "steady_factors", lambda _: np.tile(plain, (1, 2, 1)))
     monkeypatch.setattr(scatter, "run_traced", traced)
     monkeypatch.setattr(scatter, "_at_once", lambda *_: math.inf)
     figures = SimpleNamespace(peak_pressure=20e5, peak_angle=0.2)
     burn = SimpleNamespace(development=0.5)
     point = SimpleNamespace(
-        spec=None, cycle=SimpleNamespace(speed=300.0, state=None, cylinders=(figures, figures)),
+        spec="spec",
+        cycle=SimpleNamespace(speed=300.0, state="state", cylinders=(figures, figures)),
         burns=(burn, burn),
     )  # fmt: skip
     found = scatter.peaks(point, (0.5, -6.0), "petrol")
@@ -232,7 +256,8 @@ def test_the_bound_is_of_the_charge_where_its_burn_starts(
     angle = np.array([-0.4, 0.0, 0.4])
     curves = SimpleNamespace(
         angle=angle, pressure=np.array([[3e5], [9e5], [1e5]]),
-        temperature=np.array([[450.0], [900.0], [300.0]]), volume=np.array([[8e-6], [1e-6], [4e-6]]),
+        temperature=np.array([[450.0], [900.0], [300.0]]),
+        volume=np.array([[8e-6], [1e-6], [4e-6]]),
     )  # fmt: skip
     figures = SimpleNamespace(peak_pressure=9e5, peak_angle=0.0, residual_fraction=0.1,
                               trapped_phi=1.0)  # fmt: skip
@@ -241,7 +266,7 @@ def test_the_bound_is_of_the_charge_where_its_burn_starts(
         burns=[Burn(BurnSpec(-0.4, 1.0), 0.5)],
         spec=SimpleNamespace(equivalence_ratio=1.0, water=0.0),
     )  # fmt: skip
-    scatter.peaks_from(point, (0.0,), "petrol", lambda shifts: [9e5])
+    scatter.peaks_from(point, (0.0,), "petrol", lambda _: [9e5])
     assert asked == [("petrol", pytest.approx(450 * 8**0.32), pytest.approx(3e5 * 8**1.32))]
 
 
@@ -276,24 +301,33 @@ def run(monkeypatch, cycles, *, speed=300.0, **how):
         after.values[1] = speed
         return after, SimpleNamespace(torque=torque, values=np.zeros(3))
 
+    def begun(of, record, at, start):
+        assert (of is spec, record is engines, at, start) == (True, True, speed, None)
+        return first
+
+    def closed(record, gas, trace):
+        assert (record is engines, gas) == (True, ("petrol", 1.0, 0.0))
+        return SimpleNamespace(energy=1e-5, mass=2e-6)
+
     def curves(_, trace, ambient):
         angle = np.linspace(0.0, 4 * math.pi, 9)
         return SimpleNamespace(angle=angle, gas_torque=np.full(9, trace.torque))
 
-    def figures(_, __, trace, ___, row):
+    def figures(of, record, trace, _, row):
+        assert (of is spec, record is engines) == (True, True)
         values = dict.fromkeys((one.name for one in fields(CylinderFigures)), trace.torque)
         early = trace.torque < 9.0
         return CylinderFigures(**values | {
             "peak_pressure": trace.torque * (row + 1), "ca50": None if early else trace.torque,
         })  # fmt: skip
 
-    monkeypatch.setattr(limit_cycle, "build_engine", lambda spec: engines)
-    monkeypatch.setattr(limit_cycle, "begin", lambda *_: first)
+    monkeypatch.setattr(limit_cycle, "build_engine", lambda _: engines)
+    monkeypatch.setattr(limit_cycle, "begin", begun)
     monkeypatch.setattr(limit_cycle, "run_traced", traced)
     monkeypatch.setattr(limit_cycle, "cycle_trace", curves)
     monkeypatch.setattr(limit_cycle, "cylinder_figures", figures)
-    monkeypatch.setattr(limit_cycle, "gas_tables", lambda *_: None)
-    monkeypatch.setattr(limit_cycle, "closure", lambda *_: SimpleNamespace(energy=1e-5, mass=2e-6))
+    monkeypatch.setattr(limit_cycle, "gas_tables", lambda *of: of)
+    monkeypatch.setattr(limit_cycle, "closure", closed)
     spec = SimpleNamespace(ambient_pressure=1e5, fuel="petrol", equivalence_ratio=1.0, water=0.0,
                            cylinders=(1, 2), valves=(), passages=())  # fmt: skip
     return limit_cycle.limit_cycle(spec, speed, **how), seen
@@ -352,22 +386,42 @@ def test_below_a_hundred_turns_a_minute_steps_are_watched_closer(
     assert seen.engines[0]["step"]["relative"] == pytest.approx(relative)
 
 
+def test_what_follows_a_cycle_may_change_the_engine(monkeypatch) -> None:
+    """Off by 3 units, then by 0.5: though cycles repeat it goes on until that is at rest."""
+    given = iter([3.0, 3.0, 0.5])
+
+    def adapt(engines, state, trace):
+        assert (engines.dtype, type(state), trace.torque) == (ENGINE, State, 1.0)
+        return state, next(given)
+
+    found, _ = run(monkeypatch, [({}, 3.0, 1.0)] * 5, adapt=adapt)
+    assert (found.cycles, found.converged) == (3, True)
+
+
+ENGINES = [{"moving": 30}]
+
+
 def test_a_state_is_turned_back_to_where_a_cycle_begins(monkeypatch) -> None:
     """Three cycles on, -2π + 12π = 10π. A burn under way is not due again before it is over."""
     fresh = state((-2 * math.pi - 0.1, 5.0))
     fresh.cylinders["cycle"] = 7
-    monkeypatch.setattr(limit_cycle, "start_state", lambda *_: fresh)
+
+    def started(of, engines, angle, speed):
+        assert (of, engines, angle, speed) == ("spec", ENGINES, -2 * math.pi, 250.0)
+        return fresh
+
+    monkeypatch.setattr(limit_cycle, "start_state", started)
     start = state((99.0, 99.0))
     start.values[:] = np.arange(40.0)
     start.values[0] = 10 * math.pi
     start.cylinders["burning"] = 1, 0
-    found = limit_cycle.begin("spec", [{"moving": 30}], 250.0, start)
+    found = limit_cycle.begin("spec", ENGINES, 250.0, start)
     assert found.values[:2] == pytest.approx([-2 * math.pi, 250.0])
     assert found.values[2:30].tolist() == list(range(2, 30))
     assert not found.values[30:].any()
     assert found.cylinders["next_burn"] == pytest.approx([2 * math.pi - 0.1, 5.0])
     assert found.cylinders["cycle"].tolist() == [8, 7]
     assert start.values[0] == 10 * math.pi
+    start.values[0] += 0.01
     with pytest.raises(OutsideValidity, match="beginning of a cycle"):
-        start.values[0] += 0.01
-        limit_cycle.begin("spec", [{"moving": 30}], 250.0, start)
+        limit_cycle.begin("spec", ENGINES, 250.0, start)
