@@ -92,6 +92,14 @@ def test_a_round_ring_folds_by_timoshenko_and_an_oval_one_sooner() -> None:
     assert true.capacity == pytest.approx(0.2909e6, rel=2e-3)
 
 
+@pytest.mark.parametrize(("outside", "ovality"), [("42 mm", True), ("43.4 mm", False)])
+def test_what_governs_is_the_lesser_of_folding_and_crushing(outside: str, ovality: bool) -> None:
+    # Steel: E/(4 (1 - ν²)) = 207 GPa/3.659 = 56.6 GPa. 40/42 mm, t/R 1/20.5: folds at 6.6 MPa,
+    # crushed as a thin ring at 250/20.5 = 12.2. 40/43.4 mm, t/R 1.7/20.85: 30.7 against 20.4.
+    made = with_values(said(STEEL_IN_STEEL), {"liner.outside_diameter": outside})
+    assert (found(made, "liner.ovalise").governs == "ovality") is ovality
+
+
 def test_pressing_is_linear_in_the_fit_and_knows_no_gas() -> None:
     doubled = with_values(said(STEEL_IN_STEEL), {"liner.fit_interference": "0.1 mm"})
     for name in ("liner.crush", "liner.ovalise"):
