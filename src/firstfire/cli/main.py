@@ -13,6 +13,8 @@ import typer
 from typer.core import TyperGroup
 
 from firstfire.cli.checking import ENGINES
+from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
+from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
     BY_HAND,
     showing_what_is_finished,
@@ -49,23 +51,6 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-
-FileArgument = Annotated[
-    Path, typer.Argument(metavar="FILE", help="an engine file", show_default=False)
-]
-JsonOption = Annotated[bool, typer.Option("--json", help="for machines: SI, firstfire.result/1")]
-SetOption = Annotated[
-    list[str] | None,
-    typer.Option("--set", metavar="PATH=VALUE", help="try a value, e.g. cylinder.bore='45 mm'"),
-]
-LayerOption = Annotated[
-    list[Path] | None,
-    typer.Option("--layer", metavar="FILE", help="lay a printer's or learned file on top"),
-]
-LifeOption = Annotated[
-    str | None,
-    typer.Option("--for", metavar="EVENTS", help="the life you mean, e.g. cranking,first_fire"),
-]
 
 
 def _version(wanted: bool) -> None:
@@ -145,58 +130,8 @@ def check(
         raise typer.Exit(1)
 
 
-@app.command()
-def start(
-    file: FileArgument,
-    starter: Annotated[
-        str | None, typer.Option(metavar="ROW", help="another starter, a row of the catalog")
-    ] = None,
-    spark: Annotated[
-        str | None, typer.Option(metavar="ANGLE", help="before top while starting, e.g. 8")
-    ] = None,
-    temperature: Annotated[str | None, typer.Option(help='of air and engine, e.g. "5 °C"')] = None,
-    throttle: Annotated[str | None, typer.Option(help='how far open, e.g. "40 %"')] = None,
-    faults: Annotated[
-        list[str] | None,
-        typer.Option("--fault", metavar="NAME[=SIZE]", help="with this fault; see faults"),
-    ] = None,
-    tries: Annotated[int, typer.Option(min=1, max=20, help="how often it is tried")] = 5,
-    seed: Annotated[int, typer.Option(help="of how its cycles differ")] = 1,
-    engines: Annotated[
-        int, typer.Option(min=8, max=2000, metavar="N", help="draw N engines like it for the odds")
-    ] = 40,
-    full: Annotated[bool, typer.Option("--full", help="all of it, with the plan")] = False,
-    tried: SetOption = None,
-    layers: LayerOption = None,
-    traces: Annotated[
-        Path | None, typer.Option(metavar="FILE.csv", help="write every step of its start")
-    ] = None,
-    overwrite: Annotated[bool, typer.Option("--overwrite", help="replace the traces")] = False,
-    as_json: Annotated[
-        bool, typer.Option("--json", help="for machines: SI, firstfire.start/1")
-    ] = False,
-) -> None:
-    """Say whether it starts, keeps itself going, or kicks back."""
-    from firstfire.cli.start import Wanted, start_told
-
-    wanted = Wanted(
-        starter, spark, temperature, throttle, tuple(faults or ()), tries, seed, engines, traces,
-        overwrite, as_json, full,
-    )  # fmt: skip
-    with stoppable() as stop:
-        typer.echo(start_told(file, wanted, tried or [], layers or [], stop=stop))
-
-
-@app.command("faults")
-def list_faults(
-    as_json: Annotated[
-        bool, typer.Option("--json", help="for machines: firstfire.faults/1")
-    ] = False,
-) -> None:
-    """List the faults that a start can be given."""
-    from firstfire.cli.faults import faults_told
-
-    typer.echo(faults_told(as_json=as_json))
+app.command()(start)
+app.command("faults")(list_faults)
 
 
 @app.command()
