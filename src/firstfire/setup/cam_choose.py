@@ -85,6 +85,8 @@ class _Search:
 
     def worth(self, point: Point) -> float:
         """Mean filling of a pair of cams; minus infinity where it can't be made or held."""
+        if self.stop():  # a run that is over in no time doesn't ask
+            raise Stopped("The search was stopped.")
         put = _sprung(self.engine, _values(point))
         key = repr(put)
         if key in self.seen:

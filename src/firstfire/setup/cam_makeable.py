@@ -6,13 +6,17 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import PlainEngine, resolve
-from firstfire.loads.cam_profile import Profile, profile
+from firstfire.errors import EngineFileError, OutsideValidity
+from firstfire.formulas import cam_curvature, cam_law
+from firstfire.loads.cam_profile import Profile, profile, ratio
 from firstfire.runs.valve_gaps import TIGHT, piston_gap
 from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_numbers import shape
+from firstfire.setup.cam_numbers import STEEPEST, shape
 from firstfire.setup.cam_wanted import LAWS, Wanted, values
 
 _PLACES = 361
@@ -73,14 +77,38 @@ def _said(one: CamNumber) -> str:
 def nearest(engine: Engine, asked: Wanted) -> Nearest | None:
     """The nearest cam that can be made, by the least that has to give way; None: none was found.
 
-    First what rides on the cam, then the size of the cam, then the law, then lift, then length.
+    First what rides on the cam, then the size of the cam, then the law, then
+    the overlap, then lift, then length.
     """
     for words, changed, other in _ways(resolve(engine), asked):
-        put = {**values(changed), **other}
-        plain = resolve(with_values(engine, put))
+        try:
+            put = {**values(changed), **other}
+            plain = resolve(with_values(engine, put))
+        except (EngineFileError, OutsideValidity):  # no engine file can have it
+            continue
         if not faults(plain, asked.which):
             return Nearest(words, put)
     return None
+
+
+def _bases(plain: PlainEngine, asked: Wanted) -> Iterator[float]:
+    """Larger base circles, m: first the least with which its flanks can be made."""
+    valve = getattr(plain.cylinders[0].valves, asked.which)
+    law: cam_law.RiseLaw = getattr(cam_law, asked.law)
+    rise = asked.lift / ratio(valve), (asked.opens + math.pi + asked.closes) / 4
+    least = line_width(plain)
+    tried = [more * valve.base_radius for more in (1.1, 1.2, 1.35, 1.5, 1.75, 2.0, 2.5)]
+    if valve.follower == "flat":
+        smallest = cam_curvature.base_radius_for_flat_follower(law, *rise, 1.05 * least)
+        if smallest > valve.base_radius:
+            yield smallest
+    else:
+        for base in np.arange(valve.base_radius, tried[-1], 0.5e-3).tolist()[1:]:
+            flank = cam_curvature.roller_follower(law, *rise, base, valve.follower_radius)
+            if flank.smallest_cam_radius >= least and flank.steepest <= STEEPEST:
+                yield base
+                break
+    yield from tried
 
 
 def _ways(plain: PlainEngine, asked: Wanted) -> Iterator[tuple[str, Wanted, dict[str, object]]]:
@@ -90,11 +118,17 @@ def _ways(plain: PlainEngine, asked: Wanted) -> Iterator[tuple[str, Wanted, dict
             radius = f"{1e3 * part * valve.follower_radius:.2g} mm"
             yield (f"with {radius} of radius on what rides on it", asked,
                    {here + "follower_radius": radius})  # fmt: skip
-    for more in (1.1, 1.2, 1.35, 1.5, 1.75, 2.0, 2.5):
-        size = f"{1e3 * more * valve.base_radius:.3g} mm"
+    for base in _bases(plain, asked):
+        size = f"{math.ceil(1e4 * base) / 10:g} mm"
         yield f"on a base circle of {size} radius", asked, {here + "base_radius": size}
     for law in ("modified_sine", "polynomial_345", *LAWS):
         yield f"with the law {law}", replace(asked, law=law), {}
+    for degrees in (5, 10, 15, 20, 30, 40, 50):
+        inner = math.radians(degrees)
+        if asked.which == "inlet":
+            yield f"opening {degrees}° later", replace(asked, opens=asked.opens - inner), {}
+        else:
+            yield f"closing {degrees}° earlier", replace(asked, closes=asked.closes - inner), {}
     for less in (0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3):
         lift = math.floor(1e4 * less * asked.lift) * 1e-4
         if lift > max(asked.at_lift, 0.3e-3):

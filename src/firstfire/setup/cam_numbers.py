@@ -71,7 +71,7 @@ def shape(made: Profile, line_width: float) -> Iterator[CamNumber]:
         )  # fmt: skip
     if valve.follower == "flat":
         yield CamNumber(
-            "foot_width", "least width of the flat foot across the cam's axis",
+            "foot_width", "least width of the flat foot",
             2 * float(np.abs(made.slope).max()), "m", why="twice the largest slope by cam angle",
             source=f"{NORTON}, flat-faced followers",
         )  # fmt: skip
@@ -119,7 +119,7 @@ def _moves(made: Profile, speed: float) -> Iterator[CamNumber]:
                     source=NORTON)  # fmt: skip
     ramp = made.rise < made.valve.lash / made.ratio
     yield CamNumber(
-        "ramp_speed", f"fastest touch where lash was set wrong, {told}",
+        "ramp_speed", f"fastest touch where lash is wrong, {told}",
         float(np.abs(made.slope[ramp]).max(initial=0.0)) * made.ratio * cam, "m/s", 0.5, "at most",
         "slope of the ramp × cam speed; a valve that meets its seat faster hammers it",
         f"0.3 to 0.6 m/s, {PRACTICE}",

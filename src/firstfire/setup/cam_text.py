@@ -116,7 +116,7 @@ def _number(number: CamNumber, *, full: bool, width: int) -> Iterator[str]:
         yield from wrapped(f"{number.words}. {number.why}", 2, width=width, hang=4)
         return
     value = _shown(number.value, number.unit)
-    yield f"  {number.words:<51} {value:>11}  {_against(number)}".rstrip()
+    yield f"  {number.words:<48} {value:>12}  {_against(number)}".rstrip()
     if full:
         yield from wrapped(f"{number.why}. {number.source}", 6, width=width)
 

@@ -75,7 +75,8 @@ def faults(asked: Wanted) -> Iterator[str]:
     span = asked.opens + math.pi + asked.closes
     if span < least:
         yield (
-            f"From opening to closing are {math.degrees(span):.0f}° of crank: a valve is open for 200° to 280°. Open earlier or close later."
+            f"From opening to closing are {math.degrees(span):.0f}° of crank: a valve is open for "
+            "200° to 280°. Open earlier or close later."
         )
     early, late = _apart(asked)
     if min(early, late) <= 0.2 * (early + late):
@@ -118,6 +119,7 @@ def values(asked: Wanted) -> dict[str, object]:
     )
     opens, closes = asked.opens + up - early, asked.closes + down - late
     here, names = f"valves.{asked.which}.", _EVENTS[asked.which]
+    _require_in_a_file(asked, opens, closes)
     found: dict[str, object] = {
         here + names[0]: f"{math.degrees(opens):.2f} deg",
         here + names[1]: f"{math.degrees(closes):.2f} deg",
@@ -128,6 +130,22 @@ def values(asked: Wanted) -> dict[str, object]:
         found[here + "cam_law"] = "table"
         found[here + "lift_table"] = _rows(law, asked.lift, up, down)
     return found
+
+
+def _require_in_a_file(asked: Wanted, opens: float, closes: float) -> None:
+    """Refuse a cam whose valve would leave its seat earlier or be back later than any does."""
+    beyond = max(opens, closes)
+    if not -_EARLIEST <= min(opens, closes) <= beyond <= _LATEST:
+        raise OutsideValidity(
+            f"To be at {1e3 * asked.at_lift:.3g} mm when it is asked to, with "
+            f"{1e3 * asked.lift:.3g} mm of lift and this law, it would be off its seat until "
+            f"{math.degrees(beyond):.0f}° "
+            f"past the dead centre: {math.degrees(_LATEST):.0f}° is the most. State it at less "
+            "lift, lift it higher, or open it for less long."
+        )
+
+
+_EARLIEST, _LATEST = math.radians(60.0), math.radians(120.0)  # as an engine file may have them
 
 
 def _rows(law: cam_law.RiseLaw, lift: float, up: float, down: float) -> list[list[str]]:
