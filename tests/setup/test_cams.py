@@ -94,6 +94,8 @@ def test_contact_by_hand():
     # Yields where 0.300 of the peak is half its 65 MPa.
     assert worst.capacity == pytest.approx(65e6 / 2 / 0.3003, rel=1e-3)
     assert worst.softer == "pa12_cf"
+    # At speed the nose is eased; what is turned slowly at first still counts.
+    assert cam_forces.worst_contact(found, made, 4000 * RPM).pressure >= worst.pressure
 
 
 def test_a_rocker_multiplies_force_and_divides_lift():
@@ -108,6 +110,36 @@ def test_a_rocker_multiplies_force_and_divides_lift():
     assert other.valve_lift == pytest.approx(one.valve_lift, rel=1e-12)
     force = cam_forces.cam_force(other, 3000 * RPM) * np.cos(cam_forces.push_angles(other))
     assert force == pytest.approx(1.25 * cam_forces.valve_force(one, 3000 * RPM), rel=1e-9)
+
+
+def test_a_rocker_takes_up_lash_by_its_ratio():
+    """2 mm/mm on the valve's side: half the lash at the cam, and the valve opens as written."""
+    found = plain(valves__inlet__rocker="rocker", valves__inlet__rocker_ratio="2",
+                  valves__inlet__lash="0.4 mm")  # fmt: skip
+    made = profile(found.cylinders[0], "inlet")
+    assert made.rise.max() == pytest.approx((4.5e-3 + 0.4e-3) / 2, rel=1e-9)
+    valve, opens, shuts = cam_drive.timed(found.cylinders[0])[0]
+    crank = np.linspace(0.0, 4 * math.pi, 500)
+    want = cam_drive.valve_lift(valve, crank, opens, shuts).lift
+    assert valve_gaps.lift_over(made, crank) == pytest.approx(want, abs=5e-6)
+
+
+def test_a_finger_too_round_for_its_nose_undercuts():
+    """Where its centre's path bends sharper than its own radius no edge is left to ride on."""
+    found = plain(valves__inlet__follower_radius="40 mm")
+    made = profile(found.cylinders[0], "inlet")
+    path = [1 / one for one in map(bend_of, cam_profile.paths(made)) if one > 0]
+    told = {n.id: n for n in numbers(found, made, 0.45e-3)}
+    assert told["nose_radius"].value == pytest.approx(min(path) - 40e-3, rel=1e-6)
+    assert told["nose_radius"].value < 0.0
+    assert math.isnan(told["contact"].value)
+
+
+def bend_of(path):
+    """Curvature of the path of the centre, from its two derivatives on the turning cam."""
+    first = path.slope + 1j * path.at
+    second = path.second + 2j * path.slope - path.at
+    return (first.real * second.imag - first.imag * second.real) / abs(first) ** 3
 
 
 def test_springs_keep_what_they_promise():

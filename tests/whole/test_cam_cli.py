@@ -92,7 +92,8 @@ def test_bad_input_is_told_all_at_once():
 def test_what_can_not_be_made_names_the_nearest():
     told = refused("cam", WREN, "--valve", "inlet", "--lift", "5 mm", "--set",
                    "valves.inlet.follower=flat",
-                   says=["undercuts itself", "nearest that can be made", "base_radius"])  # fmt: skip
+                   says=["undercuts itself", "nearest that can be made",
+                         "base_radius"])  # fmt: skip
     assert "Can't" not in told
     refused("cam", WREN, "--valve", "inlet", "--opens", "70 deg", "--set",
             "cylinder.compression_ratio=14",
