@@ -24,6 +24,12 @@ def start(
     prime: Annotated[
         str | None, typer.Option(metavar="N", help='pulses of fuel first, or e.g. "0.1 ml"')
     ] = None,
+    gauge: Annotated[
+        str | None, typer.Option(metavar="READING", help='a gauge\'s reading, e.g. "8.2 bar"')
+    ] = None,
+    rpm: Annotated[
+        str | None, typer.Option(help="how fast it was cranked for that; else as its starter does")
+    ] = None,
     faults: Annotated[
         list[str] | None,
         typer.Option("--fault", metavar="NAME[=SIZE]", help="with this fault; see faults"),
@@ -49,7 +55,7 @@ def start(
 
     wanted = Wanted(
         starter, spark, temperature, throttle, tuple(faults or ()), tries, seed, engines, traces,
-        overwrite, as_json, full, prime,
+        overwrite, as_json, full, prime, gauge, rpm,
     )  # fmt: skip
     with stoppable() as stop:
         typer.echo(start_told(file, wanted, tried or [], layers or [], stop=stop))
