@@ -20,8 +20,10 @@ from firstfire.runs.start.changes import Change, changes
 from firstfire.runs.start.going import SPEEDS, AtSpeed, at_speed, least_speed
 from firstfire.runs.start.idle import Idling, idling
 from firstfire.runs.start.kick_back import KickBack, kick_back
+from firstfire.runs.start.leaks import Tightness, tightness
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import TRIES, Odds, odds
+from firstfire.runs.start.overrun import OverRun, over_run
 from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
@@ -109,6 +111,10 @@ class Account:
         Of engines drawn from what is uncertain.
     changes
         What was tried to better them, the best first; nothing where they are good already.
+    leaks
+        How tight each cylinder is at a stand, and where it leaks.
+    runs_away
+        What becomes of it with its throttle left open; None: it doesn't run by itself.
     """
 
     engine: Engine
@@ -125,6 +131,8 @@ class Account:
     strong: Strong
     odds: Odds
     changes: tuple[Change, ...]
+    leaks: tuple[Tightness, ...]
+    runs_away: OverRun | None
 
 
 def heard_at(plain: PlainEngine) -> float:
@@ -185,6 +193,8 @@ def account(
     tell("story", 0.0)
     lived = Life(plain, replace(asked, seed=asked.seed or 0), turned.shaft).lived(stop)
     strong = _strong(plain, asked, turned, stop)
+    tell("over-run", 0.0)
+    away = over_run(plain, asked, least, stop)
     found = odds(
         trials, asked, count, tries=tries, stop=stop, on_progress=lambda share: tell("odds", share)
     )
@@ -196,7 +206,7 @@ def account(
         )  # fmt: skip
     return Account(
         engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, lived,
-        strong, found, better,
+        strong, found, better, tightness(engine, plain), away,
     )  # fmt: skip
 
 
