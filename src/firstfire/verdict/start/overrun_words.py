@@ -87,7 +87,8 @@ def passing(found: Account) -> Iterator[str]:
     already = {name.partition("#")[0] for name in away.limits.already}
     if already:
         yield (
-            f"{len(already)} more give way under this gas at any speed: firstfire check has them"
+            f"{len(already)} more {'gives' if len(already) == 1 else 'give'} way under this gas at "
+            "any speed: firstfire check has them"
         )
     if away.limits.unjudged:
         yield f"not judged: {', '.join(sorted(set(away.limits.unjudged)))}"
