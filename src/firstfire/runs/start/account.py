@@ -24,6 +24,7 @@ from firstfire.runs.start.leaks import Tightness, tightness
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import TRIES, Odds, odds
 from firstfire.runs.start.overrun import OverRun, over_run
+from firstfire.runs.start.priming import Priming, priming
 from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
@@ -115,6 +116,8 @@ class Account:
         How tight each cylinder is at a stand, and where it leaks.
     runs_away
         What becomes of it with its throttle left open; None: it doesn't run by itself.
+    priming
+        Pulses of fuel that it wants beforehand without choke or start map; None: it is a gas.
     """
 
     engine: Engine
@@ -133,6 +136,7 @@ class Account:
     changes: tuple[Change, ...]
     leaks: tuple[Tightness, ...]
     runs_away: OverRun | None
+    priming: Priming | None
 
 
 def heard_at(plain: PlainEngine) -> float:
@@ -190,6 +194,8 @@ def account(
     advance = _advance(plain, asked, kick, turned.mean_speed, stop)
     tell("idle", 0.0)
     idle = idling(plain, asked, stop)
+    tell("priming", 0.0)
+    primed = priming(plain, replace(asked, enriched=1.0), turned.shaft, stop)
     tell("story", 0.0)
     lived = Life(plain, replace(asked, seed=asked.seed or 0), turned.shaft).lived(stop)
     strong = _strong(plain, asked, turned, stop)
@@ -206,7 +212,7 @@ def account(
         )  # fmt: skip
     return Account(
         engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, lived,
-        strong, found, better, tightness(engine, plain), away,
+        strong, found, better, tightness(engine, plain), away, primed,
     )  # fmt: skip
 
 
@@ -239,7 +245,7 @@ def _advance(
 
 
 def _strong(plain: PlainEngine, asked: Asked, turned: Cranked, stop: Stop | None) -> Strong:
-    life = Life(plain, replace(asked, seed=None, strong=NINETY), turned.shaft)
+    life = Life(plain, replace(asked, seed=None, strong=NINETY, in_time=False), turned.shaft)
     lived = life.lived(stop)
     spun, air = lived.spun, plain.surroundings.air_pressure
     count = len(plain.cylinders)
