@@ -39,7 +39,8 @@ _GIVEN_UP = 0.03
 """Of the most torque: the latest spark that gives up no more is told."""
 _GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
 _STRONG_AT = tuple(rpm * math.pi / 30 for rpm in (750, 1400, 2000, 2800))
-_SURE = 0.95
+SURE = 0.95
+"""Where so many of the engines drawn start, no change is tried."""
 _TOLD = 40
 _ABOVE = 1.1
 """Times the least speed that it goes on from, at which it is let go."""
@@ -205,7 +206,7 @@ def account(
         trials, asked, count, tries=tries, stop=stop, on_progress=lambda share: tell("odds", share)
     )
     better: tuple[Change, ...] = ()
-    if found.share < _SURE:
+    if found.share < SURE:
         better = changes(
             engine, asked, advance.start, stop=stop,
             on_progress=lambda share: tell("changes", share),

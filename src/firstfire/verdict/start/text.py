@@ -71,6 +71,12 @@ def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequenc
 
 
 def _card(found: Account, width: int) -> Iterator[str]:
+    for name, words in card(found):
+        yield from beside(name, words, _AT, width=width)
+
+
+def card(found: Account) -> list[tuple[str, str]]:
+    """What a builder asks for at the bench, line by line."""
     turned = found.cranked
     speed = f"{rpm(turned.mean_speed)}, {rpm(turned.least_speed)} before top"
     gauge = f"{bar(turned.gauge)}, oiled {bar(turned.gauge_oiled)}"
@@ -87,10 +93,7 @@ def _card(found: Account, width: int) -> Iterator[str]:
         ("priming", priming(found)),
         ("odds", _odds(found)),
     )
-    for name, words in rows:
-        if words is None:
-            continue
-        yield from beside(name, words, _AT, width=width)
+    return [(name, words) for name, words in rows if words is not None]
 
 
 def _spark(found: Account) -> str:
