@@ -43,8 +43,9 @@ def gauges(found: Account) -> str:
     """Of the odds against the gauge."""
     odds, needs = found.odds, found.odds.needs_gauge
     count = sum(one.started_at is not None for one in odds.each)
+    tries = "one try" if odds.tries == 1 else f"{odds.tries} tries"
     said = (
-        f"{count} of {len(odds.each)} engines like it start within {odds.tries} tries: a stroke "
+        f"{count} of {len(odds.each)} engines like it start within {tries}: a stroke "
         "each, at the reading that a gauge would show on it. The line: of those that show at least "
         "so much, how many start."
     )
