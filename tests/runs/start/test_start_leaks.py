@@ -95,3 +95,4 @@ def test_each_cylinder_has_its_own():
     assert (one.cylinder, two.cylinder) == (1, 2)
     assert two.loss > 3 * one.loss
     assert two.thumb < one.thumb
+    assert one.high < 0.7 * MM2 < 1.5 * MM2 < two.high

@@ -49,7 +49,7 @@ def _bar(paper: Plot, top: float, words: str, safe: float) -> Plot:
     """Open as far as no spark throws it back, hatched beyond."""
     start, end = paper.x.start, paper.x.end
     # infinite: none does, as early as it was tried
-    upto = end if math.isinf(safe) else min(max(paper.x.at(safe), start), end)
+    upto = min(max(paper.x.at(safe), start), end)
     marks = [box(start, top, upto - start, _BAR, "bar holds")]
     if upto < end:
         marks.append(box(upto, top, end - upto, _BAR, "bar fails"))
