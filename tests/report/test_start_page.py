@@ -140,6 +140,17 @@ def test_all_that_is_said_stands_there(each, tree):
         assert "90 in 100, was 30 in 100" in text
 
 
+def test_why_no_change_is_told(wren):
+    def said(found):
+        return flat(words(strict(start_report(replace(found, changes=())))))
+
+    dies = troubled(wren)
+    assert "None of what was tried helps." in said(dies)
+    stopped = replace(dies, odds=replace(dies.odds, stopped=True))
+    assert "It was stopped before a change was tried." in said(stopped)
+    assert "Nothing: all that were drawn start." in said(wren)
+
+
 def test_faults_that_it_was_given_are_named(wren):
     text = flat(words(strict(start_report(wren, ["ring_leak=1 mm^2"]))))
     assert "With the fault: ring_leak=1 mm^2." in text

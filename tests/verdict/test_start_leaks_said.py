@@ -12,6 +12,7 @@ from firstfire.runs.start.speed_limits import SpeedLimit, SpeedLimits
 from firstfire.verdict.start.contract import told
 from firstfire.verdict.start.leak_words import SIGNS, leaking, path_words, tight
 from firstfire.verdict.start.overrun_words import first, passing, runs_away
+from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.text import start_text
 
 RPM = math.pi / 30
@@ -51,6 +52,17 @@ def test_the_first_limit_on_the_way_is_named_with_when_it_comes(starts):
     found = away(starts, FLOATS, BURSTS)
     assert flat(first(found)) == "passes first: inlet valve floats, 3300 rpm after 0.72 s"
     assert flat(runs_away(found)).startswith("4900 rpm in 1.3 s, throttle open; passes first")
+
+
+def test_the_plan_warns_of_the_run_away_with_its_numbers(starts):
+    def minds(found):
+        return next(flat(s.minds) for s in plan(found) if s.do.startswith("Let the starter go"))
+
+    assert "at once, to 4900 rpm in 1.3 s with the throttle open: throttle back" in minds(
+        away(starts, FLOATS)
+    )
+    assert "at once: throttle back" in minds(away(starts, held="beyond"))
+    assert "at once: throttle back" in minds(replace(starts, runs_away=None))
 
 
 def test_a_limiter_that_is_lower_comes_first(starts):

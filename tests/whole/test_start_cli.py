@@ -28,7 +28,8 @@ def test_json_is_as_its_schema_says_and_options_are_heard(tmp_path):
     """With another spark, throttle and temperature, and every step of it written down."""
     traces, page = tmp_path / "start.csv", tmp_path / "start.html"
     done = firstfire("start", WREN, *FEW, "--json", "--spark", "12", "--throttle", "60 %",
-                     "--temperature", "30 °C", "--seed", "7", "--traces", traces, "--report", page)  # fmt: skip
+                     "--temperature", "30 °C", "--seed", "7", "--traces", traces,
+                     "--report", page)  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert "The report is in" in done.stderr
     said = json.loads(done.stdout, parse_constant=pytest.fail)

@@ -117,7 +117,7 @@ def _shown(found: Account, wrong: Sequence[str]) -> dict[str, Any]:
             (spoken(one.text), _in_hundred(one.starts), _in_hundred(one.before), one.values)
             for one in found.changes
         ],
-        "enough": found.odds.share >= SURE,
+        "unhelped": _unhelped(found),
         "leaks": list(_leaks(found)),
         "pressed_air": PRESSED_AIR,
         "stages": plan(found),
@@ -137,6 +137,15 @@ def _charts(found: Account) -> Iterator[Chart]:
     yield torque_by_speed(found)
     if away is not None:
         yield away
+
+
+def _unhelped(found: Account) -> str:
+    """Why no change is told."""
+    if found.odds.stopped:
+        return "It was stopped before a change was tried."
+    if found.odds.share >= SURE:
+        return "Enough of them start: no change was tried."
+    return "None of what was tried helps."
 
 
 def _limiting(found: Account) -> Iterator[tuple[str, float]]:

@@ -206,7 +206,7 @@ def account(
         trials, asked, count, tries=tries, stop=stop, on_progress=lambda share: tell("odds", share)
     )
     better: tuple[Change, ...] = ()
-    if found.share < SURE:
+    if found.share < SURE and not found.stopped:
         better = changes(
             engine, asked, advance.start, stop=stop,
             on_progress=lambda share: tell("changes", share),

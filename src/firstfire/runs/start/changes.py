@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
+from firstfire.errors import Stopped
 from firstfire.runs.cranking import OILED
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked
@@ -66,16 +67,39 @@ def changes(
         Asked every 0.05 s; told the share done.
     """
     listed = list(_candidates(engine, best))
-    before = odds(Trials(engine), asked, _COUNT, tries=_TRIES, stop=stop).share
+    each = _each(Trials(engine), asked, range(_COUNT), stop)
+    before = sum(each.values())
     found = []
     for number, (text, values) in enumerate(listed, start=1):
         if on_progress is not None:
             on_progress(number / (len(listed) + 1))
-        moved = Trials(with_values(engine, dict(values)))
-        share = odds(moved, asked, _COUNT, tries=_TRIES, stop=stop).share
-        if share > before:
-            found.append(Change(text, values, share, before))
+        after = _after(Trials(with_values(engine, dict(values))), asked, each, stop)
+        if after > before:
+            found.append(Change(text, values, after / _COUNT, before / _COUNT))
     return tuple(sorted(found, key=lambda change: -change.starts))
+
+
+def _each(
+    trials: Trials, asked: Asked, numbers: Sequence[int], stop: Callable[[], bool] | None
+) -> dict[int, bool]:
+    """Whether each of some engines starts."""
+    found = odds(trials, asked, _COUNT, tries=_TRIES, stop=stop, numbers=numbers)
+    if found.stopped:
+        raise Stopped("The start was stopped.")
+    starts = (one.started_at is not None for one in found.each)
+    return dict(zip(numbers, starts, strict=True))
+
+
+def _after(
+    trials: Trials, asked: Asked, before: Mapping[int, bool], stop: Callable[[], bool] | None
+) -> int:
+    """How many start with a change; 0 where it mends none, and the others needn't be tried."""
+    failed = [number for number, starts in before.items() if not starts]
+    mended = sum(_each(trials, asked, failed, stop).values())
+    if mended == 0:
+        return 0
+    started = [number for number, starts in before.items() if starts]
+    return mended + sum(_each(trials, asked, started, stop).values())
 
 
 def _candidates(engine: Engine, best: float) -> Iterator[tuple[str, Mapping[str, str]]]:

@@ -92,6 +92,7 @@ class OddsTold(Told):
     tries: int
     seconds: float = Field(description="of the starter, each try")
     engines: int
+    stopped: bool = Field(description="by hand, before all engines asked for were tried")
     starts: float = Field(description="share that runs by itself within all tries")
     low: float = Field(description="5 %, for so few engines")
     high: float = Field(description="95 %")
@@ -252,6 +253,7 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
         ],
         odds=OddsTold(
             tries=found.odds.tries, seconds=found.odds.seconds, engines=len(found.odds.each),
+            stopped=found.odds.stopped,
             starts=found.odds.share, low=low, high=high, needs_gauge_pa=found.odds.needs_gauge,
         ),
         limits=[LimitTold(id=w, text=LIMITS[w], share=share) for w, share in limits(found)],

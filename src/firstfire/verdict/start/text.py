@@ -111,9 +111,10 @@ def _odds(found: Account) -> str:
     odds = found.odds
     low, high = odds.span
     count = sum(one.started_at is not None for one in odds.each)
+    stopped = "; stopped there, and no change was tried" if odds.stopped else ""
     return (
         f"{count} of {len(odds.each)} engines drawn start "
-        f"({figures(100 * low, 2)} to {figures(100 * high, 2)}{THIN}%)"
+        f"({figures(100 * low, 2)} to {figures(100 * high, 2)}{THIN}%){stopped}"
     )
 
 
