@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from firstfire.cli.asking import asked_engine
+from firstfire.cli.reporting import report_wanted, start_reported
 from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
@@ -42,13 +43,14 @@ class Wanted:
     prime: str | None = None
     gauge: str | None = None
     rpm: str | None = None
+    report: Path | None = None
 
 
 def start_told(
     file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence[Path], *,
     stop: Callable[[], bool],
 ) -> str:  # fmt: skip
-    """The account of a start, as text or JSON; its traces are written where they are named.
+    """The account of a start, as text or JSON; traces and report are written where they are named.
 
     Raises
     ------
@@ -58,6 +60,8 @@ def start_told(
     numbers = _numbers(wanted)
     if wanted.traces is not None:
         _refuse(wanted.traces, overwrite=wanted.overwrite)
+    if wanted.report is not None:
+        report_wanted(wanted.report, overwrite=wanted.overwrite)
     engine = _gauged(asked_engine(file, [*tried, *_set(wanted)], layers), wanted)
     from firstfire.cli.progress import Working
     from firstfire.cli.terminal import columns
@@ -80,6 +84,8 @@ def start_told(
         )
     if wanted.traces is not None:
         write_bytes(wanted.traces, _curves(found), overwrite=wanted.overwrite)
+    if wanted.report is not None:
+        start_reported(found, wanted.report, wanted.faults, overwrite=wanted.overwrite)
     if wanted.as_json:
         from firstfire.verdict.start.contract import told
         from firstfire.version import VERSION

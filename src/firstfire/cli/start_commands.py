@@ -45,7 +45,12 @@ def start(
     traces: Annotated[
         Path | None, typer.Option(metavar="FILE.csv", help="write every step of its start")
     ] = None,
-    overwrite: Annotated[bool, typer.Option("--overwrite", help="replace the traces")] = False,
+    report: Annotated[
+        Path | None, typer.Option(metavar="FILE.html", help="write it as a page with pictures")
+    ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="replace the traces' or the report's file")
+    ] = False,
     as_json: Annotated[
         bool, typer.Option("--json", help="for machines: SI, firstfire.start/1")
     ] = False,
@@ -55,7 +60,7 @@ def start(
 
     wanted = Wanted(
         starter, spark, temperature, throttle, tuple(faults or ()), tries, seed, engines, traces,
-        overwrite, as_json, full, prime, gauge, rpm,
+        overwrite, as_json, full, prime, gauge, rpm, report,
     )  # fmt: skip
     with stoppable() as stop:
         typer.echo(start_told(file, wanted, tried or [], layers or [], stop=stop))

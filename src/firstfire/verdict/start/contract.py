@@ -24,6 +24,7 @@ from firstfire.verdict.start.contract_cycles import (
     cycles_told,
     priming_told,
 )
+from firstfire.verdict.start.more_told import LeaksTold, OverRunTold, leaks_told, over_run_told
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import LIMITS, limits, sentence, story
 from firstfire.verdict.told.part import CautionTold, Finite, ProvenanceTold, Told
@@ -182,6 +183,8 @@ class StartTold(Told):
         "negative: they meet; null: valves stand beside the bore, or open by suction"
     )
     strong_peak_pa: float = Field(description="of a 1-in-20 strong combustion in this start")
+    leaks: LeaksTold
+    over_run: OverRunTold | None = Field(description="null: it does not run by itself")
     plan: list[StageTold]
     cautions: list[CautionTold]
     provenance: ProvenanceTold
@@ -279,6 +282,8 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
         slipped_deg=math.degrees(found.lived.slipped),
         valve_room_m=valve_room(found.plain, found.lived.slipped),
         strong_peak_pa=found.strong.pressure,
+        leaks=leaks_told(found),
+        over_run=over_run_told(found),
         plan=StageTold.each_of(plan(found)),
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),
         provenance=ProvenanceTold.model_validate(
