@@ -248,6 +248,15 @@ READINGS = (
         "Beside the engine while it cures.", 1, "together",
     ),
     Reading(
+        "starter.decompression_diameter", "bore of the hole that lets compression off", "caliper",
+        "The shank of the thickest drill that goes into it.", 2,
+    ),
+    Reading(
+        "starter.decompression_until", "speed at which compression comes back", "tachometer",
+        "Crank it without fuel, ever faster, until its beat grows hard; the speed just before.",
+        5, "together", spins=True,
+    ),
+    Reading(
         "doubt.nut_factor", "how much of a torque becomes preload", "micrometer",
         "Measure a head bolt end to end, slack and torqued. Its stretch gives its pull; the pull "
         "as tightened in `firstfire explain FILE gasket.open` over that is the value.",

@@ -23,6 +23,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.loads.crank_layout import throws
 from firstfire.loads.masses import flywheel_inertia, rotating_inertia
+from firstfire.runs.decompression import with_holes
 
 Floats = NDArray[np.float64]
 
@@ -157,7 +158,7 @@ def on_its_shaft(
         Cylinder, counted from 0, that has a compression gauge for a plug.
     """
     nothing = (None,) * len(plain.cylinders)
-    spec = replace(network(plain, walls, nothing), shaft=shaft)
+    spec = with_holes(replace(network(plain, walls, nothing), shaft=shaft), plain)
     if gauge is not None:
         spec = _with_gauge(spec, gauge)
     engines = build_engine(spec)

@@ -128,6 +128,18 @@ class Starter(Section):
     ratio: Ratio = said("crank turns for one turn of the starter", low="0.02", high="20")
     coupling: Literal["one_way", "rigid"] = said("through a one-way clutch, or rigid")
     decompression: bool = said("whether compression can be let off for starting")
+    decompression_diameter: Length = said(
+        "decompression: bore of the hole in each cylinder, to the open air",
+        low="0.2 mm", high="12 mm", example="2 mm",
+    )  # fmt: skip
+    decompression_until: Speed = said(
+        "decompression: crank speed from which it is shut until the next start",
+        low="10 rpm", high="6000 rpm", example="500 rpm",
+    )  # fmt: skip
+    decompression_shuts: Angle = said(
+        "decompression: before each firing top, where it is shut; opened at the bottom before. 0: "
+        "open all along", low="0 deg", high="170 deg", example="90 deg",
+    )  # fmt: skip
 
 
 class Surroundings(Section):

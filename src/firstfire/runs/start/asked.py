@@ -162,6 +162,8 @@ class Lived:
         When the shaft first turned backwards, s, and where, rad unwrapped; None: it never did.
     slipped
         By how much the end that times it has come later than its pistons, in a joint, rad.
+    compressed_from
+        When its decompression was shut, s; None: it has none, or it never turned fast enough.
     """
 
     asked: Asked
@@ -171,6 +173,7 @@ class Lived:
     reversed_at: float | None
     reversal_angle: float | None
     slipped: float = 0.0
+    compressed_from: float | None = None
 
     @property
     def kicked(self) -> bool:

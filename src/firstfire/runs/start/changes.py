@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from firstfire.engine.engine import Engine
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.read import with_values
-from firstfire.engine.resolve import resolve
+from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.runs.cranking import OILED
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked
@@ -19,6 +19,8 @@ from firstfire.runs.start.vapour import LIGHTS_WELL, warm_enough
 _COUNT, _TRIES = 16, 2
 _HEAVIER = (2.0, 5.0)
 _FASTER, _RICHER = 1.5, 1.15
+_WIDER = (1.0, 2.0)
+"""Holes that are tried, over the one of the rule."""
 _ANOTHER_SPARK = math.radians(2.0)
 
 
@@ -65,8 +67,11 @@ def changes(
     stop, on_progress
         Asked every 0.05 s; told the share done.
     """
+    now = odds(Trials(engine), asked, _COUNT, tries=_TRIES, stop=stop)
+    before = now.share
     listed = list(_candidates(engine, best))
-    before = odds(Trials(engine), asked, _COUNT, tries=_TRIES, stop=stop).share
+    if any(one.why == "torque" for one in now.each):
+        listed += _eased(resolve(engine))
     found = []
     for number, (text, values) in enumerate(listed, start=1):
         if on_progress is not None:
@@ -76,6 +81,20 @@ def changes(
         if share > before:
             found.append(Change(text, values, share, before))
     return tuple(sorted(found, key=lambda change: -change.starts))
+
+
+def _eased(plain: PlainEngine) -> Iterator[tuple[str, Mapping[str, str]]]:
+    """What helps a starter that doesn't turn it past its compression."""
+    starter = plain.starter
+    if starter.decompression:
+        return
+    until = write_quantity(starter.decompression_until, "speed", digits=2)
+    for share in _WIDER:
+        hole = write_quantity(share * starter.decompression_diameter, "length", digits=2)
+        yield (
+            f"Let compression off by a hole of {hole} until it turns at {until}",
+            {"starter.decompression": "true", "starter.decompression_diameter": hole},
+        )
 
 
 def _candidates(engine: Engine, best: float) -> Iterator[tuple[str, Mapping[str, str]]]:

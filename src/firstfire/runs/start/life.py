@@ -25,11 +25,13 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
+from firstfire.runs.decompression import Decompression, whole_turn, with_holes
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun
 from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
 from firstfire.runs.start.lighting import Lighting, charge_now
 from firstfire.runs.start.marks import (
+    HOLE_SHUTS,
     INTAKE_BOTTOM,
     INTAKE_TOP,
     TOOTH_BEGINS,
@@ -125,6 +127,9 @@ class Life:
         self.reversed: tuple[float, float] | None = None
         self.way = -1 if asked.wrong.backwards else 1
         self.mishaps = Mishaps(plain, asked, self.engines, self.shaft)
+        started = asked.speed == 0.0
+        self.letting_off = Decompression(plain, self.spec, self.engines, acts=started)
+        self.letting_off.stands_at(begins, phases)
 
     @property
     def now(self) -> float:
@@ -185,13 +190,16 @@ class Life:
         spun = Spun.of(np.concatenate(self.seen))
         at, angle = self.reversed or (None, None)
         return Lived(
-            self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped
-        )
+            self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped,
+            self.letting_off.let_go_at,
+        )  # fmt: skip
 
     def step(self, until_angle: float = math.inf) -> None:
         """On to what comes next: a mark, a spark, a burn, an angle; or a twentieth of a second."""
-        ahead = marks_after if self.way > 0 else marks_before
-        marks = ahead(self.angle, self.phases, self.sparked_at, self.timing)
+        place = self.angle, self.phases, self.sparked_at, self.timing
+        marks = (
+            marks_after(*place, self.letting_off.shuts) if self.way > 0 else marks_before(*place)
+        )
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST
         if due is not None:
@@ -243,6 +251,7 @@ class Life:
         other.engines = self.engines.copy()
         other.lighting = self.lighting.of(other.engines)
         other.mishaps = self.mishaps.of(other.engines)
+        other.letting_off = self.letting_off.of(other.engines)
         for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks"):
             setattr(other, name, copy(getattr(self, name)))
         return other
@@ -275,7 +284,10 @@ class Life:
                 )
 
     def _watch(self) -> None:
-        """See whether it was thrown back, and whether the starter lets go."""
+        """See whether it was thrown back, and whether hole and starter are let go."""
+        if self.letting_off.acts:
+            turn = whole_turn(self.passed, self.now, self.angle)
+            self.letting_off.feel(turn, self.now)
         if self.reversed is None and self.way > 0:
             for rows in self.seen[-1:]:
                 back = np.flatnonzero(rows[:, 2] < -1e-3)
@@ -322,6 +334,10 @@ class Life:
             self.opened[row] = self.now
         elif mark.kind == INTAKE_BOTTOM:
             self.intakes[row] = self.now - self.opened.get(row, 0.0)
+            if self.letting_off.shuts > 0.0:
+                self.letting_off.turn(row, opens=True)
+        elif mark.kind == HOLE_SHUTS:
+            self.letting_off.turn(row, opens=False)
         else:
             self._edge(row, rising=mark.kind == TOOTH_BEGINS)
 
@@ -397,7 +413,7 @@ def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     spec = network(plain, cold(plain), nothing, asked.throttle, first=True)
     # What burns does so by tables of one mixture, which no mixture out of an engine's reach has.
     burns = min(max(spec.equivalence_ratio, _LEANEST), _RICHEST)
-    return replace(spec, shaft=shaft, equivalence_ratio=burns)
+    return with_holes(replace(spec, shaft=shaft, equivalence_ratio=burns), plain)
 
 
 def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:

@@ -16,6 +16,7 @@ from firstfire.runs.start.odds import Why
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.start.aids_contract import LetOffTold, let_off_told
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import LIMITS, limits, sentence, story
 from firstfire.verdict.told.part import CautionTold, Finite, ProvenanceTold, Told
@@ -149,6 +150,9 @@ class StartTold(Told):
     engine: str
     sentence: str
     cranking: CrankingTold
+    let_off: LetOffTold | None = Field(
+        description="compression that is let off while it is started; null: none is"
+    )
     kick_back: KickBackTold
     keeps_going: KeepsGoingTold
     torque_by_speed: list[AtSpeedTold]
@@ -208,6 +212,7 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             gauge_pa_oiled=found.cranked.gauge_oiled,
             over_the_top=found.cranked.over,
         ),
+        let_off=let_off_told(found),
         kick_back=KickBackTold(
             earliest_safe_spark_deg=math.degrees(kick.strong),
             earliest_safe_spark_mean_deg=math.degrees(kick.mean),

@@ -15,6 +15,7 @@ from firstfire.runs.start.odds import Why, runs_by_itself
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import LIGHTS_WELL, richest, warm_enough
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.let_off_words import compression_comes_back
 from firstfire.verdict.words.sentences import odds_words
 
 _RPM = 30 / math.pi
@@ -150,6 +151,8 @@ def story(found: Account) -> list[Happened]:
         told.append(Happened(ended, _before(lived, ended), f"its joint has slipped: {by}° {way}"))
     if lived.let_go is not None:
         told.append(Happened(lived.let_go, _before(lived, lived.let_go), "let go"))
+    for seconds, what in compression_comes_back(found):
+        told.append(Happened(seconds, _before(lived, seconds), what))
     told.append(_end(lived))
     return sorted(told, key=lambda one: one.seconds)
 
