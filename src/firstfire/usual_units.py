@@ -54,6 +54,8 @@ USUAL: dict[str, tuple[float, float, str]] = {
     "m/s": (1.0, 0.0, "[length]+1 [time]-1"),
     "Pa*m^0.5": (1.0, 0.0, "[length]-0.5 [mass]+1 [time]-2"),
     "J": (1.0, 0.0, "[length]+2 [mass]+1 [time]-2"),
+    "V": (1.0, 0.0, "[current]-1 [length]+2 [mass]+1 [time]-3"),
+    "ohm": (1.0, 0.0, "[current]-2 [length]+2 [mass]+1 [time]-3"),
     "W/(m^2*K)": (1.0, 0.0, "[mass]+1 [temperature]-1 [time]-3"),
     "J/kg": (1.0, 0.0, "[length]+2 [time]-2"),
     "ms": (0.001, 0.0, "[time]+1"),

@@ -40,6 +40,8 @@ Temperature = Annotated[float, Quantity("temperature")]
 Ratio = Annotated[float, Quantity("ratio")]
 Power = Annotated[float, Quantity("power")]
 Energy = Annotated[float, Quantity("energy")]
+Voltage = Annotated[float, Quantity("voltage")]
+Resistance = Annotated[float, Quantity("resistance")]
 
 MaterialName = Annotated[str, FromCatalog("material")]
 BearingName = Annotated[str, FromCatalog("bearing")]

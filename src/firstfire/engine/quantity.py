@@ -62,6 +62,8 @@ DIMENSIONS = {
         Dimension("toughness", "Pa*m^0.5", "MPa*m^0.5", "1.2 MPa*m^0.5"),
         Dimension("power", "W", "W", "400 W"),
         Dimension("energy", "J", "J", "30 mJ"),
+        Dimension("voltage", "V", "V", "12 V"),
+        Dimension("resistance", "ohm", "ohm", "0.02 ohm"),
         Dimension("inertia", "kg*m^2", "kg*m^2", "1.2e-3 kg*m^2"),
         Dimension("temperature", "K", "degC", "20 °C"),
         Dimension("temperature_difference", "K", "K", "10 K"),

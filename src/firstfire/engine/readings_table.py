@@ -248,6 +248,11 @@ READINGS = (
         "Beside the engine while it cures.", 1, "together",
     ),
     Reading(
+        "starter.battery_resistance", "resistance of the starter's battery and leads", "multimeter",
+        "Voltage at the starter at rest and with a load of some amperes across it, a car's head "
+        "lamp: what it falls by over that current.", 10, "together", "share", 0.15,
+    ),
+    Reading(
         "starter.decompression_diameter", "bore of the hole that lets compression off", "caliper",
         "The shank of the thickest drill that goes into it.", 2,
     ),

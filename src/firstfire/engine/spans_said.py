@@ -24,6 +24,7 @@ SPANNED = (
     "head.fasteners.torque",
     "gasket.cure_temperature",
     "starter.decompression_*",
+    "starter.battery_resistance",
 )
 """Patterns of paths, cylinder left out; a material's properties come on top."""
 

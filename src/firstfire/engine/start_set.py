@@ -14,10 +14,14 @@ ONLY_WHEN_STARTED = ("starter.",)
 _NO_SOURCE = "common practice, no source"
 _DRILLED = 0.1
 _BY_EAR = 0.25
+_BATTERY = 1.0
 
 
 def of_the_start(values: Values) -> Iterator[Unknown]:
-    """What lets compression off."""
+    """What lets compression off, and what a battery holds back."""
+    if values["starter.battery_voltage"] is not None and values["starter.battery_resistance"]:
+        yield _share(values, "starter.battery_resistance", _BATTERY,
+                     f"by charge, age, cold and its leads' ends; {_NO_SOURCE}")  # fmt: skip
     if values["starter.decompression"]:
         yield _share(values, "starter.decompression_diameter", _DRILLED,
                      f"a hole drilled by hand, and how it flows; {_NO_SOURCE}")  # fmt: skip

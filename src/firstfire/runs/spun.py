@@ -18,6 +18,7 @@ from firstfire.cycle.layout import Records, State
 from firstfire.cycle.let_rub import let_rub
 from firstfire.cycle.records import EngineSpec, PassageSpec, ShaftSpec, VolumeSpec
 from firstfire.cycle.run import steady_factors
+from firstfire.engine.battery import torque_at_a_stand
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
@@ -127,7 +128,7 @@ def starter_line(plain: PlainEngine) -> ShaftSpec:
     return ShaftSpec(
         inertia=own if left_behind else own + rotor,
         rotor=rotor if left_behind else 0.0,
-        starter_stall=starter.stall_torque / starter.ratio,
+        starter_stall=torque_at_a_stand(starter) / starter.ratio,
         starter_free=max(starter.no_load_speed * starter.ratio, _LEAST_SPEED),
         starter_one_way=starter.coupling == "one_way" or starter.pull_force is not None,
     )

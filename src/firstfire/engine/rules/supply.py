@@ -63,6 +63,12 @@ def _start_angle(ask: Asked) -> float:
     return math.radians(5)
 
 
+def _coil_on(ask: Asked) -> str:
+    """A starter motor's battery, where that is not a drill's."""
+    drill = ask.row("starter.kind").texts.get("coupling") == "rigid"
+    return "own" if drill or ask["starter.battery_voltage"] is None else "starter_battery"
+
+
 def _limit(ask: Asked) -> float | None:
     """To a hundred turns a minute; None where breaker points fire."""
     if _points(ask):
@@ -120,6 +126,7 @@ RULES = (
     Rule("spark.wasted", _wasted, "one coil fires both plugs where pistons move together"),
     Rule("spark.coil_energy", "30 mJ", "a small car or moped coil", "10 to 100 mJ, J. B. Heywood, "
          "Internal Combustion Engine Fundamentals, 1988, section 9.5, from memory"),
+    Rule("spark.coil_on", _coil_on, "an electric starter's battery feeds all; a drill has its own"),
     Rule("spark.limit_speed", _limit, "a quarter above full throttle: a controller has it for "
          "nothing, and springs and rods are sized for it; points have none"),
     Rule("spark.limited_by", lambda ask: "nothing" if ask["spark.limit_speed"] is None else "spark",

@@ -16,6 +16,7 @@ from firstfire.engine.fields import (
     Power,
     Pressure,
     Ratio,
+    Resistance,
     Section,
     Speed,
     StarterName,
@@ -23,6 +24,7 @@ from firstfire.engine.fields import (
     Time,
     Torque,
     Velocity,
+    Voltage,
     Volume,
     said,
 )
@@ -93,6 +95,9 @@ class Spark(Section):
     )  # fmt: skip
     wasted: bool = said("whether it also fires near top centre of the exhaust stroke")
     coil_energy: Energy = said("energy of one spark", low="1 mJ", high="1 J", example="30 mJ")
+    coil_on: Literal["own", "starter_battery"] = said(
+        "what feeds the coil: a battery of its own or a magneto, or the battery that turns it over"
+    )
     limit_speed: Speed | None = said(
         "speed above which the engine is cut", low="300 rpm", high="20000 rpm", optional=True
     )
@@ -124,6 +129,14 @@ class Starter(Section):
     drum_diameter: Length | None = said(
         "rope: diameter it winds on", low="10 mm", high="500 mm", row=("kind", "drum_diameter"),
         optional=True,
+    )  # fmt: skip
+    battery_voltage: Voltage | None = said(
+        "electric: voltage of its battery at rest, for which torque and speed are told", low="1 V",
+        high="100 V", row=("kind", "battery_voltage"), optional=True, example="12 V",
+    )  # fmt: skip
+    battery_resistance: Resistance | None = said(
+        "electric: of battery and leads, beside what torque was told with", low="0 ohm",
+        high="5 ohm", row=("kind", "battery_resistance"), optional=True, example="0.025 ohm",
     )  # fmt: skip
     ratio: Ratio = said("crank turns for one turn of the starter", low="0.02", high="20")
     coupling: Literal["one_way", "rigid"] = said("through a one-way clutch, or rigid")

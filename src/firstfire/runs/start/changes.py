@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from firstfire.engine.battery import battery_of
 from firstfire.engine.engine import Engine
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.read import with_values
@@ -21,6 +22,8 @@ _HEAVIER = (2.0, 5.0)
 _FASTER, _RICHER = 1.5, 1.15
 _WIDER = (1.0, 2.0)
 """Holes that are tried, over the one of the rule."""
+_SAGS = 0.9
+"""Of its torque at a stand: a battery that leaves more is none to change."""
 _ANOTHER_SPARK = math.radians(2.0)
 
 
@@ -70,7 +73,7 @@ def changes(
     now = odds(Trials(engine), asked, _COUNT, tries=_TRIES, stop=stop)
     before = now.share
     listed = list(_candidates(engine, best))
-    if any(one.why == "torque" for one in now.each):
+    if any(one.why in ("torque", "spark") for one in now.each):
         listed += _eased(resolve(engine))
     found = []
     for number, (text, values) in enumerate(listed, start=1):
@@ -84,8 +87,14 @@ def changes(
 
 
 def _eased(plain: PlainEngine) -> Iterator[tuple[str, Mapping[str, str]]]:
-    """What helps a starter that doesn't turn it past its compression."""
-    starter = plain.starter
+    """What helps a starter that doesn't turn it past its compression, or leaves no spark."""
+    starter, battery = plain.starter, battery_of(plain.starter)
+    if battery is not None and battery.share < _SAGS:
+        less = write_quantity(0.5 * battery.added, "resistance", digits=2)
+        yield (
+            f"A larger or fresher battery with thicker leads, {less} in all",
+            {"starter.battery_resistance": less},
+        )
     if starter.decompression:
         return
     until = write_quantity(starter.decompression_until, "speed", digits=2)

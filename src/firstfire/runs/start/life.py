@@ -40,6 +40,7 @@ from firstfire.runs.start.marks import (
     marks_before,
 )
 from firstfire.runs.start.mishaps import Mishaps
+from firstfire.runs.start.supply import Supply
 from firstfire.runs.start.turned_by import turned_by
 from firstfire.runs.start.vapour import richest
 from firstfire.runs.walls import cold
@@ -113,6 +114,7 @@ class Life:
         self.timing = spark_timing(_spark_at(plain, asked.advance))
         self.clocks = [SparkClock(self.timing, coil_of(plain))] * len(phases)
         self.lighting = Lighting(plain, self.engines, asked)
+        self.supply = Supply(plain, self.shaft)
         count = int(self.engines[0]["volume_count"])
         first = layout.SHAFT_SIZE + layout.PRESSURE
         self.kept = [0, 1, 2, 3, *(1 + first + n * layout.VOLUME_SIZE for n in range(count))]
@@ -349,7 +351,9 @@ class Life:
         if due is None or wrong.no_spark or self.now < self.asked.fires_from:
             return
         plug = (row + 1) % len(self.clocks) if wrong.swapped else row
-        energy = wrong.spark_share * due.energy
+        turns = self.state.values[layout.ROTOR if self.shaft.rotor > 0.0 else layout.SPEED]
+        fed = self.supply.energy(due.energy, float(turns), on=self.let_go is None)
+        energy = wrong.spark_share * fed
         self.waiting.append(_Due(due.time, plug, due.asked, energy))
 
     def _come(self, due: _Due) -> None:

@@ -7,6 +7,7 @@ import math
 from pydantic import Field
 
 from firstfire.runs.start.account import Account
+from firstfire.verdict.start.battery_words import sagged
 from firstfire.verdict.told.part import Finite, Told
 
 _RPM = 30 / math.pi
@@ -33,4 +34,32 @@ def let_off_told(found: Account) -> LetOffTold | None:
         until_rpm=starter.decompression_until * _RPM,
         shuts_before_top_deg=math.degrees(starter.decompression_shuts),
         shut_after_seconds=math.nan if shut_at is None else shut_at,
+    )
+
+
+class BatteryTold(Told):
+    """A starter's battery that sags under its current."""
+
+    voltage_v: float = Field(description="at rest")
+    added_ohm: float = Field(description="of battery and leads")
+    winding_ohm: float = Field(description="of the motor, from its torque and speed")
+    stalled_a: float = Field(description="current at a stand")
+    torque_kept: float = Field(description="share of its torque at a stand that the motor keeps")
+    least_cranked_v: float = Field(description="left where it cranks slowest, or stands")
+    spark_share: float = Field(description="of a coil's energy then; 1: a coil of its own battery")
+
+
+def battery_told(found: Account) -> BatteryTold | None:
+    """How far the starter's battery sags; None where it doesn't."""
+    has = sagged(found)
+    if has is None:
+        return None
+    return BatteryTold(
+        voltage_v=has.battery.voltage,
+        added_ohm=has.battery.added,
+        winding_ohm=has.battery.winding,
+        stalled_a=has.battery.stall_current,
+        torque_kept=has.battery.share,
+        least_cranked_v=has.least,
+        spark_share=has.spark,
     )

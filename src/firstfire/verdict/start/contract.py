@@ -16,7 +16,12 @@ from firstfire.runs.start.odds import Why
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
-from firstfire.verdict.start.aids_contract import LetOffTold, let_off_told
+from firstfire.verdict.start.aids_contract import (
+    BatteryTold,
+    LetOffTold,
+    battery_told,
+    let_off_told,
+)
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import LIMITS, limits, sentence, story
 from firstfire.verdict.told.part import CautionTold, Finite, ProvenanceTold, Told
@@ -153,6 +158,9 @@ class StartTold(Told):
     let_off: LetOffTold | None = Field(
         description="compression that is let off while it is started; null: none is"
     )
+    battery: BatteryTold | None = Field(
+        description="of the starter, where it sags; null: none does"
+    )
     kick_back: KickBackTold
     keeps_going: KeepsGoingTold
     torque_by_speed: list[AtSpeedTold]
@@ -213,6 +221,7 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             over_the_top=found.cranked.over,
         ),
         let_off=let_off_told(found),
+        battery=battery_told(found),
         kick_back=KickBackTold(
             earliest_safe_spark_deg=math.degrees(kick.strong),
             earliest_safe_spark_mean_deg=math.degrees(kick.mean),

@@ -9,6 +9,7 @@ from firstfire.runs.start.account import Account, told_every
 from firstfire.runs.start.odds import runs_by_itself
 from firstfire.verdict.facts.cautions import ESTIMATES, cautions
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.battery_words import battery
 from firstfire.verdict.start.let_off_words import let_off
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import (
@@ -73,6 +74,7 @@ def _card(found: Account, width: int) -> Iterator[str]:
         ("cranks at", speed if turned.over else "it does not come over the top"),
         ("gauge shows", gauge),
         ("compression", let_off(found)),
+        ("battery", battery(found)),
         ("kick-back", kick(found)),
         ("start spark", _spark(found)),
         ("keeps itself going", keeps_going(found)),
