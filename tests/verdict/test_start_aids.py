@@ -1,0 +1,92 @@
+"""What is said of a start's helps and hindrances: compression let off, a battery that sags."""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import firstfire as ff
+from firstfire.engine.read import with_values
+from firstfire.runs.start.account import account
+from firstfire.runs.start.asked import Asked
+from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.start.contract import told
+from firstfire.verdict.start.text import start_text
+from firstfire.verdict.start.words import story
+
+RPM = math.pi / 30
+WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
+
+
+@pytest.fixture(scope="module")
+def found():
+    """Wren on a starter motor with a battery that sags much, and a hole."""
+    read = with_values(
+        ff.read(WREN),
+        {
+            "starter.kind": "electric_motor", "starter.battery_resistance": "0.1 ohm",
+            "starter.decompression": True, "starter.decompression_diameter": "2.2 mm",
+            "starter.decompression_until": "400 rpm", "starter.decompression_shuts": "80 deg",
+        },
+    )  # fmt: skip
+    return account(read, Asked(seconds=1.0, after=0.5, seed=1), count=2, tries=1)
+
+
+def text(found):
+    """On one line, without thin spaces."""
+    lines = start_text(found, full=True).splitlines()
+    assert max(len(line) for line in lines) <= 80
+    return " ".join(" ".join(lines).replace("\u202f", " ").split())
+
+
+def test_hole_is_told_in_card_story_and_json(found):
+    said, at = text(found), found.lived.compressed_from
+    assert (
+        "let off by a hole of 2.2 mm, shut 80° before each top, until it turns at 400 rpm" in said
+    )
+    assert any(one.seconds == at and "no longer let off" in one.what for one in story(found))
+    tells = told(found, "0").let_off
+    assert tells.hole_diameter_m == pytest.approx(2.2e-3)
+    assert tells.until_rpm == pytest.approx(400.0)
+    assert tells.shuts_before_top_deg == pytest.approx(80.0)
+    assert tells.shut_after_seconds == at
+    assert "unburned mixture" in said
+    assert any(one.hazard == "decompression" for one in cautions(found.engine, found.plain))
+
+
+def test_a_hole_that_stays_open_says_so(found):
+    never = replace(found, lived=replace(found.lived, compressed_from=None))
+    assert "it never does, and stays let off" in text(never)
+    assert "no longer let off" not in text(never)
+    assert json.loads(told(never, "0").model_dump_json())["let_off"]["shut_after_seconds"] is None
+
+
+def test_battery_is_told_in_card_and_json(found):
+    """0.1146 ohm and 0.1: 55.9 A; U where the rotor is slowest in cranking's last second."""
+    tells = told(found, "0").battery
+    assert tells.winding_ohm == pytest.approx(0.11459, rel=1e-4)
+    assert tells.stalled_a == pytest.approx(55.92, rel=1e-3)
+    assert tells.torque_kept == pytest.approx(0.5340, rel=1e-3)
+    late = found.cranked.spun.since(found.cranked.spun.time[-1] - 1.0)
+    draws = 1.0 - float(np.min(late.rotor)) / found.cranked.shaft.starter_free
+    assert tells.least_cranked_v == pytest.approx(12.0 - 5.592 * draws, rel=1e-3)
+    assert tells.spark_share == pytest.approx((tells.least_cranked_v / 12.0) ** 2)
+    assert "stalled 56 A" in text(found)
+    assert f"{round(100 * tells.spark_share)} % of its spark" in text(found)
+
+
+def test_without_them_nothing_is_told(found):
+    plain = found.plain
+    starter = plain.starter.model_copy(update={"decompression": False, "battery_voltage": None})
+    bare = replace(found, plain=plain.model_copy(update={"starter": starter}))
+    tells = told(bare, "0")
+    assert tells.let_off is None
+    assert tells.battery is None
+    assert "no longer let off" not in text(
+        replace(bare, lived=replace(found.lived, compressed_from=None))
+    )
