@@ -54,6 +54,8 @@ USUAL: dict[str, tuple[float, float, str]] = {
     "m/s": (1.0, 0.0, "[length]+1 [time]-1"),
     "Pa*m^0.5": (1.0, 0.0, "[length]-0.5 [mass]+1 [time]-2"),
     "J": (1.0, 0.0, "[length]+2 [mass]+1 [time]-2"),
+    "mm^2/s": (1e-06, 0.0, "[length]+2 [time]-1"),
+    "m^2/s": (1.0, 0.0, "[length]+2 [time]-1"),
     "V": (1.0, 0.0, "[current]-1 [length]+2 [mass]+1 [time]-3"),
     "ohm": (1.0, 0.0, "[current]-2 [length]+2 [mass]+1 [time]-3"),
     "W/(m^2*K)": (1.0, 0.0, "[mass]+1 [temperature]-1 [time]-3"),

@@ -90,3 +90,31 @@ def test_without_them_nothing_is_told(found):
     assert "no longer let off" not in text(
         replace(bare, lived=replace(found.lived, compressed_from=None))
     )
+
+
+def test_breaking_loose_is_told_in_card_and_json(found):
+    """After a minute and after a night, at the crank, as `break_loose` has it."""
+    tells, said = told(found, "0").standing, text(found)
+    assert tells.stood_seconds == 60.0
+    assert tells.ring_factor == pytest.approx(1.6015, rel=1e-3)
+    assert 0.5 < tells.asks_nm < tells.asks_after_a_night_nm < tells.starter_nm
+    assert tells.lacks_nm == 0.0
+    assert tells.broken_loose
+    assert tells.oil_m2_s == pytest.approx(344e-6, rel=1e-2)
+    assert f"asks {tells.asks_nm:.1f} N·m after 1 min of standing" in said
+    assert "after a night; the starter has" in said
+
+
+def test_one_that_does_not_break_loose_says_what_it_lacks(found):
+    """Its starter a hundredth, and a shaft that never went half a turn."""
+    spun = found.cranked.spun
+    still = replace(spun, angle=np.full_like(spun.angle, spun.angle[0]))
+    shaft = replace(found.cranked.shaft, starter_stall=0.4)
+    stuck = replace(found, cranked=replace(found.cranked, over=False, spun=still, shaft=shaft))
+    said, tells = text(stuck), told(stuck, "0").standing
+    assert "does not start: its starter does not break it loose" in said
+    assert tells.lacks_nm == pytest.approx(tells.asks_nm - 0.4)
+    assert f"lacks {tells.lacks_nm:.2g} N·m" in said
+    assert not tells.broken_loose
+    strong = replace(stuck.cranked, shaft=found.cranked.shaft)
+    assert "does not bring it over the top" in text(replace(stuck, cranked=strong))

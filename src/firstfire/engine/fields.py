@@ -40,6 +40,7 @@ Temperature = Annotated[float, Quantity("temperature")]
 Ratio = Annotated[float, Quantity("ratio")]
 Power = Annotated[float, Quantity("power")]
 Energy = Annotated[float, Quantity("energy")]
+Viscosity = Annotated[float, Quantity("viscosity")]
 Voltage = Annotated[float, Quantity("voltage")]
 Resistance = Annotated[float, Quantity("resistance")]
 

@@ -62,6 +62,7 @@ DIMENSIONS = {
         Dimension("toughness", "Pa*m^0.5", "MPa*m^0.5", "1.2 MPa*m^0.5"),
         Dimension("power", "W", "W", "400 W"),
         Dimension("energy", "J", "J", "30 mJ"),
+        Dimension("viscosity", "m^2/s", "mm^2/s", "100 mm^2/s"),
         Dimension("voltage", "V", "V", "12 V"),
         Dimension("resistance", "ohm", "ohm", "0.02 ohm"),
         Dimension("inertia", "kg*m^2", "kg*m^2", "1.2e-3 kg*m^2"),

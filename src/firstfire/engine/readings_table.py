@@ -294,6 +294,7 @@ READINGS = (
     Reading("doubt.friction.skirt", "friction of the piston's skirt", why_not=_NOT_YET),
     Reading("doubt.friction.bearings", "friction of the bearings", why_not=_NOT_YET),
     Reading("doubt.friction.valve_gear", "friction of the valve gear", why_not=_NOT_YET),
+    Reading("doubt.friction.stuck", "how rings that have stood stick", why_not=_NOT_YET),
     Reading("doubt.friction.belt", "friction of the cam drive", why_not=_NOT_YET),
     # What is luck
     Reading("doubt.strength_scatter", "strength from one print to the next",

@@ -8,17 +8,21 @@ from firstfire.engine.layers import Entry
 from firstfire.engine.unknown import Unknown
 from firstfire.engine.values import Values
 
-ONLY_WHEN_STARTED = ("starter.",)
+STUCK = "doubt.friction.stuck"
+ONLY_WHEN_STARTED = ("starter.", STUCK)
 """How the paths of these begin; no other event than a start asks for them."""
 
 _NO_SOURCE = "common practice, no source"
 _DRILLED = 0.1
 _BY_EAR = 0.25
-_BATTERY = 1.0
+_BATTERY, _STUCK = 1.0, 1.0
 
 
 def of_the_start(values: Values) -> Iterator[Unknown]:
-    """What lets compression off, and what a battery holds back."""
+    """What lets compression off, what a battery holds back, and how rings stick."""
+    if values["rings.kind"] == "o_ring" and values.number("use.stood") > 0.0:
+        yield _share(values, STUCK, _STUCK, "handbooks: threefold at most, on ground bores; on "
+                     "printed and sawn ones nobody has measured it")  # fmt: skip
     if values["starter.battery_voltage"] is not None and values["starter.battery_resistance"]:
         yield _share(values, "starter.battery_resistance", _BATTERY,
                      f"by charge, age, cold and its leads' ends; {_NO_SOURCE}")  # fmt: skip

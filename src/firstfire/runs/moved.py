@@ -90,12 +90,14 @@ class Trials:
         self.unknowns = tuple(u for u in unknowns(engine) if _matters(u.path))
         self._plain: dict[str, PlainEngine] = {}
 
-    def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
-        """The unknowns with the burn's doubt as wide as its law is sure at the bout's speed.
+    @property
+    def of_a_check(self) -> tuple[Unknown, ...]:
+        """Those that more hangs on than a start."""
+        return tuple(u for u in self.unknowns if not u.path.startswith(ONLY_WHEN_STARTED))
 
-        Those that only a start hangs on are left out.
-        """
-        known = tuple(u for u in self.unknowns if not u.path.startswith(ONLY_WHEN_STARTED))
+    def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
+        """Those of a check, with the burn's doubt as wide as its law is sure at that speed."""
+        known = self.of_a_check
         if bout.point.speed < _FIT_BEGINS:
             return known
         return tuple(

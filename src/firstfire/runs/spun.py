@@ -25,6 +25,7 @@ from firstfire.errors import FirstfireError, Stopped
 from firstfire.loads.crank_layout import throws
 from firstfire.loads.masses import flywheel_inertia, rotating_inertia
 from firstfire.runs.decompression import with_holes
+from firstfire.runs.stood import thicken
 
 Floats = NDArray[np.float64]
 
@@ -164,6 +165,7 @@ def on_its_shaft(
         spec = _with_gauge(spec, gauge)
     engines = build_engine(spec)
     let_rub(engines, plain)
+    thicken(engines, plain)
     still = VolumeSpec("", pressure=spec.ambient_pressure, temperature=spec.ambient_temperature)
     state = start_state(spec, engines, angle, speed, [still] * len(plain.cylinders))
     return Turning(spec, engines, state)

@@ -23,4 +23,14 @@ def _battery(ask: Values) -> Iterator[Fault]:
         )  # fmt: skip
 
 
-CHECKS: tuple[Check, ...] = (_battery,)
+def _oil(ask: Values) -> Iterator[Fault]:
+    """An oil that doesn't thin as it warms."""
+    warm, hot = ask.number("case.viscosity_40"), ask.number("case.viscosity_100")
+    if hot >= warm:
+        yield (
+            "case.viscosity_100", "is as thick as at 40 degC, or thicker: oils thin as they warm",
+            'Write two of one sheet, viscosity_40 = "100 mm^2/s" and viscosity_100 = "11 mm^2/s".',
+        )  # fmt: skip
+
+
+CHECKS: tuple[Check, ...] = (_battery, _oil)

@@ -156,12 +156,14 @@ RULES = (
          lambda ask: min(0.8 * ask.number("starter.no_load_speed") * ask.number("starter.ratio"),
                          2000 * math.pi / 30),
          "a starter under load turns at about 0.8 of its idle speed"),
+    Rule("use.stood", "1 min", "turned by hand to just past a firing top, where a start begins"),
     Rule("use.idle_speed", "1500 rpm", "small engines idle at 1400 to 1850 rpm",
          "owner's manuals of small engines"),
     *(Rule(f"doubt.{name}", 1.0, "centre; the spread is what published correlations differ by")
       for name in ("wall_heat", "burn_duration", "combustion_loss", "flow", "outside_cooling",
                    "port_film", "contact", "softening", "nut_factor", "press_friction",
                    "strength_bias", "strength_scatter", "friction.ring", "friction.skirt",
-                   "friction.bearings", "friction.valve_gear", "friction.belt")),
+                   "friction.bearings", "friction.valve_gear", "friction.belt",
+                   "friction.stuck")),
     Rule("doubt.burn_phase", "0 deg", "centre"),
 )  # fmt: skip

@@ -180,6 +180,10 @@ class Use(Section):
         columns=(("30 rpm", "20000 rpm"),),
     )
     cranking_speed: Speed = said("mean cranking speed", low="30 rpm", high="3000 rpm")
+    stood: Time = said(
+        "how long it has stood, not even turned by hand, before it is started", low="0 s",
+        high="3650 day", example="12 hour",
+    )  # fmt: skip
     idle_speed: Speed = said("lowest steady speed", low="300 rpm", high="6000 rpm")
     power_asked: Power | None = said(
         "power it is wished to make; a check says how near it comes",
@@ -211,6 +215,7 @@ class FrictionDoubt(Section):
     bearings: Ratio = said("on bearing friction", low="0.05", high="20")
     valve_gear: Ratio = said("on valve-gear friction", low="0.05", high="20")
     belt: Ratio = said("on cam-drive friction", low="0.05", high="20")
+    stuck: Ratio = said("on what stuck O-rings ask for beyond running", low="0", high="20")
 
 
 class Doubt(Section):

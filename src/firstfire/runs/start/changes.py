@@ -16,12 +16,15 @@ from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.odds import odds
 from firstfire.runs.start.vapour import LIGHTS_WELL, warm_enough
+from firstfire.runs.stood import sticks
 
 _COUNT, _TRIES = 16, 2
 _HEAVIER = (2.0, 5.0)
 _FASTER, _RICHER = 1.5, 1.15
 _WIDER = (1.0, 2.0)
 """Holes that are tried, over the one of the rule."""
+_STICKS = 1.2
+"""Times the friction of running rings."""
 _SAGS = 0.9
 """Of its torque at a stand: a battery that leaves more is none to change."""
 _ANOTHER_SPARK = math.radians(2.0)
@@ -89,6 +92,8 @@ def changes(
 def _eased(plain: PlainEngine) -> Iterator[tuple[str, Mapping[str, str]]]:
     """What helps a starter that doesn't turn it past its compression, or leaves no spark."""
     starter, battery = plain.starter, battery_of(plain.starter)
+    if sticks(plain, plain.use.stood) > _STICKS:
+        yield "Turn it by hand just before it is started", {"use.stood": "0 s"}
     if battery is not None and battery.share < _SAGS:
         less = write_quantity(0.5 * battery.added, "resistance", digits=2)
         yield (

@@ -46,6 +46,7 @@ from firstfire.runs.start.mishaps import Mishaps
 from firstfire.runs.start.supply import Supply
 from firstfire.runs.start.turned_by import turned_by
 from firstfire.runs.start.vapour import richest
+from firstfire.runs.stood import Stood, thicken
 from firstfire.runs.walls import cold
 
 Floats = NDArray[np.float64]
@@ -105,6 +106,7 @@ class Life:
         self.spec = _network(plain, asked, self.shaft)
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
+        thicken(self.engines, plain)
         let_travel(self.engines, plain)
         # A generator's torque grows with speed, all other loads' with its square.
         grows = "friction_per_speed" if plain.load.kind == "generator" else "load_square"
@@ -147,6 +149,7 @@ class Life:
         started = asked.speed == 0.0
         self.letting_off = Decompression(plain, self.spec, self.engines, acts=started)
         self.letting_off.stands_at(begins, phases)
+        self.stood = Stood(plain, self.engines, begins, acts=started)
 
     def _held(self) -> float:
         """Mixture of what a try before left in the cylinders."""
@@ -229,7 +232,7 @@ class Life:
         until = min(until, self.mishaps.next_stray)
         before = len(self.seen)
         if self.way > 0:
-            self._go(until, min(marks[0].angle, until_angle))
+            self._go(until, min(marks[0].angle, until_angle, self.stood.until))
         else:
             self._go(min(until, self.now + self._back_to(marks[0].angle)), math.inf)
         self._suffer(np.concatenate(self.seen[before:]))
@@ -274,6 +277,7 @@ class Life:
         other.lighting = self.lighting.of(other.engines)
         other.mishaps = self.mishaps.of(other.engines)
         other.letting_off = self.letting_off.of(other.engines)
+        other.stood = self.stood.of(other.engines)
         other.fuelling = self.fuelling and self.fuelling.again()
         for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks", "fed",
                      "drawn_at"):  # fmt: skip
@@ -310,7 +314,8 @@ class Life:
                 )
 
     def _watch(self) -> None:
-        """See whether it was thrown back, and whether hole and starter are let go."""
+        """See whether it was thrown back, its rings are loose, and hole and starter are let go."""
+        self.stood.feel(self.angle)
         if self.letting_off.acts:
             turn = whole_turn(self.passed, self.now, self.angle)
             self.letting_off.feel(turn, self.now)

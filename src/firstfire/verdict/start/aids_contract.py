@@ -7,7 +7,9 @@ import math
 from pydantic import Field
 
 from firstfire.runs.start.account import Account
+from firstfire.runs.stood import oil_now
 from firstfire.verdict.start.battery_words import sagged
+from firstfire.verdict.start.loose_words import loose
 from firstfire.verdict.told.part import Finite, Told
 
 _RPM = 30 / math.pi
@@ -62,4 +64,34 @@ def battery_told(found: Account) -> BatteryTold | None:
         torque_kept=has.battery.share,
         least_cranked_v=has.least,
         spark_share=has.spark,
+    )
+
+
+class StandingTold(Told):
+    """An engine that has stood: what breaking it loose takes at the crank, and its cold oil."""
+
+    stood_seconds: float
+    ring_factor: float = Field(
+        description="friction of O-rings at the first movement over running; 1: nothing sticks"
+    )
+    asks_nm: float = Field(description="most friction within the first half turn, no pressure")
+    asks_after_a_night_nm: float = Field(description="the same after twelve hours")
+    starter_nm: float = Field(description="of the starter at a stand")
+    lacks_nm: float = Field(description="0: none")
+    broken_loose: bool = Field(description="whether the starter turned it by half a turn")
+    oil_m2_s: float = Field(description="viscosity of the cold oil, or of a grease's base oil")
+
+
+def standing_told(found: Account) -> StandingTold:
+    """What breaking it loose takes, and how thick its oil is."""
+    has = loose(found)
+    return StandingTold(
+        stood_seconds=has.now.stood,
+        ring_factor=has.now.factor,
+        asks_nm=has.now.asks,
+        asks_after_a_night_nm=has.after_a_night.asks,
+        starter_nm=has.now.gives,
+        lacks_nm=has.now.lacks,
+        broken_loose=has.broken,
+        oil_m2_s=oil_now(found.plain),
     )

@@ -19,8 +19,10 @@ from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.start.aids_contract import (
     BatteryTold,
     LetOffTold,
+    StandingTold,
     battery_told,
     let_off_told,
+    standing_told,
 )
 from firstfire.verdict.start.contract_cycles import (
     ChargeTold,
@@ -163,6 +165,7 @@ class StartTold(Told):
     engine: str
     sentence: str
     cranking: CrankingTold
+    standing: StandingTold
     let_off: LetOffTold | None = Field(
         description="compression that is let off while it is started; null: none is"
     )
@@ -231,6 +234,7 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             gauge_pa_oiled=found.cranked.gauge_oiled,
             over_the_top=found.cranked.over,
         ),
+        standing=standing_told(found),
         let_off=let_off_told(found),
         battery=battery_told(found),
         kick_back=KickBackTold(

@@ -13,6 +13,7 @@ from firstfire.verdict.numbers import THIN, figures, spoken
 from firstfire.verdict.start.battery_words import battery
 from firstfire.verdict.start.fuel_words import fuel, priming
 from firstfire.verdict.start.let_off_words import let_off
+from firstfire.verdict.start.loose_words import breaks_loose
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import (
     LIMITS,
@@ -76,6 +77,7 @@ def _card(found: Account, width: int) -> Iterator[str]:
     rows = (
         ("cranks at", speed if turned.over else "it does not come over the top"),
         ("gauge shows", gauge),
+        ("breaking loose", breaks_loose(found)),
         ("compression", let_off(found)),
         ("battery", battery(found)),
         ("kick-back", kick(found)),

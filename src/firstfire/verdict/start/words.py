@@ -14,6 +14,7 @@ from firstfire.runs.start.valve_room import valve_room
 from firstfire.verdict.numbers import THIN, figures, spoken
 from firstfire.verdict.start.fuel_words import flooded, primed
 from firstfire.verdict.start.let_off_words import compression_comes_back
+from firstfire.verdict.start.loose_words import stuck
 from firstfire.verdict.start.moment import Happened, speed_before
 from firstfire.verdict.words.sentences import odds_words
 
@@ -83,6 +84,9 @@ def sentence(found: Account) -> str:
     """What decides, in words."""
     name, odds = found.engine.name, found.odds
     if not found.cranked.over:
+        why = stuck(found)
+        if why is not None:
+            return f"{name} does not start: {why} An estimate."
         return f"{name} does not start: its starter does not bring it over the top. An estimate."
     tries = f"within {figures(odds.seconds, 2)}{THIN}s and {_tries(odds.tries)}"
     chance = odds_words(odds.share)

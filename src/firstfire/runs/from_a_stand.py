@@ -1,4 +1,4 @@
-"""Turned over with compression let off, until it turns fast enough to be shut."""
+"""Turned over from a stand: rings that stick first, compression let off until it turns fast."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.decompression import Decompression, whole_turn
 from firstfire.runs.spun import Floats, Spun, Turning, turned_on
+from firstfire.runs.stood import Stood
 
 _CYCLE = 4 * math.pi
 _LOOKED_AT = 0.05
@@ -18,13 +19,13 @@ _LOOKED_AT = 0.05
 _NEAR = 1e-6
 
 
-def let_off_until(
+def turned_from_a_stand(
     plain: PlainEngine,
     turning: Turning,
     until: float,
     stop: Callable[[], bool] | None = None,
 ) -> tuple[Turning, Spun]:
-    """Further on to a time, its holes opened and shut on the way, with every step.
+    """On to a time, its rings loosened and its holes shut on the way, with every step.
 
     Parameters
     ----------
@@ -45,14 +46,16 @@ def let_off_until(
     phases = firing_angles(plain)
     holes = Decompression(plain, turning.spec, turning.engines)
     holes.stands_at(_angle(turning), phases)
+    stuck = Stood(plain, turning.engines, _angle(turning))
     pieces: list[Spun] = []
-    while holes.acts and turning.seconds < until - 1e-12:
+    while (holes.acts or stuck.acts) and turning.seconds < until - 1e-12:
         mark, row, opens = _next(_angle(turning), phases, holes.shuts)
         looked = min(until, turning.seconds + _LOOKED_AT)
-        turning, spun = turned_on(turning, looked, until_angle=mark, stop=stop)
+        turning, spun = turned_on(turning, looked, until_angle=min(mark, stuck.until), stop=stop)
         pieces.append(spun)
         if _angle(turning) > mark - _NEAR and holes.shuts > 0.0:
             holes.turn(row, opens=opens)
+        stuck.feel(_angle(turning))
         passed = [(float(one.time[0]), float(one.angle[0])) for one in pieces]
         holes.feel(whole_turn(passed, turning.seconds, _angle(turning)), turning.seconds)
     turning, spun = turned_on(turning, until, stop=stop)
