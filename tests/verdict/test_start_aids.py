@@ -14,6 +14,8 @@ import firstfire as ff
 from firstfire.engine.read import with_values
 from firstfire.runs.start.account import account
 from firstfire.runs.start.asked import Asked
+from firstfire.runs.start.bangs import Bang
+from firstfire.runs.start.knocking import EndGas, Knocking
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.start.contract import told
 from firstfire.verdict.start.text import start_text
@@ -118,3 +120,42 @@ def test_one_that_does_not_break_loose_says_what_it_lacks(found):
     assert not tells.broken_loose
     strong = replace(stuck.cranked, shaft=found.cranked.shaft)
     assert "does not bring it over the top" in text(replace(stuck, cranked=strong))
+
+
+def test_knock_is_told_in_card_story_and_json(found):
+    burns = (
+        EndGas(0, 0.31, 40.0, 1.0, 0.41), EndGas(0, 0.42, 90.0, 0.7, 0.0),
+        EndGas(0, 0.53, 120.0, 1.0, 0.01),
+    )  # fmt: skip
+    hears = replace(found, knock=Knocking(95.0, burns))
+    assert "1 of 3 burns, first after 0.31 s with 41 % unburned" in text(hears)
+    assert [one.seconds for one in story(hears) if "knocks" in one.what] == [0.31]
+    tells = told(hears, "0").knock
+    assert (tells.burns, tells.knocking_burns, tells.octane) == (3, 1, 95.0)
+    assert (tells.first_seconds, tells.first_unburned) == (0.31, 0.41)
+    assert tells.first_rpm == pytest.approx(40.0 / RPM)
+    quiet = replace(found, knock=Knocking(95.0, burns[1:2]))
+    assert "none: its end gas comes to 0.7 of the wait" in text(quiet)
+    assert told(quiet, "0").knock.first_seconds is None
+    unjudged = replace(found, knock=Knocking(60.0, (), "it was not fitted there"))
+    assert "not judged: it was not fitted there" in text(unjudged)
+    assert not told(unjudged, "0").knock.judged
+    assert told(unjudged, "0").knock.most_waited is None
+    assert "knock nothing burns" in text(replace(found, knock=Knocking(95.0, ())))
+
+
+def test_bangs_are_told_in_story_and_json(found):
+    fires = Bang("after_fire", "hot_gas_meets_it", 0, 0.4, 500.0, 27.0, 5.9e5)
+    more = Bang("after_fire", "hot_gas_meets_it", 0, 0.6, 500.0, 28.0, 6.1e5)
+    spits = Bang("spit_back", "still_burning", 0, 0.5, 40.0, 22.0, 4.2e5)
+    loud = replace(found, bangs=(fires, spits, more))
+    said = text(loud)
+    assert "after-fire in the exhaust, 2 times: burned gas comes to an unburned charge" in said
+    assert "27 J, at most 6.1 bar if nothing left the pipe" in said
+    assert "spit-back into the intake, once: the flame is alive as the valve opens; 22 J" in said
+    tells = told(loud, "0").bangs
+    assert [one.seconds for one in tells] == [0.4, 0.5, 0.6]
+    assert (tells[1].kind, tells[1].cylinder) == ("spit_back", 1)
+    assert tells[1].speed_rpm == pytest.approx(40.0 / RPM)
+    assert (tells[0].heat_j, tells[0].most_rise_pa) == (27.0, 5.9e5)
+    assert "after-fire" not in text(replace(found, bangs=()))

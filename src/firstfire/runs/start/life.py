@@ -17,6 +17,7 @@ from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.burn_plan import Charge
 from firstfire.cycle.flame_plan import let_travel
 from firstfire.cycle.kernel import FAILED, REACHED
+from firstfire.cycle.layout import Records
 from firstfire.cycle.let_rub import let_rub
 from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec, VolumeSpec
 from firstfire.cycle.run import steady_factors
@@ -306,12 +307,16 @@ class Life:
             self.state, filled, end = advance(
                 self.state, self.engines, self.factors, until, until_angle, rows, events, _ROWS
             )
-            self.seen.append(rows[:filled, self.kept])
+            self._keep(rows[:filled], events[:filled])
             if end == FAILED:
                 raise FirstfireError(
                     f"The engine could not be followed beyond {self.now:.3g} s of its start: no "
                     "step was small enough. Look for a volume, passage or inertia of absurd size."
                 )
+
+    def _keep(self, rows: Floats, _events: Records) -> None:
+        """Keep of some steps what is told of them."""
+        self.seen.append(rows[:, self.kept])
 
     def _watch(self) -> None:
         """See whether it was thrown back, its rings are loose, and hole and starter are let go."""

@@ -24,6 +24,7 @@ from firstfire.verdict.start.aids_contract import (
     let_off_told,
     standing_told,
 )
+from firstfire.verdict.start.bangs_contract import BangTold, KnockTold, bangs_told, knock_told
 from firstfire.verdict.start.contract_cycles import (
     ChargeTold,
     CycleTold,
@@ -179,6 +180,8 @@ class StartTold(Told):
     odds: OddsTold
     limits: list[LimitTold]
     raise_by: list[RaiseTold]
+    knock: KnockTold
+    bangs: list[BangTold]
     story: list[MomentTold]
     speed: list[SpeedTold]
     cycles: list[CycleTold]
@@ -279,6 +282,8 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             )
             for change in found.changes
         ],
+        knock=knock_told(found),
+        bangs=bangs_told(found),
         story=[
             MomentTold(seconds=one.seconds, speed_rpm=one.speed * _RPM, what=one.what)
             for one in story(found)

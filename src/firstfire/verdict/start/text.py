@@ -10,6 +10,7 @@ from firstfire.runs.start.cycles import per_cycle
 from firstfire.runs.start.odds import runs_by_itself
 from firstfire.verdict.facts.cautions import ESTIMATES, cautions
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.bang_words import knocks
 from firstfire.verdict.start.battery_words import battery
 from firstfire.verdict.start.fuel_words import fuel, priming
 from firstfire.verdict.start.let_off_words import let_off
@@ -87,6 +88,7 @@ def _card(found: Account, width: int) -> Iterator[str]:
         ("let go, reaches", over_run(found)),
         ("fuel", fuel(found)),
         ("priming", priming(found)),
+        ("knock", knocks(found)),
         ("odds", _odds(found)),
     )
     for name, words in rows:

@@ -12,6 +12,7 @@ from firstfire.runs.start.going import SPEEDS
 from firstfire.runs.start.odds import Why, runs_by_itself
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.bang_words import banged, knocked
 from firstfire.verdict.start.fuel_words import flooded, primed
 from firstfire.verdict.start.let_off_words import compression_comes_back
 from firstfire.verdict.start.loose_words import stuck
@@ -149,7 +150,7 @@ def story(found: Account) -> list[Happened]:
         )
     if lived.let_go is not None:
         told.append(Happened(lived.let_go, speed_before(lived, lived.let_go), "let go"))
-    for seconds, what in compression_comes_back(found):
+    for seconds, what in (*compression_comes_back(found), *knocked(found), *banged(found)):
         told.append(Happened(seconds, speed_before(lived, seconds), what))
     told.append(_end(lived))
     return sorted(told, key=lambda one: one.seconds)
