@@ -31,6 +31,7 @@ class Wanted:
     starter: str | None = None
     spark: str | None = None
     temperature: str | None = None
+    stood: str | None = None
     throttle: str | None = None
     faults: Sequence[str] = ()
     tries: int = 5
@@ -124,7 +125,11 @@ def _cranked_at(engine: Engine) -> str:
 
 def _set(wanted: Wanted) -> list[str]:
     """Options that are values of the engine file."""
-    named = {"starter.kind": wanted.starter, "surroundings.air_temperature": wanted.temperature}
+    named = {
+        "starter.kind": wanted.starter,
+        "surroundings.air_temperature": wanted.temperature,
+        "use.stood": wanted.stood,
+    }
     return [f"{path}={value}" for path, value in named.items() if value is not None]
 
 
