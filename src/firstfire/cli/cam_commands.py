@@ -61,7 +61,7 @@ def cam(
     as_json: Annotated[bool, typer.Option("--json", help="for machines: firstfire.cam/1")] = False,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="replace OUT")] = False,
 ) -> None:
-    """Show the cams and what they clear, design one, or choose the best.
+    """Show the cams and what they clear, or choose the best.
 
     A wanted cam that can't be made is refused, with the nearest that can. With --choose, Ctrl-C
     keeps the best so far.
