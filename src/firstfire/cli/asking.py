@@ -132,4 +132,5 @@ _CONTRACTS = {
     "explanation": ("firstfire.verdict.explain.contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
+    "cam": ("firstfire.setup.cam_contract", "CamsTold"),
 }

@@ -12,6 +12,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
+from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.start_commands import list_faults, start
@@ -28,8 +29,8 @@ _HELP = """Says before printing what a small home-printed four-stroke engine wil
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 _ORDER = (
-    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "leak", "catalog",
-    "faults", "schema",
+    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "leak",
+    "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -132,6 +133,7 @@ def check(
 
 app.command()(start)
 app.command("faults")(list_faults)
+app.command()(cam)
 
 
 @app.command()
@@ -436,7 +438,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements or doubt",
+            "judgements, doubt or cam",
         ),
     ],
 ) -> None:
