@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from firstfire.errors import FirstfireError
     from firstfire.runs.run import EventResult, events, run
     from firstfire.setup.parts_list import parts_list
+    from firstfire.setup.timing import timing
     from firstfire.verdict.check import check
     from firstfire.verdict.compare.compare import compare
     from firstfire.verdict.facts.judge import judge
@@ -58,6 +59,7 @@ _HOMES = {
     "read": "engine.read",
     "read_layer": "engine.read",
     "resolve": "engine.resolve",
+    "timing": "setup.timing",
     "unknowns": "engine.unknowns",
     "with_values": "engine.read",
 }
@@ -86,6 +88,7 @@ __all__ = [
     "read_layer",
     "resolve",
     "run",
+    "timing",
     "unknowns",
     "with_values",
 ]

@@ -131,5 +131,6 @@ _CONTRACTS = {
     "leak": ("firstfire.bench.contract", "LeakTold"),
     "explanation": ("firstfire.verdict.explain.contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
+    "timing": ("firstfire.setup.timing_contract", "TimingTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
 }

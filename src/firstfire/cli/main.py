@@ -22,14 +22,15 @@ from firstfire.cli.stopped import (
     stopped_as_by_hand,
 )
 from firstfire.cli.terminal import hung
+from firstfire.cli.timing_commands import timing
 from firstfire.errors import FirstfireError
 
 _HELP = """Says before printing what a small home-printed four-stroke engine will do,
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 _ORDER = (
-    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "leak", "catalog",
-    "faults", "schema",
+    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "timing", "leak",
+    "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -132,6 +133,7 @@ def check(
 
 app.command()(start)
 app.command("faults")(list_faults)
+app.command()(timing)
 
 
 @app.command()
@@ -436,7 +438,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements or doubt",
+            "judgements, doubt or timing",
         ),
     ],
 ) -> None:
