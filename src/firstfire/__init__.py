@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from firstfire.engine.unknowns import Unknown, unknowns
     from firstfire.errors import FirstfireError
     from firstfire.runs.run import EventResult, events, run
+    from firstfire.setup.misset import misset
     from firstfire.setup.parts_list import parts_list
     from firstfire.setup.timing import timing
     from firstfire.verdict.check import check
@@ -55,6 +56,7 @@ _HOMES = {
     "Unknown": "engine.unknowns",
     "check": "verdict.check",
     "compare": "verdict.compare.compare",
+    "misset": "setup.misset",
     "parts_list": "setup.parts_list",
     "read": "engine.read",
     "read_layer": "engine.read",
@@ -83,6 +85,7 @@ __all__ = [
     "free_shaft",
     "judge",
     "kick_back_angle",
+    "misset",
     "parts_list",
     "read",
     "read_layer",

@@ -132,5 +132,6 @@ _CONTRACTS = {
     "explanation": ("firstfire.verdict.explain.contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
     "timing": ("firstfire.setup.timing_contract", "TimingTold"),
+    "misset": ("firstfire.setup.misset_contract", "MissetTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
 }

@@ -438,7 +438,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt or timing",
+            "judgements, doubt, timing or misset",
         ),
     ],
 ) -> None:

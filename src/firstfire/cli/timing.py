@@ -7,6 +7,7 @@ from pathlib import Path
 
 from firstfire.cli.asking import asked_engine
 from firstfire.cli.terminal import columns
+from firstfire.engine.engine import Engine
 
 
 def timing_told(
@@ -20,12 +21,26 @@ def timing_told(
     FirstfireError
         With every problem of the file or of the readings.
     """
+    engine = asked_engine(file, tried, layers)
+    if measured:
+        return _misset(engine, measured, as_json=as_json)
     from firstfire.setup.timing import timing
 
-    engine = asked_engine(file, tried, layers)
     found = timing(engine)
     if as_json:
         return found.to_json()
     from firstfire.setup.timing_text import timing_text
 
     return timing_text(found, width=columns())
+
+
+def _misset(engine: Engine, measured: Sequence[str], *, as_json: bool) -> str:
+    """What the readings say."""
+    from firstfire.setup.misset import misset
+
+    found = misset(engine, measured)
+    if as_json:
+        return found.to_json()
+    from firstfire.setup.misset_text import misset_text
+
+    return misset_text(found, width=columns())
