@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from firstfire.engine.resolve import PlainEngine, resolve
     from firstfire.engine.unknowns import Unknown, unknowns
     from firstfire.errors import FirstfireError
+    from firstfire.report.set_up import set_up
     from firstfire.runs.run import EventResult, events, run
     from firstfire.setup.misset import misset
     from firstfire.setup.parts_list import parts_list
@@ -61,6 +62,7 @@ _HOMES = {
     "read": "engine.read",
     "read_layer": "engine.read",
     "resolve": "engine.resolve",
+    "set_up": "report.set_up",
     "timing": "setup.timing",
     "unknowns": "engine.unknowns",
     "with_values": "engine.read",
@@ -91,6 +93,7 @@ __all__ = [
     "read_layer",
     "resolve",
     "run",
+    "set_up",
     "timing",
     "unknowns",
     "with_values",

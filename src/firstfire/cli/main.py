@@ -22,15 +22,15 @@ from firstfire.cli.stopped import (
     stopped_as_by_hand,
 )
 from firstfire.cli.terminal import hung
-from firstfire.cli.timing_commands import timing
+from firstfire.cli.timing_commands import setup, timing
 from firstfire.errors import FirstfireError
 
 _HELP = """Says before printing what a small home-printed four-stroke engine will do,
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 _ORDER = (
-    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "timing", "leak",
-    "catalog", "faults", "schema",
+    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "timing", "setup",
+    "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -134,6 +134,7 @@ def check(
 app.command()(start)
 app.command("faults")(list_faults)
 app.command()(timing)
+app.command()(setup)
 
 
 @app.command()
@@ -438,7 +439,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt, timing or misset",
+            "judgements, doubt, timing, misset or setup",
         ),
     ],
 ) -> None:

@@ -1,7 +1,8 @@
-"""The command ``timing``."""
+"""The commands ``timing`` and ``setup``."""
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -19,6 +20,9 @@ def timing(
             help='what you read, e.g. "inlet opens=12 deg before top"; repeatable',
         ),
     ] = None,
+    steps: Annotated[
+        bool, typer.Option("--steps", help="how to set it, step by step, with its numbers")
+    ] = False,
     tried: SetOption = None,
     layers: LayerOption = None,
     as_json: Annotated[
@@ -31,4 +35,27 @@ def timing(
     """
     from firstfire.cli.timing import timing_told
 
-    typer.echo(timing_told(file, measured or [], tried or [], layers or [], as_json=as_json))
+    typer.echo(
+        timing_told(file, measured or [], tried or [], layers or [], as_json=as_json, steps=steps)
+    )
+
+
+def setup(
+    file: FileArgument,
+    out: Annotated[
+        Path, typer.Option("--out", "-o", metavar="FOLDER", help="where all of it is written")
+    ],
+    paper: Annotated[str, typer.Option(help="of the sheets: A4 or Letter")] = "A4",
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="replace the files of these names")
+    ] = False,
+) -> None:
+    """Write all to set it up by: timing, steps, sheets at true size.
+
+    setup.json, setup.html, and a folder of sheets as PDF, SVG and DXF.
+    """
+    from firstfire.cli.timing import set_up_told
+
+    typer.echo(set_up_told(file, out, paper, tried or [], layers or [], overwrite=overwrite))

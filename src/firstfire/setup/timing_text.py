@@ -8,6 +8,7 @@ from firstfire.setup import timing_words as words
 from firstfire.setup.timing import Timing
 from firstfire.setup.timing_picture import picture
 from firstfire.setup.timing_places import degrees, where
+from firstfire.setup.timing_steps import steps
 from firstfire.setup.timing_tooth import Shifted
 from firstfire.setup.timing_words import mm
 from firstfire.verdict.numbers import figures
@@ -25,7 +26,7 @@ def timing_text(found: Timing, *, width: int = WIDTH) -> str:
         lines += wrapped(more, 2, width=width) if more else []
     lines += [*heading("A tooth out"), *wrapped(words.tooth_words(found), 2, width=width), ""]
     lines += _teeth(found)
-    lines += wrapped(_TEETH, 2, width=width)
+    lines += wrapped(TEETH, 2, width=width)
     lines += heading("Which top is which")
     for said in words.apart(found):
         lines += wrapped(said, 2, width=width)
@@ -38,11 +39,23 @@ _PICTURE = (
     "Crank degrees. # open by more than half, = by less; T firing top, t overlap top; S start "
     "spark, R running spark where it is another."
 )
-_TEETH = (
+TEETH = (
     "Kept: charge at cranking speed, of a cylinder full at bottom. Gauge: over the air, of one "
     "that leaks nothing. Room: least between valve and piston, the chamber taken as flat as its "
     "volume asks. All estimates, of cylinder 1."
 )
+
+
+def steps_text(found: Timing, *, width: int = WIDTH) -> str:
+    """How to set it, step by step."""
+    lines = [f"{found.engine.name}: how to set its timing. Every number is an estimate."]
+    for number, step in enumerate(steps(found), 1):
+        lines += ["", *wrapped(f"{number}. {step.title}", width=width)]
+        for said in step.do:
+            lines += wrapped(said, 3, width=width)
+        if step.caution:
+            lines += wrapped(f"Mind: {step.caution}", 3, width=width)
+    return "\n".join(lines)
 
 
 def _events(found: Timing) -> Iterator[str]:

@@ -97,7 +97,7 @@ def _template(plain: PlainEngine, cam: Cam) -> Template:
                   "start" if side == "start" else "end"),
     ]  # fmt: skip
     whose = "" if len(plain.cylinders) == 1 else (
-        f" of cylinder {' and '.join(map(str, cam.cylinders))}"
+        f" of cylinder{'s' * (len(cam.cylinders) > 1)} {' and '.join(map(str, cam.cylinders))}"
     )  # fmt: skip
     suffix = "" if len(plain.cylinders) == 1 else "-" + "-".join(map(str, cam.cylinders))
     rides = {"flat": "a flat follower", "roller": f"a roller of {_mm(valve.follower_radius)} mm",
