@@ -29,7 +29,7 @@ def timing(
         bool, typer.Option("--json", help="for machines: SI, firstfire.timing/1 or /misset/1")
     ] = False,
 ) -> None:
-    """Say when all happens, where on the rim, and what a tooth out does.
+    """Say when all happens, on your rim, and find a cam that is out.
 
     With --measured it says what is wrong with the cam drive and which way to turn which wheel.
     """
