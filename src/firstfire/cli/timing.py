@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from firstfire.cli.asking import asked_engine
 from firstfire.cli.terminal import columns
-from firstfire.engine.engine import Engine
+
+if TYPE_CHECKING:
+    from firstfire.engine.engine import Engine
 
 
 def timing_told(
@@ -21,24 +23,37 @@ def timing_told(
     FirstfireError
         With every problem of the file or of the readings.
     """
-    engine = asked_engine(file, tried, layers)
-    if measured:
-        return _misset(engine, measured, as_json=as_json)
+    width = columns()
+
+    def found() -> str:
+        engine = asked_engine(file, tried, layers)
+        if measured:
+            return _misset(engine, measured, as_json=as_json, width=width)
+        return _timing(engine, as_json=as_json, steps=steps, width=width)
+
+    from firstfire.cli.answers import answered
+
+    return answered("timing", file, layers, (*tried, "|", *measured, as_json, steps, width), found)
+
+
+def asked_engine(file: Path, tried: Sequence[str], layers: Sequence[Path]) -> Engine:
+    """The engine as `firstfire.cli.asking` reads it, which is imported only where one is read."""
+    from firstfire.cli.asking import asked_engine as read
+
+    return read(file, tried, layers)
+
+
+def _timing(engine: Engine, *, as_json: bool, steps: bool, width: int) -> str:
     from firstfire.setup.timing import timing
+    from firstfire.setup.timing_text import steps_text, timing_text
 
     found = timing(engine)
     if as_json:
         return found.to_json()
-    if steps:
-        from firstfire.setup.timing_text import steps_text
-
-        return steps_text(found, width=columns())
-    from firstfire.setup.timing_text import timing_text
-
-    return timing_text(found, width=columns())
+    return (steps_text if steps else timing_text)(found, width=width)
 
 
-def _misset(engine: Engine, measured: Sequence[str], *, as_json: bool) -> str:
+def _misset(engine: Engine, measured: Sequence[str], *, as_json: bool, width: int) -> str:
     """What the readings say."""
     from firstfire.setup.misset import misset
 
@@ -47,7 +62,7 @@ def _misset(engine: Engine, measured: Sequence[str], *, as_json: bool) -> str:
         return found.to_json()
     from firstfire.setup.misset_text import misset_text
 
-    return misset_text(found, width=columns())
+    return misset_text(found, width=width)
 
 
 def set_up_told(

@@ -8,7 +8,6 @@ from firstfire.setup import timing_words as words
 from firstfire.setup.timing import Timing
 from firstfire.setup.timing_picture import picture
 from firstfire.setup.timing_places import degrees, where
-from firstfire.setup.timing_steps import steps
 from firstfire.setup.timing_tooth import Shifted
 from firstfire.setup.timing_words import mm
 from firstfire.verdict.numbers import figures
@@ -48,6 +47,8 @@ TEETH = (
 
 def steps_text(found: Timing, *, width: int = WIDTH) -> str:
     """How to set it, step by step."""
+    from firstfire.setup.timing_steps import steps
+
     lines = [f"{found.engine.name}: how to set its timing. Every number is an estimate."]
     for number, step in enumerate(steps(found), 1):
         lines += ["", *wrapped(f"{number}. {step.title}", width=width)]

@@ -16,7 +16,7 @@ from firstfire.formulas.slider_crank import piston_travel
 SHIFTS = (-2, -1, 0, 1, 2)
 """Teeth by which the cam is late that are looked at; negative: early."""
 _EXPONENT = 1.3
-_STEP = math.radians(1.0)
+_STEP = math.radians(2.0)
 
 
 @dataclass(frozen=True)
