@@ -84,11 +84,11 @@ def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
     engine = ff.read(ENGINES / "plover.toml")
     by_rule = ff.set_up(engine)
     notes = [note for one in by_rule.sheets if one.slug.startswith("cam-") for note in one.notes]
-    assert any('base_radius = "10 mm"' in note for note in notes)
+    assert any('base_radius = "9 mm"' in note for note in notes)
     said = ff.with_values(engine, {"valves.exhaust.base_radius": "7 mm"})
-    with pytest.raises(EngineFileError, match=r'valves.exhaust.base_radius = "10 mm" doesn'):
+    with pytest.raises(EngineFileError, match=r'valves.exhaust.base_radius = "9 mm" doesn'):
         ff.set_up(said)
-    ff.set_up(ff.with_values(engine, {"valves.exhaust.base_radius": "10 mm"}))
+    ff.set_up(ff.with_values(engine, {"valves.exhaust.base_radius": "9 mm"}))
 
 
 def test_a_name_that_would_break_a_page(tmp_path) -> None:

@@ -26,10 +26,12 @@ def firstfire(*words):
 
 def test_json_is_as_its_schema_says_and_options_are_heard(tmp_path):
     """With another spark, throttle and temperature, and every step of it written down."""
-    traces = tmp_path / "start.csv"
+    traces, page = tmp_path / "start.csv", tmp_path / "start.html"
     done = firstfire("start", WREN, *FEW, "--json", "--spark", "12", "--throttle", "60 %",
-                     "--temperature", "30 °C", "--seed", "7", "--traces", traces)  # fmt: skip
+                     "--temperature", "30 °C", "--seed", "7", "--traces", traces,
+                     "--report", page)  # fmt: skip
     assert done.returncode == 0, done.stderr
+    assert "The report is in" in done.stderr
     said = json.loads(done.stdout, parse_constant=pytest.fail)
     schema = json.loads(firstfire("schema", "start").stdout)
     assert schema["title"] == "StartTold"
@@ -38,6 +40,8 @@ def test_json_is_as_its_schema_says_and_options_are_heard(tmp_path):
     assert told.odds.engines == 8
     assert told.odds.tries == 1
     assert told.odds.starts > 0.5
+    assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    assert told.sentence in page.read_text(encoding="utf-8").replace("</bdi></b>", "")
     first = next(one.what for one in told.story if "first combustion" in one.what)
     assert "12° before top" in first
     with traces.open() as file:
@@ -65,13 +69,14 @@ def test_text_has_its_plan_and_cautions_within_80_columns():
 
 
 def test_every_fault_of_the_options_is_said_at_once():
-    done = firstfire("start", WREN, "--spark", "frog", "--throttle", "300 %")
+    done = firstfire("start", WREN, "--spark", "frog", "--throttle", "300 %", "--prime", "much")
     assert done.returncode == 2
     assert done.stdout == ""
     said = " ".join(done.stderr.split())
     assert '--spark is "frog"' in said
     assert '--throttle is "300 %"' in said
-    assert "2 problems" in said
+    assert '--prime is "much"' in said
+    assert "3 problems" in said
 
 
 @pytest.mark.parametrize(
@@ -80,7 +85,12 @@ def test_every_fault_of_the_options_is_said_at_once():
         (("--spark", "200 deg"), "--spark"),
         (("--throttle", "0 %"), "--throttle"),
         (("--starter", "catapult"), "catapult"),
+        (("--prime", "-1"), "--prime"),
+        (("--prime", "3 mm"), "--prime"),
+        (("--prime", "1 l"), "--prime"),
         (("--traces", "start.txt"), "ends in .csv"),
+        (("--report", "start.csv"), "ends in .html"),
+        (("--report", "nowhere/start.html"), "its folder isn't there"),
     ],
 )
 def test_what_can_not_be_is_refused(words, said):
@@ -89,10 +99,33 @@ def test_what_can_not_be_is_refused(words, said):
     assert said in " ".join(done.stderr.split())
 
 
-def test_traces_that_are_there_stay(tmp_path):
-    traces = tmp_path / "mine.csv"
-    traces.write_text("mine")
-    done = firstfire("start", WREN, *FEW, "--traces", traces)
+def test_a_gas_is_not_primed():
+    done = firstfire("start", WREN.with_name("plover.toml"), "--prime", "2")
     assert done.returncode == 2
+    assert "its fuel is a gas" in " ".join(done.stderr.split())
+
+
+def test_priming_is_heard_in_pulses_and_by_volume():
+    told = []
+    for said in ("4", "0.0248 ml"):
+        done = firstfire("start", WREN, *FEW, "--json", "--prime", said)
+        assert done.returncode == 0, done.stderr
+        told.append(StartTold.model_validate_json(done.stdout))
+    by_count, by_volume = told
+    assert by_count.story[1].what == "primed with 4 pulses of fuel a port"
+    pulse = by_count.priming.pulse_m3
+    assert by_volume.story[1].what == f"primed with {2.48e-8 / pulse:.2g} pulses of fuel a port"
+    assert len(by_count.charges) > 5
+    assert by_count.charges[0].vapour > 1.3
+    assert by_count.cycles[0].mixture > 1.1
+
+
+@pytest.mark.parametrize(("option", "name"), [("--traces", "mine.csv"), ("--report", "mine.html")])
+def test_files_that_are_there_stay(tmp_path, option, name):
+    file = tmp_path / name
+    file.write_text("mine")
+    done = firstfire("start", WREN, *FEW, option, file)
+    assert done.returncode == 2
+    assert done.stdout == ""
     assert "is there already and stays as it is" in " ".join(done.stderr.split())
-    assert traces.read_text() == "mine"
+    assert file.read_text() == "mine"

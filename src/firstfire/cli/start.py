@@ -7,17 +7,21 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from firstfire.cli.asking import asked_engine
+from firstfire.cli.reporting import report_wanted, start_reported
 from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
 
 if TYPE_CHECKING:
+    from firstfire.engine.engine import Engine
+    from firstfire.engine.resolve import PlainEngine
     from firstfire.runs.start.account import Account
 
 SECONDS, AFTER = 3.0, 2.0
+_MOST_PULSES, _MOST_PRIMED = 2000.0, 20e-6
 
 
 @dataclass(frozen=True)
@@ -27,6 +31,7 @@ class Wanted:
     starter: str | None = None
     spark: str | None = None
     temperature: str | None = None
+    stood: str | None = None
     throttle: str | None = None
     faults: Sequence[str] = ()
     tries: int = 5
@@ -36,23 +41,29 @@ class Wanted:
     overwrite: bool = False
     as_json: bool = False
     full: bool = False
+    prime: str | None = None
+    gauge: str | None = None
+    rpm: str | None = None
+    report: Path | None = None
 
 
 def start_told(
     file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence[Path], *,
     stop: Callable[[], bool],
 ) -> str:  # fmt: skip
-    """The account of a start, as text or JSON; its traces are written where they are named.
+    """The account of a start, as text or JSON; traces and report are written where they are named.
 
     Raises
     ------
     FirstfireError
         For a file or option that doesn't do, all of them at once.
     """
-    spark, throttle = _numbers(wanted)
+    numbers = _numbers(wanted)
     if wanted.traces is not None:
         _refuse(wanted.traces, overwrite=wanted.overwrite)
-    engine = asked_engine(file, [*tried, *_set(wanted)], layers)
+    if wanted.report is not None:
+        report_wanted(wanted.report, overwrite=wanted.overwrite)
+    engine = _gauged(asked_engine(file, [*tried, *_set(wanted)], layers), wanted)
     from firstfire.cli.progress import Working
     from firstfire.cli.terminal import columns
     from firstfire.engine.resolve import resolve
@@ -60,8 +71,9 @@ def start_told(
     from firstfire.runs.start.asked import Asked
 
     asked = Asked(
-        seconds=SECONDS, after=AFTER, advance=spark, throttle=throttle, seed=wanted.seed,
-        let_go_at=heard_at(resolve(engine)),
+        seconds=SECONDS, after=AFTER, advance=numbers.spark, throttle=numbers.throttle,
+        seed=wanted.seed, let_go_at=heard_at(resolve(engine)), in_time=True,
+        prime=_primed(numbers, resolve(engine)),
     )  # fmt: skip
     if wanted.faults:
         from firstfire.runs.start.faults.all import with_faults
@@ -73,6 +85,8 @@ def start_told(
         )
     if wanted.traces is not None:
         write_bytes(wanted.traces, _curves(found), overwrite=wanted.overwrite)
+    if wanted.report is not None:
+        start_reported(found, wanted.report, wanted.faults, overwrite=wanted.overwrite)
     if wanted.as_json:
         from firstfire.verdict.start.contract import told
         from firstfire.version import VERSION
@@ -83,14 +97,53 @@ def start_told(
     return start_text(found, full=wanted.full, width=columns(), wrong=wanted.faults)
 
 
+def _gauged(engine: Engine, wanted: Wanted) -> Engine:
+    """The engine with the leaks that a gauge's reading tells, where one was taken."""
+    if wanted.gauge is None:
+        if wanted.rpm is not None:
+            fault = "goes with the gauge it was read at"
+            raise EngineFileError(
+                "firstfire start", [Problem("--rpm", fault, 'Say --gauge "8 bar".')]
+            )
+        return engine
+    from firstfire.bench.leak_test import leak_test
+    from firstfire.cli.leak import Read, asked_test
+    from firstfire.engine.read import with_layer_text
+
+    rpm = wanted.rpm if wanted.rpm is not None else _cranked_at(engine)
+    read = Read(wanted.gauge, rpm, None, None, None, None, None, None, None, None)
+    return with_layer_text(leak_test(engine, asked_test(read)).layer, "--gauge", engine)
+
+
+def _cranked_at(engine: Engine) -> str:
+    """How fast its own starter turns it, in rpm."""
+    from firstfire.engine.resolve import resolve
+    from firstfire.runs.cranking import cranked
+
+    return f"{cranked(resolve(engine)).mean_speed * 30 / math.pi:.0f}"
+
+
 def _set(wanted: Wanted) -> list[str]:
     """Options that are values of the engine file."""
-    named = {"starter.kind": wanted.starter, "surroundings.air_temperature": wanted.temperature}
+    named = {
+        "starter.kind": wanted.starter,
+        "surroundings.air_temperature": wanted.temperature,
+        "use.stood": wanted.stood,
+    }
     return [f"{path}={value}" for path, value in named.items() if value is not None]
 
 
-def _numbers(wanted: Wanted) -> tuple[float | None, float | None]:
-    """Spark before top centre, rad, and the throttle's opening, with every fault at once."""
+class Numbers(NamedTuple):
+    """Spark before top centre, rad; the throttle's opening; fuel beforehand, pulses or m³."""
+
+    spark: float | None
+    throttle: float | None
+    pulses: float | None
+    volume: float | None
+
+
+def _numbers(wanted: Wanted) -> Numbers:
+    """What options say in numbers, with every fault at once."""
     faults: list[Problem] = []
 
     def read(
@@ -112,15 +165,37 @@ def _numbers(wanted: Wanted) -> tuple[float | None, float | None]:
         "--spark", _with_unit(wanted.spark, " deg"), "angle", "8 deg", -0.5 * math.pi, 0.5 * math.pi
     )
     throttle = read("--throttle", wanted.throttle, "ratio", "40 %", 0.001, 1.0)
+    bare = wanted.prime is not None and _is_bare(wanted.prime)
+    pulses = read("--prime", wanted.prime if bare else None, "ratio", "3", 0.0, _MOST_PULSES)
+    volume = read(
+        "--prime", None if bare else wanted.prime, "volume", "0.1 ml", 0.0, _MOST_PRIMED
+    )  # fmt: skip
     if faults:
         raise EngineFileError("firstfire start", faults)
-    return spark, throttle
+    return Numbers(spark, throttle, pulses, volume)
+
+
+def _primed(numbers: Numbers, plain: PlainEngine) -> float:
+    """Pulses of fuel in each port before the first turn."""
+    if numbers.pulses is None and numbers.volume is None:
+        return 0.0
+    if plain.fuel.gas:
+        fault = "has nothing to prime with: its fuel is a gas"
+        raise EngineFileError("firstfire start", [Problem("--prime", fault, "Leave it out.")])
+    if numbers.volume is None:
+        return numbers.pulses or 0.0
+    from firstfire.runs.start.fuelling import pulses_of
+
+    return pulses_of(plain, numbers.volume)
 
 
 def _with_unit(said: str | None, unit: str) -> str | None:
     """A bare number is in the unit that the option is about."""
-    bare = said is not None and said.strip().lstrip("+-").replace(".", "", 1).isdecimal()
-    return f"{said}{unit}" if bare else said
+    return f"{said}{unit}" if said is not None and _is_bare(said) else said
+
+
+def _is_bare(said: str) -> bool:
+    return said.strip().lstrip("+-").replace(".", "", 1).isdecimal()
 
 
 def _refuse(file: Path, *, overwrite: bool) -> None:

@@ -16,7 +16,7 @@ from firstfire.engine.sections.valves import CamValve
 from firstfire.formulas import cam_law, slider_crank
 from firstfire.formulas.valve_lift import cam_phase
 
-RAMP = math.radians(12.0)
+RAMP = math.radians(20.0)
 """Cam angle over which a ramp takes up the lash before a valve leaves its seat, and after it is
 back: common practice, no source."""
 
@@ -117,11 +117,11 @@ def _ramp(lash: float, span: Span, cam_angle: float) -> tuple[float, float]:
     if into >= open_for + 2.0 * RAMP:
         return 0.0, 0.0
     if into < RAMP:
-        rise, slope, _, _ = cam_law.polynomial_345(into / RAMP)
+        rise, slope, _, _ = cam_law.polynomial_4567(into / RAMP)
         return lash * rise, lash * slope / RAMP
     left = open_for + 2.0 * RAMP - into
     if left < RAMP:
-        rise, slope, _, _ = cam_law.polynomial_345(left / RAMP)
+        rise, slope, _, _ = cam_law.polynomial_4567(left / RAMP)
         return lash * rise, -lash * slope / RAMP
     return lash, 0.0
 

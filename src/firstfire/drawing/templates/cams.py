@@ -19,7 +19,7 @@ from firstfire.drawing.templates.template import (
     tick,
     way,
 )
-from firstfire.engine.cam_lift import spans, valve_of
+from firstfire.engine.cam_lift import RAMP, spans, valve_of
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 
@@ -117,8 +117,8 @@ def _template(plain: PlainEngine, cam: Cam) -> Template:
             f"{'anticlockwise' if sign > 0 else 'clockwise'}. Put the keyway, pin or flat there.",
             f"For {rides[valve.follower]} that moves straight towards the axis. Base radius "
             f"{shape.base:.2f} mm, rise {shape.tip - shape.base:.2f} mm with {_mm(valve.lash)} mm "
-            f"of lash taken up by a ramp of 12° of the cam on each side (common practice, no "
-            f"source). Least radius on it {shape.least_radius:.1f} mm.",
+            f"of lash taken up by a ramp of {math.degrees(RAMP):.0f}° of the cam on each side "
+            f"(common practice, no source). Least radius on it {shape.least_radius:.1f} mm.",
             *_widened(cam),
             *_sharp(cam.shape),
             "The hole for the shaft is yours: the file has no size for it.",

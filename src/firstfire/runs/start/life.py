@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from copy import copy
 from dataclasses import dataclass, replace
 
@@ -17,6 +17,7 @@ from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.burn_plan import Charge
 from firstfire.cycle.flame_plan import let_travel
 from firstfire.cycle.kernel import FAILED, REACHED
+from firstfire.cycle.layout import Records
 from firstfire.cycle.let_rub import let_rub
 from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec, VolumeSpec
 from firstfire.cycle.run import steady_factors
@@ -25,11 +26,16 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
+from firstfire.runs.decompression import Decompression, whole_turn, with_holes
+from firstfire.runs.fuelled import FuelState
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun
-from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
+from firstfire.runs.start.asked import Asked, Fed, Lived, Missed, Sparked
+from firstfire.runs.start.fuelling import Fuelling
+from firstfire.runs.start.induction import Induction, air_in
 from firstfire.runs.start.lighting import Lighting, charge_now
 from firstfire.runs.start.marks import (
+    HOLE_SHUTS,
     INTAKE_BOTTOM,
     INTAKE_TOP,
     TOOTH_BEGINS,
@@ -38,8 +44,10 @@ from firstfire.runs.start.marks import (
     marks_before,
 )
 from firstfire.runs.start.mishaps import Mishaps
+from firstfire.runs.start.supply import Supply
 from firstfire.runs.start.turned_by import turned_by
 from firstfire.runs.start.vapour import richest
+from firstfire.runs.stood import Stood, thicken
 from firstfire.runs.walls import cold
 
 Floats = NDArray[np.float64]
@@ -55,6 +63,8 @@ _HEARD = 0.3
 source."""
 _LEAST_SPEED = 1.0
 _LEANEST, _RICHEST = 0.4, 1.8
+_LOOKED_BACK = 12
+"""Pieces of what was seen that hold the last intake."""
 _AT = 1e-6
 """An angle that is so near is reached, rad."""
 _BACK_LONGEST, _BACK_PAST = 2e-3, 1e-5
@@ -84,33 +94,44 @@ class Life:
     shaft
         What turns it, with what is wrong with that; None: the starter's own line, and what is wrong
         with it.
+    wet
+        Fuel that a try before left in cylinders and ports.
     """
 
-    def __init__(self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec | None = None) -> None:
+    def __init__(
+        self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec | None = None,
+        wet: Sequence[FuelState] = (),
+    ) -> None:  # fmt: skip
         self.plain, self.asked = plain, asked
         self.shaft = shaft or turned_by(plain, asked.wrong)
         self.spec = _network(plain, asked, self.shaft)
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
+        thicken(self.engines, plain)
         let_travel(self.engines, plain)
         # A generator's torque grows with speed, all other loads' with its square.
         grows = "friction_per_speed" if plain.load.kind == "generator" else "load_square"
         self.engines[0]["shaft"][grows] = load_torque(plain, 1.0)
         phases = firing_angles(plain)
         around = plain.surroundings
-        phi = self.spec.equivalence_ratio if asked.charged else 0.0
+        in_time = asked.in_time and not plain.fuel.gas
+        self.fuelling = Fuelling(plain, asked, wet) if in_time else None
         gas = VolumeSpec(
             "", pressure=around.air_pressure, temperature=around.air_temperature,
-            equivalence_ratio=phi,
+            equivalence_ratio=self._held() if asked.charged else 0.0,
         )  # fmt: skip
         begins = min(phases) + asked.begins
-        self.state = start_state(self.spec, self.engines, begins, asked.speed, [gas] * len(phases))
+        begun = self.spec if self.fuelling is None else _without_fuel(self.spec)
+        self.state = start_state(begun, self.engines, begins, asked.speed, [gas] * len(phases))
+        self.induction = Induction(self.spec, self.engines)
+        self.fed: list[Fed] = []
         self.factors = steady_factors(self.engines)
         self.phases = phases
         self.sparked_at = [phase + asked.wrong.spark_shift for phase in phases]
         self.timing = spark_timing(_spark_at(plain, asked.advance))
         self.clocks = [SparkClock(self.timing, coil_of(plain))] * len(phases)
         self.lighting = Lighting(plain, self.engines, asked)
+        self.supply = Supply(plain, self.shaft)
         count = int(self.engines[0]["volume_count"])
         first = layout.SHAFT_SIZE + layout.PRESSURE
         self.kept = [0, 1, 2, 3, *(1 + first + n * layout.VOLUME_SIZE for n in range(count))]
@@ -119,12 +140,21 @@ class Life:
         self.waiting: list[_Due] = []
         self.opened: dict[int, float] = {}
         self.intakes: dict[int, float] = {}
+        self.drawn_at: dict[int, float] = {}
         self.passed: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
         self.fast_since = math.inf
         self.reversed: tuple[float, float] | None = None
         self.way = -1 if asked.wrong.backwards else 1
         self.mishaps = Mishaps(plain, asked, self.engines, self.shaft)
+        started = asked.speed == 0.0
+        self.letting_off = Decompression(plain, self.spec, self.engines, acts=started)
+        self.letting_off.stands_at(begins, phases)
+        self.stood = Stood(plain, self.engines, begins, acts=started)
+
+    def _held(self) -> float:
+        """Mixture of what a try before left in the cylinders."""
+        return self.spec.equivalence_ratio if self.fuelling is None else self.fuelling.held
 
     @property
     def now(self) -> float:
@@ -185,13 +215,17 @@ class Life:
         spun = Spun.of(np.concatenate(self.seen))
         at, angle = self.reversed or (None, None)
         return Lived(
-            self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped
-        )
+            self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped,
+            tuple(self.fed), () if self.fuelling is None else self.fuelling.left,
+            self.letting_off.let_go_at,
+        )  # fmt: skip
 
     def step(self, until_angle: float = math.inf) -> None:
         """On to what comes next: a mark, a spark, a burn, an angle; or a twentieth of a second."""
-        ahead = marks_after if self.way > 0 else marks_before
-        marks = ahead(self.angle, self.phases, self.sparked_at, self.timing)
+        place = self.angle, self.phases, self.sparked_at, self.timing
+        marks = (
+            marks_after(*place, self.letting_off.shuts) if self.way > 0 else marks_before(*place)
+        )
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST
         if due is not None:
@@ -199,7 +233,7 @@ class Life:
         until = min(until, self.mishaps.next_stray)
         before = len(self.seen)
         if self.way > 0:
-            self._go(until, min(marks[0].angle, until_angle))
+            self._go(until, min(marks[0].angle, until_angle, self.stood.until))
         else:
             self._go(min(until, self.now + self._back_to(marks[0].angle)), math.inf)
         self._suffer(np.concatenate(self.seen[before:]))
@@ -243,7 +277,11 @@ class Life:
         other.engines = self.engines.copy()
         other.lighting = self.lighting.of(other.engines)
         other.mishaps = self.mishaps.of(other.engines)
-        for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks"):
+        other.letting_off = self.letting_off.of(other.engines)
+        other.stood = self.stood.of(other.engines)
+        other.fuelling = self.fuelling and self.fuelling.again()
+        for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks", "fed",
+                     "drawn_at"):  # fmt: skip
             setattr(other, name, copy(getattr(self, name)))
         return other
 
@@ -254,6 +292,8 @@ class Life:
         self.state = self.state._replace(values=values)
 
     def _over(self) -> bool:
+        if self.fed and self.fed[-1].stopped:
+            return True
         if self.reversed is not None and self.now >= self.reversed[0] + _AFTER_KICK:
             return True
         return self.let_go is not None and self.now >= self.let_go + self.asked.after
@@ -267,15 +307,23 @@ class Life:
             self.state, filled, end = advance(
                 self.state, self.engines, self.factors, until, until_angle, rows, events, _ROWS
             )
-            self.seen.append(rows[:filled, self.kept])
+            self._keep(rows[:filled], events[:filled])
             if end == FAILED:
                 raise FirstfireError(
                     f"The engine could not be followed beyond {self.now:.3g} s of its start: no "
                     "step was small enough. Look for a volume, passage or inertia of absurd size."
                 )
 
+    def _keep(self, rows: Floats, _events: Records) -> None:
+        """Keep of some steps what is told of them."""
+        self.seen.append(rows[:, self.kept])
+
     def _watch(self) -> None:
-        """See whether it was thrown back, and whether the starter lets go."""
+        """See whether it was thrown back, its rings are loose, and hole and starter are let go."""
+        self.stood.feel(self.angle)
+        if self.letting_off.acts:
+            turn = whole_turn(self.passed, self.now, self.angle)
+            self.letting_off.feel(turn, self.now)
         if self.reversed is None and self.way > 0:
             for rows in self.seen[-1:]:
                 back = np.flatnonzero(rows[:, 2] < -1e-3)
@@ -320,10 +368,37 @@ class Life:
         self.passed.append((self.now, self.angle))
         if mark.kind == INTAKE_TOP:
             self.opened[row] = self.now
+            self._feed(row)
         elif mark.kind == INTAKE_BOTTOM:
             self.intakes[row] = self.now - self.opened.get(row, 0.0)
+            self._drew(row)
+            if self.letting_off.shuts > 0.0:
+                self.letting_off.turn(row, opens=True)
+        elif mark.kind == HOLE_SHUTS:
+            self.letting_off.turn(row, opens=False)
         else:
             self._edge(row, rising=mark.kind == TOOTH_BEGINS)
+
+    def _feed(self, row: int) -> None:
+        """A cylinder begins to draw: fuel comes to meet it."""
+        if self.fuelling is None:
+            return
+        air = self.plain.surroundings.air_pressure
+        seconds = _CYCLE / self.last_turn
+        fed = self.fuelling.charge(row, self.now, seconds, self.drawn_at.get(row, air))
+        self.fed.append(fed)
+        state = self.induction.mixed(self.engines, self.state, row, fed.mixture)
+        self.state = self.induction.narrowed(self.engines, state, row, fed.liquid)
+
+    def _drew(self, row: int) -> None:
+        """A cylinder is full: so much air it drew, at such a pressure in its port."""
+        if self.fuelling is None or row not in self.opened:
+            return
+        self.fuelling.drew(row, air_in(self.state, row))
+        rows = np.concatenate(self.seen[-_LOOKED_BACK:])
+        drawing = rows[rows[:, 0] >= self.opened[row], 4 + self.induction.runner[row]]
+        if drawing.size:
+            self.drawn_at[row] = float(drawing.mean())
 
     def _edge(self, row: int, *, rising: bool) -> None:
         """A side of a cylinder's tooth passes: a spark may come of it."""
@@ -333,7 +408,9 @@ class Life:
         if due is None or wrong.no_spark or self.now < self.asked.fires_from:
             return
         plug = (row + 1) % len(self.clocks) if wrong.swapped else row
-        energy = wrong.spark_share * due.energy
+        turns = self.state.values[layout.ROTOR if self.shaft.rotor > 0.0 else layout.SPEED]
+        fed = self.supply.energy(due.energy, float(turns), on=self.let_go is None)
+        energy = wrong.spark_share * fed
         self.waiting.append(_Due(due.time, plug, due.asked, energy))
 
     def _come(self, due: _Due) -> None:
@@ -355,6 +432,9 @@ class Life:
 
     def _burn(self, row: int, charge: Charge, place: float, energy: float) -> Missed | None:
         """Light a charge, or say why it doesn't burn."""
+        last = next((fed for fed in reversed(self.fed) if fed.cylinder == row), None)
+        if last is not None and last.wet:
+            return "wet"
         intake = self.intakes.get(row)
         if self.asked.flame == "by_law" or intake is None:
             burn = self.lighting.by_law(row, charge, place, self.last_turn)
@@ -389,7 +469,7 @@ class Life:
 def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     """Volumes and passages of a cold engine that draws its mixture in, as rich as that can be."""
     wanted = plain.intake.equivalence_ratio if asked.mixture is None else asked.mixture
-    can_be = richest(plain)
+    can_be = math.inf if asked.in_time else richest(plain)
     if wanted != plain.intake.equivalence_ratio or can_be < wanted:
         intake = plain.intake.model_copy(update={"equivalence_ratio": min(wanted, can_be)})
         plain = plain.model_copy(update={"intake": intake})
@@ -397,7 +477,14 @@ def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     spec = network(plain, cold(plain), nothing, asked.throttle, first=True)
     # What burns does so by tables of one mixture, which no mixture out of an engine's reach has.
     burns = min(max(spec.equivalence_ratio, _LEANEST), _RICHEST)
-    return replace(spec, shaft=shaft, equivalence_ratio=burns)
+    return with_holes(replace(spec, shaft=shaft, equivalence_ratio=burns), plain)
+
+
+def _without_fuel(spec: EngineSpec) -> EngineSpec:
+    """The same with nothing but air before its cylinders."""
+    return replace(
+        spec, volumes=tuple(replace(volume, equivalence_ratio=0.0) for volume in spec.volumes)
+    )
 
 
 def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:

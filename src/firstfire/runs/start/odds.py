@@ -10,6 +10,7 @@ from typing import Literal
 import numpy as np
 
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import Stopped
 from firstfire.runs.cranking import driven, gauge_reading
 from firstfire.runs.drawn import SEED, drawn, engine_at
 from firstfire.runs.hands import shared_out
@@ -18,11 +19,14 @@ from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.turned_by import turned_by
 
-Why = Literal["torque", "kick", "mixture", "spark", "dies", "flywheel"]
-"""Its starter doesn't turn it over; it kicks; too lean or rich to light; its spark lights nothing;
-it burns and yet slows; it was running and doesn't come over the next top once let go."""
+Why = Literal["torque", "kick", "mixture", "flooded", "spark", "dies", "flywheel"]
+"""Its starter doesn't turn it over; it kicks; too lean or rich to light; liquid fuel wets its plug
+or stops its piston; its spark lights nothing; it burns and yet slows; it was running and doesn't
+come over the next top once let go."""
 
 TRIES = 5
+FEWEST = 8
+"""Engines of which odds are told."""
 _OVER = 8 * math.pi
 """What has turned two cycles has come over its tops, rad."""
 _RUNNING = 0.5
@@ -72,11 +76,14 @@ class Odds:
         How often each was tried, and for how long the starter was held on, s.
     each
         What became of them.
+    stopped
+        Whether fewer were tried than were to be.
     """
 
     tries: int
     seconds: float
     each: tuple[Tried, ...]
+    stopped: bool = False
 
     @property
     def share(self) -> float:
@@ -160,6 +167,8 @@ def why_not(lived: Lived, driven_at: float) -> Why | None:
     """
     if runs_by_itself(lived):
         return None
+    if lived.locked is not None:
+        return "flooded"
     if not lived.sparks:
         turned = float(lived.spun.angle[-1] - lived.spun.angle[0])
         return "spark" if abs(turned) > _OVER else "torque"
@@ -167,6 +176,8 @@ def why_not(lived: Lived, driven_at: float) -> Why | None:
         return "kick"
     if not lived.burns:
         reasons = {spark.missed for spark in lived.sparks}
+        if "wet" in reasons:
+            return "flooded"
         return "mixture" if reasons & {"lean", "rich", "thinned"} else "spark"
     let_go = lived.let_go if lived.let_go is not None else math.inf
     return "flywheel" if lived.mean_speed(let_go - 0.1, let_go) > driven_at else "dies"
@@ -188,10 +199,11 @@ def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tr
     """
     shaft = driven(plain, shaft=turned_by(plain, asked.wrong))
     gauge = gauge_reading(plain, shaft, _GAUGED)
-    lives = []
+    lives: list[Lived] = []
     for number in range(1, tries + 1):
         each = replace(asked, seed=seed * 100 + number, charged=number > 1)
-        lives.append(Life(plain, each, shaft).lived())
+        left = lives[-1].left if lives else ()
+        lives.append(Life(plain, each, shaft, left).lived())
         if runs_by_itself(lives[-1]):
             break
     first, why = lives[0], why_not(lives[-1], plain.use.cranking_speed)
@@ -215,8 +227,11 @@ def odds(
     stop: Callable[[], bool] | None = None,
     on_progress: Callable[[float], None] | None = None,
     hands: int | None = None,
+    numbers: Sequence[int] | None = None,
 ) -> Odds:
     """Draw engines from one's unknowns and try each.
+
+    Stopped once :data:`FEWEST` were tried, it gives these.
 
     Parameters
     ----------
@@ -230,17 +245,30 @@ def odds(
         Asked every 0.05 s; told the share done.
     hands
         Processes, which changes nothing else.
+    numbers
+        Which of those drawn are tried; None: all.
 
     Raises
     ------
     Stopped
-        If `stop` said so.
+        If `stop` said so before.
     """
     draws = drawn(trials, count, SEED)
-    engines = [engine_at(trials, trials.unknowns, draw) for draw in draws]
+    which = range(count) if numbers is None else numbers
 
-    def one(number: int) -> Tried:
-        return tried(engines[number], asked, (asked.seed or 0) * 10_000 + number, tries)
+    def one(place: int) -> Tried:
+        number = which[place]
+        plain = engine_at(trials, trials.unknowns, draws[number])
+        return tried(plain, asked, (asked.seed or 0) * 10_000 + number, tries)
 
-    each = shared_out(one, count, stop=stop, on_progress=on_progress, hands=hands)
+    kept: dict[int, Tried] = {}
+    try:
+        each = shared_out(
+            one, len(which), stop=stop, on_progress=on_progress, hands=hands, kept=kept
+        )  # fmt: skip
+    except Stopped:
+        if len(kept) < FEWEST:
+            raise
+        done = tuple(kept[place] for place in sorted(kept))
+        return Odds(tries, asked.seconds, done, stopped=True)
     return Odds(tries, asked.seconds, tuple(each))
