@@ -195,7 +195,7 @@ def test_changes_are_counted_on_the_engines_that_fail_first(monkeypatch):
         starts = [
             {"now": n < 10, "mends": n < 14 and n != 2, "spoils": n < 5}[moved] for n in numbers
         ]
-        each = tuple(SimpleNamespace(started_at=1 if one else None) for one in starts)
+        each = tuple(SimpleNamespace(started_at=1 if one else None, why=None) for one in starts)
         return SimpleNamespace(each=each, stopped=False)
 
     monkeypatch.setattr(changes_tried, "odds", fake)

@@ -16,6 +16,15 @@ from firstfire.runs.start.odds import Why
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.start.aids_contract import (
+    BatteryTold,
+    LetOffTold,
+    StandingTold,
+    battery_told,
+    let_off_told,
+    standing_told,
+)
+from firstfire.verdict.start.bangs_contract import BangTold, KnockTold, bangs_told, knock_told
 from firstfire.verdict.start.contract_cycles import (
     ChargeTold,
     CycleTold,
@@ -159,6 +168,13 @@ class StartTold(Told):
     engine: str
     sentence: str
     cranking: CrankingTold
+    standing: StandingTold
+    let_off: LetOffTold | None = Field(
+        description="compression that is let off while it is started; null: none is"
+    )
+    battery: BatteryTold | None = Field(
+        description="of the starter, where it sags; null: none does"
+    )
     kick_back: KickBackTold
     keeps_going: KeepsGoingTold
     torque_by_speed: list[AtSpeedTold]
@@ -166,6 +182,8 @@ class StartTold(Told):
     odds: OddsTold
     limits: list[LimitTold]
     raise_by: list[RaiseTold]
+    knock: KnockTold
+    bangs: list[BangTold]
     story: list[MomentTold]
     speed: list[SpeedTold]
     cycles: list[CycleTold]
@@ -223,6 +241,9 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             gauge_pa_oiled=found.cranked.gauge_oiled,
             over_the_top=found.cranked.over,
         ),
+        standing=standing_told(found),
+        let_off=let_off_told(found),
+        battery=battery_told(found),
         kick_back=KickBackTold(
             earliest_safe_spark_deg=math.degrees(kick.strong),
             earliest_safe_spark_mean_deg=math.degrees(kick.mean),
@@ -266,6 +287,8 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             )
             for change in found.changes
         ],
+        knock=knock_told(found),
+        bangs=bangs_told(found),
         story=[
             MomentTold(seconds=one.seconds, speed_rpm=one.speed * _RPM, what=one.what)
             for one in story(found)

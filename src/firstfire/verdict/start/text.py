@@ -10,8 +10,12 @@ from firstfire.runs.start.cycles import per_cycle
 from firstfire.runs.start.odds import runs_by_itself
 from firstfire.verdict.facts.cautions import ESTIMATES, cautions
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.bang_words import knocks
+from firstfire.verdict.start.battery_words import battery
 from firstfire.verdict.start.fuel_words import fuel, priming
 from firstfire.verdict.start.leak_words import PRESSED_AIR, alike, leaking, path_words, tight
+from firstfire.verdict.start.let_off_words import let_off
+from firstfire.verdict.start.loose_words import breaks_loose
 from firstfire.verdict.start.overrun_words import passing, runs_away
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import (
@@ -84,6 +88,9 @@ def card(found: Account) -> list[tuple[str, str]]:
         ("cranks at", speed if turned.over else "it does not come over the top"),
         ("gauge shows", gauge),
         ("leak-down", tight(found.leaks)),
+        ("breaking loose", breaks_loose(found)),
+        ("compression", let_off(found)),
+        ("battery", battery(found)),
         ("kick-back", kick(found)),
         ("start spark", _spark(found)),
         ("keeps itself going", keeps_going(found)),
@@ -91,6 +98,7 @@ def card(found: Account) -> list[tuple[str, str]]:
         ("left alone", runs_away(found)),
         ("fuel", fuel(found)),
         ("priming", priming(found)),
+        ("knock", knocks(found)),
         ("odds", _odds(found)),
     )
     return [(name, words) for name, words in rows if words is not None]
