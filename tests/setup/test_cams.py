@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 import firstfire as ff
+from firstfire.drawing.templates.cam_outline import cam_shape
+from firstfire.engine import cam_lift
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.errors import OutsideValidity
@@ -22,6 +24,7 @@ from firstfire.setup.cam import cams
 from firstfire.setup.cam_numbers import numbers
 from firstfire.setup.cam_spring import needed_line, winding
 from firstfire.setup.cam_wanted import Wanted, values
+from firstfire.setup.timing_tooth import shifted
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 WREN = ff.read(ENGINES / "wren.toml")
@@ -402,3 +405,26 @@ def test_every_number_tells_why_and_from_where():
             assert number.why, number.id
             assert number.source, number.id
             assert (number.limit is None) == (number.side == "")
+
+
+def test_what_timing_and_sheets_take_is_the_same_cam():
+    """Without arrays, for a quick table, and as an outline to file to: one profile and one room."""
+    found = plain(valves__inlet__lash="0.3 mm", valves__inlet__cam_ramp="60 deg")
+    parts = found.cylinders[0]
+    for which, span in cam_lift.spans(parts).items():
+        made = profile(parts, which)
+        valve = cam_lift.valve_of(parts, which)
+        told = [
+            cam_lift.cam_rise(valve, span, made.centre / 2 + float(angle)) for angle in made.angle
+        ]
+        assert made.rise == pytest.approx([one[0] for one in told], abs=1e-9)
+        assert made.slope == pytest.approx([one[1] for one in told], abs=1e-7)
+        shape = cam_shape(valve, span)
+        far = 1e3 * np.hypot(*cam_profile.outline(made).T)
+        assert (shape.base, shape.tip) == pytest.approx((far.min(), far.max()), abs=0.01)
+        radius = cam_profile.radii(made)
+        assert shape.least_radius == pytest.approx(1e3 * radius[radius > 0].min(), rel=1e-2)
+    for teeth, gap in tooth_gaps(found).items():
+        quick = shifted(found, 0, teeth)
+        least = min(quick.inlet_room, quick.exhaust_room)
+        assert gap.gap == pytest.approx(least, abs=2e-5)
