@@ -166,6 +166,17 @@ def test_more_torque_or_inertia_never_slows_it_at_the_top(wren):
     assert tops == sorted(tops)
 
 
+def test_a_battery_that_sags_gives_less_at_a_stand(wren):
+    """50 N·m at 450 rpm on 18 V are 0.1375 ohm: behind 0.0458 more, a third, it has 37.5 N·m."""
+    plain, point = wren
+    starter = plain.starter.model_copy(
+        update={"stall_torque": 50.0, "no_load_speed": 450 * RPM, "ratio": 1.0,
+                "battery_voltage": 18.0, "battery_resistance": 0.04584}
+    )  # fmt: skip
+    over = turned_over(plain.model_copy(update={"starter": starter}), point)
+    assert over.stall_torque == pytest.approx(37.5, rel=1e-3)
+
+
 def test_decompression_gives_a_run_up(wren):
     plain, point = wren
     weak = plain.starter.model_copy(update={"stall_torque": 4.0, "inertia": 0.0})

@@ -11,7 +11,8 @@ import numpy as np
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.spun import GAUGE, Spun, Turning, on_its_shaft, starter_line, turned_on
+from firstfire.runs.from_a_stand import turned_from_a_stand
+from firstfire.runs.spun import GAUGE, Spun, Turning, on_its_shaft, starter_line
 from firstfire.runs.walls import cold
 
 _CYCLE = 4 * math.pi
@@ -150,7 +151,7 @@ def _spun(
 ) -> tuple[Turning, Spun]:
     start = min(firing_angles(plain)) + _PAST_TOP
     turning = on_its_shaft(plain, cold(plain), shaft, start, gauge=gauge)
-    return turned_on(turning, seconds, stop=stop)
+    return turned_from_a_stand(plain, turning, seconds, stop)
 
 
 def _oiled(plain: PlainEngine) -> PlainEngine:

@@ -13,6 +13,7 @@ from pydantic import BaseModel
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import split
 from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.engine.start_set import ONLY_WHEN_STARTED
 from firstfire.engine.unknowns import Unknown, unknowns
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.bout import Bout
@@ -89,15 +90,21 @@ class Trials:
         self.unknowns = tuple(u for u in unknowns(engine) if _matters(u.path))
         self._plain: dict[str, PlainEngine] = {}
 
+    @property
+    def of_a_check(self) -> tuple[Unknown, ...]:
+        """Those that more hangs on than a start."""
+        return tuple(u for u in self.unknowns if not u.path.startswith(ONLY_WHEN_STARTED))
+
     def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
-        """The unknowns with the burn's doubt as wide as its law is sure at the bout's speed."""
+        """Those of a check, with the burn's doubt as wide as its law is sure at that speed."""
+        known = self.of_a_check
         if bout.point.speed < _FIT_BEGINS:
-            return self.unknowns
+            return known
         return tuple(
             replace(u, low=u.centre * _FITTED[0], high=u.centre * _FITTED[1], extrapolated=False)
             if u.path == "doubt.burn_duration" and u.extrapolated
             else u
-            for u in self.unknowns
+            for u in known
         )
 
     def moved(

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firstfire.engine.battery import torque_at_a_stand
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.point import OperatingPoint
@@ -125,7 +126,7 @@ def _shaft(plain: PlainEngine, cranked: OperatingPoint) -> Shaft:
         stroke = 2 * starter.pull_length / starter.drum_diameter * ratio
     return Shaft(
         against=np.interp(steps, (curves.angle % CYCLE)[order], against, period=CYCLE),
-        stall=starter.stall_torque / ratio,
+        stall=torque_at_a_stand(starter) / ratio,
         free=max(starter.no_load_speed * ratio, _NO_SPEED),
         inertia=max(plain.flywheel.inertia + plain.load.inertia + rotor, 1e-9),
         stroke=stroke,
