@@ -180,10 +180,85 @@ def test_a_glued_joint_is_made_half_as_long_again():
 
 
 def test_pins_are_made_a_third_thicker_and_one_is_added_where_there_is_room():
-    """1.34 x 3 mm are 4.02, in half millimetres 4; 0.4 of 12 mm would be 4.8."""
+    """1.34 x 3 mm are 4.02, in half millimetres 4; of 5 mm they are 6.7, but 0.4 x 15 are 6."""
     values = {"flywheel.joint.kind": "keyed", "flywheel.joint.cross_pins": "1",
               "flywheel.joint.cross_pin_diameter": "3 mm"}  # fmt: skip
     found, _ = offers(WREN, tuple(values.items()), ("first_fire",))
     slip = found["flywheel.hub.slip"]
     assert slip["flywheel.joint.cross_pin_diameter"] == {"4 mm"}
     assert slip["flywheel.joint.cross_pins"] == {"2"}
+    values |= {"flywheel.joint.cross_pin_diameter": "5 mm", "flywheel.joint.diameter": "15 mm"}
+    found, _ = offers(WREN, tuple(values.items()), ("first_fire",))
+    assert found["flywheel.hub.slip"]["flywheel.joint.cross_pin_diameter"] == {"6 mm"}
+
+
+def only(file, values, way, events=("first_fire",)):
+    """What one way offers, and the way."""
+    found, known = offers(file, tuple(values.items()), events)
+    return found.get(way, {}), known[way]
+
+
+def test_a_cheek_wide_enough_for_a_thicker_pin_stays():
+    """1.8 x (1.2 x 13 + 0.5) mm are 29: 30 mm of cheek are enough."""
+    found, _ = only(
+        HERON, {"crank.crankpin_diameter": "13 mm", "crank.joint.diameter": "13 mm",
+                "crank.cheek_width": "30 mm"}, "crank.pin.bend",
+    )  # fmt: skip
+    assert found["crank.crankpin_diameter"] == {"16 mm"}
+    assert "crank.cheek_width" not in found
+
+
+def test_a_bond_is_no_longer_than_two_cheeks():
+    found, _ = only(
+        HERON, {"crank.joint.kind": "bonded", "crank.joint.bond": "retaining_compound",
+                "crank.joint.length": "10 mm", "crank.cheek_thickness": "6 mm"},
+        "crank.joint.slip",
+    )  # fmt: skip
+    assert "12 mm" in found["crank.joint.length"]
+
+
+def test_a_solid_body_is_made_half_as_thick_again():
+    """16 mm over a liner of 50: 50 + 1.5 x 16."""
+    found, _ = only(
+        HERON, {"liner.outside_diameter": "50 mm", "body.outside_diameter": "66 mm",
+                "body.infill": "1.0"}, "body.part",
+    )  # fmt: skip
+    assert found["body.outside_diameter"] == {"74 mm"}
+    assert "body.infill" not in found
+
+
+@pytest.mark.parametrize(("now", "then"), [("0.5 mm", "1.6 mm"), ("0.9 mm", "1.8 mm"),
+                                           ("1.2 mm", None)])  # fmt: skip
+def test_a_brittle_foot_is_rounded_where_that_helps(now, then):
+    """Twice as round, a fifth of 8 mm at least; 2.4 mm would be over 0.28 of it."""
+    values = {"body.material": "resin", "body.foot.thickness": "8 mm", "body.foot.fillet": now}
+    found, _ = only(HERON, values, "body.foot.crack")
+    assert found.get("body.foot.fillet") == (then and {then})
+
+
+@pytest.mark.parametrize(("circle", "judged"), [("58 mm", True), ("55 mm", False)])
+def test_a_boss_is_judged_where_something_stands_round_its_hole(circle, judged):
+    """Of a liner of 50 and a body of 66 mm: 8 mm at 58, 5 at 55; an insert of M4 wants 5.6."""
+    values = {"head.fasteners.circle_diameter": circle, "body.outside_diameter": "66 mm",
+              "liner.outside_diameter": "50 mm"}  # fmt: skip
+    _, way = only(HERON, values, "body.boss.split", ("overtighten",))
+    assert way.judged is judged
+
+
+@pytest.mark.parametrize(("air", "governs"), [("20 degC", "wall"), ("75 degC", "temperature")])
+def test_warmth_governs_an_intake_that_it_makes_soft(air, governs):
+    _, way = only(WREN, {"intake.bay_temperature": air}, "intake.fold", ("full_throttle",))
+    assert way.governs == governs
+
+
+@pytest.mark.parametrize(("torque", "more"), [("4 N*m", {"5.2 N*m"}), ("5.5 N*m", None)])
+def test_screws_are_tightened_further_where_their_grip_is_far_stronger(torque, more):
+    """An M5 of 8.8 holds 14.2 mm² x 580 MPa = 8.23 kN: 4 kN 2.1 times, 5.5 kN only 1.5 times."""
+    found, _ = only(WREN, {"head.fasteners.torque": torque}, "gasket.open")
+    assert found.get("head.fasteners.torque") == more
+
+
+@pytest.mark.parametrize(("hours", "governs"), [(0.01, "preload"), (5000.0, "creep")])
+def test_a_gasket_that_stood_for_months_has_crept(hours, governs):
+    found = ways(moment(engine(WREN), event="first_fire", rises=COLD, hours=hours))
+    assert next(way for way in found if way.id == "gasket.open").governs == governs

@@ -81,7 +81,9 @@ def test_letter_and_other_papers(tmp_path) -> None:
 
 
 def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
-    engine = ff.read(ENGINES / "plover.toml")
+    engine = ff.with_values(
+        ff.read(ENGINES / "plover.toml"), {"valves.exhaust.follower_radius": "20 mm"}
+    )
     by_rule = ff.set_up(engine)
     notes = [note for one in by_rule.sheets if one.slug.startswith("cam-") for note in one.notes]
     assert any('base_radius = "9 mm"' in note for note in notes)

@@ -9,75 +9,18 @@ from dataclasses import dataclass, replace
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import EngineFileError, Problem
+from firstfire.setup.misset_facts import SURE, Explained, MissetFacts
 from firstfire.setup.misset_faults import Drive, Fault, drive_of, period, seen, wrapped
 from firstfire.setup.misset_readings import TURN, Known, Reading, known_events, readings
+from firstfire.setup.misset_words import fault_words
 from firstfire.setup.timing_places import degrees
 
-SURE = math.radians(3.0)
-"""How far off a degree wheel read by hand is, some two times in three; and a valve's leaving its
-seat is felt no better. Common practice, no source."""
-_FITS = 1.5
-_WORST = 2.7
 _MOST_LASH = math.radians(25.0)
 
 
 @dataclass(frozen=True)
-class Explained:
-    """A fault held against the readings.
-
-    Attributes
-    ----------
-    fault
-        What would be wrong.
-    off
-        By how much each reading then lies beside it, rad.
-    """
-
-    fault: Fault
-    off: tuple[float, ...]
-
-    @property
-    def rms(self) -> float:
-        """Root mean square of what is left, rad."""
-        return math.sqrt(sum(one * one for one in self.off) / len(self.off))
-
-    @property
-    def fits(self) -> bool:
-        """Whether reading by hand alone leaves so much."""
-        return self.rms <= _FITS * SURE and max(map(abs, self.off)) <= _WORST * SURE
-
-
-@dataclass(frozen=True)
-class Misset:
-    """What readings say of a cam drive.
-
-    Attributes
-    ----------
-    engine, plain
-        As written down, and plain.
-    readings
-        What was read of the cam.
-    found
-        The simplest fault that explains them.
-    others
-        Other faults that these readings can't tell from it.
-    next_event
-        What to read next to tell them apart, and where each has it, rad; None with no others, or
-        where nothing tells.
-    which_top_known
-        Whether a reading says which top it is; else the cam may stand half a turn out besides.
-    edges
-        Sensor's edges, breaker and sparks: reading and by how much it is late, rad.
-    """
-
-    engine: Engine
-    plain: PlainEngine
-    readings: tuple[Reading, ...]
-    found: Explained | None
-    others: tuple[Explained, ...]
-    next_event: tuple[Known, tuple[float, ...]] | None
-    which_top_known: bool
-    edges: tuple[tuple[Reading, float], ...]
+class Misset(MissetFacts):
+    """What readings say of a cam drive; prints well, and gives JSON."""
 
     def __str__(self) -> str:
         from firstfire.setup.misset_text import misset_text
@@ -217,8 +160,6 @@ def _lashed(drive: Drive, read: Sequence[Reading], plain: Explained) -> Iterator
 def _refuse(read: Sequence[Reading], nearest: Explained) -> None:
     """Readings that no one fault explains: which lies farthest off, and where it would be."""
     off, worst = max(zip(nearest.off, read, strict=True), key=lambda pair: abs(pair[0]))
-    from firstfire.setup.misset_words import fault_words
-
     problem = Problem(
         "",
         f"no one fault explains these readings. Nearest is: {fault_words(nearest.fault)}; then "

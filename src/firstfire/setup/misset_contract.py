@@ -11,7 +11,7 @@ from typing import Literal
 from pydantic import Field
 
 from firstfire.setup import misset_words as words
-from firstfire.setup.misset import Explained, Misset
+from firstfire.setup.misset_facts import Explained, MissetFacts
 from firstfire.verdict.told.part import ProvenanceTold, Told
 from firstfire.version import VERSION
 
@@ -67,7 +67,7 @@ class MissetTold(Told):
     provenance: ProvenanceTold
 
 
-def misset_told(found: Misset) -> MissetTold:
+def misset_told(found: MissetFacts) -> MissetTold:
     """The answer as the contract has it."""
     return MissetTold(
         name=found.engine.name,
@@ -95,13 +95,13 @@ def misset_told(found: Misset) -> MissetTold:
     )  # fmt: skip
 
 
-def misset_json(found: Misset) -> str:
+def misset_json(found: MissetFacts) -> str:
     """The answer as JSON text."""
     data = misset_told(found).model_dump(by_alias=True)
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
 
 
-def _fault(found: Misset, one: Explained) -> FaultTold:
+def _fault(found: MissetFacts, one: Explained) -> FaultTold:
     fault = one.fault
     return FaultTold(
         words=words.fault_words(fault),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from firstfire.setup import misset_words as words
-from firstfire.setup.misset import Misset
+from firstfire.setup.misset_facts import MissetFacts
 from firstfire.setup.misset_faults import drive_of, seen
 from firstfire.setup.timing_places import degrees, where
 from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
@@ -11,7 +11,7 @@ from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
 _SHOWN = 4
 
 
-def misset_text(found: Misset, *, width: int = WIDTH) -> str:
+def misset_text(found: MissetFacts, *, width: int = WIDTH) -> str:
     """The answer, how each reading fits it, what to do, and what else it could be."""
     lines = wrapped(words.verdict(found), width=width)
     if found.found is not None:
@@ -35,7 +35,7 @@ def misset_text(found: Misset, *, width: int = WIDTH) -> str:
     return "\n".join([*lines, "", *wrapped(words.BY_HAND, width=width)])
 
 
-def _readings(found: Misset) -> list[str]:
+def _readings(found: MissetFacts) -> list[str]:
     """Each reading, where it is drawn, and how far it lies from where the fault has it."""
     many = len(found.plain.cylinders) > 1
     lines = [f"  {'event':<26}{'read':<19}{'drawn':<19}{'then off by':>12}"]

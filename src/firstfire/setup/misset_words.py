@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.belt import pulley_pitch_diameter
 from firstfire.formulas.setting import rim_length
-from firstfire.setup.misset import Explained, Misset
+from firstfire.setup.misset_facts import Explained, MissetFacts
 from firstfire.setup.misset_faults import Fault, drive_of
 from firstfire.setup.misset_readings import TURN
 from firstfire.setup.timing_places import degrees, has_rim, where
@@ -58,7 +58,7 @@ def _late(fault: Fault) -> str:
     return teeth if not beyond else f"{teeth}, and {more} besides"
 
 
-def verdict(found: Misset) -> str:
+def verdict(found: MissetFacts) -> str:
     """The answer in a sentence."""
     if found.found is None:
         return f"{found.engine.name}: no valve was read, so nothing is said of the cam."
@@ -71,7 +71,7 @@ def verdict(found: Misset) -> str:
     return f"{found.engine.name}: {words}, {sure}."
 
 
-def _else(found: Misset) -> str:
+def _else(found: MissetFacts) -> str:
     count = len(found.others)
     return f"{count} other fault{'' if count == 1 else 's'} would read the same"
 
@@ -153,7 +153,7 @@ def risks(plain: PlainEngine, fault: Fault) -> str | None:
     return f"As it stands valves clear the piston by {mm(min(rooms))} mm (estimate)."
 
 
-def top_words(found: Misset) -> str | None:
+def top_words(found: MissetFacts) -> str | None:
     """That the cam may be half a turn out besides, where no reading says which top it is."""
     if found.which_top_known or found.found is None or found.found.fault.swapped:
         return None
@@ -164,7 +164,7 @@ def top_words(found: Misset) -> str | None:
     )
 
 
-def next_words(found: Misset) -> str | None:
+def next_words(found: MissetFacts) -> str | None:
     """Which reading tells the faults apart."""
     if not found.others:
         return None
@@ -185,7 +185,7 @@ def _top(angle: float) -> str:
     return where(angle).replace("firing top", "top").replace("overlap top", "top")
 
 
-def edge_words(found: Misset) -> Iterator[str]:
+def edge_words(found: MissetFacts) -> Iterator[str]:
     """What was read of sensor, breaker and spark."""
     plain = found.plain
     crank_way = plain.layout.rotation

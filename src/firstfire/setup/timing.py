@@ -6,53 +6,18 @@ from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import firing_angles
-from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.engine.resolve import resolve
 from firstfire.formulas.firing import firing_intervals, firing_order
 from firstfire.formulas.setting import overlap, rim_length, tooth_angle
-from firstfire.setup.belt_teeth import BeltTeeth, belt_teeth, refuse_broken_belt
-from firstfire.setup.timing_places import Place, has_rim, places
-from firstfire.setup.timing_tooth import SHIFTS, Shifted, shifted
+from firstfire.setup.belt_teeth import belt_teeth, refuse_broken_belt
+from firstfire.setup.timing_facts import TimingFacts
+from firstfire.setup.timing_places import has_rim, places
+from firstfire.setup.timing_tooth import SHIFTS, shifted
 
 
 @dataclass(frozen=True)
-class Timing:
-    """When everything happens, and where to see it.
-
-    Attributes
-    ----------
-    engine, plain
-        As written down, and its plain numbers.
-    order, intervals
-        Cylinders counted from 1 in the order in which they fire, and crank angle from each firing
-        to the next, rad.
-    fires
-        Crank angle of each cylinder's firing top, rad.
-    places
-        Every event, in the order in which the crank meets them.
-    tooth
-        What one tooth of the cam's wheel is worth at the crank, rad.
-    tooth_on_rim
-        The same along the flywheel's rim, m; None without a flywheel.
-    teeth
-        For each cylinder, its valves with the cam two teeth early to two teeth late.
-    overlaps
-        Crank angle with both valves off their seats, rad, a cylinder; None where suction opens
-        the inlet.
-    belt
-        Its teeth; None for gears.
-    """
-
-    engine: Engine
-    plain: PlainEngine
-    order: tuple[int, ...]
-    intervals: tuple[float, ...]
-    fires: tuple[float, ...]
-    places: tuple[Place, ...]
-    tooth: float
-    tooth_on_rim: float | None
-    teeth: tuple[tuple[Shifted, ...], ...]
-    overlaps: tuple[float | None, ...]
-    belt: BeltTeeth | None
+class Timing(TimingFacts):
+    """When everything happens, and where to see it; prints well, and gives JSON."""
 
     def __str__(self) -> str:
         from firstfire.setup.timing_text import timing_text

@@ -11,7 +11,7 @@ from typing import Literal
 from pydantic import Field
 
 from firstfire.setup import timing_words as words
-from firstfire.setup.timing import Timing
+from firstfire.setup.timing_facts import TimingFacts
 from firstfire.setup.timing_places import Place
 from firstfire.setup.timing_tooth import Shifted
 from firstfire.verdict.told.part import ProvenanceTold, Told
@@ -83,7 +83,7 @@ class TimingTold(Told):
     provenance: ProvenanceTold
 
 
-def timing_told(found: Timing) -> TimingTold:
+def timing_told(found: TimingFacts) -> TimingTold:
     """A timing as the contract has it."""
     belt = found.belt
     return TimingTold(
@@ -110,7 +110,7 @@ def timing_told(found: Timing) -> TimingTold:
     )  # fmt: skip
 
 
-def timing_json(found: Timing) -> str:
+def timing_json(found: TimingFacts) -> str:
     """A timing as JSON text."""
     data = timing_told(found).model_dump(by_alias=True)
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)

@@ -9,7 +9,7 @@ from firstfire.engine.cam_lift import spans
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import mechanism
 from firstfire.formulas.setting import angle_at_travel, rim_length, top_between
-from firstfire.setup.timing import Timing
+from firstfire.setup.timing_facts import TimingFacts
 from firstfire.setup.timing_places import degrees, has_rim, where
 from firstfire.setup.timing_tooth import Shifted
 from firstfire.setup.timing_words import OTHER, latency_words, meets, mm, turning
@@ -38,7 +38,7 @@ class Step:
     caution: str = ""
 
 
-def steps(found: Timing) -> tuple[Step, ...]:
+def steps(found: TimingFacts) -> tuple[Step, ...]:
     """All steps, in the order in which they are done."""
     return (
         _safe(found),
@@ -54,7 +54,7 @@ def steps(found: Timing) -> tuple[Step, ...]:
     )
 
 
-def _safe(found: Timing) -> Step:
+def _safe(found: TimingFacts) -> Step:
     return Step(
         "Make it safe",
         (
@@ -78,7 +78,7 @@ def stops(parts: CylinderParts, travel: float) -> tuple[float, float]:
     )
 
 
-def _top(found: Timing) -> Step:
+def _top(found: TimingFacts) -> Step:
     parts = found.plain.cylinders[0]
     travel = round(_STOP * parts.cylinder.stroke, 3)
     before, after = stops(parts, travel)
@@ -108,7 +108,7 @@ def _top(found: Timing) -> Step:
     )  # fmt: skip
 
 
-def _rim(found: Timing) -> Step:
+def _rim(found: TimingFacts) -> Step:
     plain = found.plain
     if not has_rim(plain):
         text = "There is no flywheel: mark top on hub or propeller with a line to the case."
@@ -124,7 +124,7 @@ def _rim(found: Timing) -> Step:
     )
 
 
-def _lash(found: Timing) -> Step:
+def _lash(found: TimingFacts) -> Step:
     each = []
     for parts in found.plain.cylinders:
         inlet, exhaust = parts.valves.inlet, parts.valves.exhaust
@@ -146,7 +146,7 @@ def _lash(found: Timing) -> Step:
                 "early to shut.")  # fmt: skip
 
 
-def _cam(found: Timing) -> Step:
+def _cam(found: TimingFacts) -> Step:
     drive = found.plain.cam_drive
     belt = "" if found.belt is None else (
         f" ({found.belt.teeth} {'links' if drive.kind == 'chain' else 'teeth'})"
@@ -169,7 +169,7 @@ def _cam(found: Timing) -> Step:
     )
 
 
-def _proof(found: Timing) -> Step:
+def _proof(found: TimingFacts) -> Step:
     each = [_proved(rows) for rows in found.teeth]
     alike = len(set(each)) == 1
     lines = [
@@ -184,7 +184,7 @@ def _proof(found: Timing) -> Step:
     return Step("Prove it by valve lift at the overlap top", tuple(lines))
 
 
-def _whose(found: Timing, alike: bool) -> tuple[str, ...]:
+def _whose(found: TimingFacts, alike: bool) -> tuple[str, ...]:
     if alike:
         return ("Each cylinder, at its own top",)
     return tuple(f"Cylinder {number}" for number in range(1, len(found.teeth) + 1))
@@ -216,7 +216,7 @@ def _both(row: Shifted) -> str:
     return f"inlet {mm(row.inlet_lift, 2)}, exhaust {mm(row.exhaust_lift, 2)} mm"
 
 
-def _direction(found: Timing) -> Step:
+def _direction(found: TimingFacts) -> Step:
     plain = found.plain
     way = plain.layout.rotation
     right = found.teeth[0][2]
@@ -241,7 +241,7 @@ def _direction(found: Timing) -> Step:
     return Step("Check the direction of rotation", tuple(lines))
 
 
-def _spark(found: Timing) -> Step:
+def _spark(found: TimingFacts) -> Step:
     spark = found.plain.spark
     what = (
         "the points just part, by a lamp across them,"
@@ -271,7 +271,7 @@ def _spark(found: Timing) -> Step:
     )  # fmt: skip
 
 
-def _off(found: Timing) -> Step:
+def _off(found: TimingFacts) -> Step:
     tooth = degrees(found.tooth)
     parts = found.plain.cylinders[0]
     name, at_ = next(

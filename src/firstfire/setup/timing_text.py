@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from firstfire.setup import timing_words as words
-from firstfire.setup.timing import Timing
+from firstfire.setup.timing_facts import TimingFacts
 from firstfire.setup.timing_picture import picture
 from firstfire.setup.timing_places import degrees, where
 from firstfire.setup.timing_tooth import Shifted
@@ -14,7 +14,7 @@ from firstfire.verdict.numbers import figures
 from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
 
 
-def timing_text(found: Timing, *, width: int = WIDTH) -> str:
+def timing_text(found: TimingFacts, *, width: int = WIDTH) -> str:
     """All of it as text."""
     lines = [*wrapped(words.opening(found), width=width), "", *picture(found.plain, width)]
     lines += wrapped(_PICTURE, 2, width=width)
@@ -45,7 +45,7 @@ TEETH = (
 )
 
 
-def steps_text(found: Timing, *, width: int = WIDTH) -> str:
+def steps_text(found: TimingFacts, *, width: int = WIDTH) -> str:
     """How to set it, step by step."""
     from firstfire.setup.timing_steps import steps
 
@@ -59,7 +59,7 @@ def steps_text(found: Timing, *, width: int = WIDTH) -> str:
     return "\n".join(lines)
 
 
-def _events(found: Timing) -> Iterator[str]:
+def _events(found: TimingFacts) -> Iterator[str]:
     """Columns: crank angle, event, where, then lengths in mm."""
     many = len(found.order) > 1
     yield f"  {'crank':>6}  {'event':<26}{'where':<25}{'rim':>6}{'cam':>7}{'depth':>6}"
@@ -74,7 +74,7 @@ def _events(found: Timing) -> Iterator[str]:
         )
 
 
-def _teeth(found: Timing) -> Iterator[str]:
+def _teeth(found: TimingFacts) -> Iterator[str]:
     yield f"  {'cam':<14}{'inlet shuts':<19}{'overlap in/ex':>14}{'kept':>6}{'gauge':>7}  room"
     yield f"  {'':<14}{'':<19}{'mm':>14}{'':>6}{'bar':>7}"
     for row in found.teeth[0]:

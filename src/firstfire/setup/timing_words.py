@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.resolve import PlainEngine
-from firstfire.setup.timing import Timing
+from firstfire.setup.timing_facts import TimingFacts
 from firstfire.setup.timing_places import degrees, has_rim, where
 from firstfire.setup.timing_tooth import Shifted
 from firstfire.verdict.numbers import figures, shown
@@ -24,7 +24,7 @@ def mm(value: float | None, places: int = 1) -> str:
     return "–" if value is None else f"{round(1e3 * value, places) + 0.0:.{places}f}"
 
 
-def opening(found: Timing) -> str:
+def opening(found: TimingFacts) -> str:
     """How it fires, in a sentence."""
     name, gaps = found.engine.name, [degrees(gap) for gap in found.intervals]
     if len(found.order) == 1:
@@ -48,7 +48,7 @@ def turning(plain: PlainEngine) -> str:
     )
 
 
-def rim_words(found: Timing) -> str:
+def rim_words(found: TimingFacts) -> str:
     """How the columns of lengths are to be read."""
     plain = found.plain
     wheel = (
@@ -64,7 +64,7 @@ def rim_words(found: Timing) -> str:
     )
 
 
-def tooth_words(found: Timing) -> str:
+def tooth_words(found: TimingFacts) -> str:
     """What a tooth is worth."""
     rim = "" if found.tooth_on_rim is None else f", {shown(found.tooth_on_rim, 'mm')} on the rim"
     teeth = found.plain.cam_drive.teeth_cam
@@ -90,7 +90,7 @@ def meets(row: Shifted) -> str:
     return f"{mm(known[which])} mm"
 
 
-def apart(found: Timing) -> tuple[str, ...]:
+def apart(found: TimingFacts) -> tuple[str, ...]:
     """How to tell the firing top from the other, for each cylinder, then what settles it."""
     each = [_tops(next(row for row in rows if row.teeth == 0)) for rows in found.teeth]
     alike = len(set(each)) == 1
@@ -128,7 +128,7 @@ def _tops(right: Shifted) -> str:
     )
 
 
-def _second(found: Timing) -> str:
+def _second(found: TimingFacts) -> str:
     after = degrees(found.fires[1])
     at = found.fires[1] % (2.0 * math.pi)
     if min(at, 2.0 * math.pi - at) < 1e-6:
@@ -163,7 +163,7 @@ def latency_words(plain: PlainEngine) -> str | None:
     )
 
 
-def belt_words(found: Timing) -> str | None:
+def belt_words(found: TimingFacts) -> str | None:
     """How many teeth the belt has, None for gears."""
     belt, drive = found.belt, found.plain.cam_drive
     if belt is None:
@@ -181,7 +181,7 @@ def belt_words(found: Timing) -> str | None:
     )
 
 
-def assumed_words(found: Timing) -> tuple[str, ...]:
+def assumed_words(found: TimingFacts) -> tuple[str, ...]:
     """What of the table stands on no number of the file, each once."""
     said = dict.fromkeys(p.event.assumed for p in found.places if p.event.assumed)
     return tuple(text[0].upper() + text[1:] + "." for text in said)

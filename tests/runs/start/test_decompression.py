@@ -125,10 +125,8 @@ def test_a_weak_starter_comes_over_with_it_and_the_change_is_listed(monkeypatch)
 
     def told(trials, *_, numbers, **__):
         let_off = trials.centre.starter.decompression
-        one = SimpleNamespace(
-            why=None if let_off else "torque", started_at=1 if let_off else None
-        )  # fmt: skip
-        return SimpleNamespace(each=(one,) * len(numbers), stopped=False)
+        one = SimpleNamespace(why=None if let_off else "torque", started_at=1 if let_off else None)
+        return SimpleNamespace(stopped=False, each=tuple(one for _ in numbers))
 
     monkeypatch.setattr(changing, "odds", told)
     found = changing.changes(read("wren", starter__stall_torque="2 N*m"), Asked(), 0.1)

@@ -13,6 +13,7 @@ from scipy.integrate import cumulative_trapezoid
 from tests.runs.start.books import DEG, RPM, engine, read
 
 from firstfire.cycle import layout
+from firstfire.cycle.build import volumes_at
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.bangs import bangs
 from firstfire.runs.start.knocking import knocking
@@ -150,6 +151,20 @@ def test_a_spark_while_it_draws_in_spits_back():
     assert all(bang.why == "sparked_open" for bang in found)
 
 
+def fills_the_pipe(one, step):
+    """Heat of that share of the unburned charge which, let down to the pipe's pressure by the
+    exponent 1.3, fills the pipe, J."""
+    volumes = volumes_at(one.life.engines, float(one.rows[step, 1]))
+    names = [c.name for c in one.life.spec.cylinders] + [v.name for v in one.life.spec.volumes]
+    room, pipe = volumes[0], volumes[names.index("stub 1")]
+    ratio = column(one, "cylinder 1", 0)[step] / column(one, "stub 1", 0)[step]
+    share = min(pipe / (room * ratio ** (1 / 1.3)), 1.0)
+    gas = one.life.engines[0]["gas"]
+    air, fuel = (column(one, "cylinder 1", what)[step] for what in (2, 3))
+    burns = min(fuel, air / float(gas["stoichiometric_air_fuel_ratio"]))
+    return share * burns * float(gas["lower_heating_value"])
+
+
 def test_a_late_flame_in_a_lean_charge_is_alive_as_exhaust_and_inlet_open():
     """By hand: what is left to burn over how fast it burned in the last step, and the time that the
     shaft takes from there to the inlet's opening."""
@@ -174,6 +189,8 @@ def test_a_late_flame_in_a_lean_charge_is_alive_as_exhaust_and_inlet_open():
         spits = any(b.seconds == bang.seconds for b in back)
         if spits:
             assert to_burn / rate > ahead
+        if bang.kind == "after_fire":
+            assert bang.heat == pytest.approx(fills_the_pipe(one, step), rel=1e-9)
     firsts = [bang for bang in alive if bang.kind == "after_fire"]
     assert len(firsts) > len(back)
 

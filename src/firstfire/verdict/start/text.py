@@ -36,8 +36,11 @@ from firstfire.verdict.words.text.lines import WIDTH, beside, heading, wrapped
 
 _AT = 19
 _BARS = 40
-_MOST, _CYCLES = 3, 12
+_MOST, _CYCLES = 2, 12
 _RPM = 30 / math.pi
+_TURNING = {"breaking loose", "compression", "battery"}
+_AT_LENGTH = {"leak-down", "priming", "knock", *_TURNING}
+"""Rows of the card that a first screen is spared; those of turning it are there if it can't be."""
 
 
 def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequence[str] = ()) -> str:
@@ -58,7 +61,7 @@ def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequenc
     if wrong:
         lines += ["", *beside("with the fault", ", ".join(wrong), _AT, width=width)]
         lines += [line for words in meets(found) for line in wrapped(words, width=width)]
-    lines += ["", *_card(found, width)]
+    lines += ["", *_card(found, width, full=full)]
     if full:
         lines += [*heading("How it goes"), *_story(found, width)]
         lines += [*heading("Cycle by cycle"), *_cycles(found)]
@@ -74,9 +77,11 @@ def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequenc
     return "\n".join(lines)
 
 
-def _card(found: Account, width: int) -> Iterator[str]:
+def _card(found: Account, width: int, *, full: bool) -> Iterator[str]:
+    spared = set() if full else _AT_LENGTH - (_TURNING if not found.cranked.over else set())
     for name, words in card(found):
-        yield from beside(name, words, _AT, width=width)
+        if name not in spared:
+            yield from beside(name, words, _AT, width=width)
 
 
 def card(found: Account) -> list[tuple[str, str]]:
@@ -219,7 +224,8 @@ def _cautions(found: Account, width: int) -> Iterator[str]:
 
 
 def _short(found: Account, width: int) -> Iterator[str]:
-    for change in found.changes[:_MOST]:
+    # The best stands in the sentence.
+    for change in found.changes[1 : _MOST + 1]:
         after, before = round(100 * change.starts), round(100 * change.before)
         yield from beside(f"{after} in 100, was {before}", spoken(change.text), 22, width=width)
     lived = found.lived
