@@ -185,3 +185,14 @@ def test_a_distance_by_rule_is_moved_and_said() -> None:
     found = ff.timing(engine("plover"))
     assert not found.belt.fits
     assert 'cam_drive.centre_distance = "152.76 mm"' in str(found)
+
+
+def test_a_second_cylinder_fires_where_its_v_puts_it() -> None:
+    # 90° V on a common pin: its top is 90° after cylinder 1's, on the second turn 450°.
+    found = ff.timing(engine("2_v_twin"))
+    assert place(found, "firing-top", 2).event.crank / DEG == pytest.approx(450.0)
+    # Its spark 5° before that is 445°; on the rim 85° after the mark of cylinder 1.
+    spark = place(found, "start-spark", 2)
+    assert spark.event.crank / DEG == pytest.approx(445.0)
+    wheel = 1e3 * found.plain.flywheel.diameter
+    assert 1e3 * spark.rim == pytest.approx(math.pi * wheel * 85 / 360)
