@@ -11,7 +11,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.bout import Bout, first_fired, held, turned
 from firstfire.runs.free_rev import free_speed
 from firstfire.runs.point import OperatingPoint, spark_angle
-from firstfire.runs.turning_over import speed_before_top
+from firstfire.runs.steadily import speed_before_top
 
 _RPM = math.pi / 30
 
@@ -55,8 +55,7 @@ def bout_at(
     if asked.how == "turned":
         return turned(plain, named, speed, event=event, start=start, stop=stop)
     if asked.how == "fired once":
-        cranked = turned(plain, named, speed, stop=stop)
-        left = speed_before_top(plain, cranked.point) * quicker
+        left = speed_before_top(plain, stop) * quicker
         named = name or f"{words} at {left / _RPM:.0f} rpm before top"
         return first_fired(
             plain, named, left, spark_angle(plain, left, starting=True), event=event, stop=stop

@@ -7,10 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from firstfire.runs.spun import Spun
-
-PAST_TOP = math.radians(10.0)
-"""Where a person turns it back to, until compression is felt behind."""
+from firstfire.runs.spun import PAST_TOP, Spun
 
 Flame = Literal["travelling", "by_law"]
 
