@@ -15,11 +15,13 @@ import firstfire as ff
 from firstfire.engine.resolve import resolve
 from firstfire.formulas import spark_gap
 from firstfire.runs.start.account import account, heard_at, told_every
-from firstfire.runs.start.asked import Asked
+from firstfire.runs.start.asked import Asked, Fed
 from firstfire.runs.start.changes import Change
 from firstfire.runs.start.idle import Idling
 from firstfire.runs.start.kick_back import Thrown
+from firstfire.runs.start.priming import Priming
 from firstfire.verdict.start.contract import StartTold, told
+from firstfire.verdict.start.fuel_words import priming
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.text import start_text
 from firstfire.verdict.start.words import (
@@ -276,3 +278,59 @@ def test_torque_by_speed_has_friction_that_takes(starts):
     """What gas gives less what is left is never a gain: 0.3 to 3 N·m of so small an engine."""
     taken = [one.gas - one.net for one in starts.speeds]
     assert all(0.3 < one < 3.0 for one in taken)
+
+
+def test_priming_is_said_in_its_four_ways(starts):
+    """One pulse: wren's full charge, 80 mg of air at 10 % over 14.6 to 1, of 0.73 kg/l: 8 mm³."""
+    plain = starts.plain
+    parts = plain.cylinders[0].cylinder
+    swept = math.pi / 4 * parts.bore**2 * parts.stroke
+    pulse = 1e9 * 1.1 * swept * 1.2 / 14.6 / 730.0
+
+    def said(wanted, over, lost=(0, 0)):
+        return priming(replace(starts, priming=Priming(wanted, over, lost)))
+
+    told = said(3, 24)
+    assert float(told.split(" of ")[1].split("\u202f")[0]) == pytest.approx(pulse, rel=0.05)
+    assert told.startswith("3 of ")
+    assert told.endswith("mm³ a port, without choke or start map; 24 are too many")
+    assert said(0, None) == "none, without choke or start map"
+    assert said(None, None).startswith("without a choke or start map no priming lights it")
+    assert priming(replace(starts, priming=None)) is None
+
+
+def test_the_story_tells_of_primed_and_flooded_fuel(starts):
+    asked = replace(starts.asked, prime=3.0)
+    fed = (Fed(0, 0.2, 0.9, 5e-7, wet=True, stopped=False),
+           Fed(0, 0.4, 0.9, 9e-7, wet=True, stopped=True))  # fmt: skip
+    lived = replace(starts.lived, asked=asked, fed=fed)
+    told = {one.what: one for one in story(replace(starts, asked=asked, lived=lived))}
+    assert told["primed with 3 pulses of fuel a port"].seconds == 0.0
+    wet = next(one for what, one in told.items() if what.startswith("plug 1 is wet: 500"))
+    assert wet.seconds == 0.2
+    stopped = next(one for what, one in told.items() if "stops the piston" in what)
+    assert stopped.seconds == 0.4
+    assert lived.locked == 0.4
+    plain = {one.what for one in story(starts)}
+    assert not any("primed" in what or "wet" in what or "liquid" in what for what in plain)
+
+
+def test_cycles_are_told_one_by_one_with_their_peaks(starts):
+    """Against the trace itself: the peak about each spark, no later one's."""
+    said = told(starts, "0").cycles
+    spun = starts.lived.spun
+    assert len(said) == len(starts.lived.sparks)
+    assert [one.seconds for one in said] == sorted(one.seconds for one in said)
+    for one in said[:10]:
+        at = np.interp(one.seconds, spun.time, spun.angle)
+        near = abs(spun.angle - at) < math.pi / 2 - 0.05
+        assert one.peak_pa >= spun.pressure[near, one.cylinder - 1].max()
+        wide = abs(spun.angle - at) < math.pi / 2 + 0.05
+        assert one.peak_pa <= spun.pressure[wide, one.cylinder - 1].max()
+    sparks = sorted(starts.lived.sparks, key=lambda spark: spark.seconds)
+    assert said[3].before_top_deg == pytest.approx(-math.degrees(sparks[3].angle))
+    assert said[3].speed_rpm == pytest.approx(sparks[3].speed / RPM)
+    shown = start_text(starts, full=True)
+    assert f"and {len(said) - 12} more" in shown
+    first = shown.split("Cycle by cycle")[1].splitlines()[3]
+    assert f"{said[0].peak_pa / 1e5:.1f}\u202fbar" in first

@@ -65,13 +65,14 @@ def test_text_has_its_plan_and_cautions_within_80_columns():
 
 
 def test_every_fault_of_the_options_is_said_at_once():
-    done = firstfire("start", WREN, "--spark", "frog", "--throttle", "300 %")
+    done = firstfire("start", WREN, "--spark", "frog", "--throttle", "300 %", "--prime", "much")
     assert done.returncode == 2
     assert done.stdout == ""
     said = " ".join(done.stderr.split())
     assert '--spark is "frog"' in said
     assert '--throttle is "300 %"' in said
-    assert "2 problems" in said
+    assert '--prime is "much"' in said
+    assert "3 problems" in said
 
 
 @pytest.mark.parametrize(
@@ -80,6 +81,9 @@ def test_every_fault_of_the_options_is_said_at_once():
         (("--spark", "200 deg"), "--spark"),
         (("--throttle", "0 %"), "--throttle"),
         (("--starter", "catapult"), "catapult"),
+        (("--prime", "-1"), "--prime"),
+        (("--prime", "3 mm"), "--prime"),
+        (("--prime", "1 l"), "--prime"),
         (("--traces", "start.txt"), "ends in .csv"),
     ],
 )
@@ -87,6 +91,27 @@ def test_what_can_not_be_is_refused(words, said):
     done = firstfire("start", WREN, *words)
     assert done.returncode == 2
     assert said in " ".join(done.stderr.split())
+
+
+def test_a_gas_is_not_primed():
+    done = firstfire("start", WREN.with_name("plover.toml"), "--prime", "2")
+    assert done.returncode == 2
+    assert "its fuel is a gas" in " ".join(done.stderr.split())
+
+
+def test_priming_is_heard_in_pulses_and_by_volume():
+    told = []
+    for said in ("4", "0.0248 ml"):
+        done = firstfire("start", WREN, *FEW, "--json", "--prime", said)
+        assert done.returncode == 0, done.stderr
+        told.append(StartTold.model_validate_json(done.stdout))
+    by_count, by_volume = told
+    assert by_count.story[1].what == "primed with 4 pulses of fuel a port"
+    pulse = by_count.priming.pulse_m3
+    assert by_volume.story[1].what == f"primed with {2.48e-8 / pulse:.2g} pulses of fuel a port"
+    assert len(by_count.charges) > 5
+    assert by_count.charges[0].vapour > 1.3
+    assert by_count.cycles[0].mixture > 1.1
 
 
 def test_traces_that_are_there_stay(tmp_path):

@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from firstfire.cli.asking import asked_engine
 from firstfire.engine.quantity import NotAQuantity, read_quantity
@@ -15,9 +15,11 @@ from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Probl
 from firstfire.files import write_bytes
 
 if TYPE_CHECKING:
+    from firstfire.engine.resolve import PlainEngine
     from firstfire.runs.start.account import Account
 
 SECONDS, AFTER = 3.0, 2.0
+_MOST_PULSES, _MOST_PRIMED = 2000.0, 20e-6
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,7 @@ class Wanted:
     overwrite: bool = False
     as_json: bool = False
     full: bool = False
+    prime: str | None = None
 
 
 def start_told(
@@ -49,7 +52,7 @@ def start_told(
     FirstfireError
         For a file or option that doesn't do, all of them at once.
     """
-    spark, throttle = _numbers(wanted)
+    numbers = _numbers(wanted)
     if wanted.traces is not None:
         _refuse(wanted.traces, overwrite=wanted.overwrite)
     engine = asked_engine(file, [*tried, *_set(wanted)], layers)
@@ -60,8 +63,9 @@ def start_told(
     from firstfire.runs.start.asked import Asked
 
     asked = Asked(
-        seconds=SECONDS, after=AFTER, advance=spark, throttle=throttle, seed=wanted.seed,
-        let_go_at=heard_at(resolve(engine)),
+        seconds=SECONDS, after=AFTER, advance=numbers.spark, throttle=numbers.throttle,
+        seed=wanted.seed, let_go_at=heard_at(resolve(engine)), in_time=True,
+        prime=_primed(numbers, resolve(engine)),
     )  # fmt: skip
     if wanted.faults:
         from firstfire.runs.start.faults.all import with_faults
@@ -89,8 +93,17 @@ def _set(wanted: Wanted) -> list[str]:
     return [f"{path}={value}" for path, value in named.items() if value is not None]
 
 
-def _numbers(wanted: Wanted) -> tuple[float | None, float | None]:
-    """Spark before top centre, rad, and the throttle's opening, with every fault at once."""
+class Numbers(NamedTuple):
+    """Spark before top centre, rad; the throttle's opening; fuel beforehand, pulses or m³."""
+
+    spark: float | None
+    throttle: float | None
+    pulses: float | None
+    volume: float | None
+
+
+def _numbers(wanted: Wanted) -> Numbers:
+    """What options say in numbers, with every fault at once."""
     faults: list[Problem] = []
 
     def read(
@@ -112,15 +125,37 @@ def _numbers(wanted: Wanted) -> tuple[float | None, float | None]:
         "--spark", _with_unit(wanted.spark, " deg"), "angle", "8 deg", -0.5 * math.pi, 0.5 * math.pi
     )
     throttle = read("--throttle", wanted.throttle, "ratio", "40 %", 0.001, 1.0)
+    bare = wanted.prime is not None and _is_bare(wanted.prime)
+    pulses = read("--prime", wanted.prime if bare else None, "ratio", "3", 0.0, _MOST_PULSES)
+    volume = read(
+        "--prime", None if bare else wanted.prime, "volume", "0.1 ml", 0.0, _MOST_PRIMED
+    )  # fmt: skip
     if faults:
         raise EngineFileError("firstfire start", faults)
-    return spark, throttle
+    return Numbers(spark, throttle, pulses, volume)
+
+
+def _primed(numbers: Numbers, plain: PlainEngine) -> float:
+    """Pulses of fuel in each port before the first turn."""
+    if numbers.pulses is None and numbers.volume is None:
+        return 0.0
+    if plain.fuel.gas:
+        fault = "has nothing to prime with: its fuel is a gas"
+        raise EngineFileError("firstfire start", [Problem("--prime", fault, "Leave it out.")])
+    if numbers.volume is None:
+        return numbers.pulses or 0.0
+    from firstfire.runs.start.fuelling import pulses_of
+
+    return pulses_of(plain, numbers.volume)
 
 
 def _with_unit(said: str | None, unit: str) -> str | None:
     """A bare number is in the unit that the option is about."""
-    bare = said is not None and said.strip().lstrip("+-").replace(".", "", 1).isdecimal()
-    return f"{said}{unit}" if bare else said
+    return f"{said}{unit}" if said is not None and _is_bare(said) else said
+
+
+def _is_bare(said: str) -> bool:
+    return said.strip().lstrip("+-").replace(".", "", 1).isdecimal()
 
 
 def _refuse(file: Path, *, overwrite: bool) -> None:

@@ -21,6 +21,9 @@ def start(
     ] = None,
     temperature: Annotated[str | None, typer.Option(help='of air and engine, e.g. "5 °C"')] = None,
     throttle: Annotated[str | None, typer.Option(help='how far open, e.g. "40 %"')] = None,
+    prime: Annotated[
+        str | None, typer.Option(metavar="N", help='pulses of fuel first, or e.g. "0.1 ml"')
+    ] = None,
     faults: Annotated[
         list[str] | None,
         typer.Option("--fault", metavar="NAME[=SIZE]", help="with this fault; see faults"),
@@ -46,7 +49,7 @@ def start(
 
     wanted = Wanted(
         starter, spark, temperature, throttle, tuple(faults or ()), tries, seed, engines, traces,
-        overwrite, as_json, full,
+        overwrite, as_json, full, prime,
     )  # fmt: skip
     with stoppable() as stop:
         typer.echo(start_told(file, wanted, tried or [], layers or [], stop=stop))

@@ -132,9 +132,9 @@ def test_every_try_of_every_engine_has_cycles_of_its_own(monkeypatch):
     seen = []
 
     class Noted(Life):
-        def __init__(self, plain, asked, shaft):
+        def __init__(self, plain, asked, shaft, wet):
             seen.append((asked.seed, asked.charged))
-            super().__init__(plain, replace(asked, mixture=0.3), shaft)
+            super().__init__(plain, replace(asked, mixture=0.3), shaft, wet)
 
     monkeypatch.setattr("firstfire.runs.start.odds.Life", Noted)
     for seed in (1, 2):

@@ -22,6 +22,7 @@ from firstfire.runs.start.idle import Idling, idling
 from firstfire.runs.start.kick_back import KickBack, kick_back
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import TRIES, Odds, odds
+from firstfire.runs.start.priming import Priming, priming
 from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
@@ -109,6 +110,8 @@ class Account:
         Of engines drawn from what is uncertain.
     changes
         What was tried to better them, the best first; nothing where they are good already.
+    priming
+        Pulses of fuel that it wants beforehand without choke or start map; None: it is a gas.
     """
 
     engine: Engine
@@ -125,6 +128,7 @@ class Account:
     strong: Strong
     odds: Odds
     changes: tuple[Change, ...]
+    priming: Priming | None
 
 
 def heard_at(plain: PlainEngine) -> float:
@@ -182,6 +186,8 @@ def account(
     advance = _advance(plain, asked, kick, turned.mean_speed, stop)
     tell("idle", 0.0)
     idle = idling(plain, asked, stop)
+    tell("priming", 0.0)
+    primed = priming(plain, replace(asked, enriched=1.0), turned.shaft, stop)
     tell("story", 0.0)
     lived = Life(plain, replace(asked, seed=asked.seed or 0), turned.shaft).lived(stop)
     strong = _strong(plain, asked, turned, stop)
@@ -196,7 +202,7 @@ def account(
         )  # fmt: skip
     return Account(
         engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, lived,
-        strong, found, better,
+        strong, found, better, primed,
     )  # fmt: skip
 
 
@@ -229,7 +235,7 @@ def _advance(
 
 
 def _strong(plain: PlainEngine, asked: Asked, turned: Cranked, stop: Stop | None) -> Strong:
-    life = Life(plain, replace(asked, seed=None, strong=NINETY), turned.shaft)
+    life = Life(plain, replace(asked, seed=None, strong=NINETY, in_time=False), turned.shaft)
     lived = life.lived(stop)
     spun, air = lived.spun, plain.surroundings.air_pressure
     count = len(plain.cylinders)

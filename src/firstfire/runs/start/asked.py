@@ -5,11 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
+from firstfire.runs.fuelled import FuelState
 from firstfire.runs.spun import PAST_TOP, Spun
 
 Flame = Literal["travelling", "by_law"]
+
+CHOKED = 4.0
+"""Times the fuel of a warm engine that a choke, a primer or a start map gives at most. Common
+practice, no source (maps of injected engines give 2 to 5 below freezing)."""
 
 
 @dataclass(frozen=True)
@@ -87,6 +92,14 @@ class Asked:
         What goes wrong with it.
     strong
         In standard deviations, how much quicker than the mean every burn is, beside the seed.
+    in_time
+        Whether its liquid fuel has to evaporate, charge by charge; else each charge is as rich as
+        air and fuel come to if they are left together.
+    enriched
+        Times the fuel of a warm engine that choke, primer or start map give at most; 1: there is
+        none.
+    prime
+        Pulses of fuel in each port before the first turn, each what a full warm charge is metered.
     """
 
     seconds: float = 3.0
@@ -103,11 +116,37 @@ class Asked:
     seed: int | None = None
     strong: float = 0.0
     wrong: Wrong = Wrong()
+    in_time: bool = False
+    enriched: float = CHOKED
+    prime: float = 0.0
 
 
-Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak"]
+Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak", "wet"]
 """Why a spark lit nothing: a valve was open; too little or too much fuel; too much burned gas; the
-flame is too slow for these walls; the spark was too weak."""
+flame is too slow for these walls; the spark was too weak; liquid fuel lay on the plug."""
+
+
+class Fed(NamedTuple):
+    """Fuel of one charge, as it begins to be drawn.
+
+    Attributes
+    ----------
+    cylinder, seconds
+        Counted from 0, and when, s.
+    mixture
+        Vapour over its air against just enough.
+    liquid
+        In the cylinder, m³.
+    wet, stopped
+        Whether that wets the plug, and whether it all but fills the clearance.
+    """
+
+    cylinder: int
+    seconds: float
+    mixture: float
+    liquid: float
+    wet: bool
+    stopped: bool
 
 
 @dataclass(frozen=True)
@@ -159,6 +198,10 @@ class Lived:
         When the shaft first turned backwards, s, and where, rad unwrapped; None: it never did.
     slipped
         By how much the end that times it has come later than its pistons, in a joint, rad.
+    fed
+        Fuel of each charge, where it was followed in time.
+    left
+        Fuel that each cylinder and its port are left with.
     """
 
     asked: Asked
@@ -168,6 +211,13 @@ class Lived:
     reversed_at: float | None
     reversal_angle: float | None
     slipped: float = 0.0
+    fed: Sequence[Fed] = ()
+    left: Sequence[FuelState] = field(default=(), repr=False)
+
+    @property
+    def locked(self) -> float | None:
+        """When liquid fuel stopped a piston, s; None: it never did."""
+        return next((one.seconds for one in self.fed if one.stopped), None)
 
     @property
     def kicked(self) -> bool:

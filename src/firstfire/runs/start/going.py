@@ -93,7 +93,7 @@ def _held(plain: PlainEngine, asked: Asked, speed: float) -> Life:
     """An engine on a wheel so heavy that it keeps its speed, without its starter."""
     held = replace(
         asked, seconds=math.inf, speed=speed, charged=True, let_go_at=None,
-        wrong=replace(asked.wrong, backwards=False),
+        in_time=False, wrong=replace(asked.wrong, backwards=False),
     )  # fmt: skip
     return Life(plain, held, dragged(ShaftSpec(inertia=_HELD), asked.wrong))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from copy import copy
 from dataclasses import dataclass, replace
 
@@ -25,9 +25,12 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
+from firstfire.runs.fuelled import FuelState
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun
-from firstfire.runs.start.asked import Asked, Lived, Missed, Sparked
+from firstfire.runs.start.asked import Asked, Fed, Lived, Missed, Sparked
+from firstfire.runs.start.fuelling import Fuelling
+from firstfire.runs.start.induction import Induction, air_in
 from firstfire.runs.start.lighting import Lighting, charge_now
 from firstfire.runs.start.marks import (
     INTAKE_BOTTOM,
@@ -55,6 +58,8 @@ _HEARD = 0.3
 source."""
 _LEAST_SPEED = 1.0
 _LEANEST, _RICHEST = 0.4, 1.8
+_LOOKED_BACK = 12
+"""Pieces of what was seen that hold the last intake."""
 _AT = 1e-6
 """An angle that is so near is reached, rad."""
 _BACK_LONGEST, _BACK_PAST = 2e-3, 1e-5
@@ -84,9 +89,14 @@ class Life:
     shaft
         What turns it, with what is wrong with that; None: the starter's own line, and what is wrong
         with it.
+    wet
+        Fuel that a try before left in cylinders and ports.
     """
 
-    def __init__(self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec | None = None) -> None:
+    def __init__(
+        self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec | None = None,
+        wet: Sequence[FuelState] = (),
+    ) -> None:  # fmt: skip
         self.plain, self.asked = plain, asked
         self.shaft = shaft or turned_by(plain, asked.wrong)
         self.spec = _network(plain, asked, self.shaft)
@@ -98,13 +108,17 @@ class Life:
         self.engines[0]["shaft"][grows] = load_torque(plain, 1.0)
         phases = firing_angles(plain)
         around = plain.surroundings
-        phi = self.spec.equivalence_ratio if asked.charged else 0.0
+        in_time = asked.in_time and not plain.fuel.gas
+        self.fuelling = Fuelling(plain, asked, wet) if in_time else None
         gas = VolumeSpec(
             "", pressure=around.air_pressure, temperature=around.air_temperature,
-            equivalence_ratio=phi,
+            equivalence_ratio=self._held() if asked.charged else 0.0,
         )  # fmt: skip
         begins = min(phases) + asked.begins
-        self.state = start_state(self.spec, self.engines, begins, asked.speed, [gas] * len(phases))
+        begun = self.spec if self.fuelling is None else _without_fuel(self.spec)
+        self.state = start_state(begun, self.engines, begins, asked.speed, [gas] * len(phases))
+        self.induction = Induction(self.spec, self.engines)
+        self.fed: list[Fed] = []
         self.factors = steady_factors(self.engines)
         self.phases = phases
         self.sparked_at = [phase + asked.wrong.spark_shift for phase in phases]
@@ -119,12 +133,17 @@ class Life:
         self.waiting: list[_Due] = []
         self.opened: dict[int, float] = {}
         self.intakes: dict[int, float] = {}
+        self.drawn_at: dict[int, float] = {}
         self.passed: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
         self.fast_since = math.inf
         self.reversed: tuple[float, float] | None = None
         self.way = -1 if asked.wrong.backwards else 1
         self.mishaps = Mishaps(plain, asked, self.engines, self.shaft)
+
+    def _held(self) -> float:
+        """Mixture of what a try before left in the cylinders."""
+        return self.spec.equivalence_ratio if self.fuelling is None else self.fuelling.held
 
     @property
     def now(self) -> float:
@@ -185,8 +204,9 @@ class Life:
         spun = Spun.of(np.concatenate(self.seen))
         at, angle = self.reversed or (None, None)
         return Lived(
-            self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped
-        )
+            self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped,
+            tuple(self.fed), () if self.fuelling is None else self.fuelling.left,
+        )  # fmt: skip
 
     def step(self, until_angle: float = math.inf) -> None:
         """On to what comes next: a mark, a spark, a burn, an angle; or a twentieth of a second."""
@@ -243,7 +263,9 @@ class Life:
         other.engines = self.engines.copy()
         other.lighting = self.lighting.of(other.engines)
         other.mishaps = self.mishaps.of(other.engines)
-        for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks"):
+        other.fuelling = self.fuelling and self.fuelling.again()
+        for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks", "fed",
+                     "drawn_at"):  # fmt: skip
             setattr(other, name, copy(getattr(self, name)))
         return other
 
@@ -254,6 +276,8 @@ class Life:
         self.state = self.state._replace(values=values)
 
     def _over(self) -> bool:
+        if self.fed and self.fed[-1].stopped:
+            return True
         if self.reversed is not None and self.now >= self.reversed[0] + _AFTER_KICK:
             return True
         return self.let_go is not None and self.now >= self.let_go + self.asked.after
@@ -320,10 +344,33 @@ class Life:
         self.passed.append((self.now, self.angle))
         if mark.kind == INTAKE_TOP:
             self.opened[row] = self.now
+            self._feed(row)
         elif mark.kind == INTAKE_BOTTOM:
             self.intakes[row] = self.now - self.opened.get(row, 0.0)
+            self._drew(row)
         else:
             self._edge(row, rising=mark.kind == TOOTH_BEGINS)
+
+    def _feed(self, row: int) -> None:
+        """A cylinder begins to draw: fuel comes to meet it."""
+        if self.fuelling is None:
+            return
+        air = self.plain.surroundings.air_pressure
+        seconds = _CYCLE / self.last_turn
+        fed = self.fuelling.charge(row, self.now, seconds, self.drawn_at.get(row, air))
+        self.fed.append(fed)
+        state = self.induction.mixed(self.engines, self.state, row, fed.mixture)
+        self.state = self.induction.narrowed(self.engines, state, row, fed.liquid)
+
+    def _drew(self, row: int) -> None:
+        """A cylinder is full: so much air it drew, at such a pressure in its port."""
+        if self.fuelling is None or row not in self.opened:
+            return
+        self.fuelling.drew(row, air_in(self.state, row))
+        rows = np.concatenate(self.seen[-_LOOKED_BACK:])
+        drawing = rows[rows[:, 0] >= self.opened[row], 4 + self.induction.runner[row]]
+        if drawing.size:
+            self.drawn_at[row] = float(drawing.mean())
 
     def _edge(self, row: int, *, rising: bool) -> None:
         """A side of a cylinder's tooth passes: a spark may come of it."""
@@ -355,6 +402,9 @@ class Life:
 
     def _burn(self, row: int, charge: Charge, place: float, energy: float) -> Missed | None:
         """Light a charge, or say why it doesn't burn."""
+        last = next((fed for fed in reversed(self.fed) if fed.cylinder == row), None)
+        if last is not None and last.wet:
+            return "wet"
         intake = self.intakes.get(row)
         if self.asked.flame == "by_law" or intake is None:
             burn = self.lighting.by_law(row, charge, place, self.last_turn)
@@ -389,7 +439,7 @@ class Life:
 def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     """Volumes and passages of a cold engine that draws its mixture in, as rich as that can be."""
     wanted = plain.intake.equivalence_ratio if asked.mixture is None else asked.mixture
-    can_be = richest(plain)
+    can_be = math.inf if asked.in_time else richest(plain)
     if wanted != plain.intake.equivalence_ratio or can_be < wanted:
         intake = plain.intake.model_copy(update={"equivalence_ratio": min(wanted, can_be)})
         plain = plain.model_copy(update={"intake": intake})
@@ -398,6 +448,13 @@ def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     # What burns does so by tables of one mixture, which no mixture out of an engine's reach has.
     burns = min(max(spec.equivalence_ratio, _LEANEST), _RICHEST)
     return replace(spec, shaft=shaft, equivalence_ratio=burns)
+
+
+def _without_fuel(spec: EngineSpec) -> EngineSpec:
+    """The same with nothing but air before its cylinders."""
+    return replace(
+        spec, volumes=tuple(replace(volume, equivalence_ratio=0.0) for volume in spec.volumes)
+    )
 
 
 def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:

@@ -18,9 +18,10 @@ from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.turned_by import turned_by
 
-Why = Literal["torque", "kick", "mixture", "spark", "dies", "flywheel"]
-"""Its starter doesn't turn it over; it kicks; too lean or rich to light; its spark lights nothing;
-it burns and yet slows; it was running and doesn't come over the next top once let go."""
+Why = Literal["torque", "kick", "mixture", "flooded", "spark", "dies", "flywheel"]
+"""Its starter doesn't turn it over; it kicks; too lean or rich to light; liquid fuel wets its plug
+or stops its piston; its spark lights nothing; it burns and yet slows; it was running and doesn't
+come over the next top once let go."""
 
 TRIES = 5
 _OVER = 8 * math.pi
@@ -160,6 +161,8 @@ def why_not(lived: Lived, driven_at: float) -> Why | None:
     """
     if runs_by_itself(lived):
         return None
+    if lived.locked is not None:
+        return "flooded"
     if not lived.sparks:
         turned = float(lived.spun.angle[-1] - lived.spun.angle[0])
         return "spark" if abs(turned) > _OVER else "torque"
@@ -167,6 +170,8 @@ def why_not(lived: Lived, driven_at: float) -> Why | None:
         return "kick"
     if not lived.burns:
         reasons = {spark.missed for spark in lived.sparks}
+        if "wet" in reasons:
+            return "flooded"
         return "mixture" if reasons & {"lean", "rich", "thinned"} else "spark"
     let_go = lived.let_go if lived.let_go is not None else math.inf
     return "flywheel" if lived.mean_speed(let_go - 0.1, let_go) > driven_at else "dies"
@@ -188,10 +193,11 @@ def tried(plain: PlainEngine, asked: Asked, seed: int, tries: int = TRIES) -> Tr
     """
     shaft = driven(plain, shaft=turned_by(plain, asked.wrong))
     gauge = gauge_reading(plain, shaft, _GAUGED)
-    lives = []
+    lives: list[Lived] = []
     for number in range(1, tries + 1):
         each = replace(asked, seed=seed * 100 + number, charged=number > 1)
-        lives.append(Life(plain, each, shaft).lived())
+        left = lives[-1].left if lives else ()
+        lives.append(Life(plain, each, shaft, left).lived())
         if runs_by_itself(lives[-1]):
             break
     first, why = lives[0], why_not(lives[-1], plain.use.cranking_speed)

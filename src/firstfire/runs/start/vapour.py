@@ -8,10 +8,7 @@ from firstfire.engine.fuel import Fuel
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import fuel_mix
 from firstfire.formulas.vapour_pressure import PETROL, given_off
-
-CHOKED = 4.0
-"""Times the fuel of a warm engine that a choke, a primer or a start map gives at most. Common
-practice, no source (maps of injected engines give 2 to 5 below freezing)."""
+from firstfire.runs.start.asked import CHOKED
 
 LIGHTS_WELL = 0.9
 """Mixture from which cold engines are counted on to light. Common practice, no source."""

@@ -16,6 +16,14 @@ from firstfire.runs.start.odds import Why
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.start.contract_cycles import (
+    ChargeTold,
+    CycleTold,
+    PrimingTold,
+    charges_told,
+    cycles_told,
+    priming_told,
+)
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import LIMITS, limits, sentence, story
 from firstfire.verdict.told.part import CautionTold, Finite, ProvenanceTold, Told
@@ -158,6 +166,9 @@ class StartTold(Told):
     raise_by: list[RaiseTold]
     story: list[MomentTold]
     speed: list[SpeedTold]
+    cycles: list[CycleTold]
+    charges: list[ChargeTold] = Field(description="empty: its fuel is a gas")
+    priming: PrimingTold | None = Field(description="null: its fuel is a gas, or it has none")
     richest_mixture: Finite = Field(
         description="that the cold fuel can give, against just enough; null: any, it is a gas"
     )
@@ -258,6 +269,9 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             SpeedTold(seconds=seconds, speed_rpm=speed * _RPM)
             for seconds, speed in told_every(found.lived)
         ],
+        cycles=cycles_told(found),
+        charges=charges_told(found),
+        priming=priming_told(found),
         richest_mixture=richest(found.plain),
         wrong=list(wrong),
         slipped_deg=math.degrees(found.lived.slipped),

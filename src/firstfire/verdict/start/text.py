@@ -6,15 +6,17 @@ import math
 from collections.abc import Iterator, Sequence
 
 from firstfire.runs.start.account import Account, told_every
+from firstfire.runs.start.cycles import per_cycle
 from firstfire.runs.start.odds import runs_by_itself
 from firstfire.verdict.facts.cautions import ESTIMATES, cautions
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.fuel_words import fuel, priming
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import (
     LIMITS,
+    MISSED,
     bar,
     degrees,
-    fuel,
     idle,
     keeps_going,
     kick,
@@ -29,7 +31,7 @@ from firstfire.verdict.words.text.lines import WIDTH, beside, heading, wrapped
 
 _AT = 19
 _BARS = 40
-_MOST = 3
+_MOST, _CYCLES = 3, 12
 _RPM = 30 / math.pi
 
 
@@ -54,6 +56,7 @@ def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequenc
     lines += ["", *_card(found, width)]
     if full:
         lines += [*heading("How it goes"), *_story(found, width)]
+        lines += [*heading("Cycle by cycle"), *_cycles(found)]
         lines += [*heading("Torque by speed"), *_by_speed(found)]
         lines += [*heading("What keeps engines like it from starting"), *_limits(found, width)]
         lines += [*heading("What helps, tried on the same engines"), *_changes(found, width)]
@@ -77,6 +80,7 @@ def _card(found: Account, width: int) -> Iterator[str]:
         ("idles", idle(found)),
         ("let go, reaches", over_run(found)),
         ("fuel", fuel(found)),
+        ("priming", priming(found)),
         ("odds", _odds(found)),
     )
     for name, words in rows:
@@ -120,6 +124,24 @@ def _story(found: Account, width: int) -> Iterator[str]:
         if place % 2 == 0:
             filled = "#" * round(_BARS * max(speed, 0.0) / most)
             yield f"{seconds:6.2f}{THIN}s {speed * _RPM:6.0f}{THIN}rpm  {filled}"
+
+
+def _cycles(found: Account) -> Iterator[str]:
+    """The first cycles, each spark with what it found."""
+    each = per_cycle(found.lived)
+    if not each:
+        yield "no spark came"
+        return
+    yield "     after  cylinder      speed  before top  mixture      peak"
+    for one in each[:_CYCLES]:
+        why = f"  {MISSED[one.missed]}" if one.missed else ""
+        yield (
+            f"{one.seconds:8.2f}{THIN}s {one.cylinder + 1:9d} {one.speed * _RPM:6.0f}{THIN}rpm "
+            f"{math.degrees(one.before_top):10.1f}° {one.mixture:8.2f} "
+            f"{one.peak / 1e5:5.1f}{THIN}bar{why}"
+        )
+    if len(each) > _CYCLES:
+        yield f"and {len(each) - _CYCLES} more (--json has all)"
 
 
 def _by_speed(found: Account) -> Iterator[str]:

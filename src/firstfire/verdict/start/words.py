@@ -5,20 +5,18 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
-from firstfire.engine.quantity import write_quantity
 from firstfire.runs.start.account import Account
 from firstfire.runs.start.asked import Lived, Missed, Sparked
 from firstfire.runs.start.going import SPEEDS
 from firstfire.runs.start.odds import Why, runs_by_itself
 from firstfire.runs.start.valve_room import valve_room
-from firstfire.runs.start.vapour import LIGHTS_WELL, richest, warm_enough
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.fuel_words import flooded, primed
+from firstfire.verdict.start.moment import Happened, speed_before
 from firstfire.verdict.words.sentences import odds_words
 
 _RPM = 30 / math.pi
-_PLENTY = 2.0
 _SHOWS = 500.0
 """Under that no gauge of compression shows anything, Pa."""
 _WORTH = 1 / 20
@@ -28,6 +26,7 @@ LIMITS: Mapping[Why, str] = {
     "torque": "the starter doesn't turn it over its compression",
     "kick": "a first combustion throws it back",
     "mixture": "its mixture doesn't light",
+    "flooded": "it is flooded: liquid fuel wets its plug or stops its piston",
     "spark": "its spark lights nothing",
     "dies": "it burns, but friction and leaks take more than the burns give",
     "flywheel": "it runs on its starter and stops when let go: too little turns on by itself",
@@ -39,6 +38,7 @@ MISSED: Mapping[Missed, str] = {
     "thinned": "too much burned gas",
     "quenched": "the flame went out",
     "weak": "the spark was too weak",
+    "wet": "the plug was wet",
 }
 
 
@@ -123,18 +123,10 @@ def limits(found: Account) -> list[tuple[Why, float]]:
     return [(why, count / len(each)) for why, count in counted.most_common()]
 
 
-@dataclass(frozen=True)
-class Happened:
-    """A moment of the story: s, rad/s and words."""
-
-    seconds: float
-    speed: float
-    what: str
-
-
 def story(found: Account) -> list[Happened]:
     """How the engine as it is written starts, moment by moment."""
     lived, told = found.lived, [Happened(0.0, 0.0, "starter on")]
+    told += [*primed(found.asked), *flooded(lived)]
     sparks = sorted(lived.sparks, key=lambda spark: spark.seconds)
     burns = [spark for spark in sparks if spark.missed is None]
     if burns:
@@ -147,9 +139,11 @@ def story(found: Account) -> list[Happened]:
     if abs(lived.slipped) > math.radians(1.0):
         ended, by = float(lived.spun.time[-1]), figures(math.degrees(abs(lived.slipped)), 2)
         way = "late" if lived.slipped > 0.0 else "early"
-        told.append(Happened(ended, _before(lived, ended), f"its joint has slipped: {by}° {way}"))
+        told.append(
+            Happened(ended, speed_before(lived, ended), f"its joint has slipped: {by}° {way}")
+        )
     if lived.let_go is not None:
-        told.append(Happened(lived.let_go, _before(lived, lived.let_go), "let go"))
+        told.append(Happened(lived.let_go, speed_before(lived, lived.let_go), "let go"))
     told.append(_end(lived))
     return sorted(told, key=lambda one: one.seconds)
 
@@ -175,10 +169,6 @@ def _misfires(lived: Lived, first: Sparked) -> Iterator[Happened]:
         why = MISSED[most] if most is not None else ""
         count = f"{len(later)} of {len(lived.sparks)} sparks light nothing"
         yield Happened(later[0].seconds, later[0].speed, f"{count}, mostly: {why}")
-
-
-def _before(lived: Lived, seconds: float) -> float:
-    return lived.mean_speed(max(seconds - 0.1, 0.0), seconds)
 
 
 def _end(lived: Lived) -> Happened:
@@ -225,7 +215,9 @@ def kick(found: Account) -> str:
     words = f"sparks earlier than {degrees(back.strong)} throw it back"
     if back.thrown is not None:
         torque = f"{figures(back.thrown.torque, 2)}{THIN}N·m"
-        words += f", {figures(math.degrees(back.thrown.angle), 2)}° with {torque} at the starter"
+        thrown = math.degrees(back.thrown.angle)
+        by = f"{figures(thrown, 2)}°" if thrown >= 1.0 else "less than a degree,"
+        words += f", {by} with {torque} at the starter"
     return words
 
 
@@ -237,20 +229,6 @@ def meets(found: Account) -> Iterator[str]:
             f"A piston meets a valve, {figures(-1e3 * room, 2)}{THIN}mm deep if the chamber is "
             "flat: turn it by hand first. What is told below is as if they passed each other."
         )
-
-
-def fuel(found: Account) -> str | None:
-    """How rich a cold fuel can be made, where that is not enough or nearly not."""
-    can_be = richest(found.plain)
-    if can_be >= _PLENTY:
-        return None
-    warm = warm_enough(found.plain, LIGHTS_WELL)
-    name = found.engine.catalog.row("fuel", found.plain.intake.fuel).name
-    at = write_quantity(found.plain.surroundings.air_temperature, "temperature", digits=3)
-    words = f"{name} at {at} gives vapour for {figures(can_be, 2)} of just enough at most"
-    if can_be < LIGHTS_WELL and warm is not None:
-        words += f"; from {write_quantity(warm, 'temperature', digits=3)} on it does"
-    return words
 
 
 def over_run(found: Account) -> str:

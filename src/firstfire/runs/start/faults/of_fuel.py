@@ -29,15 +29,15 @@ def _open(plain: PlainEngine, size: float) -> tuple[Layer, Obeyed]:
     return {}, {"mixture": size}
 
 
-_MIXTURE = "mixture against just enough"
+_MIXTURE = "fuel metered, against just enough"
 
 FUEL: tuple[Fault, ...] = (
     Fault("no_fuel", "no fuel", "a dry plug, and nothing but air", obeys(mixture=0.0)),
     Fault("too_much_fuel", "too much fuel", "a wet, black plug",
-          sized("mixture"), _MIXTURE, "ratio", "2.5", "0", "20"),
+          sized("mixture"), _MIXTURE, "ratio", "5", "0", "50"),
     Fault("injector_shut", "an injector that stays shut", "it does not click; a dry plug", _shut),
     Fault("injector_open", "an injector that stays open",
-          "a wet plug; the line loses its pressure at rest", _open, _MIXTURE, "ratio", "4",
-          "1", "20"),
+          "a wet plug; the line loses its pressure at rest", _open, _MIXTURE, "ratio", "10",
+          "1", "50"),
 )  # fmt: skip
 """In the order in which they are listed."""
