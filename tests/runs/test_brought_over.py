@@ -20,7 +20,7 @@ from firstfire.runs.brought_over import comes_over, let_off, turned_over
 from firstfire.runs.cranking import gauge_reading
 from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.spun import Spun, starter_line
-from firstfire.runs.steadily import slowest_top, speed_before_top, steadily
+from firstfire.runs.steadily import slowest_top, steadily
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 RPM = math.pi / 30
@@ -219,7 +219,7 @@ def test_more_torque_never_slows_it_at_the_top():
     tops = []
     for torque in (12.0, 20.0, 35.0, 60.0):
         starter = plain.starter.model_copy(update={"stall_torque": torque, "inertia": 0.004})
-        tops.append(speed_before_top(plain.model_copy(update={"starter": starter})))
+        tops.append(steadily(plain.model_copy(update={"starter": starter})).at_top)
     assert tops == sorted(tops)
 
 
@@ -250,7 +250,7 @@ def test_a_starter_without_torque_or_speed_gives_nothing(without):
     assert not over.over
     assert over.speed == 0.0
     assert math.isfinite(over.lacking_torque)
-    assert speed_before_top(nothing) == plain.use.cranking_speed
+    assert steadily(nothing) is None
 
 
 def test_each_cylinder_has_its_gauge_and_the_leaky_one_shows_less():

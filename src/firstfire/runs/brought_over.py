@@ -274,7 +274,7 @@ def _turning(plain: PlainEngine, base: TurnOver, stop: Stop | None) -> TurnOver:
     begins = let_off(plain, base.shaft, stop) if plain.starter.decompression else 0.0
     shaft = driven(plain, stop, begins=begins)
     if _is_rope(plain):
-        return _pulled(plain, replace(base, shaft=shaft), begins, stop)
+        return replace(_pulled(plain, base, begins, stop), shaft=shaft)
     start = min(firing_angles(plain)) + PAST_TOP
     turning = on_its_shaft(plain, cold(plain), shaft, start, speed=begins)
     spun = turned_on(turning, _TRIED, stop=stop)[1]

@@ -104,12 +104,3 @@ def slowest_top(plain: PlainEngine, spun: Spun) -> float:
         for at in np.arange(spun.angle[0] + (top - spun.angle[0]) % _CYCLE, spun.angle[-1], _CYCLE)
     ]
     return min(tops, default=spun.mean_speed)
-
-
-def speed_before_top(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> float:
-    """Crank speed left at the firing top, rad/s; as asked for where its starter doesn't turn it.
-
-    What doesn't come over is judged as if something stronger turned it.
-    """
-    found = steadily(plain, stop)
-    return plain.use.cranking_speed if found is None else found.at_top

@@ -144,7 +144,7 @@ def _gauge(cranked: OperatingPoint, over: TurnOver | None, air: float) -> str:
     least = min(peaks.mean for peaks in cranked.peaks) - air
     speed = f"{cranked.speed * 30 / math.pi:.0f}{THIN}rpm"
     if over is not None and over.gauge:
-        least, speed = min(over.gauge), _speed(over.speed)
+        least, speed = min(over.gauge), _speed(min(over.speed, cranked.speed))
     return f"{figures(least / 1e5, 2)}{THIN}bar at {speed}, if its leaks are as assumed"
 
 
