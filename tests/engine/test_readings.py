@@ -44,7 +44,9 @@ def all_unknowns():
     glued = {"crank.joint.kind": "clamped", "flywheel.joint.kind": "bonded"}
     pressed = {f"{joint}.kind": "plain_press" for joint in ("crank.joint", "flywheel.joint")}
     mixed = {"gasket.material": "epoxy", "gasket.cure_time": "24 h"}
+    let_off = {"starter.decompression": True}
     engines += [with_values(wren, glued), with_values(wren, pressed), with_values(heron, mixed)]
+    engines.append(with_values(wren, let_off))
     return [(engine, unknown) for engine in engines for unknown in Trials(engine).unknowns]
 
 

@@ -16,7 +16,7 @@ from firstfire.engine.resolve import resolve
 from firstfire.formulas.slider_crank import piston_height, piston_height_slope, top_centre_angle
 from firstfire.runs import brought_over
 from firstfire.runs.bout import turned
-from firstfire.runs.brought_over import comes_over, let_off, turned_over
+from firstfire.runs.brought_over import comes_over, turned_over
 from firstfire.runs.cranking import gauge_reading
 from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.spun import Spun, starter_line
@@ -224,20 +224,25 @@ def test_more_torque_never_slows_it_at_the_top():
 
 
 def test_decompression_gives_a_run_up():
-    """4 N·m don't bring it over; let off, the heavy wheel stores ½ 0.021 37² = 14 J for 12.2 J."""
+    """4 N·m don't bring it over; let off until 250 of its 450 rpm, the heavy wheel has 14 J stored
+    at 350 rpm, ½ 0.0205 37², for the 12.2 J that the shut compression takes."""
     assert not tried("wren", **LIGHT)[1].over
     heavy = {**LIGHT, "flywheel__inertia": "0.02 kg*m^2"}
-    plain = engine("wren", **heavy, starter__decompression="true")
-    assert comes_over(plain)
-    light = engine("wren", **LIGHT, starter__decompression="true")
-    assert not comes_over(light)
+    let_off = {"starter__decompression": "true", "starter__decompression_until": "250 rpm"}
+    assert comes_over(engine("wren", **heavy, **let_off))
+    assert not comes_over(engine("wren", **LIGHT, **let_off))
 
 
-def test_let_off_the_starter_runs_nearly_as_fast_as_with_nothing_to_turn():
-    """Friction of 0.3 to 0.6 N·m on a line from 4 N·m at a stand: 0.85 to 0.93 of its speed."""
-    plain = engine("wren", **LIGHT)
-    shaft = starter_line(plain)
-    assert 0.85 < let_off(plain, shaft) / shaft.starter_free < 0.95
+def test_a_battery_that_sags_gives_less_at_a_stand():
+    """50 N·m at 450 rpm on 18 V are 0.1375 ohm: behind 0.0458 more, a third, it has 37.5 N·m."""
+    plain = engine("wren")
+    starter = plain.starter.model_copy(
+        update={"stall_torque": 50.0, "no_load_speed": 450 * RPM, "ratio": 1.0,
+                "battery_voltage": 18.0, "battery_resistance": 0.04584}
+    )  # fmt: skip
+    sags = plain.model_copy(update={"starter": starter})
+    over = turned_over(sags, turned(sags, "x", 360 * RPM).point, gauged=False)
+    assert over.stall_torque == pytest.approx(37.5, rel=1e-3)
 
 
 @pytest.mark.parametrize("without", ["stall_torque", "no_load_speed"])

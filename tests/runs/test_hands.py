@@ -52,6 +52,17 @@ def test_it_stops_when_asked_and_leaves_nobody_working(hands):
         shared_out(_endless if hands > 1 else lambda _: None, 200, hands=hands, stop=stop)
 
 
+@pytest.mark.parametrize("hands", [1, 2])
+def test_what_was_done_is_kept_where_it_is_stopped(hands):
+    done, kept = [], {}
+    with pytest.raises(Stopped):
+        shared_out(
+            lambda n: n * n if n < 6 or hands == 1 else _endless(n), 40, hands=hands, kept=kept,
+            stop=lambda: bool(done) and done[-1] >= 6 / 40, on_progress=done.append,
+        )  # fmt: skip
+    assert kept == {n: n * n for n in range(6)}
+
+
 def test_progress_rises_to_the_whole():
     told = []
     shared_out(lambda n: n, 8, hands=2, on_progress=told.append)

@@ -9,6 +9,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.runs.start.books import thicker
 
 import firstfire as ff
 from firstfire.cycle.friction_along import friction_along
@@ -55,7 +56,8 @@ def torques(plain, turning, spun):
     if shaft.starter_one_way:
         starter = np.maximum(starter, 0.0)
     curves = SimpleNamespace(angle=spun.angle, speed=spun.speed, pressure=spun.pressure)
-    return gas, starter, friction_along(plain, spec, curves).torque, moved
+    friction = friction_along(plain, spec, curves).torque + thicker(plain, spun.speed)
+    return gas, starter, friction, moved
 
 
 @pytest.mark.parametrize("name", ["wren", "plover", "heron"])

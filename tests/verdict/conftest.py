@@ -5,6 +5,9 @@ from pathlib import Path
 import pytest
 
 import firstfire as ff
+from firstfire.engine.resolve import resolve
+from firstfire.runs.start.account import account, heard_at
+from firstfire.runs.start.asked import Asked
 
 WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
 
@@ -28,3 +31,10 @@ def twin():
 @pytest.fixture(scope="session")
 def events(result):
     return {event.event: event for event in result.events}
+
+
+@pytest.fixture(scope="session")
+def starts(wren):
+    """Wren started as it is written: it runs by itself."""
+    asked = Asked(seconds=3.0, after=1.0, seed=1, let_go_at=heard_at(resolve(wren)))
+    return account(wren, asked, count=8, tries=1)

@@ -5,17 +5,14 @@ from __future__ import annotations
 import json
 import math
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 import pytest
 from jsonschema import Draft202012Validator
 
-import firstfire as ff
-from firstfire.engine.resolve import resolve
 from firstfire.formulas import spark_gap
-from firstfire.runs.start.account import account, heard_at, told_every
-from firstfire.runs.start.asked import Asked, Fed
+from firstfire.runs.start.account import told_every
+from firstfire.runs.start.asked import Fed
 from firstfire.runs.start.changes import Change
 from firstfire.runs.start.idle import Idling
 from firstfire.runs.start.kick_back import Thrown
@@ -37,16 +34,7 @@ from firstfire.verdict.start.words import (
 )
 
 RPM, DEG = math.pi / 30, math.pi / 180
-WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
 CHANGE = Change("Fit a flywheel of 0.0068 kg*m^2", {"flywheel.inertia": "0.0068 kg*m^2"}, 0.9, 0.3)
-
-
-@pytest.fixture(scope="module")
-def starts():
-    """Wren as it is written: it starts."""
-    engine = ff.read(WREN)
-    asked = Asked(seconds=3.0, after=1.0, seed=1, let_go_at=heard_at(resolve(engine)))
-    return account(engine, asked, count=8, tries=1)
 
 
 def drawn(found, whys, gauges=None):
@@ -74,6 +62,7 @@ def never_over(found):
         least=math.inf,
         weak_least=math.inf,
         idling=Idling(None, 0.0, math.nan),
+        runs_away=None,
     )
 
 

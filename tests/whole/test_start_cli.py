@@ -26,10 +26,12 @@ def firstfire(*words):
 
 def test_json_is_as_its_schema_says_and_options_are_heard(tmp_path):
     """With another spark, throttle and temperature, and every step of it written down."""
-    traces = tmp_path / "start.csv"
+    traces, page = tmp_path / "start.csv", tmp_path / "start.html"
     done = firstfire("start", WREN, *FEW, "--json", "--spark", "12", "--throttle", "60 %",
-                     "--temperature", "30 °C", "--seed", "7", "--traces", traces)  # fmt: skip
+                     "--temperature", "30 °C", "--seed", "7", "--traces", traces,
+                     "--report", page)  # fmt: skip
     assert done.returncode == 0, done.stderr
+    assert "The report is in" in done.stderr
     said = json.loads(done.stdout, parse_constant=pytest.fail)
     schema = json.loads(firstfire("schema", "start").stdout)
     assert schema["title"] == "StartTold"
@@ -38,6 +40,8 @@ def test_json_is_as_its_schema_says_and_options_are_heard(tmp_path):
     assert told.odds.engines == 8
     assert told.odds.tries == 1
     assert told.odds.starts > 0.5
+    assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    assert told.sentence in page.read_text(encoding="utf-8").replace("</bdi></b>", "")
     first = next(one.what for one in told.story if "first combustion" in one.what)
     assert "12° before top" in first
     with traces.open() as file:
@@ -85,6 +89,8 @@ def test_every_fault_of_the_options_is_said_at_once():
         (("--prime", "3 mm"), "--prime"),
         (("--prime", "1 l"), "--prime"),
         (("--traces", "start.txt"), "ends in .csv"),
+        (("--report", "start.csv"), "ends in .html"),
+        (("--report", "nowhere/start.html"), "its folder isn't there"),
     ],
 )
 def test_what_can_not_be_is_refused(words, said):
@@ -114,10 +120,12 @@ def test_priming_is_heard_in_pulses_and_by_volume():
     assert by_count.cycles[0].mixture > 1.1
 
 
-def test_traces_that_are_there_stay(tmp_path):
-    traces = tmp_path / "mine.csv"
-    traces.write_text("mine")
-    done = firstfire("start", WREN, *FEW, "--traces", traces)
+@pytest.mark.parametrize(("option", "name"), [("--traces", "mine.csv"), ("--report", "mine.html")])
+def test_files_that_are_there_stay(tmp_path, option, name):
+    file = tmp_path / name
+    file.write_text("mine")
+    done = firstfire("start", WREN, *FEW, option, file)
     assert done.returncode == 2
+    assert done.stdout == ""
     assert "is there already and stays as it is" in " ".join(done.stderr.split())
-    assert traces.read_text() == "mine"
+    assert file.read_text() == "mine"

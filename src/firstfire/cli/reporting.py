@@ -1,13 +1,18 @@
-"""``--report OUT.html``: a check as one page, and ``--open`` to show it."""
+"""``--report OUT.html``: a check or a start as one page, and ``--open`` to show a check's."""
 
 from __future__ import annotations
 
 import sys
 import webbrowser
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from firstfire.errors import FirstfireError
-from firstfire.verdict.result import Result
+
+if TYPE_CHECKING:
+    from firstfire.runs.start.account import Account
+    from firstfire.verdict.result import Result
 
 
 def report_wanted(file: Path | None, *, overwrite: bool) -> None:
@@ -39,3 +44,24 @@ def reported(result: Result, file: Path, *, overwrite: bool, show: bool) -> None
     print(f"The report is in {file}.", file=sys.stderr)
     if show and not webbrowser.open(file.resolve().as_uri()):
         print("No browser could be started; open it yourself.", file=sys.stderr)
+
+
+def start_reported(found: Account, file: Path, wrong: Sequence[str], *, overwrite: bool) -> None:
+    """Write the page of a start, and say so on stderr.
+
+    Parameters
+    ----------
+    found, wrong
+        The account of it, and the faults that it was given.
+    file, overwrite
+        Where to, and whether a file that is there may be replaced.
+
+    Raises
+    ------
+    CannotWrite
+        Where the file can't be written; what was there is left whole.
+    """
+    from firstfire.report.start import write_start_report
+
+    write_start_report(found, file, wrong, overwrite=overwrite)
+    print(f"The report is in {file}.", file=sys.stderr)

@@ -10,11 +10,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from firstfire.cli.asking import asked_engine
+from firstfire.cli.reporting import report_wanted, start_reported
 from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
 
 if TYPE_CHECKING:
+    from firstfire.engine.engine import Engine
     from firstfire.engine.resolve import PlainEngine
     from firstfire.runs.start.account import Account
 
@@ -29,6 +31,7 @@ class Wanted:
     starter: str | None = None
     spark: str | None = None
     temperature: str | None = None
+    stood: str | None = None
     throttle: str | None = None
     faults: Sequence[str] = ()
     tries: int = 5
@@ -39,13 +42,16 @@ class Wanted:
     as_json: bool = False
     full: bool = False
     prime: str | None = None
+    gauge: str | None = None
+    rpm: str | None = None
+    report: Path | None = None
 
 
 def start_told(
     file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence[Path], *,
     stop: Callable[[], bool],
 ) -> str:  # fmt: skip
-    """The account of a start, as text or JSON; its traces are written where they are named.
+    """The account of a start, as text or JSON; traces and report are written where they are named.
 
     Raises
     ------
@@ -55,7 +61,9 @@ def start_told(
     numbers = _numbers(wanted)
     if wanted.traces is not None:
         _refuse(wanted.traces, overwrite=wanted.overwrite)
-    engine = asked_engine(file, [*tried, *_set(wanted)], layers)
+    if wanted.report is not None:
+        report_wanted(wanted.report, overwrite=wanted.overwrite)
+    engine = _gauged(asked_engine(file, [*tried, *_set(wanted)], layers), wanted)
     from firstfire.cli.progress import Working
     from firstfire.cli.terminal import columns
     from firstfire.engine.resolve import resolve
@@ -77,6 +85,8 @@ def start_told(
         )
     if wanted.traces is not None:
         write_bytes(wanted.traces, _curves(found), overwrite=wanted.overwrite)
+    if wanted.report is not None:
+        start_reported(found, wanted.report, wanted.faults, overwrite=wanted.overwrite)
     if wanted.as_json:
         from firstfire.verdict.start.contract import told
         from firstfire.version import VERSION
@@ -87,9 +97,39 @@ def start_told(
     return start_text(found, full=wanted.full, width=columns(), wrong=wanted.faults)
 
 
+def _gauged(engine: Engine, wanted: Wanted) -> Engine:
+    """The engine with the leaks that a gauge's reading tells, where one was taken."""
+    if wanted.gauge is None:
+        if wanted.rpm is not None:
+            fault = "goes with the gauge it was read at"
+            raise EngineFileError(
+                "firstfire start", [Problem("--rpm", fault, 'Say --gauge "8 bar".')]
+            )
+        return engine
+    from firstfire.bench.leak_test import leak_test
+    from firstfire.cli.leak import Read, asked_test
+    from firstfire.engine.read import with_layer_text
+
+    rpm = wanted.rpm if wanted.rpm is not None else _cranked_at(engine)
+    read = Read(wanted.gauge, rpm, None, None, None, None, None, None, None, None)
+    return with_layer_text(leak_test(engine, asked_test(read)).layer, "--gauge", engine)
+
+
+def _cranked_at(engine: Engine) -> str:
+    """How fast its own starter turns it, in rpm."""
+    from firstfire.engine.resolve import resolve
+    from firstfire.runs.cranking import cranked
+
+    return f"{cranked(resolve(engine)).mean_speed * 30 / math.pi:.0f}"
+
+
 def _set(wanted: Wanted) -> list[str]:
     """Options that are values of the engine file."""
-    named = {"starter.kind": wanted.starter, "surroundings.air_temperature": wanted.temperature}
+    named = {
+        "starter.kind": wanted.starter,
+        "surroundings.air_temperature": wanted.temperature,
+        "use.stood": wanted.stood,
+    }
     return [f"{path}={value}" for path, value in named.items() if value is not None]
 
 

@@ -20,9 +20,16 @@ def start(
         str | None, typer.Option(metavar="ANGLE", help="before top while starting, e.g. 8")
     ] = None,
     temperature: Annotated[str | None, typer.Option(help='of air and engine, e.g. "5 °C"')] = None,
+    stood: Annotated[str | None, typer.Option(help='how long it has stood, e.g. "12 h"')] = None,
     throttle: Annotated[str | None, typer.Option(help='how far open, e.g. "40 %"')] = None,
     prime: Annotated[
         str | None, typer.Option(metavar="N", help='pulses of fuel first, or e.g. "0.1 ml"')
+    ] = None,
+    gauge: Annotated[
+        str | None, typer.Option(metavar="READING", help='a gauge\'s reading, e.g. "8.2 bar"')
+    ] = None,
+    rpm: Annotated[
+        str | None, typer.Option(help="how fast it was cranked for that; else as its starter does")
     ] = None,
     faults: Annotated[
         list[str] | None,
@@ -39,7 +46,12 @@ def start(
     traces: Annotated[
         Path | None, typer.Option(metavar="FILE.csv", help="write every step of its start")
     ] = None,
-    overwrite: Annotated[bool, typer.Option("--overwrite", help="replace the traces")] = False,
+    report: Annotated[
+        Path | None, typer.Option(metavar="FILE.html", help="write it as a page with pictures")
+    ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="replace the traces' or the report's file")
+    ] = False,
     as_json: Annotated[
         bool, typer.Option("--json", help="for machines: SI, firstfire.start/1")
     ] = False,
@@ -48,8 +60,8 @@ def start(
     from firstfire.cli.start import Wanted, start_told
 
     wanted = Wanted(
-        starter, spark, temperature, throttle, tuple(faults or ()), tries, seed, engines, traces,
-        overwrite, as_json, full, prime,
+        starter, spark, temperature, stood, throttle, tuple(faults or ()), tries, seed, engines,
+        traces, overwrite, as_json, full, prime, gauge, rpm, report,
     )  # fmt: skip
     with stoppable() as stop:
         typer.echo(start_told(file, wanted, tried or [], layers or [], stop=stop))

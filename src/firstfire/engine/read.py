@@ -120,8 +120,17 @@ def read_layer(file: str | os.PathLike[str], engine: Engine) -> Engine:
     EngineFileError
         With every problem at once, those of the engine so changed included.
     """
-    path, where = Path(file), str(file)
-    text = read_text(path)
+    return with_layer_text(read_text(Path(file)), str(file), engine)
+
+
+def with_layer_text(text: str, where: str, engine: Engine) -> Engine:
+    """`engine` with the text of an overlay on it, from `where`.
+
+    Raises
+    ------
+    EngineFileError
+        As `read_layer` does.
+    """
     tree, lines = _parse(text, where), line_numbers(text)
     problems = _head_problems(tree, lines, LAYER_SCHEMA, ("schema", "layer", "origin", "note"))
     name = str(tree.pop("layer", "trial"))

@@ -248,6 +248,20 @@ READINGS = (
         "Beside the engine while it cures.", 1, "together",
     ),
     Reading(
+        "starter.battery_resistance", "resistance of the starter's battery and leads", "multimeter",
+        "Voltage at the starter at rest and with a load of some amperes across it, a car's head "
+        "lamp: what it falls by over that current.", 10, "together", "share", 0.15,
+    ),
+    Reading(
+        "starter.decompression_diameter", "bore of the hole that lets compression off", "caliper",
+        "The shank of the thickest drill that goes into it.", 2,
+    ),
+    Reading(
+        "starter.decompression_until", "speed at which compression comes back", "tachometer",
+        "Crank it without fuel, ever faster, until its beat grows hard; the speed just before.",
+        5, "together", spins=True,
+    ),
+    Reading(
         "doubt.nut_factor", "how much of a torque becomes preload", "micrometer",
         "Measure a head bolt end to end, slack and torqued. Its stretch gives its pull; the pull "
         "as tightened in `firstfire explain FILE gasket.open` over that is the value.",
@@ -280,6 +294,7 @@ READINGS = (
     Reading("doubt.friction.skirt", "friction of the piston's skirt", why_not=_NOT_YET),
     Reading("doubt.friction.bearings", "friction of the bearings", why_not=_NOT_YET),
     Reading("doubt.friction.valve_gear", "friction of the valve gear", why_not=_NOT_YET),
+    Reading("doubt.friction.stuck", "how rings that have stood stick", why_not=_NOT_YET),
     Reading("doubt.friction.belt", "friction of the cam drive", why_not=_NOT_YET),
     # What is luck
     Reading("doubt.strength_scatter", "strength from one print to the next",

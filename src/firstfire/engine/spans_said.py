@@ -23,11 +23,13 @@ SPANNED = (
     "cam_drive.tension",
     "head.fasteners.torque",
     "gasket.cure_temperature",
+    "starter.decompression_*",
+    "starter.battery_resistance",
 )
 """Patterns of paths, cylinder left out; a material's properties come on top."""
 
-_NOT = ("doubt.strength_bias",)
-"""Its span is that of the material's strengths."""
+_NOT = ("doubt.strength_bias", "starter.decompression_shuts")
+"""The span of a bias is that of the material's strengths; a hole's edge lies where it was made."""
 
 
 def takes_span(path: str) -> bool:

@@ -12,6 +12,7 @@ from firstfire.engine.grammar import leaves
 from firstfire.engine.hand_set import glues, of_a_cylinder, of_the_shaft
 from firstfire.engine.layers import Entry
 from firstfire.engine.rules.leaks import OTHER_SPAN, RING_SPANS, Span
+from firstfire.engine.start_set import of_the_start
 from firstfire.engine.unknown import Distribution, Unknown
 from firstfire.engine.values import Values
 from firstfire.formulas.fits import LARGEST, tolerance
@@ -29,6 +30,7 @@ def unknowns(engine: Engine) -> tuple[Unknown, ...]:
     values = engine.values(1)
     found = [
         *_doubts(values), *_surroundings(values), *_materials(values), *of_the_shaft(values),
+        *of_the_start(values),
     ]  # fmt: skip
     for cylinder in range(1, engine.cylinders + 1):
         found += _cylinder(engine.values(cylinder), cylinder, engine.cylinders)

@@ -12,6 +12,7 @@ from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.cranking import driven, gauge_reading
+from firstfire.runs.from_a_stand import turned_from_a_stand
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.spun import PAST_TOP, Spun, Turning, on_its_shaft, starter_line, turned_on
 from firstfire.runs.steadily import heard, slowest_top
@@ -146,8 +147,8 @@ def comes_over(
 ) -> bool:
     """Whether it comes over each top when turned back first until compression is felt behind.
 
-    It then starts just past the firing top before. Let off, compression takes nothing until it is
-    closed at the speed at which the starter carries the friction alone.
+    It then starts just past the firing top before. With its compression let off it has to come over
+    also once that is shut.
 
     Parameters
     ----------
@@ -162,37 +163,11 @@ def comes_over(
     ahead = sorted(firing_angles(plain))
     if shaft.starter_free <= _LEAST_SPEED or shaft.starter_stall <= 0.0:
         return False
-    if plain.starter.decompression:
-        speed = let_off(plain, shaft, stop)
-        # A rope is used up by its run-up: what is left is the shaft's own energy.
-        closed = replace(shaft, starter_stall=0.0) if _is_rope(plain) else shaft
-        return speed > 0.0 and all(
-            _passes(plain, closed, top - math.pi, top, stop, speed) for top in ahead
-        )
     before = [ahead[-1] - _CYCLE, *ahead[:-1]]
     return all(
         _passes(plain, shaft, past + PAST_TOP, top, stop)
         for past, top in zip(before, ahead, strict=True)
     )
-
-
-def let_off(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None = None) -> float:
-    """Speed at which a starter turns an engine with its compression let off, rad/s."""
-    open_at = [
-        parts.model_copy(
-            update={"leak": parts.leak.model_copy(update={"plug": math.pi / 4 * _PLUG_HOLE**2})}
-        )
-        for parts in plain.cylinders
-    ]
-    opened = plain.model_copy(update={"cylinders": tuple(open_at)})
-    start = min(firing_angles(plain)) + PAST_TOP
-    turning = on_its_shaft(opened, cold(plain), shaft, start)
-    spun = turned_on(turning, _TRIED, until_angle=start + _stroke(plain), stop=stop)[1]
-    return spun.since(spun.time[-1] - 0.3 * _TRIED).mean_speed
-
-
-_PLUG_HOLE = 8e-3
-"""Bore of a hole through which a cylinder breathes freely, m: of a plug of 10 mm taken out."""
 
 
 def _is_rope(plain: PlainEngine) -> bool:
@@ -208,28 +183,28 @@ def _stroke(plain: PlainEngine) -> float:
 
 
 def _passes(
-    plain: PlainEngine,
-    shaft: ShaftSpec,
-    start: float,
-    top: float,
-    stop: Stop | None,
-    speed: float = 0.0,
+    plain: PlainEngine, shaft: ShaftSpec, start: float, top: float, stop: Stop | None
 ) -> bool:
-    """Whether from an angle and speed it passes the next such top by a few degrees.
+    """Whether from a stand at an angle it passes the next such top by a few degrees.
 
     What stands on its way, or is thrown back, until its compression has leaked away, is not brought
-    over by its starter.
+    over by its starter. With compression let off it is followed for as long as it is tried.
     """
     goal = start + (top - start) % _CYCLE + PAST_TOP
-    turning = on_its_shaft(plain, cold(plain), shaft, start, speed=speed)
-    ends = min(goal, start + _stroke(plain))
-    turning, spun = turned_on(turning, _TRIED, until_angle=ends, stop=stop)
-    reached = float(spun.angle[-1])
+    turning = on_its_shaft(plain, cold(plain), shaft, start)
+    pulled = start + _stroke(plain)
+    ends = pulled if plain.starter.decompression else min(goal, pulled)
+    turning, spun = turned_from_a_stand(plain, turning, _TRIED, stop, until_angle=ends)
     if _stands(spun):
         return False
+    reached = float(spun.angle[-1])
     if ends < goal and reached >= ends - _NEAR:
         reached = _coasted(plain, turning, shaft, goal, stop)
     return reached >= goal - _NEAR
+
+
+_NEAR = 1e-6
+"""An angle that is so near is reached, rad."""
 
 
 def _stands(spun: Spun) -> bool:
@@ -240,10 +215,6 @@ def _stands(spun: Spun) -> bool:
 
 _STILL = 0.5
 """Slower it stands, rad/s: a twentieth of the slowest hand. Common practice, no source."""
-
-
-_NEAR = 1e-6
-"""An angle that is so near is reached, rad."""
 
 
 def _from_rest(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None) -> bool:
@@ -271,25 +242,24 @@ def _coasted(
 
 def _turning(plain: PlainEngine, base: TurnOver, stop: Stop | None) -> TurnOver:
     """The record with what the shaft does once it turns."""
-    begins = let_off(plain, base.shaft, stop) if plain.starter.decompression else 0.0
-    shaft = driven(plain, stop, begins=begins)
+    shaft = driven(plain, stop)
     if _is_rope(plain):
-        return replace(_pulled(plain, base, begins, stop), shaft=shaft)
+        return replace(_pulled(plain, base, stop), shaft=shaft)
     start = min(firing_angles(plain)) + PAST_TOP
-    turning = on_its_shaft(plain, cold(plain), shaft, start, speed=begins)
-    spun = turned_on(turning, _TRIED, stop=stop)[1]
+    turning = on_its_shaft(plain, cold(plain), shaft, start)
+    spun = turned_from_a_stand(plain, turning, _TRIED, stop)[1]
     late = spun.since(spun.time[-1] - _LAST)
     if late.angle[-1] - late.angle[0] < _CYCLE / 4:
         return replace(base, over=False)
     return _with_speeds(plain, replace(base, shaft=shaft), late)
 
 
-def _pulled(plain: PlainEngine, base: TurnOver, begins: float, stop: Stop | None) -> TurnOver:
+def _pulled(plain: PlainEngine, base: TurnOver, stop: Stop | None) -> TurnOver:
     """One pull of the rope, from behind the first firing top; its last whole cycle is told."""
     start = min(firing_angles(plain)) + PAST_TOP
     ends = start + _stroke(plain)
-    turning = on_its_shaft(plain, cold(plain), base.shaft, start, speed=begins)
-    turning, spun = turned_on(turning, _LONGEST_COAST, until_angle=ends, stop=stop)
+    turning = on_its_shaft(plain, cold(plain), base.shaft, start)
+    turning, spun = turned_from_a_stand(plain, turning, _LONGEST_COAST, stop, until_angle=ends)
     whole = spun.angle >= max(ends - _CYCLE, start)
     late = Spun(*(getattr(spun, name)[whole] for name in Spun.__dataclass_fields__))
     reached = _coasted(plain, turning, base.shaft, math.inf, stop)

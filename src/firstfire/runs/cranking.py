@@ -9,15 +9,8 @@ from dataclasses import dataclass, replace
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.spun import (
-    GAUGE,
-    PAST_TOP,
-    Spun,
-    Turning,
-    on_its_shaft,
-    starter_line,
-    turned_on,
-)
+from firstfire.runs.from_a_stand import turned_from_a_stand
+from firstfire.runs.spun import GAUGE, PAST_TOP, Spun, Turning, on_its_shaft, starter_line
 from firstfire.runs.steadily import heard
 from firstfire.runs.walls import cold
 
@@ -102,7 +95,6 @@ def driven(
     plain: PlainEngine,
     stop: Callable[[], bool] | None = None,
     shaft: ShaftSpec | None = None,
-    begins: float = 0.0,
 ) -> ShaftSpec:
     """What turns an engine, its trigger let back where it would turn faster than is asked for.
 
@@ -114,13 +106,11 @@ def driven(
         Asked at least every 0.1 s.
     shaft
         What turns it with its trigger held down; None: its starter's own line.
-    begins
-        How fast it turns when compression closes, rad/s, where that was let off before.
     """
     shaft = shaft or starter_line(plain)
     way = math.copysign(1.0, shaft.starter_free)
     for _ in range(_ROUNDS):
-        spun = _spun(plain, shaft, _TRIED, stop, begins=begins)[1]
+        spun = _spun(plain, shaft, _TRIED, stop)[1]
         mean = way * heard(shaft, spun.since(spun.time[-1] - _LAST))
         if mean <= plain.use.cranking_speed * (1 + _SETTLED):
             break
@@ -154,11 +144,10 @@ def _spun(
     seconds: float,
     stop: Callable[[], bool] | None,
     gauge: int | None = None,
-    begins: float = 0.0,
 ) -> tuple[Turning, Spun]:
     start = min(firing_angles(plain)) + PAST_TOP
-    turning = on_its_shaft(plain, cold(plain), shaft, start, speed=begins, gauge=gauge)
-    return turned_on(turning, seconds, stop=stop)
+    turning = on_its_shaft(plain, cold(plain), shaft, start, gauge=gauge)
+    return turned_from_a_stand(plain, turning, seconds, stop)
 
 
 def _oiled(plain: PlainEngine) -> PlainEngine:

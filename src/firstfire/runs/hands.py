@@ -34,6 +34,7 @@ def shared_out(
     stop: Stop | None = None,
     on_progress: Callable[[float], None] | None = None,
     hands: int | None = None,
+    kept: dict[int, Answer] | None = None,
 ) -> list[Answer]:
     """What `work` gives for 0, 1, 2 ... `count` - 1, in that order.
 
@@ -49,6 +50,8 @@ def shared_out(
         Told the share done, 0 to 1.
     hands
         Processes; None: one a core.
+    kept
+        Where it is stopped, what was done by then, by its number, is put in here.
 
     Raises
     ------
@@ -64,10 +67,10 @@ def shared_out(
     """
     several = min(hands or os.cpu_count() or 1, count)
     if several < 2 or not hasattr(os, "fork") or threading.active_count() > 1:
-        return _alone(work, count, stop, on_progress)
+        return _alone(work, count, stop, on_progress, kept)
     children = [_child(work, range(hand, count, several)) for hand in range(several)]
     try:
-        return _gathered(children, count, stop, on_progress)
+        return _gathered(children, count, stop, on_progress, kept)
     finally:
         for pid, reading in children:
             _ended(pid, reading)
@@ -78,10 +81,13 @@ def _alone(
     count: int,
     stop: Stop | None,
     on_progress: Callable[[float], None] | None,
+    kept: dict[int, Answer] | None,
 ) -> list[Answer]:
-    found = []
+    found: list[Answer] = []
     for number in range(count):
         if stop is not None and stop():
+            if kept is not None:
+                kept.update(enumerate(found))
             raise Stopped("The run was stopped.")
         found.append(work(number))
         if on_progress is not None:
@@ -127,6 +133,7 @@ def _gathered(
     count: int,
     stop: Stop | None,
     on_progress: Callable[[float], None] | None,
+    kept: dict[int, Answer] | None,
 ) -> list[Answer]:
     answers: dict[int, Answer] = {}
     faults: dict[int, Exception] = {}
@@ -147,6 +154,8 @@ def _gathered(
             if on_progress is not None:
                 on_progress(len(answers) / count)
         if stop is not None and stop():
+            if kept is not None:
+                kept.update((each, answers[each]) for each in answers if each not in faults)
             raise Stopped("The run was stopped.")
     if faults:
         raise faults[min(faults)]

@@ -14,6 +14,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.events import EVENTS
 from firstfire.engine.grammar import split
 from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.engine.start_set import ONLY_WHEN_STARTED
 from firstfire.engine.unknowns import Unknown, unknowns
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.bout import Bout
@@ -94,17 +95,23 @@ class Trials:
         self.unknowns = tuple(u for u in unknowns(engine) if _matters(u.path))
         self._plain: dict[str, PlainEngine] = {}
 
+    @property
+    def of_a_check(self) -> tuple[Unknown, ...]:
+        """Those that more hangs on than a start."""
+        return tuple(u for u in self.unknowns if not u.path.startswith(ONLY_WHEN_STARTED))
+
     def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
-        """The unknowns with the burn's doubt as wide as its law is sure at the bout's speed."""
+        """Those of a check, with the burn's doubt as wide as its law is sure at that speed."""
+        known = self.of_a_check
         once = EVENTS[bout.point.event].how == "fired once"
         if bout.point.speed < _FIT_BEGINS and not once:
-            return self.unknowns
+            return known
         share = _TRAVELLING if once else _FITTED
         return tuple(
             replace(u, low=u.centre * share[0], high=u.centre * share[1], extrapolated=once)
             if u.path == "doubt.burn_duration" and (once or u.extrapolated)
             else u
-            for u in self.unknowns
+            for u in known
         )
 
     def moved(

@@ -18,11 +18,14 @@ from firstfire.cycle.layout import Records, State
 from firstfire.cycle.let_rub import let_rub
 from firstfire.cycle.records import EngineSpec, PassageSpec, ShaftSpec, VolumeSpec
 from firstfire.cycle.run import steady_factors
+from firstfire.engine.battery import torque_at_a_stand
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.loads.crank_layout import throws
 from firstfire.loads.masses import flywheel_inertia, rotating_inertia
+from firstfire.runs.decompression import with_holes
+from firstfire.runs.stood import thicken
 
 Floats = NDArray[np.float64]
 
@@ -128,7 +131,7 @@ def starter_line(plain: PlainEngine) -> ShaftSpec:
     return ShaftSpec(
         inertia=own if left_behind else own + rotor,
         rotor=rotor if left_behind else 0.0,
-        starter_stall=starter.stall_torque / starter.ratio,
+        starter_stall=torque_at_a_stand(starter) / starter.ratio,
         starter_free=max(starter.no_load_speed * starter.ratio, _LEAST_SPEED),
         starter_one_way=starter.coupling == "one_way" or starter.pull_force is not None,
     )
@@ -159,11 +162,12 @@ def on_its_shaft(
         Cylinder, counted from 0, that has a compression gauge for a plug.
     """
     nothing = (None,) * len(plain.cylinders)
-    spec = replace(network(plain, walls, nothing), shaft=shaft)
+    spec = with_holes(replace(network(plain, walls, nothing), shaft=shaft), plain)
     if gauge is not None:
         spec = _with_gauge(spec, gauge)
     engines = build_engine(spec)
     let_rub(engines, plain)
+    thicken(engines, plain)
     still = VolumeSpec("", pressure=spec.ambient_pressure, temperature=spec.ambient_temperature)
     state = start_state(spec, engines, angle, speed, [still] * len(plain.cylinders))
     return Turning(spec, engines, state)

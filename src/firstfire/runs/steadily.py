@@ -11,6 +11,7 @@ import numpy as np
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.decompression import Decompression
 from firstfire.runs.spun import PAST_TOP, Spun, Turning, on_its_shaft, starter_line, turned_on
 from firstfire.runs.walls import cold
 
@@ -47,6 +48,8 @@ class Steadily:
 def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Steadily | None:
     """How the starter keeps an engine turning that turns as fast as asked; None: it stands.
 
+    Its rings are loose, and what let compression off is shut.
+
     Parameters
     ----------
     plain
@@ -59,6 +62,7 @@ def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Stea
     if full.starter_free < _SLOWEST:
         return None
     turning = on_its_shaft(plain, cold(plain), shaft, start, speed=asked)
+    Decompression(plain, turning.spec, turning.engines, acts=False)
     before = 0.0
     for _ in range(_ROUNDS):
         start += _AT_ONCE * _CYCLE

@@ -15,7 +15,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from tests.runs.start.books import DEG, RPM, engine
+from tests.runs.start.books import DEG, RPM, engine, thicker
 
 import firstfire as ff
 from firstfire.cycle import layout
@@ -94,7 +94,7 @@ class Burnt:
         life = lit(plain, shaft, advance)
         spun, at = life.told().spun, layout.SHAFT_SIZE
         curves = SimpleNamespace(angle=spun.angle, speed=spun.speed, pressure=spun.pressure)
-        friction = friction_along(plain, life.spec, curves).torque
+        friction = friction_along(plain, life.spec, curves).torque + thicker(plain, spun.speed)
         self.friction = float(np.trapezoid(friction, spun.angle) / np.ptp(spun.angle))
         self.spark, state = life.sparks[-1], life.state
         fuel, zone = float(state.values[at + layout.FUEL]), int(life.engines[0]["cylinders_at"])

@@ -23,7 +23,7 @@ def test_energy_over_a_start_with_burns_closes(name):
 
     Before it is let go by the sum with its rotor, after by that without.
     """
-    plain = engine(name)
+    plain = engine(name, use__stood="0 s")
     life = Life(plain, Asked(seconds=1.0, after=0.5, seed=3))
     lived, shaft = life.lived(), life.shaft
     spun = lived.spun

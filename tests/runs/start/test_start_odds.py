@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 from scipy.stats import binomtest
 from tests.runs.start.books import engine, read
 
+from firstfire.errors import Stopped
 from firstfire.runs.moved import Trials
 from firstfire.runs.spun import Spun
+from firstfire.runs.start import changes as changes_tried
 from firstfire.runs.start.asked import Asked, Lived, Sparked
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import Odds, odds, runs_by_itself, threshold, tried, why_not, wilson
@@ -155,3 +158,53 @@ def test_shares_and_readings_come_of_each():
     assert found.share == 5 / 8
     assert found.span == pytest.approx(wilson(5, 8))
     assert found.needs_gauge == pytest.approx(3.5e5)
+
+
+def test_stopped_by_hand_it_gives_those_that_were_tried():
+    done = []
+    asked = Asked(seconds=0.3, after=0.1, seed=3)
+    trials = Trials(read("plover"))
+    found = odds(
+        trials, asked, 16, tries=1, hands=2, on_progress=done.append,
+        stop=lambda: bool(done) and done[-1] >= 9 / 16,
+    )  # fmt: skip
+    assert found.stopped
+    assert 9 <= len(found.each) < 16
+    first = odds(trials, asked, 16, tries=1, numbers=[0, 1])
+    assert not first.stopped
+    assert first.each == found.each[:2]
+    with pytest.raises(Stopped):
+        odds(trials, asked, 16, tries=1, stop=lambda: True)
+
+
+def test_some_of_those_drawn_come_to_what_they_do_among_all():
+    asked = Asked(seconds=0.3, after=0.1, seed=3)
+    trials = Trials(read("plover"))
+    whole = odds(trials, asked, 8, tries=1).each
+    some = odds(trials, asked, 8, tries=1, numbers=[6, 1, 3]).each
+    assert some == (whole[6], whole[1], whole[3])
+
+
+def test_changes_are_counted_on_the_engines_that_fail_first(monkeypatch):
+    """Starts in 16: 10 now; a change that mends four of six and spoils one leaves 13."""
+    asked_of = []
+
+    def fake(trials, asked, count, *, tries, stop, numbers):
+        asked_of.append(list(numbers))
+        moved = trials.moved
+        starts = [
+            {"now": n < 10, "mends": n < 14 and n != 2, "spoils": n < 5}[moved] for n in numbers
+        ]
+        each = tuple(SimpleNamespace(started_at=1 if one else None, why=None) for one in starts)
+        return SimpleNamespace(each=each, stopped=False)
+
+    monkeypatch.setattr(changes_tried, "odds", fake)
+    monkeypatch.setattr(changes_tried, "Trials", lambda name: SimpleNamespace(moved=name))
+    monkeypatch.setattr(changes_tried, "with_values", lambda _, values: values["to"])
+    listed = [("mend", {"to": "mends"}), ("spoil", {"to": "spoils"})]
+    monkeypatch.setattr(changes_tried, "_candidates", lambda *_: iter(listed))
+    found = changes_tried.changes("now", Asked(), 0.1)
+    assert [(one.text, one.starts, one.before) for one in found] == [("mend", 13 / 16, 10 / 16)]
+    assert asked_of == [
+        list(range(16)), list(range(10, 16)), list(range(10)), list(range(10, 16)),
+    ]  # fmt: skip

@@ -98,6 +98,11 @@ def _case_volume(ask: Asked) -> float:
     return 3.0 * cylinders * math.pi / 4 * bore**2 * stroke
 
 
+def _oiled(ask: Asked) -> bool:
+    """Whether engine oil comes to the bearings."""
+    return str(ask["case.lubrication"]) in ("splash", "drip")
+
+
 RULES = (
     Rule("layout.v_angle", lambda ask: math.pi / 2 if ask["layout.kind"] == "v_twin" else 0.0,
          "90° balances best"),
@@ -132,6 +137,10 @@ RULES = (
     Rule("case.shaft_seals", lambda ask: 2 if ask["case.lubrication"] == "splash" else 0,
          "shielded bearings only; a case with oil in it needs a seal at each end"),
     Rule("case.lubrication", "grease", "what a first build has"),
+    Rule("case.viscosity_40", lambda ask: 93e-6 if _oiled(ask) else 100e-6,
+         "SAE 30, or base oil of a general bearing grease", "oil makers' sheets, from memory"),
+    Rule("case.viscosity_100", lambda ask: 10.8e-6 if _oiled(ask) else 11e-6,
+         "SAE 30, or base oil of a general bearing grease", "oil makers' sheets, from memory"),
     Rule("flywheel.material", "steel_mild", "heavy for its size"),
     Rule("flywheel.diameter", lambda ask: 2.6 * ask.number("cylinder.bore"), "2.5 to 3 × bore"),
     Rule("flywheel.thickness", "12 mm", "a disc cut from plate"),

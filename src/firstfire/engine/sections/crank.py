@@ -16,6 +16,7 @@ from firstfire.engine.fields import (
     Section,
     Speed,
     Torque,
+    Viscosity,
     Volume,
     said,
 )
@@ -105,6 +106,13 @@ class Case(Made):
     shaft_seals: int = said("rubbing seals on the crank", low="0", high="6")
     lubrication: Literal["dry", "grease", "oil_in_fuel", "splash", "drip"] = said(
         "how the running gear is lubricated"
+    )
+    viscosity_40: Viscosity = said(
+        "of its oil, or of its bearings' grease's base oil, at 40 degC",
+        low="5 mm^2/s", high="500 mm^2/s", example="100 mm^2/s",
+    )  # fmt: skip
+    viscosity_100: Viscosity = said(
+        "the same at 100 degC", low="2 mm^2/s", high="60 mm^2/s", example="11 mm^2/s"
     )
 
 

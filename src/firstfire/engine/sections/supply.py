@@ -16,6 +16,7 @@ from firstfire.engine.fields import (
     Power,
     Pressure,
     Ratio,
+    Resistance,
     Section,
     Speed,
     StarterName,
@@ -23,6 +24,7 @@ from firstfire.engine.fields import (
     Time,
     Torque,
     Velocity,
+    Voltage,
     Volume,
     said,
 )
@@ -93,6 +95,9 @@ class Spark(Section):
     )  # fmt: skip
     wasted: bool = said("whether it also fires near top centre of the exhaust stroke")
     coil_energy: Energy = said("energy of one spark", low="1 mJ", high="1 J", example="30 mJ")
+    coil_on: Literal["own", "starter_battery"] = said(
+        "what feeds the coil: a battery of its own or a magneto, or the battery that turns it over"
+    )
     limit_speed: Speed | None = said(
         "speed above which the engine is cut", low="300 rpm", high="20000 rpm", optional=True
     )
@@ -125,9 +130,29 @@ class Starter(Section):
         "rope: diameter it winds on", low="10 mm", high="500 mm", row=("kind", "drum_diameter"),
         optional=True,
     )  # fmt: skip
+    battery_voltage: Voltage | None = said(
+        "electric: voltage of its battery at rest, for which torque and speed are told", low="1 V",
+        high="100 V", row=("kind", "battery_voltage"), optional=True, example="12 V",
+    )  # fmt: skip
+    battery_resistance: Resistance | None = said(
+        "electric: of battery and leads, beside what torque was told with", low="0 ohm",
+        high="5 ohm", row=("kind", "battery_resistance"), optional=True, example="0.025 ohm",
+    )  # fmt: skip
     ratio: Ratio = said("crank turns for one turn of the starter", low="0.02", high="20")
     coupling: Literal["one_way", "rigid"] = said("through a one-way clutch, or rigid")
     decompression: bool = said("whether compression can be let off for starting")
+    decompression_diameter: Length = said(
+        "decompression: bore of the hole in each cylinder, to the open air",
+        low="0.2 mm", high="12 mm", example="2 mm",
+    )  # fmt: skip
+    decompression_until: Speed = said(
+        "decompression: crank speed from which it is shut until the next start",
+        low="10 rpm", high="6000 rpm", example="500 rpm",
+    )  # fmt: skip
+    decompression_shuts: Angle = said(
+        "decompression: before each firing top, where it is shut; opened at the bottom before. 0: "
+        "open all along", low="0 deg", high="170 deg", example="90 deg",
+    )  # fmt: skip
 
 
 class Surroundings(Section):
@@ -155,6 +180,10 @@ class Use(Section):
         columns=(("30 rpm", "20000 rpm"),),
     )
     cranking_speed: Speed = said("mean cranking speed", low="30 rpm", high="3000 rpm")
+    stood: Time = said(
+        "how long it has stood, not even turned by hand, before it is started", low="0 s",
+        high="3650 day", example="12 hour",
+    )  # fmt: skip
     idle_speed: Speed = said("lowest steady speed", low="300 rpm", high="6000 rpm")
     power_asked: Power | None = said(
         "power it is wished to make; a check says how near it comes",
@@ -186,6 +215,7 @@ class FrictionDoubt(Section):
     bearings: Ratio = said("on bearing friction", low="0.05", high="20")
     valve_gear: Ratio = said("on valve-gear friction", low="0.05", high="20")
     belt: Ratio = said("on cam-drive friction", low="0.05", high="20")
+    stuck: Ratio = said("on what stuck O-rings ask for beyond running", low="0", high="20")
 
 
 class Doubt(Section):

@@ -41,6 +41,8 @@ class Axis:
         Where its ticks are; empty for round numbers.
     most
         So many ticks at most, where they are not given.
+    bare
+        Whether it is not drawn at all: what stands along it is said beside it.
     """
 
     low: float
@@ -50,6 +52,7 @@ class Axis:
     logarithmic: bool = False
     ticks: tuple[float, ...] = ()
     most: int = 6
+    bare: bool = False
 
 
 @dataclass(frozen=True)
@@ -86,8 +89,8 @@ class Plot:
     ----------
     x, y
         Scales.
-    height
-        Of the whole picture; its width is `WIDTH`.
+    height, width
+        Of the whole picture.
     marks
         SVG text so far, lowest first.
     readout
@@ -99,6 +102,7 @@ class Plot:
     x: Scale
     y: Scale
     height: float
+    width: float = WIDTH
     marks: tuple[Markup, ...] = field(default=())
     readout: Markup = field(default_factory=Markup)
     taken: Taken = field(default_factory=Taken)
@@ -171,7 +175,7 @@ class Plot:
             '<svg class="chart" role="img" viewBox="0 0 {:g} {:g}" '
             'aria-labelledby="{}-t {}-d" tabindex="0"{}>'
             '<title id="{}-t">{}</title><desc id="{}-d">{}</desc>'
-        ).format(WIDTH, self.height, id, id, self.readout, id, title, id, description)
+        ).format(self.width, self.height, id, id, self.readout, id, title, id, description)
         return head + Markup("").join(self.marks) + Markup("</svg>")
 
 
@@ -180,6 +184,7 @@ def plot(
     up: Axis,
     *,
     height: float = 276.0,
+    width: float = WIDTH,
     left: float = 40.0,
     right: float = 14.0,
     top: float = 30.0,
@@ -192,7 +197,7 @@ def plot(
     ----------
     across, up
         The two axes.
-    height
+    height, width
         Of the picture.
     left, right, top, bottom
         Margins.
@@ -200,14 +205,14 @@ def plot(
         Room kept free between the lowest value and the axis across.
     """
     floor = height - bottom
-    x = Scale(across.low, across.high, left, WIDTH - right, across.logarithmic)
+    x = Scale(across.low, across.high, left, width - right, across.logarithmic)
     y = Scale(up.low, up.high, floor - strip, top, up.logarithmic)
     readout = Markup(' data-x="{} {} {} {} {}" data-y="{} {} {} {} {}" data-ux="{}" data-uy="{}"')
     readout = readout.format(
         across.low, across.high, x.start, x.end, int(across.logarithmic),
         up.low, up.high, y.start, y.end, int(up.logarithmic), across.unit, up.unit,
     )  # fmt: skip
-    paper = Plot(x, y, height, readout=readout)
+    paper = Plot(x, y, height, width, readout=readout)
     return paper.add(*_across(paper, across, floor), *_up(paper, up, floor))
 
 
@@ -222,6 +227,8 @@ def _across(paper: Plot, axis: Axis, floor: float) -> list[Markup]:
 
 
 def _up(paper: Plot, axis: Axis, floor: float) -> list[Markup]:
+    if axis.bare:
+        return []
     found = [line(paper.x.start, floor, paper.x.start, paper.y.end, "axis")]
     for tick in axis.ticks or paper.y.ticks(axis.most):
         place = paper.y.at(tick)

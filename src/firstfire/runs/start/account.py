@@ -16,13 +16,18 @@ from firstfire.formulas.normal import NINETY
 from firstfire.runs.cranking import Cranked, cranked
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked, Lived
+from firstfire.runs.start.bangs import Bang, bangs
 from firstfire.runs.start.changes import Change, changes
 from firstfire.runs.start.going import SPEEDS, AtSpeed, at_speed, least_speed
 from firstfire.runs.start.idle import Idling, idling
 from firstfire.runs.start.kick_back import KickBack, kick_back
+from firstfire.runs.start.knocking import Knocking, knocking
+from firstfire.runs.start.leaks import Tightness, tightness
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import TRIES, Odds, odds
+from firstfire.runs.start.overrun import OverRun, over_run
 from firstfire.runs.start.priming import Priming, priming
+from firstfire.runs.start.seen import seen
 from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
@@ -37,7 +42,8 @@ _GIVEN_UP = 0.03
 """Of the most torque: the latest spark that gives up no more is told."""
 _GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
 _STRONG_AT = tuple(rpm * math.pi / 30 for rpm in (750, 1400, 2000, 2800))
-_SURE = 0.95
+SURE = 0.95
+"""Where so many of the engines drawn start, no change is tried."""
 _TOLD = 40
 _ABOVE = 1.1
 """Times the least speed that it goes on from, at which it is let go."""
@@ -110,8 +116,16 @@ class Account:
         Of engines drawn from what is uncertain.
     changes
         What was tried to better them, the best first; nothing where they are good already.
+    leaks
+        How tight each cylinder is at a stand, and where it leaks.
+    runs_away
+        What becomes of it with its throttle left open; None: it doesn't run by itself.
     priming
         Pulses of fuel that it wants beforehand without choke or start map; None: it is a gas.
+    knock
+        Whether that start knocks.
+    bangs
+        What burns in its exhaust, or back into its intake.
     """
 
     engine: Engine
@@ -128,7 +142,11 @@ class Account:
     strong: Strong
     odds: Odds
     changes: tuple[Change, ...]
+    leaks: tuple[Tightness, ...]
+    runs_away: OverRun | None
     priming: Priming | None
+    knock: Knocking
+    bangs: tuple[Bang, ...]
 
 
 def heard_at(plain: PlainEngine) -> float:
@@ -189,20 +207,23 @@ def account(
     tell("priming", 0.0)
     primed = priming(plain, replace(asked, enriched=1.0), turned.shaft, stop)
     tell("story", 0.0)
-    lived = Life(plain, replace(asked, seed=asked.seed or 0), turned.shaft).lived(stop)
+    whole = seen(plain, replace(asked, seed=asked.seed or 0), turned.shaft, stop)
     strong = _strong(plain, asked, turned, stop)
+    tell("over-run", 0.0)
+    away = over_run(plain, asked, least, stop)
     found = odds(
         trials, asked, count, tries=tries, stop=stop, on_progress=lambda share: tell("odds", share)
     )
     better: tuple[Change, ...] = ()
-    if found.share < _SURE:
+    if found.share < SURE and not found.stopped:
         better = changes(
             engine, asked, advance.start, stop=stop,
             on_progress=lambda share: tell("changes", share),
         )  # fmt: skip
     return Account(
-        engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, lived,
-        strong, found, better, primed,
+        engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, whole.lived,
+        strong, found, better, tightness(engine, plain), away, primed, knocking(engine, whole),
+        bangs(whole),
     )  # fmt: skip
 
 

@@ -205,6 +205,8 @@ class Lived:
         Fuel of each charge, where it was followed in time.
     left
         Fuel that each cylinder and its port are left with.
+    compressed_from
+        When its decompression was shut, s; None: it has none, or it never turned fast enough.
     """
 
     asked: Asked
@@ -216,6 +218,7 @@ class Lived:
     slipped: float = 0.0
     fed: Sequence[Fed] = ()
     left: Sequence[FuelState] = field(default=(), repr=False)
+    compressed_from: float | None = None
 
     @property
     def locked(self) -> float | None:

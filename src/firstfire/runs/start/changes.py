@@ -3,22 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from firstfire.engine.battery import battery_of
 from firstfire.engine.engine import Engine
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.read import with_values
-from firstfire.engine.resolve import resolve
+from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.errors import Stopped
 from firstfire.runs.cranking import OILED
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked
-from firstfire.runs.start.odds import odds
+from firstfire.runs.start.odds import Tried, odds
 from firstfire.runs.start.vapour import LIGHTS_WELL, warm_enough
+from firstfire.runs.stood import sticks
 
 _COUNT, _TRIES = 16, 2
 _HEAVIER = (2.0, 5.0)
 _FASTER, _RICHER = 1.5, 1.15
+_WIDER = (1.0, 2.0)
+"""Holes that are tried, over the one of the rule."""
+_STICKS = 1.2
+"""Times the friction of running rings."""
+_SAGS = 0.9
+"""Of its torque at a stand: a battery that leaves more is none to change."""
 _ANOTHER_SPARK = math.radians(2.0)
 
 
@@ -66,16 +75,67 @@ def changes(
         Asked every 0.05 s; told the share done.
     """
     listed = list(_candidates(engine, best))
-    before = odds(Trials(engine), asked, _COUNT, tries=_TRIES, stop=stop).share
+    now = _tried(Trials(engine), asked, range(_COUNT), stop)
+    each = {number: one.started_at is not None for number, one in now.items()}
+    before = sum(each.values())
+    if any(one.why in ("torque", "spark") for one in now.values()):
+        listed += _eased(resolve(engine))
     found = []
     for number, (text, values) in enumerate(listed, start=1):
         if on_progress is not None:
             on_progress(number / (len(listed) + 1))
-        moved = Trials(with_values(engine, dict(values)))
-        share = odds(moved, asked, _COUNT, tries=_TRIES, stop=stop).share
-        if share > before:
-            found.append(Change(text, values, share, before))
+        after = _after(Trials(with_values(engine, dict(values))), asked, each, stop)
+        if after > before:
+            found.append(Change(text, values, after / _COUNT, before / _COUNT))
     return tuple(sorted(found, key=lambda change: -change.starts))
+
+
+def _tried(
+    trials: Trials, asked: Asked, numbers: Sequence[int], stop: Callable[[], bool] | None
+) -> dict[int, Tried]:
+    """What becomes of some engines, by their numbers."""
+    found = odds(trials, asked, _COUNT, tries=_TRIES, stop=stop, numbers=numbers)
+    if found.stopped:
+        raise Stopped("The start was stopped.")
+    return dict(zip(numbers, found.each, strict=True))
+
+
+def _after(
+    trials: Trials, asked: Asked, before: Mapping[int, bool], stop: Callable[[], bool] | None
+) -> int:
+    """How many start with a change; 0 where it mends none, and the others needn't be tried."""
+    failed = [number for number, starts in before.items() if not starts]
+    mended = _count(_tried(trials, asked, failed, stop))
+    if mended == 0:
+        return 0
+    started = [number for number, starts in before.items() if starts]
+    return mended + _count(_tried(trials, asked, started, stop))
+
+
+def _count(each: Mapping[int, Tried]) -> int:
+    return sum(one.started_at is not None for one in each.values())
+
+
+def _eased(plain: PlainEngine) -> Iterator[tuple[str, Mapping[str, str]]]:
+    """What helps a starter that doesn't turn it past its compression, or leaves no spark."""
+    starter, battery = plain.starter, battery_of(plain.starter)
+    if sticks(plain, plain.use.stood) > _STICKS:
+        yield "Turn it by hand just before it is started", {"use.stood": "0 s"}
+    if battery is not None and battery.share < _SAGS:
+        less = write_quantity(0.5 * battery.added, "resistance", digits=2)
+        yield (
+            f"A larger or fresher battery with thicker leads, {less} in all",
+            {"starter.battery_resistance": less},
+        )
+    if starter.decompression:
+        return
+    until = write_quantity(starter.decompression_until, "speed", digits=2)
+    for share in _WIDER:
+        hole = write_quantity(share * starter.decompression_diameter, "length", digits=2)
+        yield (
+            f"Let compression off by a hole of {hole} until it turns at {until}",
+            {"starter.decompression": "true", "starter.decompression_diameter": hole},
+        )
 
 
 def _candidates(engine: Engine, best: float) -> Iterator[tuple[str, Mapping[str, str]]]:

@@ -7,23 +7,17 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from firstfire.cycle import layout
-from firstfire.cycle.advance import advance
 from firstfire.cycle.burn_plan import Charge, burn_plan
 from firstfire.cycle.flame_plan import flame_of
-from firstfire.cycle.kernel import FAILED, REACHED
 from firstfire.cycle.layout import Records
 from firstfire.cycle.records import ShaftSpec
 from firstfire.cycle.run import Trace
 from firstfire.engine.resolve import PlainEngine
-from firstfire.errors import FirstfireError
 from firstfire.runs.start.asked import Asked, Missed
-from firstfire.runs.start.life import Life, _Due
+from firstfire.runs.start.life import Floats, Life, _Due
 
 _CYCLE = 4 * math.pi
-_ROWS = 1000
 _NEAR = 1e-6
 """An angle that is so near is reached, rad."""
 _PATIENCE = 4.0
@@ -53,11 +47,11 @@ class FirstBurn(Life):
     """
 
     def __init__(self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec, first: int) -> None:
+        self.traced: list[tuple[Floats, Records]] = []
         super().__init__(plain, asked, shaft)
         before = half_way(self.phases, first)
         cycles = math.ceil((self.angle + _CYCLE - before) / _CYCLE)
         self.lit_from = before + cycles * _CYCLE
-        self.traced: list[tuple[NDArray[np.float64], Records]] = []
 
     def turned(self, stop: Callable[[], bool] | None = None) -> FirstBurn:
         """On to where the cycle begins that is lit."""
@@ -95,21 +89,9 @@ class FirstBurn(Life):
             self.step(angle)
             self.checked(stop)
 
-    def _go(self, until: float, until_angle: float) -> None:
-        end = -1
-        while end != REACHED:
-            rows = np.empty((_ROWS, 1 + self.state.values.size))
-            events = np.empty((_ROWS, len(self.phases)), layout.CYLINDER_EVENT)
-            self.state, filled, end = advance(
-                self.state, self.engines, self.factors, until, until_angle, rows, events, _ROWS
-            )
-            self.seen.append(rows[:filled, self.kept])
-            self.traced.append((rows[:filled], events[:filled]))
-            if end == FAILED:
-                raise FirstfireError(
-                    "The first combustion could not be followed: no step was small enough. Look "
-                    "for a volume, passage or inertia of absurd size."
-                )
+    def _keep(self, rows: Floats, events: Records) -> None:
+        super()._keep(rows, events)
+        self.traced.append((rows.copy(), events.copy()))
 
     def _come(self, due: _Due) -> None:
         if self.angle >= self.lit_from:

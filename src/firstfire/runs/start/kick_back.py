@@ -10,10 +10,11 @@ import numpy as np
 
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.resolve import PlainEngine
-from firstfire.errors import Stopped
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.life import Life
+
+Stop = Callable[[], bool]
 
 _EARLIEST, _LATEST = math.radians(70.0), math.radians(-10.0)
 _COARSE, _FINE = math.radians(5.0), math.radians(0.25)
@@ -75,7 +76,7 @@ class KickBack:
 def kick_back(
     plain: PlainEngine,
     shaft: ShaftSpec,
-    stop: Callable[[], bool] | None = None,
+    stop: Stop | None = None,
     *,
     brief: bool = False,
 ) -> KickBack:
@@ -97,31 +98,27 @@ def kick_back(
     )
     strong = _earliest(plain, tired, NINETY, stop)
     asked = plain.spark.start_angle
-    lit = _lit(plain, tired, asked, NINETY)
+    lit = _lit(plain, tired, asked, NINETY, stop)
     thrown = None
     if math.isfinite(strong):
-        thrown = _thrown(
-            plain, tired, _followed(_lit(plain, tired, strong + _COARSE, NINETY)).told()
-        )
+        back = _followed(_lit(plain, tired, strong + _COARSE, NINETY, stop), stop)
+        thrown = _thrown(plain, tired, back.told())
     return KickBack(
         mean=math.nan if brief else _earliest(plain, shaft, 0.0, stop),
         strong=strong,
         asked=asked,
         true=-lit.sparks[-1].angle if lit.lights else math.nan,
-        factor=_factor(lit) if lit.lights else math.inf,
+        factor=_factor(lit, stop) if lit.lights else math.inf,
         thrown=thrown,
     )
 
 
-def _earliest(
-    plain: PlainEngine, shaft: ShaftSpec, strong: float, stop: Callable[[], bool] | None
-) -> float:
+def _earliest(plain: PlainEngine, shaft: ShaftSpec, strong: float, stop: Stop | None) -> float:
     """The earliest spark that throws nothing back, rad before top; all from there on do it too."""
 
     def back(advance: float) -> bool:
-        if stop is not None and stop():
-            raise Stopped("The start was stopped.")
-        return _followed(_lit(plain, shaft, advance, strong)).reversed is not None
+        lit = _lit(plain, shaft, advance, strong, stop)
+        return _followed(lit, stop).reversed is not None
 
     safe = _LATEST
     while not back(safe + _COARSE):
@@ -135,43 +132,47 @@ def _earliest(
     return safe
 
 
-def _lit(plain: PlainEngine, shaft: ShaftSpec, advance: float, strong: float) -> Life:
+def _lit(
+    plain: PlainEngine, shaft: ShaftSpec, advance: float, strong: float, stop: Stop | None
+) -> Life:
     """An engine with a charge in it, turned from a stand up to its first spark that lights."""
     asked = Asked(seconds=math.inf, advance=advance, charged=True, strong=strong)
     life = Life(plain, asked, shaft)
     while not life.lights and life.now < _WAITED:
         life.step()
+        life.checked(stop)
     return life
 
 
-def _followed(life: Life) -> Life:
+def _followed(life: Life, stop: Stop | None) -> Life:
     """On until the shaft has gone over its top, or has been thrown back and swings no further."""
     ends = life.now + _FOLLOWED
     top = math.ceil(life.angle / math.pi) * math.pi
     while life.now < ends and life.angle < top + _PAST:
         life.step()
+        life.checked(stop)
     return life
 
 
-def _factor(lit: Life) -> float:
+def _factor(lit: Life, stop: Stop | None) -> float:
     """Energy at the spark over the least with which it would get over its top."""
     has = lit.speed
     low, high = 0.0, has
-    while _stopped(lit, high):
+    while _stopped(lit, high, stop):
         low, high = high, 1.5 * high
         if high > 20.0 * has:
             return 0.0
     while high - low > _ENERGY_FINE * has:
         middle = (low + high) / 2
-        low, high = (middle, high) if _stopped(lit, middle) else (low, middle)
+        low, high = (middle, high) if _stopped(lit, middle, stop) else (low, middle)
     return (has / high) ** 2 if high > _ENERGY_FINE * has else math.inf
 
 
-def _stopped(lit: Life, speed: float) -> bool:
+def _stopped(lit: Life, speed: float, stop: Stop | None) -> bool:
     """Whether this combustion throws back a shaft that comes to it with another speed."""
     other = lit.again()
     other.turn_at(speed)
-    return _followed(other).reversed is not None
+    return _followed(other, stop).reversed is not None
 
 
 def _thrown(plain: PlainEngine, shaft: ShaftSpec, lived: Lived) -> Thrown | None:

@@ -17,6 +17,7 @@ from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.burn_plan import Charge
 from firstfire.cycle.flame_plan import let_travel
 from firstfire.cycle.kernel import FAILED, REACHED
+from firstfire.cycle.layout import Records
 from firstfire.cycle.let_rub import let_rub
 from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec, VolumeSpec
 from firstfire.cycle.run import steady_factors
@@ -25,6 +26,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
+from firstfire.runs.decompression import Decompression, whole_turn, with_holes
 from firstfire.runs.fuelled import FuelState
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun
@@ -33,6 +35,7 @@ from firstfire.runs.start.fuelling import Fuelling
 from firstfire.runs.start.induction import Induction, air_in
 from firstfire.runs.start.lighting import Lighting, charge_now
 from firstfire.runs.start.marks import (
+    HOLE_SHUTS,
     INTAKE_BOTTOM,
     INTAKE_TOP,
     TOOTH_BEGINS,
@@ -41,8 +44,10 @@ from firstfire.runs.start.marks import (
     marks_before,
 )
 from firstfire.runs.start.mishaps import Mishaps
+from firstfire.runs.start.supply import Supply
 from firstfire.runs.start.turned_by import turned_by
 from firstfire.runs.start.vapour import richest
+from firstfire.runs.stood import Stood, thicken
 from firstfire.runs.walls import cold
 
 Floats = NDArray[np.float64]
@@ -102,6 +107,7 @@ class Life:
         self.spec = _network(plain, asked, self.shaft)
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
+        thicken(self.engines, plain)
         let_travel(self.engines, plain)
         # A generator's torque grows with speed, all other loads' with its square.
         grows = "friction_per_speed" if plain.load.kind == "generator" else "load_square"
@@ -125,6 +131,7 @@ class Life:
         self.timing = spark_timing(_spark_at(plain, asked.advance))
         self.clocks = [SparkClock(self.timing, coil_of(plain))] * len(phases)
         self.lighting = Lighting(plain, self.engines, asked)
+        self.supply = Supply(plain, self.shaft)
         count = int(self.engines[0]["volume_count"])
         first = layout.SHAFT_SIZE + layout.PRESSURE
         self.kept = [0, 1, 2, 3, *(1 + first + n * layout.VOLUME_SIZE for n in range(count))]
@@ -140,6 +147,10 @@ class Life:
         self.reversed: tuple[float, float] | None = None
         self.way = -1 if asked.wrong.backwards else 1
         self.mishaps = Mishaps(plain, asked, self.engines, self.shaft)
+        started = asked.speed == 0.0
+        self.letting_off = Decompression(plain, self.spec, self.engines, acts=started)
+        self.letting_off.stands_at(begins, phases)
+        self.stood = Stood(plain, self.engines, begins, acts=started)
 
     def _held(self) -> float:
         """Mixture of what a try before left in the cylinders."""
@@ -206,12 +217,15 @@ class Life:
         return Lived(
             self.asked, spun, tuple(self.sparks), self.let_go, at, angle, self.mishaps.slipped,
             tuple(self.fed), () if self.fuelling is None else self.fuelling.left,
+            self.letting_off.let_go_at,
         )  # fmt: skip
 
     def step(self, until_angle: float = math.inf) -> None:
         """On to what comes next: a mark, a spark, a burn, an angle; or a twentieth of a second."""
-        ahead = marks_after if self.way > 0 else marks_before
-        marks = ahead(self.angle, self.phases, self.sparked_at, self.timing)
+        place = self.angle, self.phases, self.sparked_at, self.timing
+        marks = (
+            marks_after(*place, self.letting_off.shuts) if self.way > 0 else marks_before(*place)
+        )
         due = min(self.waiting, key=lambda one: one.seconds, default=None)
         until = self.now + _LONGEST
         if due is not None:
@@ -219,7 +233,7 @@ class Life:
         until = min(until, self.mishaps.next_stray)
         before = len(self.seen)
         if self.way > 0:
-            self._go(until, min(marks[0].angle, until_angle))
+            self._go(until, min(marks[0].angle, until_angle, self.stood.until))
         else:
             self._go(min(until, self.now + self._back_to(marks[0].angle)), math.inf)
         self._suffer(np.concatenate(self.seen[before:]))
@@ -263,6 +277,8 @@ class Life:
         other.engines = self.engines.copy()
         other.lighting = self.lighting.of(other.engines)
         other.mishaps = self.mishaps.of(other.engines)
+        other.letting_off = self.letting_off.of(other.engines)
+        other.stood = self.stood.of(other.engines)
         other.fuelling = self.fuelling and self.fuelling.again()
         for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks", "fed",
                      "drawn_at"):  # fmt: skip
@@ -291,15 +307,23 @@ class Life:
             self.state, filled, end = advance(
                 self.state, self.engines, self.factors, until, until_angle, rows, events, _ROWS
             )
-            self.seen.append(rows[:filled, self.kept])
+            self._keep(rows[:filled], events[:filled])
             if end == FAILED:
                 raise FirstfireError(
                     f"The engine could not be followed beyond {self.now:.3g} s of its start: no "
                     "step was small enough. Look for a volume, passage or inertia of absurd size."
                 )
 
+    def _keep(self, rows: Floats, _events: Records) -> None:
+        """Keep of some steps what is told of them."""
+        self.seen.append(rows[:, self.kept])
+
     def _watch(self) -> None:
-        """See whether it was thrown back, and whether the starter lets go."""
+        """See whether it was thrown back, its rings are loose, and hole and starter are let go."""
+        self.stood.feel(self.angle)
+        if self.letting_off.acts:
+            turn = whole_turn(self.passed, self.now, self.angle)
+            self.letting_off.feel(turn, self.now)
         if self.reversed is None and self.way > 0:
             for rows in self.seen[-1:]:
                 back = np.flatnonzero(rows[:, 2] < -1e-3)
@@ -348,6 +372,10 @@ class Life:
         elif mark.kind == INTAKE_BOTTOM:
             self.intakes[row] = self.now - self.opened.get(row, 0.0)
             self._drew(row)
+            if self.letting_off.shuts > 0.0:
+                self.letting_off.turn(row, opens=True)
+        elif mark.kind == HOLE_SHUTS:
+            self.letting_off.turn(row, opens=False)
         else:
             self._edge(row, rising=mark.kind == TOOTH_BEGINS)
 
@@ -380,7 +408,9 @@ class Life:
         if due is None or wrong.no_spark or self.now < self.asked.fires_from:
             return
         plug = (row + 1) % len(self.clocks) if wrong.swapped else row
-        energy = wrong.spark_share * due.energy
+        turns = self.state.values[layout.ROTOR if self.shaft.rotor > 0.0 else layout.SPEED]
+        fed = self.supply.energy(due.energy, float(turns), on=self.let_go is None)
+        energy = wrong.spark_share * fed
         self.waiting.append(_Due(due.time, plug, due.asked, energy))
 
     def _come(self, due: _Due) -> None:
@@ -447,7 +477,7 @@ def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     spec = network(plain, cold(plain), nothing, asked.throttle, first=True)
     # What burns does so by tables of one mixture, which no mixture out of an engine's reach has.
     burns = min(max(spec.equivalence_ratio, _LEANEST), _RICHEST)
-    return replace(spec, shaft=shaft, equivalence_ratio=burns)
+    return with_holes(replace(spec, shaft=shaft, equivalence_ratio=burns), plain)
 
 
 def _without_fuel(spec: EngineSpec) -> EngineSpec:

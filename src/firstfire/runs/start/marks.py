@@ -10,6 +10,7 @@ from firstfire.formulas.spark_clock import Timing
 
 _TURN, _CYCLE = 2 * math.pi, 4 * math.pi
 INTAKE_TOP, INTAKE_BOTTOM, TOOTH_BEGINS, TOOTH_ENDS = "top", "bottom", "begins", "ends"
+HOLE_SHUTS = "hole shuts"
 NEAR = 1e-7
 """Angles that are so near are one, rad."""
 
@@ -24,7 +25,11 @@ class Mark:
 
 
 def marks_after(
-    angle: float, phases: Sequence[float], sparked_at: Sequence[float], timing: Timing
+    angle: float,
+    phases: Sequence[float],
+    sparked_at: Sequence[float],
+    timing: Timing,
+    shuts: float = 0.0,
 ) -> list[Mark]:
     """What comes next beyond an angle, going forwards, all at one angle.
 
@@ -38,8 +43,14 @@ def marks_after(
         Where each one's wheel takes that for, rad.
     timing
         What its sparks go by.
+    shuts
+        Before firing top, where a hole that lets compression off shuts, rad; 0: none does.
     """
     found = list(_next_of_each(angle, phases, sparked_at, timing))
+    if shuts > 0.0:
+        for row, phase in enumerate(phases):
+            turns = math.floor((angle + NEAR - phase + shuts) / _CYCLE) + 1
+            found.append(Mark(phase - shuts + turns * _CYCLE, row, HOLE_SHUTS))
     first = min(mark.angle for mark in found)
     return [mark for mark in found if mark.angle < first + NEAR]
 

@@ -10,6 +10,7 @@ from typing import Literal
 import numpy as np
 
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import Stopped
 from firstfire.runs.cranking import driven, gauge_reading
 from firstfire.runs.drawn import SEED, drawn, engine_at
 from firstfire.runs.hands import shared_out
@@ -24,6 +25,8 @@ or stops its piston; its spark lights nothing; it burns and yet slows; it was ru
 come over the next top once let go."""
 
 TRIES = 5
+FEWEST = 8
+"""Engines of which odds are told."""
 _OVER = 8 * math.pi
 """What has turned two cycles has come over its tops, rad."""
 _RUNNING = 0.5
@@ -73,11 +76,14 @@ class Odds:
         How often each was tried, and for how long the starter was held on, s.
     each
         What became of them.
+    stopped
+        Whether fewer were tried than were to be.
     """
 
     tries: int
     seconds: float
     each: tuple[Tried, ...]
+    stopped: bool = False
 
     @property
     def share(self) -> float:
@@ -221,8 +227,11 @@ def odds(
     stop: Callable[[], bool] | None = None,
     on_progress: Callable[[float], None] | None = None,
     hands: int | None = None,
+    numbers: Sequence[int] | None = None,
 ) -> Odds:
     """Draw engines from one's unknowns and try each.
+
+    Stopped once :data:`FEWEST` were tried, it gives these.
 
     Parameters
     ----------
@@ -236,17 +245,30 @@ def odds(
         Asked every 0.05 s; told the share done.
     hands
         Processes, which changes nothing else.
+    numbers
+        Which of those drawn are tried; None: all.
 
     Raises
     ------
     Stopped
-        If `stop` said so.
+        If `stop` said so before.
     """
     draws = drawn(trials, count, SEED)
-    engines = [engine_at(trials, trials.unknowns, draw) for draw in draws]
+    which = range(count) if numbers is None else numbers
 
-    def one(number: int) -> Tried:
-        return tried(engines[number], asked, (asked.seed or 0) * 10_000 + number, tries)
+    def one(place: int) -> Tried:
+        number = which[place]
+        plain = engine_at(trials, trials.unknowns, draws[number])
+        return tried(plain, asked, (asked.seed or 0) * 10_000 + number, tries)
 
-    each = shared_out(one, count, stop=stop, on_progress=on_progress, hands=hands)
+    kept: dict[int, Tried] = {}
+    try:
+        each = shared_out(
+            one, len(which), stop=stop, on_progress=on_progress, hands=hands, kept=kept
+        )  # fmt: skip
+    except Stopped:
+        if len(kept) < FEWEST:
+            raise
+        done = tuple(kept[place] for place in sorted(kept))
+        return Odds(tries, asked.seconds, done, stopped=True)
     return Odds(tries, asked.seconds, tuple(each))

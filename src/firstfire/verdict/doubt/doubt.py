@@ -215,7 +215,7 @@ def _inputs(result: Result) -> list[list[_Input]]:
     """Everything that engines are drawn by, those of several cylinders together."""
     each = pieces(len(result.plain.cylinders))
     alike: dict[str, list[_Input]] = {}
-    for unknown in Trials(result.engine).unknowns:
+    for unknown in Trials(result.engine).of_a_check:
         lucky = unknown.path == SCATTER
         names = tuple(f"{SCATTER} of {one}" for one in each) if lucky else (unknown.path,)
         alike.setdefault(split(unknown.path)[1], []).append(_Input(unknown.path, names, unknown))

@@ -99,6 +99,13 @@ def _starter(engine: Engine, plain: PlainEngine) -> Iterator[Caution]:
     clutch = "Fit a one-way clutch: this one is rigid." if rigid else ""
     text = " ".join(filter(None, (row.texts.get("hazard", ""), general, clutch)))
     yield Caution(f"starter: {row.name}", text, "starter.kind")
+    if plain.starter.decompression:
+        yield Caution(
+            "decompression",
+            "The hole blows unburned mixture into the open, and flame once it fires: lead it away "
+            "from brushes, spark and fuel, and keep hands and eyes out of its way.",
+            "starter.decompression",
+        )
 
 
 def _spark(plain: PlainEngine) -> Iterator[Caution]:

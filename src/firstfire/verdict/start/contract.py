@@ -16,6 +16,15 @@ from firstfire.runs.start.odds import Why
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.start.aids_contract import (
+    BatteryTold,
+    LetOffTold,
+    StandingTold,
+    battery_told,
+    let_off_told,
+    standing_told,
+)
+from firstfire.verdict.start.bangs_contract import BangTold, KnockTold, bangs_told, knock_told
 from firstfire.verdict.start.contract_cycles import (
     ChargeTold,
     CycleTold,
@@ -24,6 +33,7 @@ from firstfire.verdict.start.contract_cycles import (
     cycles_told,
     priming_told,
 )
+from firstfire.verdict.start.more_told import LeaksTold, OverRunTold, leaks_told, over_run_told
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import LIMITS, limits, sentence, story
 from firstfire.verdict.told.part import CautionTold, Finite, ProvenanceTold, Told
@@ -91,6 +101,7 @@ class OddsTold(Told):
     tries: int
     seconds: float = Field(description="of the starter, each try")
     engines: int
+    stopped: bool = Field(description="by hand, before all engines asked for were tried")
     starts: float = Field(description="share that runs by itself within all tries")
     low: float = Field(description="5 %, for so few engines")
     high: float = Field(description="95 %")
@@ -157,6 +168,13 @@ class StartTold(Told):
     engine: str
     sentence: str
     cranking: CrankingTold
+    standing: StandingTold
+    let_off: LetOffTold | None = Field(
+        description="compression that is let off while it is started; null: none is"
+    )
+    battery: BatteryTold | None = Field(
+        description="of the starter, where it sags; null: none does"
+    )
     kick_back: KickBackTold
     keeps_going: KeepsGoingTold
     torque_by_speed: list[AtSpeedTold]
@@ -164,6 +182,8 @@ class StartTold(Told):
     odds: OddsTold
     limits: list[LimitTold]
     raise_by: list[RaiseTold]
+    knock: KnockTold
+    bangs: list[BangTold]
     story: list[MomentTold]
     speed: list[SpeedTold]
     cycles: list[CycleTold]
@@ -181,6 +201,8 @@ class StartTold(Told):
         "negative: they meet; null: valves stand beside the bore, or open by suction"
     )
     strong_peak_pa: float = Field(description="of a 1-in-20 strong combustion in this start")
+    leaks: LeaksTold
+    over_run: OverRunTold | None = Field(description="null: it does not run by itself")
     plan: list[StageTold]
     cautions: list[CautionTold]
     provenance: ProvenanceTold
@@ -219,6 +241,9 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             gauge_pa_oiled=found.cranked.gauge_oiled,
             over_the_top=found.cranked.over,
         ),
+        standing=standing_told(found),
+        let_off=let_off_told(found),
+        battery=battery_told(found),
         kick_back=KickBackTold(
             earliest_safe_spark_deg=math.degrees(kick.strong),
             earliest_safe_spark_mean_deg=math.degrees(kick.mean),
@@ -249,6 +274,7 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
         ],
         odds=OddsTold(
             tries=found.odds.tries, seconds=found.odds.seconds, engines=len(found.odds.each),
+            stopped=found.odds.stopped,
             starts=found.odds.share, low=low, high=high, needs_gauge_pa=found.odds.needs_gauge,
         ),
         limits=[LimitTold(id=w, text=LIMITS[w], share=share) for w, share in limits(found)],
@@ -261,6 +287,8 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
             )
             for change in found.changes
         ],
+        knock=knock_told(found),
+        bangs=bangs_told(found),
         story=[
             MomentTold(seconds=one.seconds, speed_rpm=one.speed * _RPM, what=one.what)
             for one in story(found)
@@ -277,6 +305,8 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
         slipped_deg=math.degrees(found.lived.slipped),
         valve_room_m=valve_room(found.plain, found.lived.slipped),
         strong_peak_pa=found.strong.pressure,
+        leaks=leaks_told(found),
+        over_run=over_run_told(found),
         plan=StageTold.each_of(plan(found)),
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),
         provenance=ProvenanceTold.model_validate(

@@ -140,7 +140,7 @@ def _fired(found: Account) -> Iterator[Stage]:
         f"Let the starter go{at}.",
         "It goes on without it: only that is running.",
         "It slows at once: the drill ran, not the engine. See what keeps it from it, above.",
-        "It may run up at once: throttle back, stop switch in hand.",
+        f"It may run up at once{_away(found)}: throttle back, stop switch in hand.",
     )
     yield Stage(
         "Run it no longer than `firstfire check` gives it seconds, and rest it as long as it says.",
@@ -148,6 +148,14 @@ def _fired(found: Account) -> Iterator[Stage]:
         "Smell, softening, a loose plug or screw: stop for good and look.",
         "Hot seals and plastics give off acid fumes: don't touch what is black.",
     )
+
+
+def _away(found: Account) -> str:
+    """How fast it gets with its throttle open, and how soon."""
+    away = found.runs_away
+    if away is None or away.held == "beyond":
+        return ""
+    return f", to {rpm(away.reached)} in {figures(away.seconds, 2)}{THIN}s with the throttle open"
 
 
 def _fires(found: Account) -> str:

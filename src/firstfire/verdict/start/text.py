@@ -10,7 +10,13 @@ from firstfire.runs.start.cycles import per_cycle
 from firstfire.runs.start.odds import runs_by_itself
 from firstfire.verdict.facts.cautions import ESTIMATES, cautions
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.bang_words import knocks
+from firstfire.verdict.start.battery_words import battery
 from firstfire.verdict.start.fuel_words import fuel, priming
+from firstfire.verdict.start.leak_words import PRESSED_AIR, alike, leaking, path_words, tight
+from firstfire.verdict.start.let_off_words import let_off
+from firstfire.verdict.start.loose_words import breaks_loose
+from firstfire.verdict.start.overrun_words import passing, runs_away
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.words import (
     LIMITS,
@@ -22,7 +28,6 @@ from firstfire.verdict.start.words import (
     kick,
     limits,
     meets,
-    over_run,
     rpm,
     sentence,
     story,
@@ -58,6 +63,8 @@ def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequenc
         lines += [*heading("How it goes"), *_story(found, width)]
         lines += [*heading("Cycle by cycle"), *_cycles(found)]
         lines += [*heading("Torque by speed"), *_by_speed(found)]
+        lines += [*heading("As it turns faster"), *_faster(found, width)]
+        lines += [*heading("Where it leaks"), *_leaks(found, width)]
         lines += [*heading("What keeps engines like it from starting"), *_limits(found, width)]
         lines += [*heading("What helps, tried on the same engines"), *_changes(found, width)]
         lines += [*heading("Step by step"), *_plan(found, width)]
@@ -68,25 +75,33 @@ def start_text(found: Account, *, full: bool, width: int = WIDTH, wrong: Sequenc
 
 
 def _card(found: Account, width: int) -> Iterator[str]:
+    for name, words in card(found):
+        yield from beside(name, words, _AT, width=width)
+
+
+def card(found: Account) -> list[tuple[str, str]]:
+    """What a builder asks for at the bench, line by line."""
     turned = found.cranked
     speed = f"{rpm(turned.mean_speed)}, {rpm(turned.least_speed)} before top"
     gauge = f"{bar(turned.gauge)}, oiled {bar(turned.gauge_oiled)}"
     rows = (
         ("cranks at", speed if turned.over else "it does not come over the top"),
         ("gauge shows", gauge),
+        ("leak-down", tight(found.leaks)),
+        ("breaking loose", breaks_loose(found)),
+        ("compression", let_off(found)),
+        ("battery", battery(found)),
         ("kick-back", kick(found)),
         ("start spark", _spark(found)),
         ("keeps itself going", keeps_going(found)),
         ("idles", idle(found)),
-        ("let go, reaches", over_run(found)),
+        ("left alone", runs_away(found)),
         ("fuel", fuel(found)),
         ("priming", priming(found)),
+        ("knock", knocks(found)),
         ("odds", _odds(found)),
     )
-    for name, words in rows:
-        if words is None:
-            continue
-        yield from beside(name, words, _AT, width=width)
+    return [(name, words) for name, words in rows if words is not None]
 
 
 def _spark(found: Account) -> str:
@@ -104,9 +119,10 @@ def _odds(found: Account) -> str:
     odds = found.odds
     low, high = odds.span
     count = sum(one.started_at is not None for one in odds.each)
+    stopped = "; stopped there, and no change was tried" if odds.stopped else ""
     return (
         f"{count} of {len(odds.each)} engines drawn start "
-        f"({figures(100 * low, 2)} to {figures(100 * high, 2)}{THIN}%)"
+        f"({figures(100 * low, 2)} to {figures(100 * high, 2)}{THIN}%){stopped}"
     )
 
 
@@ -151,6 +167,25 @@ def _by_speed(found: Account) -> Iterator[str]:
             f"{one.speed * _RPM:6.0f}{THIN}rpm {one.gas:8.2f} {one.gas - one.net:9.2f} "
             f"{one.net:8.2f}{THIN}N·m {100 * one.burned:5.0f}{THIN}%"
         )
+
+
+def _faster(found: Account, width: int) -> Iterator[str]:
+    for words in passing(found):
+        yield from wrapped(words, width=width, hang=2)
+
+
+def _leaks(found: Account, width: int) -> Iterator[str]:
+    each = found.leaks[:1] if alike(found.leaks) else found.leaks
+    for one in each:
+        if len(each) > 1:
+            yield f"Cylinder {one.cylinder}"
+        for words in leaking(one):
+            yield from wrapped(words, width=width)
+        for way in one.paths:
+            yield from beside(
+                f"{round(100 * way.share):3d}{THIN}%", path_words(way), 7, width=width
+            )
+    yield from wrapped(PRESSED_AIR, width=width)
 
 
 def _limits(found: Account, width: int) -> Iterator[str]:

@@ -12,7 +12,10 @@ from firstfire.runs.start.going import SPEEDS
 from firstfire.runs.start.odds import Why, runs_by_itself
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.verdict.numbers import THIN, figures, spoken
+from firstfire.verdict.start.bang_words import banged, knocked
 from firstfire.verdict.start.fuel_words import flooded, primed
+from firstfire.verdict.start.let_off_words import compression_comes_back
+from firstfire.verdict.start.loose_words import stuck
 from firstfire.verdict.start.moment import Happened, speed_before
 from firstfire.verdict.words.sentences import odds_words
 
@@ -82,6 +85,9 @@ def sentence(found: Account) -> str:
     """What decides, in words."""
     name, odds = found.engine.name, found.odds
     if not found.cranked.over:
+        why = stuck(found)
+        if why is not None:
+            return f"{name} does not start: {why} An estimate."
         return f"{name} does not start: its starter does not bring it over the top. An estimate."
     tries = f"within {figures(odds.seconds, 2)}{THIN}s and {_tries(odds.tries)}"
     chance = odds_words(odds.share)
@@ -144,6 +150,8 @@ def story(found: Account) -> list[Happened]:
         )
     if lived.let_go is not None:
         told.append(Happened(lived.let_go, speed_before(lived, lived.let_go), "let go"))
+    for seconds, what in (*compression_comes_back(found), *knocked(found), *banged(found)):
+        told.append(Happened(seconds, speed_before(lived, seconds), what))
     told.append(_end(lived))
     return sorted(told, key=lambda one: one.seconds)
 

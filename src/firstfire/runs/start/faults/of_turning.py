@@ -24,6 +24,10 @@ def _battery(plain: PlainEngine, share: float) -> tuple[Layer, Obeyed]:
         "starter.no_load_speed": write_quantity(share * starter.no_load_speed, "speed", digits=6),
         "starter.stall_torque": write_quantity(share * starter.stall_torque, "torque", digits=6),
     }
+    if starter.battery_voltage is not None:
+        layer["starter.battery_voltage"] = write_quantity(
+            share * starter.battery_voltage, "voltage", digits=6
+        )
     return layer if on_a_battery(plain) else {}, {"spark_share": share**2}
 
 
