@@ -23,8 +23,11 @@ if TYPE_CHECKING:
     from firstfire.engine.resolve import PlainEngine, resolve
     from firstfire.engine.unknowns import Unknown, unknowns
     from firstfire.errors import FirstfireError
+    from firstfire.report.set_up import set_up
     from firstfire.runs.run import EventResult, events, run
+    from firstfire.setup.misset import misset
     from firstfire.setup.parts_list import parts_list
+    from firstfire.setup.timing import timing
     from firstfire.verdict.check import check
     from firstfire.verdict.compare.compare import compare
     from firstfire.verdict.facts.judge import judge
@@ -54,10 +57,13 @@ _HOMES = {
     "Unknown": "engine.unknowns",
     "check": "verdict.check",
     "compare": "verdict.compare.compare",
+    "misset": "setup.misset",
     "parts_list": "setup.parts_list",
     "read": "engine.read",
     "read_layer": "engine.read",
     "resolve": "engine.resolve",
+    "set_up": "report.set_up",
+    "timing": "setup.timing",
     "unknowns": "engine.unknowns",
     "with_values": "engine.read",
 }
@@ -81,11 +87,14 @@ __all__ = [
     "free_shaft",
     "judge",
     "kick_back_angle",
+    "misset",
     "parts_list",
     "read",
     "read_layer",
     "resolve",
     "run",
+    "set_up",
+    "timing",
     "unknowns",
     "with_values",
 ]

@@ -8,9 +8,7 @@ sources and of the versions that matter, so that a changed source never meets ol
 from __future__ import annotations
 
 import hashlib
-import os
 import sys
-import tempfile
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -21,7 +19,7 @@ import numpy
 from numba.core import config
 from numba.core.caching import FunctionCache
 
-from firstfire.errors import CannotWrite
+from firstfire.files import cache_folder
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -47,34 +45,7 @@ def kept_in(name: str, sources: Sequence[Path]) -> Path:
     for source in sources:
         digest.update(source.name.encode())
         digest.update(source.read_bytes())
-    return _parent_folder() / f"{name}-{digest.hexdigest()[:16]}"
-
-
-def _parent_folder() -> Path:
-    chosen = os.environ.get("FIRSTFIRE_CACHE")
-    if chosen:
-        if not _usable(Path(chosen)):
-            raise CannotWrite(
-                f"FIRSTFIRE_CACHE is {chosen}, where no compiled code can be kept. Name a folder "
-                "that you may write in, or leave it out."
-            )
-        return Path(chosen)
-    usual = os.environ.get("XDG_CACHE_HOME")
-    candidates = [Path(usual)] if usual else []
-    candidates.append(Path.home() / ".cache")
-    for parent in candidates:
-        if _usable(parent / "firstfire"):
-            return parent / "firstfire"
-    return Path(tempfile.gettempdir()) / "firstfire"
-
-
-def _usable(folder: Path) -> bool:
-    """Whether a folder is there, or can be made, and may be written in."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return False
-    return os.access(folder, os.W_OK)
+    return cache_folder() / f"{name}-{digest.hexdigest()[:16]}"
 
 
 class _Kept(FunctionCache):  # type: ignore[misc]

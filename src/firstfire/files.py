@@ -94,3 +94,68 @@ def _reason(why: OSError) -> str:
         errno.ENAMETOOLONG: "its name is too long. Choose a shorter one.",
     }
     return reasons.get(why.errno or 0, f"{why.strerror or why}. Nothing was changed.")
+
+
+def cache_folder() -> Path:
+    """Where what can be made again is kept between runs.
+
+    ``FIRSTFIRE_CACHE`` names it; otherwise it follows ``XDG_CACHE_HOME``, then the home folder,
+    then the folder for temporary files.
+
+    Raises
+    ------
+    CannotWrite
+        Where ``FIRSTFIRE_CACHE`` names a place that can't be written in.
+    """
+    chosen = os.environ.get("FIRSTFIRE_CACHE")
+    if chosen:
+        if not _usable(Path(chosen)):
+            raise CannotWrite(
+                f"FIRSTFIRE_CACHE is {chosen}, where no compiled code can be kept. Name a folder "
+                "that you may write in, or leave it out."
+            )
+        return Path(chosen)
+    usual = os.environ.get("XDG_CACHE_HOME")
+    candidates = [Path(usual)] if usual else []
+    candidates.append(Path.home() / ".cache")
+    for parent in candidates:
+        if _usable(parent / "firstfire"):
+            return parent / "firstfire"
+    return Path(tempfile.gettempdir()) / "firstfire"
+
+
+def _usable(folder: Path) -> bool:
+    """Whether a folder is there, or can be made, and may be written in."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return False
+    return os.access(folder, os.W_OK)
+
+
+OWN_ROWS = "catalog.toml"
+"""File of a person's own catalog rows."""
+
+
+def own_files(beside: Path | None) -> tuple[Path, ...]:
+    """Own catalog files that there are, the one that speaks first in front.
+
+    Parameters
+    ----------
+    beside
+        The engine file (or its folder); ``catalog.toml`` is looked for beside it. None for no
+        engine file.
+
+    Returns
+    -------
+    tuple of Path
+        ``catalog.toml`` beside the engine, then ``firstfire/catalog.toml`` in
+        ``$XDG_CONFIG_HOME`` (``~/.config`` where that is not set), as far as they exist.
+    """
+    places = []
+    if beside is not None:
+        places.append((beside if beside.is_dir() else beside.parent) / OWN_ROWS)
+    config = os.environ.get("XDG_CONFIG_HOME", "").strip()
+    home = Path(config) if config else Path.home() / ".config"
+    places.append(home / "firstfire" / OWN_ROWS)
+    return tuple(place for place in places if place.is_file())

@@ -24,7 +24,7 @@ from firstfire.engine.read import read_layer
 from firstfire.engine.resolve import resolve
 from firstfire.engine.unknowns import unknowns
 from firstfire.errors import FirstfireError, OutsideValidity
-from firstfire.formulas.compression_gauge import effective_compression_ratio, gauge_reading
+from firstfire.formulas.effective_compression import effective_compression_ratio, gauge_reading
 from firstfire.runs.bout import turned
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"

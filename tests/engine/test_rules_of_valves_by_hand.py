@@ -57,6 +57,11 @@ def of_bore(mm):
         (SUCTION, IN + "lash", 0.0),
         ({}, IN + "lash", 0.1 * MM),
         (EIGHTEEN, IN + "base_radius", 10.8 * MM),
+        # 0.8 and 2.5 base radii.
+        (EIGHTEEN, IN + "follower_radius", 8.64 * MM),
+        (EIGHTEEN, IN + "rocker_arm", 27 * MM),
+        (EIGHTEEN, IN + "cam_width", 6 * MM),
+        ({IN + "stem_diameter": "7 mm"}, IN + "cam_width", 7 * MM),
         # 18 teeth of 3 mm: 17.19 pitch diameter, × 0.6 = 10.3; the journal's 8 where thinner; 16
         # of 2 mm: 10.19 - 2 - 3 = 5.19.
         ({}, "cam_drive.joint.diameter", 10 * MM),

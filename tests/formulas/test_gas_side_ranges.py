@@ -10,13 +10,13 @@ from firstfire.errors import OutsideValidity
 from firstfire.formulas import (
     atmosphere,
     bearing_friction,
-    compression_gauge,
     fuel_mix,
     leak,
     oring_friction,
     spark_gap,
     wall_heat,
 )
+from firstfire.formulas.effective_compression import effective_compression_ratio, gauge_reading
 from firstfire.formulas.fuel_mix import Atoms, Fuel
 
 
@@ -109,10 +109,10 @@ def test_what_does_not_burn_is_no_fuel() -> None:
 
 
 def test_gauge_of_a_closed_valve_at_bottom_is_geometric() -> None:
-    ratio = compression_gauge.effective_compression_ratio(7.0, 0.0, 0.0225, 0.080, 0.003)
+    ratio = effective_compression_ratio(7.0, 0.0, 0.0225, 0.080, 0.003)
     assert ratio == pytest.approx(7.0)
     with pytest.raises(OutsideValidity, match="volume ratio"):
-        compression_gauge.gauge_reading(0.5, 1.3, 1e5)
+        gauge_reading(0.5, 1.3, 1e5)
 
 
 def test_leaks_in_series_leak_less_than_the_smaller() -> None:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import pytest
 
-from firstfire.formulas import compression_gauge
+from firstfire.formulas.effective_compression import effective_compression_ratio, gauge_reading
 from firstfire.formulas.nozzle_flow import mass_flow
 from firstfire.formulas.slider_crank import piston_travel
 
@@ -24,7 +24,7 @@ TIGHT |= {8: (13.93, 202), 8.5: (15.15, 220), 9: (16.40, 238)}
 @pytest.mark.parametrize("ratio", TIGHT)
 def test_tight_cylinder(ratio: float) -> None:
     bar, psi = TIGHT[ratio]
-    reading = compression_gauge.gauge_reading(ratio, 1.3, 1e5)
+    reading = gauge_reading(ratio, 1.3, 1e5)
     assert reading / 1e5 == pytest.approx(bar, rel=1e-3)
     assert reading / PSI == pytest.approx(psi, abs=0.5)
 
@@ -37,17 +37,17 @@ MECHANISM = (0.0225, 0.080, 0.0)
 def test_inlet_closing_40_degrees_late(ratio: float) -> None:
     # Bore 50, stroke 45, rod 80 mm, exponent 1.35, 1 bar at closing; 0.05 %.
     volumes, peak = LATE[ratio]
-    found = compression_gauge.effective_compression_ratio(ratio, math.radians(40), *MECHANISM)
+    found = effective_compression_ratio(ratio, math.radians(40), *MECHANISM)
     assert found == pytest.approx(volumes, rel=5e-4)
-    reading = compression_gauge.gauge_reading(found, 1.35, 1e5)
+    reading = gauge_reading(found, 1.35, 1e5)
     assert (reading + 1e5) / 1e5 == pytest.approx(peak, rel=5e-4)
 
 
 def test_sound_metal_engines_read_10_to_14_bar() -> None:
     # Published service limits: 10 to 14 bar. The tight late-closing cylinder of ratio 7 to 8.
     for ratio in (7, 8):
-        volumes = compression_gauge.effective_compression_ratio(ratio, math.radians(40), *MECHANISM)
-        assert 10e5 < compression_gauge.gauge_reading(volumes, 1.35, 1e5) < 14e5
+        volumes = effective_compression_ratio(ratio, math.radians(40), *MECHANISM)
+        assert 10e5 < gauge_reading(volumes, 1.35, 1e5) < 14e5
 
 
 class Peak(NamedTuple):

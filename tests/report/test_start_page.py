@@ -213,6 +213,7 @@ def test_odds_rise_where_the_gauge_tells(wren):
     assert len(classes(chart, "mark")) == 8
     assert len(classes(chart, "centre")) == 1
     assert "From 8.5" in chart.description
+    assert "No reading" not in odds_chart(wren).description
     slow, fast, foot, top, _ = map(
         float, re.search(r'data-y="([^"]+)"', chart.svg).group(1).split()
     )
@@ -233,6 +234,7 @@ def test_kick_back_is_hatched_from_the_angle_on(wren):
     angles = [low + (x - left) / (right - left) * (high - low) for x in begins]
     assert angles == [pytest.approx(55, abs=0.3), pytest.approx(40, abs=0.3)]
     assert "Hatched" in chart.description
+    assert not classes(kick_chart(wren), "bar fails")
     free = kick_chart(never_over(wren))
     assert not classes(free, "bar fails")
     assert "Hatched" not in free.description

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -14,33 +13,10 @@ from firstfire.catalog.row import Row
 from firstfire.catalog.rows import finished
 from firstfire.catalog.shipped import refused, shipped
 from firstfire.errors import CatalogError, Problem
+from firstfire.files import own_files
 from firstfire.toml_text import NotToml, parsed
 
-NAME = "catalog.toml"
-
-
-def own_files(beside: Path | None) -> tuple[Path, ...]:
-    """Own catalog files that there are, the one that speaks first in front.
-
-    Parameters
-    ----------
-    beside
-        The engine file (or its folder); ``catalog.toml`` is looked for beside it. None for no
-        engine file.
-
-    Returns
-    -------
-    tuple of Path
-        ``catalog.toml`` beside the engine, then ``firstfire/catalog.toml`` in
-        ``$XDG_CONFIG_HOME`` (``~/.config`` where that is not set), as far as they exist.
-    """
-    places = []
-    if beside is not None:
-        places.append((beside if beside.is_dir() else beside.parent) / NAME)
-    config = os.environ.get("XDG_CONFIG_HOME", "").strip()
-    home = Path(config) if config else Path.home() / ".config"
-    places.append(home / "firstfire" / NAME)
-    return tuple(place for place in places if place.is_file())
+__all__ = ["own_files", "read_own"]
 
 
 def read_own(paths: Sequence[Path]) -> Mapping[str, Mapping[str, Row]]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import tomllib
 from collections.abc import Mapping
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,7 +15,8 @@ from firstfire.catalog.reader import Parts, header_of, read_row
 from firstfire.catalog.row import Row
 from firstfire.catalog.rows import finished
 from firstfire.catalog.temperature import joined
-from firstfire.errors import CatalogError, Problem
+from firstfire.errors import CannotWrite, CatalogError, Problem
+from firstfire.files import cache_folder, write_text
 
 FILES: Mapping[str, tuple[str, ...]] = {
     "material": ("materials.toml", "materials-bought.toml", "materials-stock.toml"),
@@ -55,8 +58,26 @@ def read_table(kind: str, document: Mapping[str, Any]) -> tuple[dict[str, Parts]
 
 
 def _document(file: Path) -> dict[str, Any]:
+    """A table as it stands, from its copy in JSON where that is of the very same file.
+
+    JSON is read some twenty times as fast, and every command reads the tables.
+    """
+    stands = file.stat()
+    of = [str(file), stands.st_mtime_ns, stands.st_size]
+    with suppress(OSError, ValueError, CannotWrite, KeyError, TypeError):
+        kept = json.loads(_copy(file).read_text("utf-8"))
+        if kept["of"] == of:
+            return dict(kept["document"])
     with file.open("rb") as stream:
-        return tomllib.load(stream)
+        document = tomllib.load(stream)
+    with suppress(OSError, TypeError, ValueError, CannotWrite):
+        text = json.dumps({"of": of, "document": document}, allow_nan=False)
+        write_text(_copy(file), text, overwrite=True)
+    return document
+
+
+def _copy(file: Path) -> Path:
+    return cache_folder() / f"catalog-{file.stem}.json"
 
 
 @cache

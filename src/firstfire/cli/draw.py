@@ -68,7 +68,7 @@ def draw(
     else:
         pushing = _forces(engine, turned, stop) if forces else None
         drawing = section(plain, crank_angle=turned, forces=pushing)
-    write_bytes(out, _written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
+    write_bytes(out, written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
     return f"{out}: {drawing.title}."
 
 
@@ -113,7 +113,7 @@ def draw_part(
     drawing = part_drawing(
         resolve(engine), engine.catalog, part, cylinder=cylinder, paper=_sheet(paper)
     )
-    write_bytes(out, _written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
+    write_bytes(out, written(drawing, out.suffix.lower(), paper), overwrite=overwrite)
     scale = scale_words(drawing.unit)
     said = f"{drawing.title}, scale {scale} on {_sheet(paper)}"
     return f"{out}: {said}. An estimate: check before ordering."
@@ -142,7 +142,8 @@ def _refuse(out: Path, angle: float, *, along: bool, forces: bool, paper: str) -
         )
 
 
-def _written(drawing: Drawing, end: str, paper: str) -> bytes:
+def written(drawing: Drawing, end: str, paper: str) -> bytes:
+    """A drawing in the format that a file's end names."""
     if end == ".dxf":
         return to_dxf(drawing).encode()
     if end == ".pdf":

@@ -12,6 +12,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
+from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.start_commands import list_faults, start
@@ -22,14 +23,15 @@ from firstfire.cli.stopped import (
     stopped_as_by_hand,
 )
 from firstfire.cli.terminal import hung
+from firstfire.cli.timing_commands import setup, timing
 from firstfire.errors import FirstfireError
 
 _HELP = """Says before printing what a small home-printed four-stroke engine will do,
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 _ORDER = (
-    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "leak", "catalog",
-    "faults", "schema",
+    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
+    "setup", "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -132,6 +134,9 @@ def check(
 
 app.command()(start)
 app.command("faults")(list_faults)
+app.command()(cam)
+app.command()(timing)
+app.command()(setup)
 
 
 @app.command()
@@ -436,7 +441,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements or doubt",
+            "judgements, doubt, cam, timing, misset or setup",
         ),
     ],
 ) -> None:

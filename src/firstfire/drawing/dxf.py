@@ -56,7 +56,8 @@ def to_dxf(drawing: Drawing) -> str:
     document.set_wipeout_variables(frame=0)
     document.units = units.MM
     document.header["$INSUNITS"] = units.MM
-    for layer in (*LAYERS, "centre lines", "dimensions", "forces", "legend"):
+    own = dict.fromkeys(part.layer for part in drawing.parts if part.layer not in LAYERS)
+    for layer in (*LAYERS, *own, "centre lines", "dimensions", "forces", "legend"):
         document.layers.add(layer)
     space = document.modelspace()
     for part in drawing.parts:

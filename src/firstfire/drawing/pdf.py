@@ -30,7 +30,8 @@ from firstfire.drawing.text import printable
 
 Paper = Literal["A4", "Letter"]
 
-_MM = 72 / 25.4
+MM = 72 / 25.4
+"""Points of a page to the millimetre."""
 PAPERS: dict[Paper, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """Width and height of a sheet upright, mm (ISO 216; ANSI/ASME Y14.1)."""
 _MARGIN = 4.0
@@ -64,14 +65,14 @@ def to_pdf(drawing: Drawing, *, paper: Paper = "A4") -> bytes:
     """
     from reportlab.pdfgen.canvas import Canvas
 
-    _font()
+    font()
     unit, (wide, high) = _page(drawing, paper)
     stream = io.BytesIO()
-    canvas = Canvas(stream, pagesize=(wide * _MM, high * _MM), invariant=1)
+    canvas = Canvas(stream, pagesize=(wide * MM, high * MM), invariant=1)
     canvas.setTitle(f"{printable(drawing.name)}: {drawing.title}")
     canvas.setSubject(drawing.description)
     canvas.setCreator("firstfire")
-    _Page(canvas, drawing, unit, wide, high).draw()
+    Page(canvas, drawing, unit, wide, high).draw()
     canvas.showPage()
     canvas.save()
     return stream.getvalue()
@@ -90,7 +91,7 @@ def _page(drawing: Drawing, paper: Paper) -> tuple[float, tuple[float, float]]:
 
 
 @cache
-def _font() -> None:
+def font() -> None:
     """Register the font that comes with the PDF library, to be embedded."""
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
@@ -102,7 +103,7 @@ def _font() -> None:
 def _known() -> frozenset[int]:
     from reportlab.pdfbase import pdfmetrics
 
-    _font()
+    font()
     found: Any = pdfmetrics.getFont(_FONT)
     return frozenset(found.face.charToGlyph)
 
@@ -117,7 +118,7 @@ def _letters(text: str) -> str:
     return "".join(found)
 
 
-class _Page:
+class Page:
     """Draws on one page; keeps where the drawing's corner lies on it."""
 
     def __init__(
@@ -155,8 +156,8 @@ class _Page:
     def place(self, point: Point) -> Point:
         """On the page, in points."""
         return (
-            (self.left + point[0] / self.unit) * _MM,
-            (self.low + point[1] / self.unit) * _MM,
+            (self.left + point[0] / self.unit) * MM,
+            (self.low + point[1] / self.unit) * MM,
         )
 
     def shape(self, shape: Shape, word: str, line: str) -> None:
@@ -198,10 +199,10 @@ class _Page:
             self.dots(x0, y0, x1, y1)
             return
         spacing, directions, dashed = _HATCHES[fill]
-        step = spacing * _MM * self.share
+        step = spacing * MM * self.share
         colour = fill if fill in tokens.WORDS else "ink"
         self.canvas.setStrokeColor(tokens.DAY[colour])
-        self.canvas.setLineWidth((0.3 if fill in tokens.WORDS else 0.18) * _MM * self.share)
+        self.canvas.setLineWidth((0.3 if fill in tokens.WORDS else 0.18) * MM * self.share)
         reach = math.hypot(x1 - x0, y1 - y0) / 2 + step
         for turn in directions:
             ux, uy = math.sin(math.radians(turn)), math.cos(math.radians(turn))
@@ -219,25 +220,25 @@ class _Page:
 
     def dots(self, x0: float, y0: float, x1: float, y1: float) -> None:
         """A lattice of dots."""
-        step = 1.3 * _MM * self.share
+        step = 1.3 * MM * self.share
         self.canvas.setFillColor(tokens.DAY["pencil"])
         for i in range(math.floor(x0 / step), math.ceil(x1 / step) + 1):
             for j in range(math.floor(y0 / step), math.ceil(y1 / step) + 1):
                 if (i + j) % 2 == 0:
-                    radius = 0.22 * _MM * self.share
+                    radius = 0.22 * MM * self.share
                     self.canvas.circle(i * step, j * step, radius, stroke=0, fill=1)
 
     def pen(self, pen: Pen, said: str = "") -> None:
         """Width, dashes and colour of a line, by what is said of its part where it says so."""
         if said:
             width, dashes = tokens.SAID[said]
-            self.canvas.setLineWidth((tokens.FIRST if self.first else width) * _MM * self.share)
-            self.canvas.setDash([d * _MM * self.share for d in dashes], 0)
+            self.canvas.setLineWidth((tokens.FIRST if self.first else width) * MM * self.share)
+            self.canvas.setDash([d * MM * self.share for d in dashes], 0)
             self.canvas.setStrokeColor(tokens.DAY[tokens.SAID_COLOURS[said]])
             return
         width = tokens.FIRST if self.first else tokens.WIDTHS[pen]
-        self.canvas.setLineWidth(width * _MM * self.share)
-        self.canvas.setDash([d * _MM * self.share for d in tokens.DASHES.get(pen, ())], 0)
+        self.canvas.setLineWidth(width * MM * self.share)
+        self.canvas.setDash([d * MM * self.share for d in tokens.DASHES.get(pen, ())], 0)
         self.canvas.setStrokeColor(tokens.DAY[tokens.COLOURS[pen]])
         self.canvas.setLineJoin(1)
 
@@ -260,7 +261,7 @@ class _Page:
     def words(self, words: Lettering, colour: str = "ink") -> float:
         """Lettering; gives its width on the page."""
         text = _letters(words.text)
-        size = words.height / tokens.CAPITAL * _MM * self.share
+        size = words.height / tokens.CAPITAL * MM * self.share
         self.canvas.setFillColor(tokens.DAY[colour])
         self.canvas.setFont(_FONT, size)
         x, y = self.place(words.at)
@@ -281,13 +282,13 @@ class _Page:
             self.head(start, end, HEAD, 6.0, "ink")
         if made.dot is not None:
             self.canvas.setFillColor(tokens.DAY["ink"])
-            self.canvas.circle(*self.place(made.dot), 0.5 * _MM * self.share, stroke=0, fill=1)
+            self.canvas.circle(*self.place(made.dot), 0.5 * MM * self.share, stroke=0, fill=1)
         wide = self.words(made.words)
         if not d.to_scale:
             x, y = self.place(made.words.at)
             left = x - (wide if label.anchor == "end" else 0.0)
             self.pen("thin")
-            self.canvas.line(left, y - 0.7 * _MM, left + wide, y - 0.7 * _MM)
+            self.canvas.line(left, y - 0.7 * MM, left + wide, y - 0.7 * MM)
 
     def head(self, start: Point, end: Point, long: float, slim: float, colour: str) -> None:
         """An arrow's head."""

@@ -58,7 +58,9 @@ StarterName = Annotated[str, FromCatalog("starter")]
 class Section(BaseModel):
     """A part of the description. An instance is plain: SI floats, frozen, every field filled."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    # Built on first validation: what is read and resolved has been checked leaf by leaf, and
+    # schemas of fifty sections take longer than the rest of a small command.
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, defer_build=True)
 
 
 def said(

@@ -5,17 +5,21 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ConfigDict
+from pydantic.fields import FieldInfo
 
 from firstfire.engine.description import CylinderParts, SharedParts
 from firstfire.engine.engine import Engine
+from firstfire.engine.fields import Section
 from firstfire.engine.fuel import Fuel, fuel
 from firstfire.engine.grammar import leaves
 from firstfire.engine.layers import Entry, Layer
 from firstfire.engine.materials import Material, named_materials
 from firstfire.engine.values import Values
+
+Part = TypeVar("Part", bound=Section)
 
 
 class PlainEngine(SharedParts):
@@ -35,7 +39,9 @@ class PlainEngine(SharedParts):
         Of all its numbers: the key of every cache.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
+    )
 
     name: str
     cylinders: tuple[CylinderParts, ...]
@@ -75,14 +81,28 @@ def resolve(
     for values in each:
         materials |= named_materials(values)
     burned = fuel(engine.catalog, str(each[0]["intake.fuel"]))
-    return PlainEngine(
+    return PlainEngine.model_construct(
         name=engine.name,
-        cylinders=tuple(CylinderParts.model_validate(tree) for tree in cylinders),
+        cylinders=tuple(as_section(CylinderParts, tree) for tree in cylinders),
         materials=materials,
         fuel=burned,
         sha256=_digest(shared, cylinders, materials, burned),
-        **SharedParts.model_validate(shared).__dict__,
+        **as_section(SharedParts, shared).__dict__,
     )
+
+
+def as_section(section: type[Part], tree: Mapping[str, Any]) -> Part:
+    """A section of values that were read and checked leaf by leaf, without checking them again."""
+    values: dict[str, Any] = {}
+    for name, info in section.model_fields.items():
+        inner = _section_of(info)
+        values[name] = as_section(inner, tree[name]) if inner else tree[name]
+    return section.model_construct(None, **values)
+
+
+def _section_of(info: FieldInfo) -> type[Section] | None:
+    kind = info.annotation
+    return kind if isinstance(kind, type) and issubclass(kind, Section) else None
 
 
 def _sampled(sample: Mapping[str, Any]) -> Layer:

@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from firstfire.errors import OutsideValidity
 from firstfire.formulas.cam_law import RiseLaw
+from firstfire.formulas.cam_path import path_radius, push_angle, radial_path
 from firstfire.formulas.validity import require_positive
 
 
@@ -74,15 +75,12 @@ def flat_follower_radius(base_radius: float, rise: float, second_slope: float) -
 
 def pressure_angle(prime_radius: float, rise: float, slope: float) -> float:
     """Pressure angle of a radial roller follower, rad; prime radius is base plus roller, m."""
-    return math.atan2(slope, prime_radius + rise)
+    return push_angle(radial_path(prime_radius, rise, slope, 0.0))
 
 
 def pitch_radius(prime_radius: float, rise: float, slope: float, second_slope: float) -> float:
     """Radius of curvature of the path of a roller's centre, m; negative where it is hollow."""
-    reach = prime_radius + rise
-    square = reach * reach + slope * slope
-    bend = square + slope * slope - reach * second_slope
-    return math.inf if bend == 0.0 else square**1.5 / bend
+    return path_radius(radial_path(prime_radius, rise, slope, second_slope))
 
 
 def flat_follower(

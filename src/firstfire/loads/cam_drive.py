@@ -54,7 +54,7 @@ def cam_drive_torque(
     parts = engine.cylinders[cylinder]
     over_port = run.pressure - engine.surroundings.air_pressure
     torque = np.zeros_like(run.angle)
-    for valve, opens, shuts in _timed(parts):
+    for valve, opens, shuts in timed(parts):
         if valve.worked != "cam":
             continue
         lift = _lift(valve, run.angle, opens, shuts, phase)
@@ -108,7 +108,7 @@ def _by_law(law: str, lift: float, into: Array, open_for: float) -> Lift:
     )
 
 
-def _timed(parts: CylinderParts) -> tuple[tuple[CamValve, float, float], ...]:
+def timed(parts: CylinderParts) -> tuple[tuple[CamValve, float, float], ...]:
     """Each valve with the crank angles after the firing top centre that bound its lift."""
     bottom = slider_crank.bottom_centre_angle(*mechanism(parts))
     bottom -= slider_crank.top_centre_angle(*mechanism(parts))

@@ -7,22 +7,18 @@ from typing import Literal
 
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.trigger import trigger
 from firstfire.formulas.clock_timing import clock_advance
 from firstfire.formulas.firing import CYCLE, TURN
 from firstfire.formulas.sensor_edges import SURE, Sensor
-from firstfire.formulas.spark_clock import By, Coil, Timing
+from firstfire.formulas.spark_clock import Coil, Timing
 from firstfire.formulas.sparks_along import Sparks, sparks_along
 from firstfire.runs.spun import Spun
 
 COIL_TIME_CONSTANT = 2e-3
 """Of a small car or moped coil, some 6 mH and 3 ohms, s: common practice, no source."""
-_AHEAD = math.radians(20.0)
-_TOOTH = math.radians(20.0)
-_SHUT = math.radians(110.0)
 _RUNNING_FROM = 0.6
-# A controller counts from 20° before the earliest spark; a tooth is 20° wide where its sides
-# aren't asked; points are shut for 110° of the crank; above 0.6 of idle an engine is taken to run.
-# Common practice, no source.
+# Above 0.6 of idle an engine is taken to run. Common practice, no source.
 
 
 def spark_timing(plain: PlainEngine, *, measured: Literal["turn", "tooth"] = "turn") -> Timing:
@@ -40,7 +36,7 @@ def spark_timing(plain: PlainEngine, *, measured: Literal["turn", "tooth"] = "tu
     """
     spark = plain.spark
     running = spark.advance_table or ((0.0, spark.running_angle),)
-    by, leading, trailing = _tooth(plain, max(spark.start_angle, *(row[1] for row in running)))
+    by, leading, trailing = trigger(plain)
     return Timing(
         by=by,
         leading=leading,
@@ -53,19 +49,6 @@ def spark_timing(plain: PlainEngine, *, measured: Literal["turn", "tooth"] = "tu
         turn=TURN if spark.wasted else CYCLE,
         limit_speed=_limit(plain),
     )
-
-
-def _tooth(plain: PlainEngine, earliest: float) -> tuple[By, float, float]:
-    """What it goes by, and where before top centre the tooth for it begins and ends, rad."""
-    spark = plain.spark
-    if spark.source == "points":
-        return "points", spark.running_angle + _SHUT, spark.running_angle
-    if spark.timed_by == "clock":
-        return "clock", earliest + _AHEAD, earliest + _AHEAD - _TOOTH
-    if spark.advance_table:
-        return "edge_then_clock", earliest + _AHEAD, spark.start_angle
-    latest = min(spark.start_angle, spark.running_angle)
-    return "edge", earliest, latest if latest < earliest else earliest - _TOOTH
 
 
 def _limit(plain: PlainEngine) -> float:

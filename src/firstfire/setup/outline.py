@@ -216,9 +216,9 @@ def _cams(plain: PlainEngine) -> Iterator[Outline]:
             if valve.worked != "cam":
                 continue
             lift = valve.lift / valve.rocker_ratio
-            across, wide = 2 * valve.base_radius + lift, max(6e-3, valve.stem_diameter)
+            across, wide = 2 * valve.base_radius + lift, valve.cam_width
             yield Outline(
                 f"{name} cam", "", number, 1, math.pi / 4 * across**2 * wide, wide,
                 (across, across, wide),
-                "a disc as large as base circle and lift, 6 mm wide or the stem's width (assumed)",
+                "a disc as large as base circle and lift",
             )  # fmt: skip

@@ -123,10 +123,12 @@ def test_a_weak_starter_comes_over_with_it_and_the_change_is_listed(monkeypatch)
     assert not cranked(engine("wren", **weak), 2.5).over
     assert cranked(engine("wren", **weak, **OPEN), 2.5).over
 
-    def told(trials, *_, **__):
+    def told(trials, *_, numbers, **__):
         let_off = trials.centre.starter.decompression
-        each = (SimpleNamespace(why=None if let_off else "torque"),)
-        return SimpleNamespace(share=float(let_off), each=each)
+        one = SimpleNamespace(
+            why=None if let_off else "torque", started_at=1 if let_off else None
+        )  # fmt: skip
+        return SimpleNamespace(each=(one,) * len(numbers), stopped=False)
 
     monkeypatch.setattr(changing, "odds", told)
     found = changing.changes(read("wren", starter__stall_torque="2 N*m"), Asked(), 0.1)

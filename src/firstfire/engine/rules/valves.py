@@ -33,6 +33,7 @@ _CAM = (
     "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed.: greatest slowing of a 3-4-5 "
     "rise is 5.77 lift/duration², at 0.93 of the lift"
 )
+_RAMP = "common practice, no source"
 _OPENS = {"inlet": ("opens_before_top", "closes_after_bottom"),
           "exhaust": ("opens_before_bottom", "closes_after_top")}  # fmt: skip
 
@@ -126,10 +127,18 @@ def _valve(valve: str, share: float) -> tuple[Rule, ...]:
         ),
         Rule(here + "base_radius", lambda ask: 2.4 * ask.number(here + "lift"),
              "2 to 3 × lift keeps the flank convex on a curved follower"),
+        Rule(here + "cam_ramp", "40 deg",
+             "over 40° of crank a tenth of a millimetre is taken up without a blow", _RAMP),
+        Rule(here + "cam_width", lambda ask: max(6e-3, ask.number(here + "stem_diameter")),
+             "6 mm, or as wide as the stem"),
+        Rule(here + "cam_material", lambda ask: ask["printing.material"], "printed"),
         Rule(here + "follower", "curved", "a rounded finger prints well and doesn't dig in"),
-        Rule(here + "follower_radius", "20 mm", "rounded finger"),
+        Rule(here + "follower_radius", lambda ask: 0.8 * ask.number(here + "base_radius"),
+             "a rounded finger of 0.8 base radii: a larger one undercuts the nose"),
         Rule(here + "rocker", "direct", "cam above the valve"),
         Rule(here + "rocker_ratio", 1.0, "direct"),
+        Rule(here + "rocker_arm", lambda ask: 2.5 * ask.number(here + "base_radius"),
+             "2.5 base radii keep its push square to it"),
     )  # fmt: skip
 
 

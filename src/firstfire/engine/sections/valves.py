@@ -72,10 +72,24 @@ class CamValve(Valve):
         optional=True,
     )
     base_radius: Length = said("cam base circle radius", low="2 mm", high="60 mm")
+    cam_ramp: Angle = said(
+        "crank angle over which the cam takes up the lash, before the valve leaves its seat and "
+        "again after it is back",
+        low="2 deg",
+        high="90 deg",
+        example="40 deg",
+    )
+    cam_width: Length = said(
+        "how wide the cam is where it is ridden on", low="2 mm", high="40 mm", example="8 mm"
+    )
+    cam_material: MaterialName = said("the cam's material, a row of the catalog")
     follower: Literal["flat", "roller", "curved"] = said("what rides on the cam")
     follower_radius: Length = said("roller or curved follower: radius", low="0 mm", high="200 mm")
     rocker: Literal["direct", "rocker"] = said("direct, or through a rocker")
     rocker_ratio: Ratio = said("valve lift over cam lift", low="0.3", high="4", example="1")
+    rocker_arm: Length = said(
+        "rocker: from its pivot to what rides on the cam", low="5 mm", high="120 mm"
+    )
 
 
 class Inlet(CamValve):

@@ -62,13 +62,18 @@ def _sparks(paper: Plot, found: Account) -> Plot:
     return paper
 
 
+def _within(paper: Plot, x: float, y: float) -> bool:
+    """Whether a number there stands clear of both axes."""
+    return paper.x.start + 5 < x < paper.x.end and paper.y.end < y < paper.y.start
+
+
 def _numbered(paper: Plot, moments: Sequence[Happened]) -> Plot:
     """Numbers at the moments that are listed beside the picture."""
     for number, one in enumerate(moments, start=1):
         x, y = paper.x.at(one.seconds), paper.y.at(one.speed * _RPM)
         x = min(max(x, paper.x.start + 8), paper.x.end - 8)
         paper = paper.dot(one.seconds, one.speed * _RPM)
-        spots = [(x + aside, y + up) for up in (-8, 16, -20, 28) for aside in (0, -10, 10)]
-        inside = [spot for spot in spots if paper.y.end < spot[1] < paper.y.start] or spots
+        spots = [(x + aside, y + up) for aside in (0, -10, 10) for up in (-8, 16, -20, 28, -34)]
+        inside = [spot for spot in spots if _within(paper, *spot)] or spots
         paper = paper.words(inside, str(number), "middle", "label strongly")
     return paper

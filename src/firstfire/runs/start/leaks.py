@@ -15,7 +15,7 @@ from firstfire.engine.geometry import mechanism
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.unknown import Unknown
 from firstfire.engine.unknowns import unknowns
-from firstfire.formulas.compression_gauge import effective_compression_ratio
+from firstfire.formulas.effective_compression import effective_compression_ratio
 from firstfire.formulas.leak_down import DISCHARGE, ORIFICE, SUPPLY, held_pressure, seconds_to_fall
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.cranking import OILED

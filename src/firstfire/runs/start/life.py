@@ -12,25 +12,25 @@ from numpy.typing import NDArray
 
 from firstfire.cycle import layout
 from firstfire.cycle.advance import advance
-from firstfire.cycle.assembly import network
 from firstfire.cycle.build import build_engine, start_state
 from firstfire.cycle.burn_plan import Charge
 from firstfire.cycle.flame_plan import let_travel
 from firstfire.cycle.kernel import FAILED, REACHED
 from firstfire.cycle.layout import Records
 from firstfire.cycle.let_rub import let_rub
-from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec, VolumeSpec
+from firstfire.cycle.records import BurnSpec, ShaftSpec, VolumeSpec
 from firstfire.cycle.run import steady_factors
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import FirstfireError, Stopped
 from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
-from firstfire.runs.decompression import Decompression, whole_turn, with_holes
+from firstfire.runs.decompression import Decompression, whole_turn
 from firstfire.runs.fuelled import FuelState
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun
 from firstfire.runs.start.asked import Asked, Fed, Lived, Missed, Sparked
+from firstfire.runs.start.begun import network_of, spark_at, without_fuel
 from firstfire.runs.start.fuelling import Fuelling
 from firstfire.runs.start.induction import Induction, air_in
 from firstfire.runs.start.lighting import Lighting, charge_now
@@ -46,9 +46,7 @@ from firstfire.runs.start.marks import (
 from firstfire.runs.start.mishaps import Mishaps
 from firstfire.runs.start.supply import Supply
 from firstfire.runs.start.turned_by import turned_by
-from firstfire.runs.start.vapour import richest
 from firstfire.runs.stood import Stood, thicken
-from firstfire.runs.walls import cold
 
 Floats = NDArray[np.float64]
 
@@ -62,7 +60,6 @@ _HEARD = 0.3
 """For how long a person hears an engine run before the starter is let go, s. Common practice, no
 source."""
 _LEAST_SPEED = 1.0
-_LEANEST, _RICHEST = 0.4, 1.8
 _LOOKED_BACK = 12
 """Pieces of what was seen that hold the last intake."""
 _AT = 1e-6
@@ -104,7 +101,7 @@ class Life:
     ) -> None:  # fmt: skip
         self.plain, self.asked = plain, asked
         self.shaft = shaft or turned_by(plain, asked.wrong)
-        self.spec = _network(plain, asked, self.shaft)
+        self.spec = network_of(plain, asked, self.shaft)
         self.engines = build_engine(self.spec)
         let_rub(self.engines, plain)
         thicken(self.engines, plain)
@@ -121,14 +118,14 @@ class Life:
             equivalence_ratio=self._held() if asked.charged else 0.0,
         )  # fmt: skip
         begins = min(phases) + asked.begins
-        begun = self.spec if self.fuelling is None else _without_fuel(self.spec)
+        begun = self.spec if self.fuelling is None else without_fuel(self.spec)
         self.state = start_state(begun, self.engines, begins, asked.speed, [gas] * len(phases))
         self.induction = Induction(self.spec, self.engines)
         self.fed: list[Fed] = []
         self.factors = steady_factors(self.engines)
         self.phases = phases
         self.sparked_at = [phase + asked.wrong.spark_shift for phase in phases]
-        self.timing = spark_timing(_spark_at(plain, asked.advance))
+        self.timing = spark_timing(spark_at(plain, asked.advance))
         self.clocks = [SparkClock(self.timing, coil_of(plain))] * len(phases)
         self.lighting = Lighting(plain, self.engines, asked)
         self.supply = Supply(plain, self.shaft)
@@ -464,32 +461,3 @@ class Life:
         cylinders = self.state.cylinders.copy()
         cylinders["lit"][row], cylinders["flame"][row] = 1, 0
         self.state = self.state._replace(cylinders=cylinders)
-
-
-def _network(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
-    """Volumes and passages of a cold engine that draws its mixture in, as rich as that can be."""
-    wanted = plain.intake.equivalence_ratio if asked.mixture is None else asked.mixture
-    can_be = math.inf if asked.in_time or not asked.evaporated else richest(plain)
-    if wanted != plain.intake.equivalence_ratio or can_be < wanted:
-        intake = plain.intake.model_copy(update={"equivalence_ratio": min(wanted, can_be)})
-        plain = plain.model_copy(update={"intake": intake})
-    nothing = (None,) * len(plain.cylinders)
-    spec = network(plain, cold(plain), nothing, asked.throttle, first=True)
-    # What burns does so by tables of one mixture, which no mixture out of an engine's reach has.
-    burns = min(max(spec.equivalence_ratio, _LEANEST), _RICHEST)
-    return with_holes(replace(spec, shaft=shaft, equivalence_ratio=burns), plain)
-
-
-def _without_fuel(spec: EngineSpec) -> EngineSpec:
-    """The same with nothing but air before its cylinders."""
-    return replace(
-        spec, volumes=tuple(replace(volume, equivalence_ratio=0.0) for volume in spec.volumes)
-    )
-
-
-def _spark_at(plain: PlainEngine, advance: float | None) -> PlainEngine:
-    """The engine with its spark set to one angle before top centre, rad; None: as it is."""
-    if advance is None:
-        return plain
-    held = {"start_angle": advance, "running_angle": advance, "advance_table": None}
-    return plain.model_copy(update={"spark": plain.spark.model_copy(update=held)})

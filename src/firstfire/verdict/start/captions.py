@@ -49,6 +49,8 @@ def gauges(found: Account) -> str:
         "each, at the reading that a gauge would show on it. The line: of those that show at least "
         "so much, how many start."
     )
+    if count in (0, len(odds.each)):
+        return said
     if needs is None:
         return said + " No reading tells those that start from those that don't."
     return said + f" From {bar(needs)} up they start."

@@ -213,6 +213,16 @@ class VerdictTold(Told):
     )
 
 
+class ToothOffTold(Told):
+    """Valves and pistons with the cam drive some teeth out."""
+
+    teeth: int = Field(description="by which the cam is late; negative: early; 0: as drawn")
+    gap_m: float = Field(description="least gap of valve and piston; negative: they meet")
+    touches: bool
+    what: str
+    crank_rad: float = Field(description="where, after that cylinder's firing top centre")
+
+
 class ResultTold(Told):
     """What a check found."""
 
@@ -230,6 +240,11 @@ class ResultTold(Told):
     )
     starting: StartingTold | None = Field(
         default=None, description="null where cranking wasn't run"
+    )
+    tooth_off: list[ToothOffTold] = Field(
+        default_factory=list,
+        description="as drawn, and one and two teeth out each way; empty where valves stand "
+        "beside the bore or none is on a cam",
     )
     unjudged: list[UnjudgedTold]
     cautions: list[CautionTold]

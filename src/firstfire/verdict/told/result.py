@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.shaft_span import shaft_spans
 from firstfire.verdict.told.contract import (
@@ -11,6 +12,7 @@ from firstfire.verdict.told.contract import (
     EngineTold,
     ResultTold,
     SpeedTold,
+    ToothOffTold,
     VerdictTold,
 )
 from firstfire.verdict.told.margins import told_margin
@@ -36,6 +38,16 @@ def told_result(found: Found) -> ResultTold:
         ],
         run_time=RunTimeTold.each_of(found.run_times),
         run_curve=RunCurveTold.each_of(found.lasting),
+        tooth_off=[
+            ToothOffTold(
+                teeth=teeth,
+                gap_m=gap.gap,
+                touches=gap.gap <= 0.0,
+                what=gap.what,
+                crank_rad=gap.angle,
+            )
+            for teeth, gap in sorted(tooth_gaps(found.plain).items())
+        ],
         verdict=VerdictTold(
             word=found.verdict.word,
             first_to_fail=found.verdict.first.way.id if found.verdict.first else None,

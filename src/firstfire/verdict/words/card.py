@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from firstfire.runs.brought_over import TurnOver
 from firstfire.runs.point import OperatingPoint
+from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.margin import RunTime, named
 from firstfire.verdict.facts.starting import cranked_at, speed_reached, too_slow
@@ -56,6 +57,7 @@ def _lines(result: Found) -> Iterator[CardLine]:
         yield CardLine("gauge shows", _gauge(cranked, result.starting, air))
         yield _starter(result)
     yield _spark(result)
+    yield from _valves(result)
     if result.begins is not None:
         yield CardLine("keeps going", _keeps_going(result.begins.least))
     torques = {round(c.head.fasteners.torque, 3) for c in result.plain.cylinders}
@@ -73,6 +75,23 @@ def _spark(result: Found) -> CardLine:
     if not math.isfinite(safe):
         return CardLine("start spark", f"{asked}; up to 70° before top none kicks")
     return CardLine("start spark", f"{asked}; kicks before {safe:.0f}° on a tired starter")
+
+
+def _valves(result: Found) -> Iterator[CardLine]:
+    """Whether a valve meets the piston, as drawn and with the cam drive a tooth or two out."""
+    gaps = tooth_gaps(result.plain)
+    if not gaps:
+        return
+    one, two = (min(gaps[-n].gap, gaps[n].gap) for n in (1, 2))
+    yield CardLine(
+        "valve and piston",
+        f"{'clears by ' * (gaps[0].gap > 0)}{_room(gaps[0].gap)}; one tooth off {_room(one)}, "
+        f"two {_room(two)}",
+    )
+
+
+def _room(gap: float) -> str:
+    return "touches" if gap <= 0.0 else f"{1e3 * gap:.1f}{THIN}mm"
 
 
 def _keeps_going(least: float) -> str:

@@ -1,0 +1,96 @@
+"""A valve that suction opens and a spring shuts: when it opens, how fast it shuts, where it dances.
+
+A mass on a spring between seat and stop, pushed by what the gas loses as it goes through. A
+spring too stiff for the gas to press the valve against its stop lets it dance; one too soft, or
+a valve too heavy, shuts it long after bottom centre, and the charge goes back.
+
+References
+----------
+The balance of gas, spring and mass of self-acting valves: M. Costagliola, "The Theory of
+Spring-Loaded Valves for Reciprocating Compressors", *Journal of Applied Mechanics* 17, 1950,
+pp. 415-420 (from memory); a mass on a spring from any book on vibrations.
+"""
+
+from __future__ import annotations
+
+import math
+
+from firstfire.formulas.validity import require_not_negative, require_positive
+
+
+def opening_suction(preload: float, throat_area: float) -> float:
+    """Suction at which it leaves its seat, Pa: preload over the area of its throat.
+
+    Raises
+    ------
+    OutsideValidity
+        If the area is not above zero or the preload below it.
+
+    Examples
+    --------
+    >>> round(opening_suction(0.5, 113.1e-6))
+    4421
+    """
+    require_not_negative(preload=preload)
+    require_positive(throat_area=throat_area)
+    return preload / throat_area
+
+
+def shutting_time(mass: float, rate: float, preload: float, lift: float) -> float:
+    """Time from its stop to its seat under its spring alone, s: √(m/k) arccos(F₀/(F₀ + k L)).
+
+    Raises
+    ------
+    OutsideValidity
+        If mass, rate or lift is not above zero, or the preload below it.
+
+    Examples
+    --------
+    Without preload it is a quarter of its own swing:
+
+    >>> round(1e3 * shutting_time(6e-3, 150.0, 0.0, 3.5e-3), 3)
+    9.935
+    """
+    require_positive(mass=mass, rate=rate, lift=lift)
+    require_not_negative(preload=preload)
+    return math.sqrt(mass / rate) * math.acos(preload / (preload + rate * lift))
+
+
+def swing_frequency(mass: float, rate: float) -> float:
+    """Frequency at which it swings on its spring, Hz: √(k/m)/2π.
+
+    Examples
+    --------
+    >>> round(swing_frequency(6e-3, 150.0), 2)
+    25.16
+    """
+    require_positive(mass=mass, rate=rate)
+    return math.sqrt(rate / mass) / (2.0 * math.pi)
+
+
+def gas_push(volume_rate: float, flow_area: float, throat_area: float, density: float) -> float:
+    """Push of the gas on the open valve, N: ½ ρ (V̇/A)² on the area of its throat.
+
+    Parameters
+    ----------
+    volume_rate
+        Volume that the piston draws in, m³/s.
+    flow_area
+        Effective area of the valve there, coefficient included, m².
+    throat_area
+        On which the pressure that is lost acts, m².
+    density
+        Of the charge, kg/m³.
+
+    Raises
+    ------
+    OutsideValidity
+        If an area or density is not above zero.
+
+    Examples
+    --------
+    >>> round(gas_push(3e-3, 60e-6, 113.1e-6, 1.2), 3)
+    0.17
+    """
+    require_positive(flow_area=flow_area, throat_area=throat_area, density=density)
+    return 0.5 * density * (volume_rate / flow_area) ** 2 * throat_area

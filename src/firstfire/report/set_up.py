@@ -1,0 +1,203 @@
+"""Everything an engine's timing is set up by, into one folder: JSON, a page, sheets."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from firstfire.drawing.dxf import to_dxf
+from firstfire.drawing.pdf import Paper
+from firstfire.drawing.svg import to_svg
+from firstfire.drawing.templates.all import templates
+from firstfire.drawing.templates.cam_outline import workable_base
+from firstfire.drawing.templates.pages import laid_out, template_drawing, template_pdf
+from firstfire.drawing.templates.template import Template
+from firstfire.engine.cam_lift import spans, valve_of
+from firstfire.engine.engine import Engine
+from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
+from firstfire.files import write_bytes
+from firstfire.report.setup_page import setup_page
+from firstfire.setup.set_up_contract import SheetTold, set_up_told
+from firstfire.setup.timing import Timing, timing
+
+ENDS = ("pdf", "svg", "dxf")
+
+
+@dataclass(frozen=True)
+class SetUp:
+    """What was found and drawn.
+
+    Attributes
+    ----------
+    timing
+        When all happens.
+    templates
+        Sheets at true size.
+    paper
+        That their PDFs are laid out for.
+    """
+
+    timing: Timing
+    templates: tuple[Template, ...]
+    paper: Paper
+
+    def __str__(self) -> str:
+        names = "\n".join(
+            f"  sheets/{told.slug}: {told.title} ({told.pages} page{'s' * (told.pages > 1)})"
+            for told in self.sheets
+        )
+        name, count = self.timing.engine.name, len(self.templates)
+        return f"{name}: setup.json, setup.html and {count} sheets\n{names}"
+
+    @property
+    def sheets(self) -> list[SheetTold]:
+        """Each template with its files."""
+        return [_told(template, self.paper) for template in self.templates]
+
+    def to_json(self) -> str:
+        """As ``firstfire.setup/1``: SI, units in field names."""
+        data = set_up_told(self.timing, self.sheets).model_dump(by_alias=True)
+        return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
+
+    def to_html(self) -> str:
+        """One page, in the report's look."""
+        return setup_page(self.timing, self.templates, self.sheets)
+
+    def files(self) -> Iterator[tuple[str, bytes]]:
+        """Each file's name below the folder, and what is in it."""
+        yield "setup.json", self.to_json().encode()
+        yield "setup.html", self.to_html().encode()
+        for template in self.templates:
+            drawing = template_drawing(template)
+            yield _name(template, "pdf"), template_pdf(template, paper=self.paper)
+            yield _name(template, "svg"), to_svg(drawing).encode()
+            yield _name(template, "dxf"), to_dxf(drawing).encode()
+
+    def write(self, folder: Path | str, *, overwrite: bool = False) -> None:
+        """Write it all into a folder, which is made where it isn't there.
+
+        Parameters
+        ----------
+        folder
+            Where to.
+        overwrite
+            Whether files of these names that are there may be replaced.
+
+        Raises
+        ------
+        CannotWrite
+            Where one is there already (then none is written), or the folder can't be made.
+        """
+        place = Path(folder)
+        refuse_folder(place, overwrite=overwrite)
+        _refuse_there(place, self, overwrite=overwrite)
+        found = dict(self.files())
+        try:
+            (place / "sheets").mkdir(parents=True, exist_ok=True)
+        except OSError as why:
+            raise CannotWrite(f"{place} can't be made: {why.strerror or why}.") from None
+        for name, data in found.items():
+            write_bytes(place / name, data, overwrite=overwrite)
+
+
+def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
+    """All that the timing of `engine` is set up by; no gas is run.
+
+    Parameters
+    ----------
+    engine
+        As written down.
+    paper
+        ``A4`` or ``Letter``.
+
+    Raises
+    ------
+    FirstfireError
+        For another paper, a belt without a whole number of teeth, or a cam whose base circle, as
+        the file says it, would undercut it.
+    """
+    sheet = _paper(paper)
+    found = timing(engine)
+    _refuse_undercut(engine, found.plain)
+    return SetUp(found, templates(found.plain, engine.catalog), sheet)
+
+
+def _paper(paper: str) -> Paper:
+    known: dict[str, Paper] = {"a4": "A4", "letter": "Letter"}
+    if paper.lower() not in known:
+        raise FirstfireError(f'--paper is "{paper}": there is A4 and Letter. Write one of them.')
+    return known[paper.lower()]
+
+
+def refuse_folder(place: Path, *, overwrite: bool = False) -> None:
+    """Refuse a place that can't be a folder, and one that has a set-up already.
+
+    Raises
+    ------
+    CannotWrite
+        With what to do.
+    """
+    if place.exists() and not place.is_dir():
+        raise CannotWrite(f"{place} is a file. Name a folder.")
+    if not place.absolute().parent.is_dir():
+        raise CannotWrite(
+            f"{place} can't be made: the folder it lies in isn't there. Make it first."
+        )
+    if (place / "setup.json").exists() and not overwrite:
+        raise CannotWrite(
+            f"{place / 'setup.json'} is there already and stays as it is. Choose another folder, "
+            "or say --overwrite."
+        )
+
+
+def _refuse_there(place: Path, found: SetUp, *, overwrite: bool) -> None:
+    names = ["setup.json", "setup.html"]
+    names += [name for told in found.sheets for name in told.files]
+    there = [name for name in names if (place / name).exists()]
+    if there and not overwrite:
+        more = f" and {len(there) - 3} more" if len(there) > 3 else ""
+        raise CannotWrite(
+            f"{place} has {', '.join(there[:3])}{more} already; nothing was written. Choose "
+            "another folder, or say --overwrite."
+        )
+
+
+def _refuse_undercut(engine: Engine, plain: PlainEngine) -> None:
+    """A base circle by rule of thumb is widened and said on its sheet; one that was said is not."""
+    problems: dict[str, Problem] = {}
+    for number, parts in enumerate(plain.cylinders, 1):
+        for which, span in spans(parts).items():
+            path = f"valves.{which}.base_radius"
+            values, valve = engine.values(number), valve_of(parts, which)
+            works = workable_base(valve, span)
+            if works != valve.base_radius and values.said(path):
+                said = values.spoken(path)
+                problems[said.path] = Problem(
+                    said.path,
+                    f"is {said.written}: its cam would undercut itself under a {valve.follower} "
+                    "follower",
+                    f'{said.path} = "{1e3 * works:.4g} mm" doesn\'t.',
+                    said.line,
+                )
+    if problems:
+        raise EngineFileError(engine.where, list(problems.values()))
+
+
+def _name(template: Template, end: str) -> str:
+    return f"sheets/{template.slug}.{end}"
+
+
+def _told(template: Template, paper: Paper) -> SheetTold:
+    return SheetTold(
+        slug=template.slug,
+        title=template.title,
+        files=[_name(template, end) for end in ENDS],
+        paper=paper,
+        pages=laid_out(template, paper).pages,
+        width_m=1e-3 * template.box.width,
+        height_m=1e-3 * template.box.height,
+        notes=list(template.notes),
+    )

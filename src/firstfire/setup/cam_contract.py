@@ -1,0 +1,206 @@
+"""The cams' JSON contract, ``firstfire.cam/1``: SI, angles in rad, null for no meaning.
+
+Within one major number fields are added, never renamed or given another meaning.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Any, Literal
+
+from pydantic import Field
+
+from firstfire.loads.cam_profile import outline
+from firstfire.setup.cam import Cam, Cams
+from firstfire.setup.cam_number import CamNumber
+from firstfire.setup.suction_inlet import SuctionInlet
+from firstfire.verdict.told.part import ProvenanceTold, Told
+from firstfire.version import VERSION
+
+
+class NumberTold(Told):
+    """A number with what it is held against."""
+
+    id: str
+    words: str
+    value: float | None = Field(description="SI; null: not judged, and `why` says why")
+    unit: str
+    limit: float | None
+    side: Literal["at least", "at most", ""]
+    holds: bool | None
+    why: str
+    source: str
+
+
+class WindingTold(Told):
+    """A spring as it is wound; SI."""
+
+    wire: float
+    mean: float
+    active: float
+    total: float
+    preload: float
+    rate: float
+    free: float
+    fitted: float
+    solid: float
+    stress: float
+    allowed: float
+    surge: float = Field(description="Hz")
+    times: float = Field(description="surge over the cam's turns at top speed")
+    mass: float
+    bows: bool
+
+
+class NearestTold(Told):
+    """The nearest cam that can be made."""
+
+    words: str
+    values: dict[str, Any] = Field(description="values of the engine file, by path")
+
+
+class CamTold(Told):
+    """One cam."""
+
+    valve: Literal["inlet", "exhaust"]
+    law: str
+    opens_rad: float = Field(description="crank after the cylinder's firing top: leaves its seat")
+    closes_rad: float
+    centre_rad: float = Field(description="nose")
+    lift_m: float = Field(description="of the valve")
+    numbers: list[NumberTold]
+    least_preload_n: float
+    least_rate_n_m: float
+    winding: WindingTold | None
+    no_winding: str
+    faults: list[str]
+    nearest: NearestTold | None
+    angle_rad: list[float] = Field(description="of the cam, 0 at the nose")
+    rise_m: list[float] = Field(description="of what rides on it, ramp included")
+    outline_m: list[tuple[float, float]] = Field(
+        description="edge about the axis, nose along x, closed; seen so it turns clockwise"
+    )
+
+
+class GapTold(Told):
+    """A least gap."""
+
+    id: str
+    words: str
+    gap_m: float = Field(description="negative: they meet, so deep")
+    crank_rad: float | None = Field(
+        description="after the cylinder's firing top; null: the same all the way"
+    )
+    touches: bool
+
+
+class AtSpeedTold(Told):
+    """What a suction-opened inlet does at a speed."""
+
+    speed: float = Field(description="rad/s")
+    filling: float
+    shuts: float = Field(description="rad of crank after bottom centre")
+    back: float
+    openings: int
+    well: bool
+
+
+class SuctionTold(Told):
+    """A suction-opened inlet; SI."""
+
+    opens_at: float = Field(description="suction, Pa")
+    shutting: float = Field(description="s")
+    shutting_angle: float = Field(description="rad of crank at top speed")
+    swing: float = Field(description="Hz")
+    gas_push: float
+    spring_on_stop: float
+    speeds: list[AtSpeedTold]
+    well_to: float | None = Field(description="rad/s; null: at no speed")
+    advice: list[str]
+
+
+class CamsTold(Told):
+    """All cams of an engine."""
+
+    schema_: Literal["firstfire.cam/1"] = Field("firstfire.cam/1", alias="schema")
+    name: str
+    cams: list[CamTold]
+    gaps: list[GapTold]
+    suction: SuctionTold | None
+    values: dict[str, Any] = Field(description="what a wanted or chosen cam sets, by path")
+    provenance: ProvenanceTold
+
+
+def told(found: Cams) -> CamsTold:
+    """The cams as the contract has them."""
+    return CamsTold(
+        schema="firstfire.cam/1",
+        name=found.plain.name,
+        cams=[_cam(one) for one in found.cams],
+        gaps=[
+            GapTold(
+                id=case.id, words=case.words, gap_m=case.gap.gap,
+                crank_rad=None if math.isnan(case.gap.angle) else case.gap.angle,
+                touches=case.gap.gap <= 0.0,
+            )
+            for case in found.gaps
+        ],
+        suction=None if found.suction is None else _suction(found.suction),
+        values=dict(found.values),
+        provenance=ProvenanceTold(
+            version=VERSION,
+            engine_file_sha256=found.engine.sha256,
+            inputs_sha256=found.plain.sha256,
+        ),
+    )  # fmt: skip
+
+
+def cams_json(found: Cams, indent: int | None = 2) -> str:
+    """The cams as JSON text."""
+    data = told(found).model_dump(by_alias=True)
+    return json.dumps(data, indent=indent, ensure_ascii=False, allow_nan=False)
+
+
+def _cam(one: Cam) -> CamTold:
+    made = one.made
+    return CamTold(
+        valve=one.which,
+        law=made.valve.cam_law,
+        opens_rad=made.opens,
+        closes_rad=made.shuts,
+        centre_rad=made.centre,
+        lift_m=made.valve.lift,
+        numbers=[_number(number) for number in one.numbers],
+        least_preload_n=one.line.preload,
+        least_rate_n_m=one.line.rate,
+        winding=None if one.winding is None else WindingTold.made_of(one.winding),
+        no_winding=one.no_winding,
+        faults=list(one.faults),
+        nearest=None if one.nearest is None else NearestTold.made_of(one.nearest),
+        angle_rad=made.angle.tolist(),
+        rise_m=made.rise.tolist(),
+        outline_m=[(x, y) for x, y in outline(made).tolist()],
+    )
+
+
+def _number(number: CamNumber) -> NumberTold:
+    judged = not math.isnan(number.value)
+    return NumberTold(
+        id=number.id,
+        words=number.words,
+        value=number.value if judged else None,
+        unit=number.unit,
+        limit=number.limit if judged else None,
+        side=number.side,
+        holds=number.holds if judged and number.limit is not None else None,
+        why=number.why,
+        source=number.source,
+    )
+
+
+def _suction(found: SuctionInlet) -> SuctionTold:
+    fields = {**found.__dict__, "speeds": AtSpeedTold.each_of(found.speeds)}
+    return SuctionTold(**{
+        **fields, "advice": list(found.advice), "well_to": found.well_to or None,
+    })  # fmt: skip

@@ -1,0 +1,139 @@
+"""Whether a cam can be made, and the nearest one that can."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from firstfire.engine.engine import Engine
+from firstfire.engine.read import with_values
+from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.errors import EngineFileError, OutsideValidity
+from firstfire.formulas import cam_curvature, cam_law
+from firstfire.loads.cam_profile import Profile, profile, ratio
+from firstfire.runs.valve_gaps import TIGHT, piston_gap
+from firstfire.setup.cam_number import CamNumber
+from firstfire.setup.cam_numbers import STEEPEST, shape
+from firstfire.setup.cam_wanted import LAWS, Wanted, values
+
+_PLACES = 361
+
+
+@dataclass(frozen=True)
+class Nearest:
+    """The nearest cam that can be made.
+
+    Attributes
+    ----------
+    words
+        What has to be given up or changed.
+    values
+        Values of the engine file that give it, by path.
+    """
+
+    words: str
+    values: dict[str, object]
+
+
+def line_width(plain: PlainEngine) -> float:
+    """How wide a line of the printer is, m, as the crank is printed: cams are printed like it."""
+    return float(plain.crank.line_width)
+
+
+def unmakeable(plain: PlainEngine, made: Profile) -> tuple[CamNumber, ...]:
+    """The numbers of its shape that keep a cam from being made."""
+    return tuple(one for one in shape(made, line_width(plain)) if not one.holds)
+
+
+def faults(plain: PlainEngine, which: str) -> list[str]:
+    """Why a cam of the engine can't be made or would break something, a sentence each."""
+    made = profile(plain.cylinders[0], which, _PLACES)  # type: ignore[arg-type]
+    found = [_said(one) for one in unmakeable(plain, made)]
+    if math.degrees(2 * float(made.angle[-1] - made.angle[0])) > 700:
+        found.append("Ramps and flanks together leave no base circle: open it for less long.")
+    gap = piston_gap(plain, 0, made)
+    if gap is not None and gap.gap < TIGHT:
+        met = "meets the piston" if gap.gap <= 0 else f"clears the piston by {1e3 * gap.gap:.2g} mm"
+        found.append(
+            f"The valve {met} {gap.where}; {1e3 * TIGHT:g} mm are left for what stretches and "
+            "what is made badly."
+        )
+    return found
+
+
+def _said(one: CamNumber) -> str:
+    if one.limit is None:
+        return one.words
+    scale, unit = (180 / math.pi, "°") if one.unit == "rad" else (1e3, " mm")
+    value, limit = one.value * scale, one.limit * scale
+    undercut = "; below 0 it undercuts itself" if one.value < 0 else ""
+    said = f"{one.words[0].upper()}{one.words[1:]}"
+    return f"{said} is {value:.3g}{unit}: {one.side} {limit:.3g}{unit} can be made{undercut}."
+
+
+def nearest(engine: Engine, asked: Wanted) -> Nearest | None:
+    """The nearest cam that can be made, by the least that has to give way; None: none was found.
+
+    First what rides on the cam, then the size of the cam, then the law, then
+    the overlap, then lift, then length.
+    """
+    for words, changed, other in _ways(resolve(engine), asked):
+        try:
+            put = {**values(changed), **other}
+            plain = resolve(with_values(engine, put))
+        except (EngineFileError, OutsideValidity):  # no engine file can have it
+            continue
+        if not faults(plain, asked.which):
+            return Nearest(words, put)
+    return None
+
+
+def _bases(plain: PlainEngine, asked: Wanted) -> Iterator[float]:
+    """Larger base circles, m: first the least with which its flanks can be made."""
+    valve = getattr(plain.cylinders[0].valves, asked.which)
+    law: cam_law.RiseLaw = getattr(cam_law, asked.law)
+    rise = asked.lift / ratio(valve), (asked.opens + math.pi + asked.closes) / 4
+    least = line_width(plain)
+    tried = [more * valve.base_radius for more in (1.1, 1.2, 1.35, 1.5, 1.75, 2.0, 2.5)]
+    if valve.follower == "flat":
+        smallest = cam_curvature.base_radius_for_flat_follower(law, *rise, 1.05 * least)
+        if smallest > valve.base_radius:
+            yield smallest
+    else:
+        for base in np.arange(valve.base_radius, tried[-1], 0.5e-3).tolist()[1:]:
+            flank = cam_curvature.roller_follower(law, *rise, base, valve.follower_radius)
+            if flank.smallest_cam_radius >= least and flank.steepest <= STEEPEST:
+                yield base
+                break
+    yield from tried
+
+
+def _ways(plain: PlainEngine, asked: Wanted) -> Iterator[tuple[str, Wanted, dict[str, object]]]:
+    valve, here = getattr(plain.cylinders[0].valves, asked.which), f"valves.{asked.which}."
+    if valve.follower != "flat":
+        for part in (0.8, 0.65, 0.5, 0.4, 0.3):
+            radius = f"{1e3 * part * valve.follower_radius:.2g} mm"
+            yield (f"with {radius} of radius on what rides on it", asked,
+                   {here + "follower_radius": radius})  # fmt: skip
+    for base in _bases(plain, asked):
+        size = f"{math.ceil(1e4 * base) / 10:g} mm"
+        yield f"on a base circle of {size} radius", asked, {here + "base_radius": size}
+    for law in ("modified_sine", "polynomial_345", *LAWS):
+        yield f"with the law {law}", replace(asked, law=law), {}
+    for degrees in (5, 10, 15, 20, 30, 40, 50):
+        inner = math.radians(degrees)
+        if asked.which == "inlet":
+            yield f"opening {degrees}° later", replace(asked, opens=asked.opens - inner), {}
+        else:
+            yield f"closing {degrees}° earlier", replace(asked, closes=asked.closes - inner), {}
+    for less in (0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3):
+        lift = math.floor(1e4 * less * asked.lift) * 1e-4
+        if lift > max(asked.at_lift, 0.3e-3):
+            yield f"with {1e3 * lift:.3g} mm of lift", replace(asked, lift=lift), {}
+    for degrees in (5, 10, 15, 20, 30, 40):
+        wider = math.radians(degrees)
+        longer = replace(asked, opens=asked.opens + wider, closes=asked.closes + wider)
+        yield f"opening {degrees}° earlier and closing {degrees}° later", longer, {}

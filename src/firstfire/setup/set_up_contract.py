@@ -1,0 +1,67 @@
+"""Setting up as JSON, ``firstfire.setup/1``: timing, steps, sheets. SI, units in names.
+
+Within one major number fields are added, never renamed or given another meaning.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from firstfire.setup.timing import Timing
+from firstfire.setup.timing_contract import TimingTold, timing_told
+from firstfire.setup.timing_steps import steps
+from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.told.part import CautionTold, ProvenanceTold, Told
+
+
+class StepTold(Told):
+    """One thing to do."""
+
+    title: str
+    do: list[str]
+    caution: str = Field(description="empty where nothing more than always")
+
+
+class SheetTold(Told):
+    """A template at true size."""
+
+    slug: str
+    title: str
+    files: list[str] = Field(description="beside setup.json")
+    paper: Literal["A4", "Letter"]
+    pages: int = Field(description="of the PDF")
+    width_m: float
+    height_m: float
+    notes: list[str]
+
+
+class SetUpTold(Told):
+    """All that an engine is set up by."""
+
+    schema_: Literal["firstfire.setup/1"] = Field(
+        default="firstfire.setup/1", alias="schema", serialization_alias="schema"
+    )
+    name: str
+    timing: TimingTold
+    steps: list[StepTold]
+    sheets: list[SheetTold]
+    cautions: list[CautionTold]
+    provenance: ProvenanceTold
+
+
+def set_up_told(found: Timing, sheets: list[SheetTold]) -> SetUpTold:
+    """A timing with its steps and sheets as the contract has it."""
+    timing = timing_told(found)
+    return SetUpTold(
+        name=found.engine.name,
+        timing=timing,
+        steps=[
+            StepTold(title=step.title, do=list(step.do), caution=step.caution)
+            for step in steps(found)
+        ],
+        sheets=sheets,
+        cautions=CautionTold.each_of(cautions(found.engine, found.plain)),
+        provenance=timing.provenance,
+    )

@@ -1,0 +1,319 @@
+"""Templates measured back from PDF and DXF by other libraries, with rulers of our own."""
+
+from __future__ import annotations
+
+import ctypes
+import io
+import itertools
+import math
+from functools import cache
+from typing import Any
+
+import ezdxf
+import numpy as np
+import pypdfium2
+import pypdfium2.raw as pdfium
+import pytest
+from tests.drawing.conftest import FILES, plain_engine
+
+from firstfire.catalog import Catalog
+from firstfire.drawing.dxf import to_dxf
+from firstfire.drawing.pdf import PAPERS
+from firstfire.drawing.svg import to_svg
+from firstfire.drawing.templates.all import templates
+from firstfire.drawing.templates.cam_outline import cam_shape, workable_base
+from firstfire.drawing.templates.pages import laid_out, template_drawing, template_pdf
+from firstfire.engine.cam_lift import cam_rise, spans, valve_of
+from firstfire.errors import OutsideValidity
+
+MM = 25.4 / 72
+NAMES = ("wren", "heron", "plover", "2_v_twin")
+
+
+@cache
+def of(name: str, **tried: Any) -> dict[str, Any]:
+    return {t.slug: t for t in templates(plain_engine(name, **tried), Catalog())}
+
+
+def entities(template: Any) -> Any:
+    return ezdxf.read(io.StringIO(to_dxf(template_drawing(template)))).modelspace()
+
+
+def pdf_paths(template: Any, paper: str = "A4") -> list[list[list[tuple[float, float]]]]:
+    """Of each page, its paths as points in mm from the lower left corner."""
+    document = pypdfium2.PdfDocument(template_pdf(template, paper=paper))
+    found = []
+    for page in document:
+        paths = []
+        for n in range(pdfium.FPDFPage_CountObjects(page.raw)):
+            thing = pdfium.FPDFPage_GetObject(page.raw, n)
+            if pdfium.FPDFPageObj_GetType(thing) != pdfium.FPDF_PAGEOBJ_PATH:
+                continue
+            points = []
+            for k in range(pdfium.FPDFPath_CountSegments(thing)):
+                x, y = ctypes.c_float(), ctypes.c_float()
+                segment = pdfium.FPDFPath_GetPathSegment(thing, k)
+                pdfium.FPDFPathSegment_GetPoint(segment, x, y)
+                points.append((x.value * MM, y.value * MM))
+            paths.append(points)
+        found.append(paths)
+    return found
+
+
+def is_line(path: list[tuple[float, float]], long: float, within: float = 0.02) -> bool:
+    return len(path) == 2 and abs(math.dist(*path) - long) < within
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_ruler_of_a_hundred_on_every_page(name: str, paper: str) -> None:
+    for template in of(name).values():
+        data = template_pdf(template, paper=paper)
+        document = pypdfium2.PdfDocument(data)
+        sheet = laid_out(template, paper)
+        assert len(document) == sheet.pages
+        for page, paths in zip(document, pdf_paths(template, paper), strict=True):
+            size = [one * MM for one in page.get_size()]
+            assert sorted(size) == pytest.approx(sorted(PAPERS[paper]), abs=0.1)
+            rulers = [p for p in paths if is_line(p, 100.0) and abs(p[0][1] - p[1][1]) < 1e-3
+                      and p[0][1] < 20]  # fmt: skip
+            assert len(rulers) == 1, (template.slug, len(rulers))
+            text = page.get_textpage().get_text_range()
+            assert "Measure it: 100.0 mm" in text
+            assert "True size, 1 : 1" in text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_ruler_of_a_hundred_in_dxf_and_svg(name: str) -> None:
+    for template in of(name).values():
+        space = entities(template)
+        lines = [e for e in space.query("LWPOLYLINE") if e.dxf.layer == "legend"]
+        longest = max(math.dist(*list(e.vertices())[:2]) for e in lines)
+        assert longest == pytest.approx(100.0, abs=1e-6)
+        assert space.doc.header["$INSUNITS"] == 4
+        svg = to_svg(template_drawing(template))
+        box = template_drawing(template).box
+        assert f'width="{round(box.width, 3):g}mm"' in svg or "mm" in svg.split(">")[0]
+
+
+def test_ticks_of_the_wheel_at_their_degrees() -> None:
+    for name, sign in (("wren", 1.0), ("heron", 1.0)):
+        wheel = of(name)["degree-wheel"]
+        (paths,) = pdf_paths(wheel)
+        # The wheel's own edge is the largest closed path: its middle is the wheel's.
+        edge = max((p for p in paths if len(p) > 50), key=lambda p: np.ptp([x for x, _ in p]))
+        xs, ys = zip(*edge, strict=True)
+        middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+        ends = []
+        for path in paths:
+            if len(path) != 2:
+                continue
+            far = max(path, key=lambda p: math.dist(p, middle))
+            if abs(math.dist(far, middle) - 52.0) < 0.02 and math.dist(*path) < 6.1:
+                ends.append(math.degrees(math.atan2(far[1] - middle[1], far[0] - middle[0])))
+        counted = sorted((sign * (one - 90)) % 360 for one in ends)
+        assert len(counted) == 360
+        for n, angle in enumerate(sorted(round(one, 3) % 360 for one in counted)):
+            assert angle == pytest.approx(n, abs=0.03)
+
+
+def test_events_stand_where_the_table_has_them() -> None:
+    # wren turns clockwise: what comes after top lies anticlockwise.
+    space = entities(of("wren")["degree-wheel"])
+    at = [
+        math.degrees(math.atan2(y1, x1))
+        for e in space.query("LWPOLYLINE")
+        for (x0, y0), (x1, y1) in [list(e.vertices())[:2]]
+        if abs(math.hypot(x0, y0) - 52) < 1e-6 and abs(math.hypot(x1, y1) - 54.5) < 1e-6
+    ]
+    wanted = [0, 135, 252.5, 350, 10, 105, 220, 340, 340, 355, 355]  # degrees after top
+    assert sorted(round((one - 90) % 360, 6) for one in at) == sorted(wanted)
+    # The other way round for an engine that turns the other way.
+    space = entities(of("wren", layout__rotation="anticlockwise")["degree-wheel"])
+    other = [
+        round((90 - math.degrees(math.atan2(y1, x1))) % 360, 6)
+        for e in space.query("LWPOLYLINE")
+        for (x0, y0), (x1, y1) in [list(e.vertices())[:2]]
+        if abs(math.hypot(x0, y0) - 52) < 1e-6 and abs(math.hypot(x1, y1) - 54.5) < 1e-6
+    ]
+    assert sorted(other) == sorted(wanted)
+
+
+@pytest.mark.parametrize(("name", "diameter"), [("wren", 110.0), ("plover", 140.0)])
+def test_the_strip_is_as_long_as_the_rim(name: str, diameter: float) -> None:
+    strip = of(name)["rim-strip"]
+    space = entities(strip)
+    (edge,) = [e for e in space.query("LWPOLYLINE") if e.closed and e.dxf.layer == "cut"]
+    xs = [x for x, _ in edge.vertices()]
+    assert max(xs) - min(xs) == pytest.approx(math.pi * diameter, abs=1e-6)
+    # A degree is pi D / 360, a sensible number of ticks has it.
+    ticks = sorted({round(v[0][0], 6) for e in space.query("LWPOLYLINE")
+                    if e.dxf.layer == "marks" for v in [list(e.vertices())]
+                    if len(v) == 2 and v[0][1] == 0.0})  # fmt: skip
+    per = math.pi * diameter / 360
+    degrees = {round(x / per, 4) for x in ticks}
+    assert set(range(-180, 181)) <= degrees
+
+
+@pytest.mark.parametrize("name", ["wren", "plover"])
+def test_the_strip_on_its_pages_adds_up(name: str) -> None:
+    strip = of(name)["rim-strip"]
+    pages = pdf_paths(strip)
+    sheet = laid_out(strip, "A4")
+    assert sheet.across == 2
+    lefts, rights = [], []
+    for column, paths in enumerate(pages):
+        edge = next(p for p in paths if len(p) in (4, 5) and np.ptp([x for x, _ in p]) > 200)
+        xs = [x - sheet.window.left + column * sheet.window.width for x, _ in edge]
+        lefts.append(min(xs))
+        rights.append(max(xs))
+    diameter = 1e3 * plain_engine(name).flywheel.diameter
+    assert max(rights) - min(lefts) == pytest.approx(math.pi * diameter, abs=0.02)
+    # Every page carries the same strip on, its window's width further.
+    assert lefts == pytest.approx([lefts[0]] * len(lefts), abs=0.02)
+
+
+def cam_edges(name: str, **tried: Any) -> list[tuple[Any, Any, np.ndarray[Any, Any]]]:
+    """Valve, span and edge from DXF, key line turned along x, later marks anticlockwise."""
+    plain = plain_engine(name, **tried)
+    found = []
+    for slug, template in of(name, **tried).items():
+        if not slug.startswith("cam-"):
+            continue
+        which = slug.split("-")[1]
+        number = int(slug.split("-")[2]) if slug.count("-") > 1 else 1
+        parts = plain.cylinders[number - 1]
+        (edge,) = [e for e in entities(template).query("LWPOLYLINE")
+                   if e.closed and e.dxf.layer == "cut"]  # fmt: skip
+        points = np.array(list(edge.vertices()))
+        sign = 1.0 if plain.layout.rotation == "clockwise" else -1.0
+        own = np.column_stack([points[:, 1], -sign * points[:, 0]])
+        found.append((valve_of(parts, which), spans(parts)[which], own))
+    return found
+
+
+@pytest.mark.parametrize(
+    ("follower", "radius", "base"),
+    [("curved", "20 mm", "18 mm"), ("flat", "20 mm", "26 mm"), ("roller", "6 mm", "14 mm"),
+     ("roller", "0 mm", "14 mm")],
+)  # fmt: skip
+@pytest.mark.parametrize("rotation", ["clockwise", "anticlockwise"])
+def test_a_follower_on_the_printed_edge_rises_as_the_law_says(
+    follower: str, radius: str, base: str, rotation: str
+) -> None:
+    tried = {"layout__rotation": rotation}
+    for which in ("inlet", "exhaust"):
+        tried |= {
+            f"valves__{which}__follower": follower,
+            f"valves__{which}__follower_radius": radius,
+            f"valves__{which}__base_radius": base,
+        }
+    for valve, span, edge in cam_edges("wren", **tried):
+        base_mm = 1e3 * valve.base_radius
+        for degrees in range(0, 360, 2):
+            turned = math.radians(degrees)
+            rise = 1e3 * cam_rise(valve, span, turned)[0]
+            along = np.array([math.cos(turned), math.sin(turned)])
+            if follower == "flat":
+                # The face stands square to its way: the edge's farthest reach.
+                assert (edge @ along).max() == pytest.approx(base_mm + rise, abs=0.01)
+                continue
+            round_ = 1e3 * valve.follower_radius
+            middle = (base_mm + round_ + rise) * along
+            gap = np.hypot(*(edge - middle).T).min() if round_ else None
+            if gap is not None:
+                assert gap == pytest.approx(round_, abs=0.01)
+            else:  # a knife's edge: radius is base plus lift in each direction
+                angles = np.arctan2(edge[:, 1], edge[:, 0]) % (2 * math.pi)
+                nearest = np.argmin(np.abs((angles - turned + math.pi) % (2 * math.pi) - math.pi))
+                assert np.hypot(*edge[nearest]) == pytest.approx(base_mm + rise, abs=0.01)
+
+
+def test_a_twins_second_cam_stands_half_a_turn_on() -> None:
+    # Both fire a turn of the crank apart: half a turn of their shaft.
+    noses = []
+    for valve, _, edge in cam_edges("plover"):
+        far = edge[np.argmax(np.hypot(*edge.T))]
+        noses.append(math.degrees(math.atan2(far[1], far[0])) % 360)
+        assert np.hypot(*far) > 1e3 * (valve.base_radius + valve.lift)
+    # 252.5° of the crank is 126.25° of the cam; the other 180° on.
+    assert noses == pytest.approx([126.25, 306.25], abs=0.3)
+
+
+def test_a_cam_that_undercuts_is_refused_with_one_that_works() -> None:
+    parts = plain_engine("plover").cylinders[0]
+    valve, span = parts.valves.exhaust, spans(parts)["exhaust"]
+    with pytest.raises(OutsideValidity, match='base_radius = "9 mm"'):
+        cam_shape(valve, span)
+    wider = valve.model_copy(update={"base_radius": workable_base(valve, span)})
+    assert cam_shape(wider, span).least_radius > 0.5
+
+
+def test_the_breaker_opens_at_its_angle() -> None:
+    # heron: 15° before each firing top, on the cam: 7.5° of it, twice a turn.
+    (edge,) = [e for e in entities(of("heron")["breaker-lobe"]).query("LWPOLYLINE")
+               if e.closed and e.dxf.layer == "cut"]  # fmt: skip
+    points = np.array(list(edge.vertices()))
+    radius = np.hypot(*points.T)
+    # The cam turns clockwise: what comes later lies anticlockwise of the key, which is up.
+    angle = (np.degrees(np.arctan2(points[:, 1], points[:, 0])) - 90) % 360
+    order = np.argsort(angle)
+    angle, radius = angle[order], radius[order]
+    raised = radius > radius.min() + 1e-4
+    begins = [angle[n] for n in range(len(angle)) if raised[n] and not raised[n - 1]]
+    # A rise that begins with no slope is seen some tenths of a degree late.
+    assert begins == pytest.approx([172.5, 352.5], abs=1.0)
+    assert min(b - w for b, w in zip(begins, [172.5, 352.5], strict=True)) >= -0.26
+    shut = 360 * (~raised).mean()
+    assert shut == pytest.approx(110.0, abs=3.0)  # 55° of the cam for each, twice
+
+
+def test_the_sensors_tooth_and_a_heads_holes() -> None:
+    wheel = entities(of("plover")["sensor-plate"])
+    tooth = next(e for e in wheel.query("LWPOLYLINE") if e.closed and e.dxf.layer == "cut"
+                 and any(abs(math.hypot(x, y) - 26) < 1e-6 for x, y in e.vertices()))  # fmt: skip
+    sides = [math.degrees(math.atan2(y, x)) - 90 for x, y in tooth.vertices()
+             if abs(math.hypot(x, y) - 26) < 1e-6]  # fmt: skip
+    # On the crank, since it is wasted: 10° before top comes by before it, so clockwise of the key.
+    assert sorted(sides) == pytest.approx([-10.0, 10.0], abs=1e-6)
+    head = plain_engine("wren").cylinders[0].head
+    holes = [c for c in entities(of("wren")["head-drilling"]).query("CIRCLE")
+             if abs(math.hypot(c.dxf.center.x, c.dxf.center.y)
+                    - 500 * head.fasteners.circle_diameter) < 1e-6]  # fmt: skip
+    assert len(holes) == head.fasteners.count
+    # M5: a hole of 5.5 mm (ISO 273, medium).
+    assert {round(2 * c.dxf.radius, 6) for c in holes} == {5.5}
+
+
+def test_the_belts_line_is_as_long_as_its_teeth() -> None:
+    (edge,) = [e for e in entities(of("wren")["belt"]).query("LWPOLYLINE")
+               if e.closed and e.dxf.layer == "cut"]  # fmt: skip
+    from ezdxf import path
+
+    flat = list(path.make_path(edge).flattening(1e-5))
+    long = sum(a.distance(b) for a, b in itertools.pairwise(flat))
+    assert long == pytest.approx(144 * 3.0, abs=0.01)
+
+
+@pytest.mark.parametrize("name", sorted(FILES))
+def test_every_engine_has_its_templates(name: str) -> None:
+    found = of(name)
+    plain = plain_engine(name)
+    assert {"degree-wheel", "base-gasket", "head-drilling", "assembled-from-flywheel",
+            "assembled-from-cam-drive"} <= {s.removesuffix("-1") for s in found}  # fmt: skip
+    assert ("rim-strip" in found) == (plain.flywheel.thickness > 0)
+    assert ("breaker-lobe" in found) == (plain.spark.source == "points")
+    # Nothing on a template lies outside of its own box, so that no tile cuts it off.
+    for template in found.values():
+        assert all(one.layer in ("cut", "marks", "words") for one in template.parts)
+
+
+def test_seen_from_the_other_side_it_is_mirrored() -> None:
+    there, here = (of("wren")[f"assembled-from-{side}"] for side in ("flywheel", "cam-drive"))
+    one, other = (
+        np.array(next(p for p in t.parts if p.id == "cams").shapes[0].loops[0])[:, :2]
+        for t in (there, here)
+    )
+    assert other == pytest.approx(one * [-1, 1], abs=1e-9)
+    text = " ".join(here.notes)
+    assert "the crank turns anticlockwise, the cam anticlockwise" in text

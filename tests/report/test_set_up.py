@@ -1,0 +1,149 @@
+"""``setup``: a folder with JSON, a page and sheets, whole or not at all."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import ezdxf
+import html5lib
+import pypdfium2
+import pytest
+
+import firstfire as ff
+from firstfire.errors import CannotWrite, EngineFileError, FirstfireError
+from firstfire.setup.set_up_contract import SetUpTold
+
+ENGINES = Path(__file__).resolve().parents[2] / "engines"
+
+
+def firstfire(*words):
+    return subprocess.run(
+        [sys.executable, "-c", "from firstfire.cli.main import run; run()", *map(str, words)],
+        capture_output=True, text=True, check=False,
+        env={**os.environ, "COLUMNS": "80", "PYTHONIOENCODING": "utf-8"},
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def wren():
+    return ff.set_up(ff.read(ENGINES / "wren.toml"))
+
+
+def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:
+    folder = tmp_path / "wren"
+    wren.write(folder)
+    told = SetUpTold.model_validate(json.loads((folder / "setup.json").read_text("utf-8")),
+                                    by_alias=True)  # fmt: skip
+    assert told.name == "wren"
+    assert len(told.steps) == 10
+    names = {"setup.json", "setup.html", *(name for sheet in told.sheets for name in sheet.files)}
+    there = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
+    assert there == names
+    for sheet in told.sheets:
+        assert len(pypdfium2.PdfDocument(folder / sheet.files[0])) == sheet.pages
+        ezdxf.readfile(folder / sheet.files[2])
+    before = (folder / "setup.html").read_bytes()
+    (folder / "setup.html").write_text("mine", encoding="utf-8")
+    with pytest.raises(CannotWrite, match="stays as it is"):
+        wren.write(folder)
+    (folder / "setup.json").unlink()
+    with pytest.raises(CannotWrite, match="nothing was written"):
+        wren.write(folder)
+    assert not (folder / "setup.json").exists()
+    assert (folder / "setup.html").read_text("utf-8") == "mine"
+    wren.write(folder, overwrite=True)
+    assert (folder / "setup.html").read_bytes() == before
+
+
+def test_the_page_is_sound_complete_and_alone(wren) -> None:
+    page = wren.to_html()
+    html5lib.HTMLParser(strict=True).parse(page)
+    for words in ("One tooth of the cam", "46.8° either side", "sheets/degree-wheel.pdf",
+                  "580°", "40° after bottom", "rotating parts", "Estimates"):  # fmt: skip
+        assert words in page
+    assert "http://" not in page.replace("http://www.w3.org", "")
+    assert "<script" not in page
+    # No id twice, though a dozen drawings stand in it.
+    ids = [part.split('"')[0] for part in page.split(' id="')[1:]]
+    assert len(ids) == len(set(ids))
+
+
+def test_letter_and_other_papers(tmp_path) -> None:
+    engine = ff.read(ENGINES / "plover.toml")
+    found = ff.set_up(engine, paper="letter")
+    assert {sheet.paper for sheet in found.sheets} == {"Letter"}
+    with pytest.raises(FirstfireError, match="A4 and Letter"):
+        ff.set_up(engine, paper="A3")
+
+
+def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
+    engine = ff.read(ENGINES / "plover.toml")
+    by_rule = ff.set_up(engine)
+    notes = [note for one in by_rule.sheets if one.slug.startswith("cam-") for note in one.notes]
+    assert any('base_radius = "9 mm"' in note for note in notes)
+    said = ff.with_values(engine, {"valves.exhaust.base_radius": "7 mm"})
+    with pytest.raises(EngineFileError, match=r'valves.exhaust.base_radius = "9 mm" doesn'):
+        ff.set_up(said)
+    ff.set_up(ff.with_values(engine, {"valves.exhaust.base_radius": "9 mm"}))
+
+
+def test_a_name_that_would_break_a_page(tmp_path) -> None:
+    text = (ENGINES / "wren.toml").read_text("utf-8")
+    file = tmp_path / "odd.toml"
+    file.write_text(text.replace('name = "wren"', 'name = "<b>&\\u202e x</b>"'), encoding="utf-8")
+    page = ff.set_up(ff.read(file)).to_html()
+    html5lib.HTMLParser(strict=True).parse(page)
+    assert "<b>&" not in page
+
+
+def test_from_the_command_line(tmp_path) -> None:
+    file, folder = ENGINES / "wren.toml", tmp_path / "out"
+    done = firstfire("setup", file, "-o", folder)
+    assert done.returncode == 0, done.stderr
+    assert "degree-wheel" in done.stdout
+    assert "100.0 mm" in done.stdout
+    assert "plug out" in " ".join(done.stdout.split())
+    again = firstfire("setup", file, "-o", folder)
+    assert (again.returncode, again.stdout) == (2, "")
+    assert "is there already" in " ".join(again.stderr.split())
+    nowhere = firstfire("setup", file, "-o", tmp_path / "no" / "way")
+    assert nowhere.returncode == 2
+    assert "Make it first" in " ".join(nowhere.stderr.split())
+    assert firstfire("schema", "setup").returncode == 0
+
+
+def test_timing_from_the_command_line() -> None:
+    file = ENGINES / "wren.toml"
+    done = firstfire("timing", file)
+    assert done.returncode == 0, done.stderr
+    assert max(map(len, done.stdout.splitlines())) <= 80
+    assert "exhaust   ...........=====#" in done.stdout
+    told = firstfire("timing", file, "--json")
+    assert json.loads(told.stdout)["schema"] == "firstfire.timing/1"
+    read = firstfire("timing", file, "--measured", "inlet opens=12 deg after top",
+                     "--measured", "exhaust closes=28 deg after top")  # fmt: skip
+    assert "the cam is 1 tooth late" in read.stdout
+    wrong = firstfire("timing", file, "--measured", "inlet opns=1 deg before top",
+                      "--measured", "inlet opens=soon")  # fmt: skip
+    assert wrong.returncode == 2
+    assert "2 problems" in wrong.stderr
+    assert 'Did you mean "inlet opens"?' in " ".join(wrong.stderr.split())
+    belt = firstfire("timing", file, "--set", "cam_drive.centre_distance=170 mm")
+    assert belt.returncode == 2
+    assert '"169.28 mm"' in belt.stderr
+    assert "7. Check the direction" in firstfire("timing", file, "--steps").stdout
+
+
+def test_a_timing_table_needs_no_arrays_and_no_gas() -> None:
+    code = (
+        "import sys, firstfire as ff; str(ff.timing(ff.read(sys.argv[1])));"
+        "print([m for m in ('numpy', 'scipy', 'numba', 'pint', 'reportlab', 'jinja2') "
+        "if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code, str(ENGINES / "heron.toml")],
+                          capture_output=True, text=True, check=True)  # fmt: skip
+    assert done.stdout.strip() == "[]"

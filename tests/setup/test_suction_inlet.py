@@ -1,0 +1,86 @@
+"""A suction-opened inlet as traced with the gas, and what is advised."""
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import firstfire as ff
+from firstfire.engine.read import with_values
+from firstfire.engine.resolve import resolve
+from firstfire.runs.point import operating_point
+from firstfire.runs.walls import cold
+from firstfire.setup.suction_inlet import at_speed, chosen, lift_traced, openings, suction_inlet
+
+ENGINES = Path(__file__).resolve().parents[2] / "engines"
+PLOVER = ff.read(ENGINES / "plover.toml")
+HERE = "valves.inlet."
+RPM = math.pi / 30
+
+
+@pytest.fixture(scope="module")
+def found():
+    return suction_inlet(resolve(PLOVER))
+
+
+def test_it_shuts_late_where_its_builder_expects_it(found):
+    """At 2000 rpm it shuts more than 60° late, and filling falls from about 1500."""
+    by_speed = {one.speed / RPM: one for one in found.speeds}
+    near = min(by_speed, key=lambda rpm: abs(rpm - 2000))
+    assert math.degrees(by_speed[near].shuts) > 60
+    slow = by_speed[min(by_speed)]
+    assert slow.well
+    assert by_speed[min(by_speed, key=lambda rpm: abs(rpm - 1530))].filling < slow.filling - 0.1
+    assert 800 <= found.well_to / RPM < 1600
+
+
+def test_its_plain_numbers_by_hand(found):
+    # 0.5 N over a throat of 13.5 mm with a stem of 3.1: √(0.15 N/mm/6 g)/2π.
+    valve = resolve(PLOVER).cylinders[0].valves.inlet
+    throat = math.pi / 4 * (valve.throat_diameter**2 - valve.stem_diameter**2)
+    assert found.opens_at == pytest.approx(0.5 / throat)
+    assert found.swing == pytest.approx(math.sqrt(150 / 6e-3) / 2 / math.pi)
+    assert found.spring_on_stop == pytest.approx(0.5 + 0.15 * 3.5)
+    late = math.sqrt(6e-3 / 150) * math.acos(0.5 / (0.5 + 0.15 * 3.5))
+    assert found.shutting == pytest.approx(late)
+    assert found.shutting_angle == pytest.approx(late * 3000 * RPM)
+
+
+def test_a_stiffer_spring_and_lighter_valve_shut_it_sooner():
+    soft = at_speed(resolve(PLOVER), 2000 * RPM)
+    changed = {HERE + "mass": "3 g", HERE + "spring_rate": "1 N/mm"}
+    hard = at_speed(resolve(with_values(PLOVER, changed)), 2000 * RPM)
+    assert hard.shuts < soft.shuts - math.radians(20)
+    assert hard.back < soft.back
+
+
+def test_a_spring_that_suction_hardly_opens_fills_little():
+    stiff = with_values(PLOVER, {HERE + "spring_preload": "8 N"})
+    told = suction_inlet(resolve(stiff))
+    assert told.speeds[0].filling < 0.7
+    assert any("hardly opens at cranking speed" in line for line in told.advice)
+    assert not any("hardly opens" in line for line in suction_inlet(resolve(PLOVER)).advice)
+
+
+def test_the_lift_that_is_counted_is_the_kernels():
+    plain = resolve(PLOVER)
+    point = operating_point(plain, "cranking", "x", 1500 * RPM, cold(plain), None, with_peaks=False)
+    lift = lift_traced(point.fired)
+    # The kernel meets seat and stop within a micrometre.
+    assert -1e-6 <= lift.min() <= lift.max() <= 3.501e-3
+    assert lift.max() > 1e-3
+    assert openings(lift, 3.5e-3) == at_speed(plain, 1500 * RPM).openings >= 1
+
+
+def test_openings_are_counted_from_shut():
+    wave = np.array([0, 1, 2, 3, 2.0, 0.05, 0.0, 0.5, 0.0, 2.0, 0.0])
+    assert openings(wave, 4.0) == 2  # 0.5 of 4 is a bounce on the seat
+    assert openings(np.zeros(5), 4.0) == 0
+
+
+def test_what_is_chosen_is_well_further_up(found):
+    put, then = chosen(PLOVER)
+    assert set(put) == {HERE + "mass", HERE + "spring_rate", HERE + "spring_preload"}
+    assert then.well_to > 1.3 * found.well_to
+    assert min(one.filling for one in then.speeds) > min(one.filling for one in found.speeds)
