@@ -143,8 +143,9 @@ def test_what_no_leak_explains_is_said(curve):
 
 
 def test_a_shaft_that_dips_gives_the_leak_more_time(plain, curve):
-    """About 310 rpm before the top at a mean of 360."""
-    assert 0.8 < curve.slowed < 0.95
+    """About 320 rpm at the top of a drill that is asked for 360; tests/runs/test_brought_over.py
+    finds the same share by a march of its own."""
+    assert 0.9 < curve.slowed < 0.98
     heavy = plain.model_copy(
         update={"flywheel": plain.flywheel.model_copy(update={"inertia": 1.0})}
     )

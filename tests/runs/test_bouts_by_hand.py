@@ -187,30 +187,20 @@ def test_what_is_let_go_is_held_at_its_limiter(holding):
 
 
 def test_what_rests_is_as_warm_as_the_air(monkeypatch):
-    """Turned, and lit once: the gas is run with cold walls, and nothing warms."""
+    """Turned: the gas is run with cold walls, and nothing warms."""
     run = Run(SimpleNamespace(spec="network", cycle=SimpleNamespace(curves="curves")))
-    first = SimpleNamespace(fired=run.fired, peaks="peaks")
     asked = []
     monkeypatch.setattr(bout, "cold_walls", lambda _: ("cold",))
     monkeypatch.setattr(bout, "operating_point", lambda *of, **_: asked.append(of) or run)
-    monkeypatch.setattr(bout, "first_combustion", lambda *of, **_: asked.append(of) or first)
-    monkeypatch.setattr(bout, "friction_along", lambda *of: of)
-    monkeypatch.setattr(bout, "displacement_of", lambda spec: spec)
     monkeypatch.setattr(bout, "heat_network", lambda *of: of)
     monkeypatch.setattr(bout, "cold", lambda walls, air: (walls, air))
     monkeypatch.setattr(bout, "gas_cycles", lambda *of: of)
     turned = bout.turned(PLAIN, "cranked", 40.0)
-    fired = bout.first_fired(PLAIN, "lit", 60.0, -0.1)
-    assert asked == [
-        (PLAIN, "cranking", "cranked", 40.0, ("cold",), None), (PLAIN, 60.0, -0.1, ("cold",))
-    ]  # fmt: skip
-    for one, long in ((turned, 10.0), (fired, 0.0)):
-        assert one.horizon == long
-        assert one.histories == (((PLAIN, 0), 293.15), ((PLAIN, 1), 293.15))
-        assert one.gases == (one.point, PLAIN)
-        assert one.point.walls_worked_out
-    assert fired.point.friction == (PLAIN, "network", "curves")
-    assert (fired.point.speed, fired.point.spark, fired.point.peaks) == (60.0, -0.1, "peaks")
+    assert asked == [(PLAIN, "cranking", "cranked", 40.0, ("cold",), None)]
+    assert turned.horizon == 10.0
+    assert turned.histories == (((PLAIN, 0), 293.15), ((PLAIN, 1), 293.15))
+    assert turned.gases == (turned.point, PLAIN)
+    assert turned.point.walls_worked_out
 
 
 def test_no_wall_is_hotter_than_what_has_melted():

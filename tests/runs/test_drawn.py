@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from inspect import signature
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -116,6 +117,19 @@ def test_a_mixture_at_a_first_combustion_is_less_sure(trials):
 
     wide = next(u for u in unknowns_of(trials, First()) if u.path == "intake.equivalence_ratio")
     assert (wide.high - wide.low) / 2 == pytest.approx(0.35)
+
+
+def test_a_burn_of_a_first_combustion_is_half_or_double():
+    """Heron is cranked at 2000 rpm, where Wiebe's law is as sure as it was fitted: 0.7 to 1.4."""
+    trials = Trials(ff.read("engines/heron.toml"))
+
+    def ends(event):
+        bout = SimpleNamespace(point=SimpleNamespace(event=event, speed=200.0))
+        burn = next(u for u in unknowns_of(trials, bout) if u.path == "doubt.burn_duration")
+        return burn.low / burn.centre, burn.high / burn.centre
+
+    assert ends("first_fire") == pytest.approx((0.5, 2.0))
+    assert ends("full_throttle") == pytest.approx((0.7, 1.4))
 
 
 def test_softening_moves_the_curves_and_not_the_room_strength():

@@ -78,7 +78,7 @@ def test_a_half_width_of_its_own_is_of_nine_tenths(trials):
 @pytest.mark.parametrize(("rpm", "low", "high"), [(790, 1.0, 4.0), (810, 1.4, 2.8)])
 def test_a_burn_is_surer_at_speeds_its_law_was_fitted_on(trials, rpm, low, high):
     """From 800 rpm; leaks other than the rings' are left alone."""
-    bout = SimpleNamespace(point=SimpleNamespace(speed=rpm * 0.1047198))
+    bout = SimpleNamespace(point=SimpleNamespace(event="cranking", speed=rpm * 0.1047198))
     even, burn = trials.for_bout(bout)
     assert even is EVEN
     assert (burn.low, burn.high) == pytest.approx((low, high))

@@ -11,6 +11,7 @@ import pytest
 from tests.loads.small_engines import gas_cycle
 
 from firstfire.engine.unknowns import Unknown
+from firstfire.formulas.normal import NINETY
 from firstfire.runs import at, ensemble, one_by_one, run, spread, wholly
 from firstfire.runs.drawn import MIXTURE_AT_START, SPEED, SPEED_SPREAD, Draw
 from firstfire.runs.ensemble import Ensemble, Response, _worth_following
@@ -108,7 +109,7 @@ def test_turned_round_each_has_what_the_other_had():
 
 # An engine run wholly.
 def test_a_drawn_engine_is_run_at_its_own_speed_from_the_centres_state(monkeypatch):
-    """Two deviations quicker before top: 1.4² = 1.96 times."""
+    """Two deviations quicker: 1.24² = 1.5376 times."""
     asked = []
     monkeypatch.setattr(wholly, "speed_again", lambda of, point, full: (of, point, full))
     monkeypatch.setattr(wholly, "bout_at", lambda *of, **more: asked.append((of, more)) or "run")
@@ -118,22 +119,18 @@ def test_a_drawn_engine_is_run_at_its_own_speed_from_the_centres_state(monkeypat
     ((plain, event, speed, name), more) = asked[0]
     assert (plain, event, name) == ("plain", "first_fire", "named")
     assert speed == ("plain", centre.point, [full.point])
-    assert more == {"start": "state", "quicker": pytest.approx(1.96)}
+    assert more == {"start": "state", "quicker": pytest.approx(1.5376)}
 
 
-def test_a_first_combustion_is_lit_at_the_speed_left_before_top(monkeypatch):
-    """Of 41.888 rad/s before top 1.5 times: 62.83 rad/s are 600 rpm."""
+def test_a_first_combustion_is_left_to_its_starter(monkeypatch):
     asked = {}
-    monkeypatch.setattr(at, "turned", lambda *of, **_: SimpleNamespace(point=of[2]))
-    monkeypatch.setattr(at, "speed_before_top", lambda _, point: 41.888 if point == 90.0 else 0)
+    monkeypatch.setattr(at, "first_fired", lambda *of, **more: asked.update(lit=(of, more)))
     monkeypatch.setattr(at, "spark_angle", lambda _, speed, starting: (speed, starting))
-    monkeypatch.setattr(at, "first_fired", lambda *of, **_: asked.update(lit=of))
     monkeypatch.setattr(at, "held", lambda *of, **_: asked.update(held=of))
     at.bout_at("plain", "first_fire", 90.0, quicker=1.5)
-    plain, name, speed, spark = asked["lit"]
-    assert (plain, name) == ("plain", "first fire at 600 rpm before top")
-    assert spark == (speed, True)
-    assert speed == pytest.approx(62.832, rel=1e-4)
+    of, more = asked["lit"]
+    assert of == ("plain", "")
+    assert more == {"event": "first_fire", "quicker": 1.5, "stop": None}
     at.bout_at("plain", "full_throttle", 314.15927)
     assert asked["held"] == (
         "plain", "full_throttle", "full throttle 3000 rpm", 314.15927, (314.15927, False), 600.0
@@ -260,9 +257,12 @@ def changed(monkeypatch, cylinders, *, event="cranking", spark=None, plain=None,
 
     monkeypatch.setattr(spread, "unfired_cycle", runs("turned", new))
     monkeypatch.setattr(spread, "fired_cycle", runs("held", new))
-    monkeypatch.setattr(spread, "first_combustion", runs("lit", SimpleNamespace(fired=new)))
     gases = (replace(gas_cycle(4e5), speed=np.full(1441, 100 * math.pi)), gas_cycle(3e5))
     monkeypatch.setattr(spread, "gas_cycles", lambda point, of: gases if point.fired is new else of)
+    lit = SimpleNamespace(point=replace(bout(event).point, fired=new), gases=gases)
+    monkeypatch.setattr(
+        spread, "first_fired", lambda *of, quicker, **_: seen.append(("lit", *of, quicker)) or lit
+    )
     monkeypatch.setattr(
         spread, "exhaust_over",
         lambda *to, of=None: (1 + to[3], 1 + (to[3] if of is None else of)),
@@ -284,10 +284,10 @@ def test_a_change_of_the_gas_is_of_each_cylinders_own_peak_and_breath(monkeypatc
     assert seen == [("turned", twin("one", "other"), 90.0, point.walls)]
 
 
-def test_lit_and_held_with_the_points_own_spark(monkeypatch):
+def test_lit_by_a_quicker_starter_and_held_with_the_points_own_spark(monkeypatch):
     cylinders, plain = (Figures(33.0), Figures(15.0)), twin("one", "other")
     _, seen, point = changed(monkeypatch, cylinders, event="first_fire", spark=-0.2)
-    assert seen == [("lit", plain, 90.0, -0.2, point.walls)]
+    assert seen == [("lit", plain, point.name, pytest.approx(90.0 / point.speed))]
     _, seen, point = changed(monkeypatch, cylinders, event="full_throttle", spark=-0.3)
     assert seen == [("held", plain, 90.0, -0.3, point.walls)]
 
@@ -306,9 +306,9 @@ def test_a_quicker_first_combustion_is_of_one_deviation_each_way(monkeypatch):
     monkeypatch.setattr(spread, "shared_out", lambda work, count, **_: [*map(work, range(count))])
     trials = SimpleNamespace(centre="centre")
     found = spread._gas_changes(trials, bout("first_fire", spark=-0.2), {}, {}, {}, None)
-    assert asked == [(pytest.approx(140.0), "centre"), (pytest.approx(100 / 1.4), "centre")]
+    assert asked == [(pytest.approx(124.0), "centre"), (pytest.approx(100 / 1.24), "centre")]
     assert found == {SPEED: BothWays((ONE,), (ONE,))}
-    assert SPEED_SPREAD == 1.4
+    assert pytest.approx(0.7 ** (-1 / NINETY), rel=0.01) == SPEED_SPREAD  # of a tired starter
 
 
 # Engines drawn.

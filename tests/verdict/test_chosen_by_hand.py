@@ -67,7 +67,8 @@ def test_a_start_is_told_in_turns_a_minute(monkeypatch):
     over = Some(
         over=True, from_rest=False, peak_torque=9.0, mean_torque=1.2, stall_torque=50.0,
         lacking_torque=0.0, inertia=2e-3, compression_energy=6.0, stored_energy=1.0,
-        speed=10 * math.pi, slowest=25 * math.pi / 3, at_top=9 * math.pi, pulls=3,
+        speed=10 * math.pi, crank_speed=12 * math.pi, gauge=(8e5,),
+        slowest=25 * math.pi / 3, at_top=9 * math.pi, pulls=3,
     )  # fmt: skip
     told = starting.told_starting(Some(starting=over))
     assert (told.speed_reached_rpm, told.slowest_rpm, told.at_top_rpm) == pytest.approx(

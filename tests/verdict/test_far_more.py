@@ -4,14 +4,12 @@ import math
 from dataclasses import replace
 from types import SimpleNamespace
 
-import numpy as np
 import pytest
 from tests.parts.moments import engine, moment
 
 from firstfire.engine.records import Raise
 from firstfire.engine.resolve import resolve
 from firstfire.parts.valves import EXHAUST_FLOATS
-from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.compare.words import judged_words
 from firstfire.verdict.explain.words import sentence, span_text
 from firstfire.verdict.facts import raising
@@ -55,23 +53,6 @@ def test_a_life_beyond_a_million_hours_is_no_number():
     assert life(2e6) == FAR_MORE
     assert life(math.inf) == FAR_MORE
     assert "900" in life(900.0)
-
-
-@pytest.mark.parametrize("without", ["stall_torque", "no_load_speed"])
-def test_a_starter_without_torque_or_speed_gives_nothing(without):
-    """A row of one's own may say so; of the point only what is read of it stands in."""
-    plain = resolve(engine(WREN))
-    starter = plain.starter.model_copy(update={without: 0.0})
-    curves = SimpleNamespace(angle=np.linspace(0.0, 12.0, 50), gas_torque=np.zeros(50))
-    cranked = SimpleNamespace(
-        speed=40.0,
-        friction=SimpleNamespace(torque=np.full(50, 2.5)),
-        fired=SimpleNamespace(cycle=SimpleNamespace(curves=curves)),
-    )
-    over = turned_over(plain.model_copy(update={"starter": starter}), cranked)
-    assert not over.over
-    assert over.speed == 0.0
-    assert math.isfinite(over.lacking_torque)
 
 
 def tried_when(monkeypatch, ways_after):

@@ -223,9 +223,9 @@ def found(speed, over=True):
     starting = SimpleNamespace(
         over=over, from_rest=False, peak_torque=5.0, mean_torque=2.0, stall_torque=6.0,
         lacking_torque=0.5, inertia=1e-3, compression_energy=7.0, stored_energy=9.0, speed=speed,
-        slowest=speed / 2, at_top=speed / 4, pulls=None,
+        slowest=speed / 2, at_top=speed / 4, pulls=None, crank_speed=1.5 * speed, gauge=(8e5, 9e5),
     )  # fmt: skip
-    return SimpleNamespace(starting=starting, points=[])
+    return SimpleNamespace(starting=starting, points=[], helped=())
 
 
 def test_a_start_told_in_rpm():
@@ -233,7 +233,10 @@ def test_a_start_told_in_rpm():
     assert (told.speed_reached_rpm, told.slowest_rpm, told.at_top_rpm) == pytest.approx(
         (1200.0, 600.0, 300.0)
     )
-    assert told_starting(found(40 * math.pi, over=False)).speed_reached_rpm is None
+    assert told.crank_mean_rpm == pytest.approx(1800.0)
+    assert told.gauge_pa == [8e5, 9e5]
+    told = told_starting(found(40 * math.pi, over=False))
+    assert told.speed_reached_rpm is told.crank_mean_rpm is None
 
 
 def test_a_hundredth_slower_than_asked_for_is_as_asked():

@@ -21,14 +21,12 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.slider_crank import stroke
 from firstfire.runs.bout import turned
-from firstfire.runs.point import OperatingPoint
-from firstfire.runs.shaft import CYCLE
-from firstfire.runs.traces import gas_cycles
-from firstfire.runs.turning_over import turned_over
+from firstfire.runs.steadily import heard, steadily
 from firstfire.runs.walls import cold
 
 Floats = NDArray[np.float64]
 
+CYCLE = 4 * np.pi
 LEAKS = ("ring", "inlet_seat", "exhaust_seat", "gasket", "plug", "wall")
 SMALLEST, LARGEST = 1e-9, 10e-6
 """Leaks between which a reading tells anything, m²: 0.001 mm² to 10 mm²."""
@@ -96,7 +94,7 @@ class GaugeCurve:
     slopes
         Pa for a standard deviation of each doubt, by name, along `leak`.
     slowed
-        Speed before the top over the mean speed.
+        Speed before the top over the mean speed of the starter.
     """
 
     leak: Floats
@@ -126,7 +124,7 @@ def gauge_curve(
     row
         The cylinder, counted from 0.
     speed
-        Mean cranking speed, rad/s.
+        Mean cranking speed, rad/s: the starter's, where a clutch lets the crank run ahead of it.
     dead
         Volume between plug hole and check valve, m³.
     off
@@ -135,7 +133,7 @@ def gauge_curve(
         Put in through the plug hole, m³.
     """
     cranked = turned(plain, "gauge", speed).point
-    slowed = _slowed(plain, cranked, row)
+    slowed = _slowed(plain, speed, row)
     shows = _Gauge(plain, row, slowed, cranked.fired)
     here = partial(Setting, speed=speed, dead=dead - oil)
     centre = np.array([shows(here(leak)) for leak in _GRID])
@@ -212,20 +210,21 @@ def _chamber(parts: CylinderParts, setting: Setting) -> CylinderParts:
     )
 
 
-def _slowed(plain: PlainEngine, cranked: OperatingPoint, row: int) -> float:
-    """Speed that counts for the leak before the top over the mean speed, at most 1.
+def _slowed(plain: PlainEngine, speed: float, row: int) -> float:
+    """Speed that counts for the leak before the top over that of the starter, at most 1.
 
-    A leak goes by time, most of it while pressure is high: ∫p dθ over ∫(p/ω) dθ. Where the
-    starter of the file doesn't bring it over the top, something else turned it: 1.
+    A leak goes by time, most of it while pressure is high: ∫p dθ over ∫p dt. Where the starter of
+    the file doesn't keep it turning, something else turned it: 1.
     """
-    over = turned_over(plain, cranked)
-    if not over.over or over.speed <= 0.0:
+    use = plain.use.model_copy(update={"cranking_speed": speed})
+    turned_by = steadily(plain.model_copy(update={"use": use}))
+    if turned_by is None:
         return 1.0
-    gas = gas_cycles(cranked, plain)[row]
-    before = (gas.angle > -np.pi) & (gas.angle <= 0)
-    shaft_angle = (gas.angle[before] + firing_angles(plain)[row]) % CYCLE
-    along = np.interp(shaft_angle, over.angle, over.along, period=CYCLE)
-    if not np.all(along > 0):
-        return 1.0
-    pressed = gas.pressure[before]
-    return float(min(np.sum(pressed) / np.sum(pressed / along) / over.speed, 1.0))
+    spun, phase = turned_by.last, firing_angles(plain)[row]
+    before = (spun.angle - phase) % CYCLE > CYCLE - np.pi
+    # each step's share of angle and of time, none of the one that leads into the half turn
+    steps = before[1:] & before[:-1]
+    pressed = 0.5 * (spun.pressure[1:, row] + spun.pressure[:-1, row])[steps]
+    turned_through, lasted = np.diff(spun.angle)[steps], np.diff(spun.time)[steps]
+    counts = np.sum(pressed * turned_through) / np.sum(pressed * lasted)
+    return float(min(counts / heard(turned_by.shaft, spun), 1.0))

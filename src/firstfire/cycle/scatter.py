@@ -96,7 +96,7 @@ def peaks_from(
             for d, s in zip(directions, sizes, strict=True)
         ]
         found.append(run(shifts))
-    limits = [_at_once(fired, row, phases[row], fuel) for row in range(len(means))]
+    limits = [at_once(fired, row, phases[row], fuel) for row in range(len(means))]
     return tuple(
         _bounded(fired.burns[row], means[row], found[0][row], found[1][row], limits[row], angle)
         for row, angle in enumerate(angles)
@@ -146,7 +146,7 @@ def _peaks_with(
     return found
 
 
-def _at_once(fired: Fired, row: int, phase: float, fuel: str | Fuel) -> float:
+def at_once(fired: Fired, row: int, phase: float, fuel: str | Fuel) -> float:
     """Peak of burning the charge at once at top centre, Pa: a bound no cycle passes."""
     burn = fired.burns[row]
     if burn is None:

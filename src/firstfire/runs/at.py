@@ -8,10 +8,10 @@ from collections.abc import Callable, Sequence
 from firstfire.cycle.layout import State
 from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.bout import Bout, first_fired, held, turned
+from firstfire.runs.bout import Bout, held, turned
+from firstfire.runs.first_fired import first_fired
 from firstfire.runs.free_rev import free_speed
 from firstfire.runs.point import OperatingPoint, spark_angle
-from firstfire.runs.turning_over import speed_before_top
 
 _RPM = math.pi / 30
 
@@ -32,7 +32,8 @@ def bout_at(
     Parameters
     ----------
     plain, event, speed
-        Which engine; which event that is computed; rad/s, of a first combustion the starter's.
+        Which engine; which event that is computed; rad/s, which a first combustion leaves to its
+        starter.
     name
         Of the point; "" for the event and its speed.
     horizon
@@ -40,7 +41,7 @@ def bout_at(
     start
         State its cycles are started from.
     quicker
-        Times the speed that a first combustion begins with, as the starter happens to turn.
+        Times torque and speed of a first combustion's starter, as it happens to turn.
     stop
         Asked at least every 0.1 s; true stops with `Stopped`.
 
@@ -55,12 +56,7 @@ def bout_at(
     if asked.how == "turned":
         return turned(plain, named, speed, event=event, start=start, stop=stop)
     if asked.how == "fired once":
-        cranked = turned(plain, named, speed, stop=stop)
-        left = speed_before_top(plain, cranked.point) * quicker
-        named = name or f"{words} at {left / _RPM:.0f} rpm before top"
-        return first_fired(
-            plain, named, left, spark_angle(plain, left, starting=True), event=event, stop=stop
-        )
+        return first_fired(plain, name, event=event, quicker=quicker, stop=stop)
     spark = spark_angle(plain, speed, starting=False)
     long = asked.horizon if horizon is None else horizon
     return held(plain, event, named, speed, spark, long, start=start, stop=stop)

@@ -9,8 +9,6 @@ from weakref import ref
 
 import numpy as np
 
-from firstfire.cycle.first_fire import first_combustion
-from firstfire.cycle.friction_along import friction_along
 from firstfire.cycle.layout import State
 from firstfire.cycle.scatter import peaks
 from firstfire.engine.events import EVENTS
@@ -28,7 +26,7 @@ from firstfire.heat.running import running
 from firstfire.runs.free_rev import highest
 from firstfire.runs.gas_change import GasChange
 from firstfire.runs.idling import Idle
-from firstfire.runs.point import OperatingPoint, displacement_of, operating_point, spark_angle
+from firstfire.runs.point import OperatingPoint, operating_point, spark_angle
 from firstfire.runs.traces import gas_cycles
 from firstfire.runs.walls import assumed_warm
 from firstfire.runs.walls import cold as cold_walls
@@ -259,34 +257,6 @@ def exhaust_changed(
     return found
 
 
-def first_fired(
-    plain: PlainEngine,
-    name: str,
-    speed: float,
-    spark: float,
-    *,
-    event: str = "first_fire",
-    stop: Callable[[], bool] | None = None,
-) -> Bout:
-    """One combustion from cranking with cold walls."""
-    walls = cold_walls(plain)
-    first = first_combustion(plain, speed, spark, walls, stop=stop)
-    fired = first.fired
-    point = OperatingPoint(
-        event=event,
-        name=name,
-        speed=speed,
-        walls=walls,
-        spark=spark,
-        fired=fired,
-        peaks=first.peaks,
-        friction=friction_along(plain, fired.spec, fired.cycle.curves),
-        displacement=displacement_of(fired.spec),
-        walls_worked_out=True,
-    )
-    return _at_rest(plain, point, horizon=0.0)
-
-
 def turned(
     plain: PlainEngine,
     name: str,
@@ -300,10 +270,11 @@ def turned(
     point = operating_point(
         plain, event, name, speed, cold_walls(plain), None, start=start, stop=stop
     )
-    return _at_rest(plain, replace(point, walls_worked_out=True), horizon=EVENTS[event].horizon)
+    return at_rest(plain, replace(point, walls_worked_out=True), horizon=EVENTS[event].horizon)
 
 
-def _at_rest(plain: PlainEngine, point: OperatingPoint, horizon: float) -> Bout:
+def at_rest(plain: PlainEngine, point: OperatingPoint, horizon: float) -> Bout:
+    """A point whose walls stay as warm as the air."""
     histories = tuple(
         cold(heat_network(plain, row), plain.surroundings.air_temperature)
         for row in range(len(plain.cylinders))

@@ -6,18 +6,15 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.from_a_stand import turned_from_a_stand
-from firstfire.runs.spun import GAUGE, Spun, Turning, on_its_shaft, starter_line
+from firstfire.runs.spun import GAUGE, PAST_TOP, Spun, Turning, on_its_shaft, starter_line
+from firstfire.runs.steadily import heard
 from firstfire.runs.walls import cold
 
 _CYCLE = 4 * math.pi
-_PAST_TOP = math.radians(10.0)
-"""Where a person turns it back to, until compression is felt behind."""
 _LAST = 1.0
 _TRIED = 3.0
 _SETTLED, _ROUNDS = 0.01, 6
@@ -113,32 +110,31 @@ def driven(
     shaft = shaft or starter_line(plain)
     way = math.copysign(1.0, shaft.starter_free)
     for _ in range(_ROUNDS):
-        mean = way * _heard(shaft, _spun(plain, shaft, _TRIED, stop)[1])
+        spun = _spun(plain, shaft, _TRIED, stop)[1]
+        mean = way * heard(shaft, spun.since(spun.time[-1] - _LAST))
         if mean <= plain.use.cranking_speed * (1 + _SETTLED):
             break
         shaft = replace(shaft, starter_free=shaft.starter_free * plain.use.cranking_speed / mean)
     return shaft
 
 
-def _heard(shaft: ShaftSpec, spun: Spun) -> float:
-    """Mean speed at the end of what a hand on the trigger hears, the starter itself, rad/s."""
-    late = spun.since(spun.time[-1] - _LAST)
-    if shaft.rotor == 0.0:
-        return late.mean_speed
-    return float(np.trapezoid(late.rotor, late.time) / (late.time[-1] - late.time[0]))
-
-
 def gauge_reading(
-    plain: PlainEngine, shaft: ShaftSpec, seconds: float, stop: Callable[[], bool] | None = None
+    plain: PlainEngine,
+    shaft: ShaftSpec,
+    seconds: float,
+    stop: Callable[[], bool] | None = None,
+    cylinder: int = 0,
 ) -> float:
-    """What a gauge with a check valve shows in the place of plug 1, above the air around, Pa.
+    """What a gauge with a check valve shows in the place of a plug, above the air around, Pa.
 
     Parameters
     ----------
     plain, shaft, seconds, stop
         As `cranked` has them.
+    cylinder
+        Counted from 0.
     """
-    ended = _spun(plain, shaft, seconds, stop, gauge=0)[0]
+    ended = _spun(plain, shaft, seconds, stop, gauge=cylinder)[0]
     return ended.pressure_in(GAUGE) - plain.surroundings.air_pressure
 
 
@@ -149,7 +145,7 @@ def _spun(
     stop: Callable[[], bool] | None,
     gauge: int | None = None,
 ) -> tuple[Turning, Spun]:
-    start = min(firing_angles(plain)) + _PAST_TOP
+    start = min(firing_angles(plain)) + PAST_TOP
     turning = on_its_shaft(plain, cold(plain), shaft, start, gauge=gauge)
     return turned_from_a_stand(plain, turning, seconds, stop)
 

@@ -43,8 +43,9 @@ MIXTURE_AT_START = 0.35
 """Half width, 5-95 %, of the mixture at a first combustion: 0.7 to 1.4 about 1.05."""
 
 SPEED = "speed before top"
-SPEED_SPREAD = 1.4
-"""Speed before top centre, a standard deviation up: a guess until the shaft is free."""
+SPEED_SPREAD = 1.24
+"""Torque and speed of a starter, a standard deviation up: a tired one, 1 in 20, has 0.7 of its own
+(`runs/start/kick_back.py`; common practice, no source)."""
 
 
 @dataclass(frozen=True)

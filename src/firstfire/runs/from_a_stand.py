@@ -24,6 +24,7 @@ def turned_from_a_stand(
     turning: Turning,
     until: float,
     stop: Callable[[], bool] | None = None,
+    until_angle: float = math.inf,
 ) -> tuple[Turning, Spun]:
     """On to a time, its rings loosened and its holes shut on the way, with every step.
 
@@ -37,6 +38,8 @@ def turned_from_a_stand(
         s since it began.
     stop
         Asked at least every 0.1 s.
+    until_angle
+        Or on to an angle, rad, if that comes first.
 
     Raises
     ------
@@ -49,16 +52,19 @@ def turned_from_a_stand(
     stuck = Stood(plain, turning.engines, _angle(turning))
     pieces: list[Spun] = []
     while (holes.acts or stuck.acts) and turning.seconds < until - 1e-12:
+        if _angle(turning) > until_angle - _NEAR:
+            return turning, _joined(pieces)
         mark, row, opens = _next(_angle(turning), phases, holes.shuts)
         looked = min(until, turning.seconds + _LOOKED_AT)
-        turning, spun = turned_on(turning, looked, until_angle=min(mark, stuck.until), stop=stop)
+        ahead = min(mark, stuck.until, until_angle)
+        turning, spun = turned_on(turning, looked, until_angle=ahead, stop=stop)
         pieces.append(spun)
         if _angle(turning) > mark - _NEAR and holes.shuts > 0.0:
             holes.turn(row, opens=opens)
         stuck.feel(_angle(turning))
         passed = [(float(one.time[0]), float(one.angle[0])) for one in pieces]
         holes.feel(whole_turn(passed, turning.seconds, _angle(turning)), turning.seconds)
-    turning, spun = turned_on(turning, until, stop=stop)
+    turning, spun = turned_on(turning, until, until_angle=until_angle, stop=stop)
     return turning, _joined([*pieces, spun])
 
 

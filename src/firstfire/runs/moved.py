@@ -11,6 +11,7 @@ from typing import TypeVar
 from pydantic import BaseModel
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.events import EVENTS
 from firstfire.engine.grammar import split
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.start_set import ONLY_WHEN_STARTED
@@ -22,6 +23,10 @@ _NEITHER = ("leak.",)
 _FIT_BEGINS = 800 * math.pi / 30
 _FITTED = (0.7, 1.4)
 """Burn duration within the speeds its law was fitted on, 5-95 % of its doubt."""
+_TRAVELLING = (0.5, 2.0)
+"""The same of a flame that travels, whatever the speed: two published laws of it differ by a third
+while an engine is cranked, and a car engine's first tenth comes up to a half later than published
+(:mod:`firstfire.formulas.turbulent_flame`)."""
 
 _DOWN = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
 """A faster, an earlier and a fuller burn press harder: moved to where parts give way."""
@@ -98,11 +103,13 @@ class Trials:
     def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
         """Those of a check, with the burn's doubt as wide as its law is sure at that speed."""
         known = self.of_a_check
-        if bout.point.speed < _FIT_BEGINS:
+        once = EVENTS[bout.point.event].how == "fired once"
+        if bout.point.speed < _FIT_BEGINS and not once:
             return known
+        share = _TRAVELLING if once else _FITTED
         return tuple(
-            replace(u, low=u.centre * _FITTED[0], high=u.centre * _FITTED[1], extrapolated=False)
-            if u.path == "doubt.burn_duration" and u.extrapolated
+            replace(u, low=u.centre * share[0], high=u.centre * share[1], extrapolated=once)
+            if u.path == "doubt.burn_duration" and (once or u.extrapolated)
             else u
             for u in known
         )

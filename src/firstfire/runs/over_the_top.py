@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.records import Raise
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.point import OperatingPoint
-from firstfire.runs.turning_over import turned_over
+from firstfire.runs.brought_over import comes_over
 
 _GEARED = (0.75, 0.5, 0.33, 0.25, 0.17, 0.1)
 _WOUND = (1.25, 1.5, 2.0, 2.5, 3.0)
@@ -16,22 +15,20 @@ _HEAVIER = (1.5, 2.0, 3.0, 5.0, 10.0)
 _EFFORT = "other_starter"
 
 
-def helped_over(plain: PlainEngine, cranked: OperatingPoint) -> tuple[Raise, ...]:
-    """What would bring it over the top, the mildest of each kind; nothing where it comes over.
+def helped_over(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> tuple[Raise, ...]:
+    """What would bring it over the top, the mildest of each kind.
 
     Parameters
     ----------
     plain
-        Plain numbers.
-    cranked
-        The point at which it is cranked: none of these changes its gas.
+        Plain numbers of an engine that doesn't come over.
+    stop
+        Asked at least every 0.1 s.
     """
-    if turned_over(plain, cranked).over:
-        return ()
     kinds = (_drums(plain), _gears(plain), _flywheels(plain), _decompression(plain))
     found = []
     for kind in kinds:
-        over = (change for change, moved in kind if turned_over(moved, cranked).over)
+        over = (change for change, moved in kind if comes_over(moved, stop=stop))
         found.append(next(over, None))
     return tuple(change for change in found if change is not None)
 

@@ -7,8 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
-from firstfire.cycle.fired import fired_cycle, unfired_cycle
-from firstfire.cycle.first_fire import first_combustion
+from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
 from firstfire.engine.events import EVENTS
 from firstfire.engine.grammar import split
 from firstfire.engine.moment import Moment
@@ -21,10 +20,12 @@ from firstfire.heat.history import cold
 from firstfire.parts.all import ways
 from firstfire.runs.bout import Bout, exhaust_changed, exhaust_over, warmed
 from firstfire.runs.drawn import MIXTURE_AT_START, SPEED, SPEED_SPREAD
+from firstfire.runs.first_fired import first_fired
 from firstfire.runs.gas_change import BothWays, GasChange, gas_change
 from firstfire.runs.hands import shared_out
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.moved import Trials, direction, one_up
+from firstfire.runs.point import OperatingPoint
 from firstfire.runs.readers import readers, watched
 from firstfire.runs.traces import gas_cycles
 from firstfire.runs.uneven import same_way, turned_round, uneven
@@ -381,19 +382,15 @@ def _gas_change(
     """What one input moved does to each cylinder's cycle; None where it can't be run."""
     point, old = bout.point, bout.point.fired
     try:
-        if _once(bout) and point.spark is not None:
-            new = first_combustion(plain, speed, point.spark, point.walls, stop=stop).fired
-        elif point.spark is None:
-            new = unfired_cycle(plain, speed, point.walls, start=old.cycle.state, stop=stop)
+        if _once(bout):
+            lit = first_fired(plain, point.name, quicker=speed / point.speed, stop=stop)
+            moved, gases = lit.point, lit.gases
         else:
-            new = fired_cycle(
-                plain, speed, point.spark, point.walls,
-                start=old.cycle.state, guess=old.burns, stop=stop,
-            )  # fmt: skip
+            moved = replace(point, fired=_held_anew(point, speed, plain, stop))
+            gases = gas_cycles(moved, plain)
     except OutsideValidity:
         return None
-    moved = replace(point, fired=new)
-    gases, figures = gas_cycles(moved, plain), new.cycle.cylinders
+    figures = moved.fired.cycle.cylinders
     exhausts = [exhaust_over(bout, moved, plain, row) for row in range(len(gases))]
     if uneven(plain, figures) and not same_way(old.cycle.cylinders, figures):
         gases, figures = turned_round(gases), turned_round(figures)
@@ -407,4 +404,14 @@ def _gas_change(
         for before, after, a, b, exhaust in zip(
             bout.gases, gases, old.cycle.cylinders, figures, exhausts, strict=True
         )
+    )
+
+
+def _held_anew(point: OperatingPoint, speed: float, plain: PlainEngine, stop: Stop | None) -> Fired:
+    """The cycle of another engine at a point's speed and spark, started from the point's own."""
+    state = point.fired.cycle.state
+    if point.spark is None:
+        return unfired_cycle(plain, speed, point.walls, start=state, stop=stop)
+    return fired_cycle(
+        plain, speed, point.spark, point.walls, start=state, guess=point.fired.burns, stop=stop
     )

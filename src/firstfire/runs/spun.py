@@ -29,6 +29,8 @@ from firstfire.runs.stood import thicken
 
 Floats = NDArray[np.float64]
 
+PAST_TOP = math.radians(10.0)
+"""Where a person turns it back to, until compression is felt behind."""
 _ROWS = 4000
 _LEAST_INERTIA, _LEAST_SPEED = 1e-9, 1e-6
 _LEAST_ROTOR = 0.02

@@ -11,12 +11,13 @@ from firstfire.engine.events import CLOCKED, EVENTS, running_order
 from firstfire.engine.geometry import geometry
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import Interrupted, OutsideValidity, Stopped
+from firstfire.runs.brought_over import TurnOver, turned_over
 from firstfire.runs.ensemble import COUNT
+from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult, Progress, events, run
 from firstfire.runs.spread import Trials
 from firstfire.runs.start.brief import brief
-from firstfire.runs.turning_over import turned_over
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.facts.decide import verdict
 from firstfire.verdict.facts.found import Unjudged
@@ -75,6 +76,7 @@ def check(
     trials = Trials(engine)
     geometry(trials.centre)  # what has no geometry is refused before anything is run
     results: dict[str, EventResult] = {}
+    starting: TurnOver | None = None
     unjudged = [Unjudged(*pair) for pair in _NOT_YET]
     try:
         meant = [event for event in events(engine) if only is None or event in only]
@@ -88,6 +90,9 @@ def check(
                 )  # fmt: skip
             except OutsideValidity as why:
                 unjudged.append(Unjudged(event.replace("_", " "), str(why).rstrip(".")))
+                continue
+            if EVENTS[event].how == "turned":
+                starting = turned_over(trials.centre, results[event].points[0], stop)
         results = {event: results[event] for event in events(engine) if event in results}
         raised = _margins(results)
         if changes:
@@ -95,15 +100,17 @@ def check(
                 on_progress("what would raise it", 0.9)
             raised = with_changes(engine, results, raised, stop)
         result = _result(engine, trials.centre, results, raised, unjudged)
-        if changes and "cranking" in results:
+        if starting is not None:
             if on_progress is not None:
                 on_progress("its start", 0.97)
-            result = replace(result, begins=brief(trials.centre, stop))
+            result = _with_start(result, starting, stop, brisk=not changes)
         return replace(result, sentence=sentence(result))
     except Stopped as halted:
-        raise Stopped(str(halted), _partial(engine, trials.centre, results, unjudged)) from None
+        done = _partial(engine, trials.centre, results, unjudged, starting)
+        raise Stopped(str(halted), done) from None
     except KeyboardInterrupt:
-        raise Interrupted(_partial(engine, trials.centre, results, unjudged)) from None
+        done = _partial(engine, trials.centre, results, unjudged, starting)
+        raise Interrupted(done) from None
 
 
 def _partial(
@@ -111,6 +118,7 @@ def _partial(
     plain: PlainEngine,
     results: Mapping[str, EventResult],
     unjudged: Sequence[Unjudged],
+    starting: TurnOver | None,
 ) -> Result | None:
     """What a stopped check had finished; None where that is nothing."""
     if not results:
@@ -118,6 +126,7 @@ def _partial(
     done = {event: results[event] for event in events(engine) if event in results}
     left = Unjudged("whatever comes after", "the check was stopped before it was run")
     result = _result(engine, plain, done, _margins(done), [left, *unjudged])
+    result = replace(result, starting=starting)
     return replace(result, sentence=stopped_sentence(result))
 
 
@@ -131,7 +140,6 @@ def _result(
     """All that events and their margins come to, but for the sentence."""
     limits = tuple(run_times(*(results[event] for event in CLOCKED if event in results)))
     points = [point for r in results.values() for point in r.points]
-    cranked = next((point for point in points if EVENTS[point.event].how == "turned"), None)
     return Result(
         engine=engine,
         plain=plain,
@@ -144,8 +152,17 @@ def _result(
         unjudged=(*unjudged, *_notes(results), *_not_modelled(margins), *_beyond(plain, points)),
         cautions=cautions(engine, plain),
         version=VERSION,
-        starting=turned_over(plain, cranked) if cranked is not None else None,
     )
+
+
+def _with_start(
+    result: Result, starting: TurnOver, stop: Callable[[], bool] | None, *, brisk: bool
+) -> Result:
+    """The result with what is known of its start; brisk: of its starter alone."""
+    plain = result.plain
+    helped = () if starting.over else helped_over(plain, stop)
+    begins = None if brisk else brief(plain, starting.shaft, stop)
+    return replace(result, starting=starting, helped=helped, begins=begins)
 
 
 def _margins(results: Mapping[str, EventResult]) -> list[Margin]:

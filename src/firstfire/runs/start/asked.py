@@ -8,10 +8,7 @@ from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
 from firstfire.runs.fuelled import FuelState
-from firstfire.runs.spun import Spun
-
-PAST_TOP = math.radians(10.0)
-"""Where a person turns it back to, until compression is felt behind."""
+from firstfire.runs.spun import PAST_TOP, Spun
 
 Flame = Literal["travelling", "by_law"]
 
@@ -101,6 +98,8 @@ class Asked:
     enriched
         Times the fuel of a warm engine that choke, primer or start map give at most; 1: there is
         none.
+    evaporated
+        Whether no charge is richer than its cold fuel evaporates to; else it is mixed as asked.
     prime
         Pulses of fuel in each port before the first turn, each what a full warm charge is metered.
     """
@@ -122,6 +121,7 @@ class Asked:
     in_time: bool = False
     enriched: float = CHOKED
     prime: float = 0.0
+    evaporated: bool = True
 
 
 Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak", "wet"]

@@ -19,7 +19,7 @@ _LEANEST, _RICHEST = 0.4, 1.8
 def network_of(plain: PlainEngine, asked: Asked, shaft: ShaftSpec) -> EngineSpec:
     """Volumes and passages of a cold engine that draws its mixture in, as rich as that can be."""
     wanted = plain.intake.equivalence_ratio if asked.mixture is None else asked.mixture
-    can_be = math.inf if asked.in_time else richest(plain)
+    can_be = math.inf if asked.in_time or not asked.evaporated else richest(plain)
     if wanted != plain.intake.equivalence_ratio or can_be < wanted:
         intake = plain.intake.model_copy(update={"equivalence_ratio": min(wanted, can_be)})
         plain = plain.model_copy(update={"intake": intake})

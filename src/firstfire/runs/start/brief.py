@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.cranking import driven
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.going import least_speed
 from firstfire.runs.start.kick_back import KickBack, kick_back
@@ -29,13 +29,15 @@ class Brief:
     least: float
 
 
-def brief(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Brief:
+def brief(plain: PlainEngine, shaft: ShaftSpec, stop: Callable[[], bool] | None = None) -> Brief:
     """How near a kick an engine is, and from which speed it keeps itself going.
 
     Parameters
     ----------
     plain
         Plain numbers.
+    shaft
+        What turns it, its trigger let back.
     stop
         Asked at least every 0.1 s.
 
@@ -45,6 +47,6 @@ def brief(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Brief:
         If `stop` said so.
     """
     return Brief(
-        kick_back(plain, driven(plain, stop), stop, brief=True),
+        kick_back(plain, shaft, stop, brief=True),
         least_speed(plain, Asked(), stop=stop),
     )

@@ -9,10 +9,12 @@ from typing import Literal
 
 import numpy as np
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
-from firstfire.runs.at import bout_at
+from firstfire.runs.bout import held
 from firstfire.runs.free_rev import FASTEST, highest
+from firstfire.runs.point import spark_angle
 from firstfire.runs.spun import Spun
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.going import let_loose
@@ -132,7 +134,10 @@ def _held(plain: PlainEngine, reached: float) -> Held:
 
 def _limits(plain: PlainEngine, reached: float, stop: Stop | None) -> SpeedLimits | None:
     try:
-        bout = bout_at(plain, "free_rev", min(reached, highest(plain)), stop=stop)
+        speed = min(reached, highest(plain))
+        spark = spark_angle(plain, speed, starting=False)
+        name = f"free rev {speed * 30 / math.pi:.0f} rpm"
+        bout = held(plain, "free_rev", name, speed, spark, EVENTS["free_rev"].horizon, stop=stop)
     except OutsideValidity:
         return None
     return speed_limits(plain, bout)

@@ -8,12 +8,12 @@ from functools import cached_property
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.geometry import Geometry
-from firstfire.engine.records import Way
+from firstfire.engine.records import Raise, Way
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.brought_over import TurnOver
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult
 from firstfire.runs.start.brief import Brief
-from firstfire.runs.turning_over import TurnOver
 from firstfire.verdict.facts.cautions import Caution
 from firstfire.verdict.facts.judge import Opened, read_by
 from firstfire.verdict.facts.lasting import Lasting
@@ -58,6 +58,8 @@ class Found:
         The verdict in words.
     starting
         What the starter makes of it; None where cranking wasn't run.
+    helped
+        Changes that were tried and bring it over its top; empty where it comes over.
     begins
         How near a kick its start is, and from which speed it keeps going; None where not asked.
     lasting
@@ -76,6 +78,7 @@ class Found:
     version: str
     sentence: str = ""
     starting: TurnOver | None = field(default=None, repr=False)
+    helped: tuple[Raise, ...] = field(default=(), repr=False)
     begins: Brief | None = None
     lasting: tuple[Lasting, ...] = ()
 

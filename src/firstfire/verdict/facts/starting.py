@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from firstfire.engine.records import Raise
-from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.facts.found import Found
 
@@ -44,5 +43,4 @@ def too_slow(result: Found) -> bool:
 
 def helps(result: Found) -> tuple[Raise, ...]:
     """Changes that were tried and bring it over the top."""
-    cranked = cranked_at(result)
-    return helped_over(result.plain, cranked) if cranked is not None else ()
+    return result.helped

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from firstfire.engine.geometry import firing_angles
+from firstfire.runs.spun import PAST_TOP
 from firstfire.runs.start.account import Account
-from firstfire.runs.start.asked import PAST_TOP
 from firstfire.runs.stood import BreakLoose, break_loose
 from firstfire.verdict.numbers import THIN, figures
 

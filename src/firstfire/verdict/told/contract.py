@@ -170,7 +170,16 @@ class StartingTold(Told):
     inertia_kg_m2: float = Field(description="flywheel, load and starter's rotor, at the crank")
     compression_energy_j: float = Field(description="that the hardest compression takes")
     stored_energy_j: float = Field(description="of the shaft at the speed reached")
-    speed_reached_rpm: float | None = Field(description="mean; null where it doesn't come over")
+    speed_reached_rpm: float | None = Field(
+        description="mean of the starter, as the crank has it; null where it doesn't come over"
+    )
+    crank_mean_rpm: float | None = Field(
+        description="mean of the crank then, which a clutch lets run ahead"
+    )
+    gauge_pa: list[float] = Field(
+        description="of a gauge with a check valve on each cylinder, above the air around; empty "
+        "where it doesn't come over"
+    )
     slowest_rpm: float | None = Field(description="within a cycle then")
     at_top_rpm: float | None = Field(description="at the slowest firing top")
     compressions_a_pull: int | None = Field(description="of a rope; null for any other starter")

@@ -27,6 +27,8 @@ def told_starting(found: Found) -> StartingTold | None:
         compression_energy_j=over.compression_energy,
         stored_energy_j=over.stored_energy,
         speed_reached_rpm=over.speed * rpm if over.over else None,
+        crank_mean_rpm=over.crank_speed * rpm if over.over else None,
+        gauge_pa=list(over.gauge),
         slowest_rpm=over.slowest * rpm if over.over else None,
         at_top_rpm=over.at_top * rpm if over.over else None,
         compressions_a_pull=over.pulls,

@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from firstfire.runs.brought_over import TurnOver
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.tooth_off import tooth_gaps
-from firstfire.runs.turning_over import TurnOver
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.margin import RunTime, named
 from firstfire.verdict.facts.starting import cranked_at, speed_reached, too_slow
@@ -54,7 +54,7 @@ def _lines(result: Found) -> Iterator[CardLine]:
     cranked = cranked_at(result)
     if cranked is not None:
         air = result.plain.surroundings.air_pressure
-        yield CardLine("gauge shows", _gauge(cranked, air))
+        yield CardLine("gauge shows", _gauge(cranked, result.starting, air))
         yield _starter(result)
     yield _spark(result)
     yield from _valves(result)
@@ -155,10 +155,15 @@ def _held(ends: RunTime) -> str:
     return f"gives way {when}" if when.startswith("at once") else f"at most {when}"
 
 
-def _gauge(cranked: OperatingPoint, air: float) -> str:
-    """What a compression gauge reads above the air, of the poorest cylinder."""
+def _gauge(cranked: OperatingPoint, over: TurnOver | None, air: float) -> str:
+    """What a compression gauge reads above the air, of the poorest cylinder.
+
+    Of one whose starter doesn't bring it over, as if something turned it evenly as fast as asked.
+    """
     least = min(peaks.mean for peaks in cranked.peaks) - air
     speed = f"{cranked.speed * 30 / math.pi:.0f}{THIN}rpm"
+    if over is not None and over.gauge:
+        least, speed = min(over.gauge), _speed(min(over.speed, cranked.speed))
     return f"{figures(least / 1e5, 2)}{THIN}bar at {speed}, if its leaks are as assumed"
 
 

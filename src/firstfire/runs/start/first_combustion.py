@@ -1,0 +1,222 @@
+"""The first combustion: a charge that no burned gas has thinned, lit as its starter turns it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from firstfire.cycle import layout
+from firstfire.cycle.burn_plan import Burn
+from firstfire.cycle.cycle_trace import CycleTrace, cycle_trace
+from firstfire.cycle.figures import cylinder_figures
+from firstfire.cycle.fired import Fired
+from firstfire.cycle.gas_table import gas_tables
+from firstfire.cycle.health import closure
+from firstfire.cycle.limit_cycle import Health, LimitCycle
+from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec
+from firstfire.cycle.scatter import at_once
+from firstfire.engine.records import Peaks
+from firstfire.engine.resolve import PlainEngine
+from firstfire.formulas.normal import NINETY, RARE
+from firstfire.runs.spun import PAST_TOP
+from firstfire.runs.start.asked import Asked, Wrong
+from firstfire.runs.start.first_burn import FirstBurn
+from firstfire.runs.steadily import Steadily, steadily
+
+Stop = Callable[[], bool]
+
+_CYCLE = 4 * math.pi
+_HELD = 50.0
+"""Inertia of a wheel that holds any small engine to its speed, kg·m²."""
+_SLOWEST = math.pi
+"""A shaft is held to no less than this, rad/s: what the gas side covers."""
+_TENTH, _ALL_BUT = 0.1, 0.99
+_LEAST_BURN = 1e-3
+"""A burn is no shorter than this, rad: nothing is divided by it."""
+
+
+@dataclass(frozen=True)
+class FirstCombustion:
+    """A cylinder's first combustion, and what its strong and rare ones reach.
+
+    Attributes
+    ----------
+    fired
+        The cycle that holds it, over the angle. It happens once: its ``converged`` is False and
+        ``cycle_change`` 0.
+    peaks
+        Of this cylinder.
+    spark
+        Where its spark truly comes, rad after firing top centre.
+    speed
+        Of the shaft then, rad/s.
+    held
+        Whether its shaft was held to that speed: its starter doesn't turn it, or the mean
+        combustion throws it back.
+    """
+
+    fired: Fired
+    peaks: Peaks
+    spark: float
+    speed: float
+    held: bool
+
+
+def first_combustions(
+    plain: PlainEngine, *, quicker: float = 1.0, stop: Stop | None = None
+) -> tuple[FirstCombustion, ...]:
+    """Each cylinder's combustion as the first that a cold engine has, as its starter turns it.
+
+    All its cylinders, runners and plenum hold mixture from turns without spark; its exhaust holds
+    air. Which of two cylinders is lit first is chance, and what comes second finds a faster shaft:
+    each is told as the first.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    quicker
+        Times the starter's torque and speed, as it happens to turn.
+    stop
+        Asked at least every 0.1 s.
+
+    Notes
+    -----
+    What its starter doesn't turn, and what a mean combustion throws back, is held to the speed it
+    has at its spark, as if something stronger turned it: it then goes over its top with all of it.
+    """
+    turned = steadily(plain, stop)
+    rows = range(len(plain.cylinders))
+    if turned is None:
+        speed = plain.use.cranking_speed * quicker
+        return tuple(_held(plain, row, speed, stop) for row in rows)
+    turned = _quicker(turned, quicker)
+    return tuple(_free(plain, row, turned, stop) for row in rows)
+
+
+def _quicker(turned: Steadily, quicker: float) -> Steadily:
+    """The same with a starter that happens to turn quicker."""
+    shaft = replace(
+        turned.shaft,
+        starter_stall=turned.shaft.starter_stall * quicker,
+        starter_free=turned.shaft.starter_free * quicker,
+    )
+    speed, at_top = turned.speed * quicker, turned.at_top * quicker
+    return replace(turned, shaft=shaft, speed=speed, at_top=at_top)
+
+
+def _free(plain: PlainEngine, row: int, turned: Steadily, stop: Stop | None) -> FirstCombustion:
+    """On the shaft as its starter turns it."""
+    ready = _ready(plain, row, turned.shaft, turned.speed, stop)
+    mean = ready.burned(0.0, stop)
+    if ready.stands or mean.reversed is not None:
+        speed = mean.sparks[0].speed if mean.sparks else turned.at_top
+        return _held(plain, row, max(speed, _SLOWEST), stop)
+    return _told(plain, row, ready, mean, stop, held=False)
+
+
+def _held(plain: PlainEngine, row: int, speed: float, stop: Stop | None) -> FirstCombustion:
+    """On a shaft that keeps its speed."""
+    ready = _ready(plain, row, ShaftSpec(inertia=_HELD), speed, stop)
+    return _told(plain, row, ready, ready.burned(0.0, stop), stop, held=True)
+
+
+def _ready(
+    plain: PlainEngine, row: int, shaft: ShaftSpec, speed: float, stop: Stop | None
+) -> FirstBurn:
+    """An engine past its turns without spark, at the beginning of the cycle that is lit."""
+    asked = Asked(
+        seconds=math.inf, begins=PAST_TOP, speed=speed, charged=True, evaporated=False,
+        wrong=Wrong(spark_shift=plain.doubt.burn_phase),
+    )  # fmt: skip
+    return FirstBurn(plain, asked, shaft, row).turned(stop)
+
+
+def _told(
+    plain: PlainEngine, row: int, ready: FirstBurn, mean: FirstBurn, stop: Stop | None, *,
+    held: bool,
+) -> FirstCombustion:  # fmt: skip
+    spark = next((one for one in mean.sparks if one.cylinder == row), None)
+    angle, speed = -plain.spark.start_angle, ready.speed
+    if spark is not None:
+        angle, speed = spark.angle, spark.speed
+    fired = _fired(mean, speed)
+    strong, rare = (_peak(ready.burned(off, stop), row) for off in (NINETY, RARE))
+    peaks = _bounded(fired, row, ready.phases[row], strong, rare, plain)
+    return FirstCombustion(fired, peaks, angle, speed, held)
+
+
+def _first_spark(life: FirstBurn, row: int) -> float | None:
+    """Where a cylinder was lit, rad after its firing top centre; None: it was not."""
+    return next((s.angle for s in life.sparks if s.cylinder == row and s.missed is None), None)
+
+
+def _peak(life: FirstBurn, row: int) -> float:
+    """Highest pressure in a cylinder, Pa."""
+    place = layout.SHAFT_SIZE + row * layout.VOLUME_SIZE + layout.PRESSURE
+    return float(life.trace.values[:, place].max())
+
+
+def _bounded(
+    fired: Fired, row: int, phase: float, strong: float, rare: float, plain: PlainEngine
+) -> Peaks:
+    """No peak passes that of burning the charge at once at top centre."""
+    figures = fired.cycle.cylinders[row]
+    mean, angle = figures.peak_pressure, figures.peak_angle
+    if fired.burns[row] is None:
+        return Peaks(mean, mean, mean, angle)
+    limit = at_once(fired, row, phase, plain.fuel)
+    strong = min(max(strong, mean), limit)
+    return Peaks(mean, strong, min(max(rare, strong), limit), angle)
+
+
+def _fired(mean: FirstBurn, speed: float) -> Fired:
+    """The cycle of a mean combustion with its figures."""
+    rows = range(len(mean.phases))
+    lit = [_first_spark(mean, row) for row in rows]
+    trace, spec, engines = mean.trace, mean.spec, mean.engines
+    curves = cycle_trace(engines, trace, spec.ambient_pressure)
+    burns = tuple(
+        None if spark is None else _burn(curves, row, mean.phases[row], spark)
+        for row, spark in enumerate(lit)
+    )
+    spec = _with_burns(spec, burns)
+    gas = gas_tables(spec.fuel, spec.equivalence_ratio, spec.water)
+    books = closure(engines, gas, trace)
+    cycle = LimitCycle(
+        speed=speed,
+        converged=False,
+        cycles=1,
+        state=mean.state,
+        cylinders=tuple(cylinder_figures(spec, engines, trace, curves, row) for row in rows),
+        curves=curves,
+        passages=tuple([v.name for v in spec.valves] + [p.name for p in spec.passages]),
+        mean_gas_torque=float(np.trapezoid(curves.gas_torque, curves.angle)) / _CYCLE,
+        health=Health(books.energy, books.mass, 0.0),
+    )
+    return Fired(spec, cycle, burns, agreed=True)
+
+
+def _with_burns(spec: EngineSpec, burns: Sequence[Burn | None]) -> EngineSpec:
+    each = zip(spec.cylinders, burns, strict=True)
+    return replace(
+        spec, cylinders=tuple(replace(c, burn=None if b is None else b.spec) for c, b in each)
+    )
+
+
+def _burn(curves: CycleTrace, row: int, phase: float, spark: float) -> Burn:
+    """When a flame burned: from its spark until all but a hundredth of what it reached."""
+    share = curves.burned_fraction[:, row]
+    after = np.flatnonzero(share > 0.0)
+    begins = _CYCLE * round((curves.angle[after[0]] - phase - spark) / _CYCLE) + phase + spark
+    upto = slice(after[0], after[0] + int(np.argmax(share[after])) + 1)
+    reached = np.maximum.accumulate(share[upto])
+
+    def burned(part: float) -> float:
+        at = float(np.interp(part * reached[-1], reached, curves.angle[upto]))
+        return max(at - float(begins), _LEAST_BURN)
+
+    return Burn(BurnSpec(start=spark, duration=burned(_ALL_BUT)), development=burned(_TENTH))
