@@ -17,6 +17,7 @@ from firstfire.engine.geometry import mechanism
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.errors import Stopped
 from firstfire.formulas import slider_crank, suction_valve
 from firstfire.runs.point import operating_point
 from firstfire.runs.walls import cold
@@ -249,12 +250,16 @@ def chosen(
             here + "spring_rate": f"{1e-3 * rate * valve.spring_rate:.3g} N/mm",
             here + "spring_preload": f"{preload * valve.spring_preload:.3g} N",
         }
-        score, well = _score(resolve(with_values(engine, put)), stop)
+        try:
+            score, well = _score(resolve(with_values(engine, put)), stop)
+        except Stopped:  # what is finished is kept
+            break
         if score > best[0]:
             best = score, put
         if well:
             break
-    return best[1], suction_inlet(resolve(with_values(engine, best[1])), stop)
+    plain = resolve(with_values(engine, best[1]) if best[1] else engine)
+    return best[1], suction_inlet(plain)
 
 
 def _score(plain: PlainEngine, stop: Callable[[], bool] | None) -> tuple[float, bool]:
