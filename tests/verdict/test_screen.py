@@ -92,8 +92,10 @@ def test_the_three_are_the_first_of_the_ledger_with_their_best_change(each):
 def test_the_card_has_a_line_each(each):
     lines = plain(screen_text(each, FILE)).splitlines()
     first = next(at for at, line in enumerate(lines) if line.startswith("  full throttle"))
-    names = [line[2:20].strip() for line in lines[first : first + 9]]
-    assert names == [
+    names = [line[2:20].strip() for line in lines[first : first + 10]]
+    if "valve and piston" in names:
+        assert names.pop(6) == "valve and piston"
+    assert names[:9] == [
         "full throttle", "idle", "gives way first", "gauge shows", "starter", "start spark",
         "keeps going", "head bolts, cold", "power",
     ]  # fmt: skip
