@@ -151,3 +151,38 @@ def strength_under_lasting_load(strength: float, fall_per_decade: float, seconds
     require_within(0.0, 1e5 * _HOUR, because="no pipe test is longer", seconds=seconds)
     decades = max(0.0, math.log10(max(seconds, 1e-9) / (0.1 * _HOUR)))
     return strength * (1 - fall_per_decade * decades)
+
+
+def creep_factor_by_stress_left(stress_left: float, seconds: float) -> float:
+    """Creep modulus at 1000 h over short-time modulus, by the stress kept at fixed strain so long.
+
+    c = m^(5.556/log₁₀(t/10 s)), `stress_left` turned round.
+
+    Parameters
+    ----------
+    stress_left
+        Share m kept, above 0 to 1.
+    seconds
+        After how long, s: 10 min to 10⁴ h, since sooner a small error of m is a large one of c.
+
+    Raises
+    ------
+    OutsideValidity
+        If the share or the time is outside its range.
+
+    References
+    ----------
+    As `stress_left`.
+
+    Examples
+    --------
+    >>> round(creep_factor_by_stress_left(0.82, 3600.0), 2)
+    0.65
+    """
+    require_positive(stress_left=stress_left)
+    require_within(0.0, 1.0, because="creep does not stiffen", stress_left=stress_left)
+    require_within(
+        600.0, 10 * _THOUSAND_HOURS, because="too short a rest tells nothing", seconds=seconds
+    )
+    decades = math.log10(seconds / _ASSEMBLY)
+    return math.number(stress_left ** (math.log10(_THOUSAND_HOURS / _ASSEMBLY) / decades))

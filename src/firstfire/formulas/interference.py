@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from firstfire.formulas import mathematics as math
 from firstfire.formulas.validity import require_not_negative, require_positive
 
 
@@ -73,3 +74,38 @@ def interference_when_warm(
     """
     require_positive(diameter=diameter)
     return interference + diameter * temperature_rise * (shaft_expansion - hub_expansion)
+
+
+def rise_that_frees(
+    interference: float, diameter: float, shaft_expansion: float, hub_expansion: float
+) -> float:
+    """Rise of both parts at which a hub no longer grips its shaft, K; infinite where it never does.
+
+    ΔT = δ/(d (α_h - α_s)), `interference_when_warm` turned round.
+
+    Parameters
+    ----------
+    interference, diameter
+        Cold interference on diameter and interface diameter, m; zero or less is loose already.
+    shaft_expansion, hub_expansion
+        Expansion coefficients, 1/K.
+
+    Raises
+    ------
+    OutsideValidity
+        If the diameter is not above zero.
+
+    References
+    ----------
+    Linear expansion.
+
+    Examples
+    --------
+    >>> round(rise_that_frees(100e-6, 12e-3, 12e-6, 68e-6), 1)
+    148.8
+    """
+    require_positive(diameter=diameter)
+    if interference <= 0:
+        return 0.0
+    opens = diameter * (hub_expansion - shaft_expansion)
+    return interference / opens if opens > 0 else math.inf

@@ -135,3 +135,39 @@ def _joint(bolt_stiffness: float, parts_stiffness: float) -> float:
     """Stiffness of bolt and parts in a row, N/m."""
     joint = in_series(bolt_stiffness, parts_stiffness)
     return found("joint_stiffness", joint, "N/m", "stiffness of fastener and parts in a row")
+
+
+def stress_left_by_preload(
+    share_left: float, bolt_stiffness: float, parts_stiffness: float
+) -> float:
+    """Share of stress that the plastic would keep at fixed strain, by what is left of a preload.
+
+    m = s k_b/(k_b + k_m (1 - s)), `preload_after_creep` turned round.
+
+    Parameters
+    ----------
+    share_left
+        Preload left over preload after tightening s, above 0 to 1.
+    bolt_stiffness, parts_stiffness
+        As `preload_after_creep`.
+
+    Raises
+    ------
+    OutsideValidity
+        If the share is outside 0 to 1, or a stiffness not above zero.
+
+    References
+    ----------
+    As `preload_after_creep`.
+
+    Examples
+    --------
+    >>> round(stress_left_by_preload(1957 / 3000, 60e6, 15e6), 3)
+    0.6
+    """
+    require_positive(
+        share_left=share_left, bolt_stiffness=bolt_stiffness, parts_stiffness=parts_stiffness
+    )
+    require_within(0.0, 1.0, because="a bolt does not tighten itself", share_left=share_left)
+    lost = 1 - share_left
+    return share_left * bolt_stiffness / (bolt_stiffness + parts_stiffness * lost)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Raise
 from firstfire.formulas import bonded_joint, clamp, interference, press_fit
@@ -14,20 +16,51 @@ from firstfire.parts.strength import Strength
 from firstfire.parts.written import mm, newton
 
 
+class Pressed(NamedTuple):
+    """A pin pressed into its hole.
+
+    Attributes
+    ----------
+    by_fit
+        Pressure that the fit makes, Pa, of which creep has kept so much.
+    most
+        Pressure at which the hub yields, Pa.
+    kept
+        Share of the hub's stress that creep has left.
+    bears
+        What the hub bears for as long as it has been pressed.
+    """
+
+    by_fit: float
+    most: float
+    kept: float
+    bears: Strength
+
+    @property
+    def pressure(self) -> float:
+        """What is between pin and hub, Pa: no more than the hub bears."""
+        return found("pressure", math.least(self.by_fit, self.most), "Pa", "the lesser of both")
+
+
+def pressed(moment: Moment, seat: Seat) -> Pressed:
+    """Pressure of a pin in its hole, and what the hub bears of it."""
+    kept = _stress_left(moment, seat, press_fit=True)
+    by_fit = found("pressure_by_fit", _pressure_by_fit(moment, seat, kept), "Pa",
+                   "pressure that the fit makes")  # fmt: skip
+    bears = hub_strength(moment, seat, "lasting")
+    most = press_fit.hub_yield_pressure(seat.joint.diameter, seat.hub.outside, bears.value)
+    most = found("pressure_at_yield", most, "Pa", "pressure at which the hub yields")
+    return Pressed(by_fit, most, kept, bears)
+
+
 def press(moment: Moment, seat: Seat) -> Hold:
     """A pin pressed into its hole, its pressure relaxed by creep and capped by the hub's yield."""
-    kept = _stress_left(moment, seat, press_fit=True)
-    pressure = found("pressure_by_fit", _pressure_by_fit(moment, seat, kept), "Pa",
-                     "pressure that the fit makes")  # fmt: skip
-    lasting = hub_strength(moment, seat, "lasting")
-    across = seat.joint.diameter
-    most = found("pressure_at_yield",
-                 press_fit.hub_yield_pressure(across, seat.hub.outside, lasting.value), "Pa",
-                 "pressure at which the hub yields")  # fmt: skip
-    gripped = found("pressure", math.least(pressure, most), "Pa", "the lesser of both")
+    both = pressed(moment, seat)
     return Hold(
-        press_fit.slip_torque(gripped, across, seat.hub.length, _friction(moment, seat)),
-        "section" if pressure > most else ("creep" if kept < 0.9 else "friction"),
+        press_fit.slip_torque(
+            both.pressure, seat.joint.diameter, seat.hub.length, _friction(moment, seat)
+        ),
+        "section" if both.by_fit > both.most else ("creep" if both.kept < 0.9 else "friction"),
         "twist, against friction × pressure × π/2 × diameter² × length; pressure = working "
         "interference/(diameter × (hub + pin compliance)), not above the hub's yield",
         f"{SHIGLEY}, Eq. 3-56, 7-49; smoothing DIN 7190-1 (from memory)",
@@ -35,20 +68,25 @@ def press(moment: Moment, seat: Seat) -> Hold:
     )
 
 
-def _pressure_by_fit(moment: Moment, seat: Seat, kept: float) -> float:
-    """Pressure between pin and hub, of which creep has kept so much, Pa."""
-    joint, body, pin = seat.joint, seat.hub, seat.pin
-    rough = assumed.ROUGHNESS_METAL if body.metal else assumed.ROUGHNESS_PRINTED
+def working_interference(moment: Moment, seat: Seat) -> float:
+    """Interference left once the ripples of both surfaces are pressed flat, m."""
+    rough = assumed.ROUGHNESS_METAL if seat.hub.metal else assumed.ROUGHNESS_PRINTED
     working = interference.interference_after_smoothing(
-        joint.interference,
+        seat.joint.interference,
         moment.given("pin_roughness", assumed.ROUGHNESS_METAL),
         moment.given("hole_roughness", rough),
     )
+    return found("working_interference", working, "m",
+                 "interference left once ripples are pressed flat")  # fmt: skip
+
+
+def _pressure_by_fit(moment: Moment, seat: Seat, kept: float) -> float:
+    """Pressure between pin and hub, of which creep has kept so much, Pa."""
+    joint, body, pin = seat.joint, seat.hub, seat.pin
     left = modulus_left(body.material, seat.temperature)
     stiff = body.material["modulus_in_plane"] * left * body.share
     return press_fit.contact_pressure(
-        found("working_interference", working, "m",
-              "interference left once ripples are pressed flat"),
+        working_interference(moment, seat),
         joint.diameter,
         hub_outer_diameter=body.outside,
         hub_modulus=moment.given("hub_modulus", stiff) * kept,

@@ -15,7 +15,7 @@ from firstfire.verdict.numbers import shown
 
 _SAWN = 0.2e-3
 _FINE = 0.05e-3
-_REACH_OF_HOLE_ERROR = (5e-3, 20e-3)
+REACH_OF_HOLE_ERROR = (5e-3, 20e-3)
 
 
 def cylinder_jobs(engine: Engine, plain: PlainEngine, number: int) -> Iterator[Job]:
@@ -35,7 +35,7 @@ def drawn_hole(plain: PlainEngine, wanted: float) -> str:
 
     The file's hole error is for holes of 5 to 20 mm; beyond them it is not known.
     """
-    low, high = _REACH_OF_HOLE_ERROR
+    low, high = REACH_OF_HOLE_ERROR
     if low <= wanted <= high:
         drawn = wanted - plain.printing.hole_error
         return f"draw it {mm(drawn)}: your prints' holes come out {_error(plain)}"

@@ -1,0 +1,95 @@
+"""``firstfire fits`` and ``coupon``: what sits where, and what a test piece says."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from firstfire.cli.asking import asked_engine
+from firstfire.cli.terminal import columns
+from firstfire.errors import FirstfireError
+from firstfire.files import write_text
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What was asked for beside the file.
+
+    Attributes
+    ----------
+    read
+        Readings as typed.
+    out
+        Where the layer goes; None: nowhere.
+    drawn
+        Folder that drawings go into; None: none are made.
+    overwrite
+        Whether what is there may be replaced.
+    as_json
+        For machines.
+    """
+
+    read: Sequence[str]
+    out: Path | None
+    drawn: Path | None
+    overwrite: bool
+    as_json: bool
+
+
+def fits_told(file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence[Path]) -> str:
+    """The fits that were asked for, as text or JSON; layer and gauge written where named.
+
+    Raises
+    ------
+    FirstfireError
+        With every problem of the file or of the readings, or where something is there already.
+    """
+    from firstfire.setup.fits.fits import fits
+    from firstfire.setup.fits.text import fits_text
+
+    _refuse(wanted, '--measured "hole 12=11.82 mm"')
+    found = fits(asked_engine(file, tried, layers), wanted.read)
+    if wanted.out is not None and not found.layer:
+        raise FirstfireError(
+            "No printed hole or shaft was read, so there is no layer to write: say "
+            '--measured "hole 12=11.82 mm". What a bore reads belongs into the engine file.'
+        )
+    written = list(_written(file, wanted, found.layer))
+    if wanted.drawn is not None:
+        from firstfire.report.shop import gauge_files
+
+        written += _drawn(wanted, gauge_files(found.plain))
+    if wanted.as_json:
+        return found.to_json()
+    return "\n".join([fits_text(found, width=columns()), *written])
+
+
+def _refuse(wanted: Wanted, like: str) -> None:
+    """Refuse what can't be done before anything is reckoned."""
+    if wanted.out is not None and not wanted.read:
+        raise FirstfireError(f"-o writes what was read, and nothing was: say {like}.")
+    if wanted.out is not None and wanted.out.exists() and not wanted.overwrite:
+        raise FirstfireError(
+            f"{wanted.out} is there already and stays as it is. Choose another name, or say "
+            "--overwrite."
+        )
+
+
+def _written(file: Path, wanted: Wanted, layer: str) -> Sequence[str]:
+    if not layer:
+        return ()
+    if wanted.out is None:
+        return ("", "Nothing is written. Say -o LAYER.toml to keep what was read.")
+    write_text(wanted.out, layer, overwrite=wanted.overwrite)
+    use = f"  firstfire check {file} --layer {wanted.out}"
+    return ("", f"{wanted.out} is written. Use it with:", use)
+
+
+def _drawn(wanted: Wanted, files: Sequence[tuple[str, bytes]]) -> Sequence[str]:
+    from firstfire.report.shop import write_files
+
+    assert wanted.drawn is not None
+    write_files(wanted.drawn, files, overwrite=wanted.overwrite)
+    names = ", ".join(name for name, _ in files)
+    return ("", f"Written into {wanted.drawn}: {names}.")

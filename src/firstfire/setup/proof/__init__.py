@@ -1,0 +1,1 @@
+"""Test pieces and proving before the first fire."""
