@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from firstfire.cli.asking import asked_engine
 from firstfire.cli.terminal import columns
 from firstfire.errors import FirstfireError
 from firstfire.files import write_text
+
+if TYPE_CHECKING:
+    from firstfire.engine.pieces import Piece
 
 
 @dataclass(frozen=True)
@@ -57,9 +61,9 @@ def fits_told(file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence
         )
     written = list(_written(file, wanted, found.layer))
     if wanted.drawn is not None:
-        from firstfire.report.shop import gauge_files
+        from firstfire.setup.fits.gauge import gauge
 
-        written += _drawn(wanted, gauge_files(found.plain))
+        written += _drawn(wanted, found.engine.name, [gauge(found.seats)])
     if wanted.as_json:
         return found.to_json()
     return "\n".join([fits_text(found, width=columns()), *written])
@@ -86,10 +90,12 @@ def _written(file: Path, wanted: Wanted, layer: str) -> Sequence[str]:
     return ("", f"{wanted.out} is written. Use it with:", use)
 
 
-def _drawn(wanted: Wanted, files: Sequence[tuple[str, bytes]]) -> Sequence[str]:
-    from firstfire.report.shop import write_files
+def _drawn(wanted: Wanted, engine: str, pieces: Sequence[Piece]) -> Sequence[str]:
+    from firstfire.report.shop import piece_files, write_files
 
-    assert wanted.drawn is not None
+    if wanted.drawn is None:
+        return ()
+    files = list(piece_files(engine, pieces))
     write_files(wanted.drawn, files, overwrite=wanted.overwrite)
     names = ", ".join(name for name, _ in files)
     return ("", f"Written into {wanted.drawn}: {names}.")
