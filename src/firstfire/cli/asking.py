@@ -134,6 +134,7 @@ _CONTRACTS = {
     "timing": ("firstfire.setup.timing_contract", "TimingTold"),
     "setup": ("firstfire.setup.set_up_contract", "SetUpTold"),
     "misset": ("firstfire.setup.misset_contract", "MissetTold"),
+    "coupon": ("firstfire.setup.proof.contract", "BenchTold"),
     "fits": ("firstfire.setup.fits.contract", "FitsTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
     "cam": ("firstfire.setup.cam_contract", "CamsTold"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +14,7 @@ from firstfire.files import write_text
 
 if TYPE_CHECKING:
     from firstfire.engine.pieces import Piece
+    from firstfire.setup.proof.bench_tests import BenchTests
 
 
 @dataclass(frozen=True)
@@ -99,3 +100,51 @@ def _drawn(wanted: Wanted, engine: str, pieces: Sequence[Piece]) -> Sequence[str
     write_files(wanted.drawn, files, overwrite=wanted.overwrite)
     names = ", ".join(name for name, _ in files)
     return ("", f"Written into {wanted.drawn}: {names}.")
+
+
+def coupons_told(
+    file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence[Path], *,
+    which: bool, stop: Callable[[], bool],
+) -> str:  # fmt: skip
+    """Test pieces and proof, as text or JSON; layer and drawings written where named.
+
+    Parameters
+    ----------
+    file, wanted, tried, layers
+        As `fits_told` takes them.
+    which
+        Whether to say which piece narrows the verdict most, for which the engine is checked.
+    stop
+        Asked every 0.05 s of that check.
+
+    Raises
+    ------
+    FirstfireError
+        As `fits_told`; `Stopped` if ``stop`` said so.
+    """
+    from firstfire.setup.proof.bench_tests import bench_tests
+    from firstfire.setup.proof.text import bench_text
+
+    _refuse(wanted, '--reading "bar=3.4 kg"')
+    found = bench_tests(asked_engine(file, tried, layers), wanted.read)
+    said = _which(found, stop) if which and not wanted.as_json else []
+    written = list(_written(file, wanted, found.layer))
+    pieces = [one.piece for one in found.coupons]
+    written += _drawn(wanted, found.engine.name, pieces) if pieces else ()
+    if wanted.as_json:
+        return found.to_json()
+    return "\n".join([*said, bench_text(found, width=columns()), *written])
+
+
+def _which(found: BenchTests, stop: Callable[[], bool]) -> list[str]:
+    """What narrows the verdict most, above all else."""
+    from firstfire.cli.progress import Working
+    from firstfire.setup.proof.text import which_lines
+    from firstfire.setup.proof.which import which_first
+    from firstfire.verdict.explain.run import look_into
+
+    with Working() as working:
+        result = look_into(found.engine, stop=stop, on_progress=working)
+        working("each input by itself", 0.75)
+        told = which_first(result, found.coupons, stop)
+    return [*which_lines(told, width=columns()), ""]

@@ -49,3 +49,42 @@ def fits(
 
     wanted = Wanted(measured or [], out, draw, overwrite, as_json)
     typer.echo(fits_told(file, wanted, tried or [], layers or []))
+
+
+def coupon(
+    file: FileArgument,
+    readings: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--reading",
+            metavar="NAME=VALUE",
+            help='"bar petg=3.4 kg", "joint=30 N*m"; the same name again for each piece',
+        ),
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", "-o", metavar="LAYER.toml", help="write the learned layer"),
+    ] = None,
+    draw: DrawOption = None,
+    which: Annotated[
+        bool,
+        typer.Option("--which", help="check it, and say which piece narrows the verdict most"),
+    ] = False,
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    overwrite: OverwriteOption = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: SI, firstfire.coupon/1")
+    ] = False,
+) -> None:
+    """Say which test pieces to break, and what to prove it with before the first fire.
+
+    What you read makes a learned layer: a standing bar bent by a weight, an insert pulled out, a
+    scrap joint twisted, a puck under a bolt overnight.
+    """
+    from firstfire.cli.fits import Wanted, coupons_told
+    from firstfire.cli.stopped import stoppable
+
+    wanted = Wanted(readings or [], out, draw, overwrite, as_json)
+    with stoppable() as stop:
+        typer.echo(coupons_told(file, wanted, tried or [], layers or [], which=which, stop=stop))

@@ -14,7 +14,7 @@ from typer.core import TyperGroup
 
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
-from firstfire.cli.fits_commands import fits
+from firstfire.cli.fits_commands import coupon, fits
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
@@ -32,7 +32,7 @@ which part fails first and how long it may run. Everything it says is an estimat
 
 _ORDER = (
     "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "fits", "setup", "leak", "catalog", "faults", "schema",
+    "fits", "setup", "coupon", "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -138,6 +138,7 @@ app.command("faults")(list_faults)
 app.command()(cam)
 app.command()(timing)
 app.command()(fits)
+app.command()(coupon)
 app.command()(setup)
 
 
@@ -443,7 +444,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt, cam, timing, misset, fits or setup",
+            "judgements, doubt, cam, timing, misset, fits, coupon or setup",
         ),
     ],
 ) -> None:
