@@ -11,6 +11,7 @@ from firstfire.cli.asking import asked_engine
 from firstfire.cli.terminal import columns
 from firstfire.errors import FirstfireError
 from firstfire.files import write_text
+from firstfire.verdict.words.text.lines import wrapped
 
 if TYPE_CHECKING:
     from firstfire.engine.pieces import Piece
@@ -98,8 +99,9 @@ def _drawn(wanted: Wanted, engine: str, pieces: Sequence[Piece]) -> Sequence[str
         return ()
     files = list(piece_files(engine, pieces))
     write_files(wanted.drawn, files, overwrite=wanted.overwrite)
-    names = ", ".join(name for name, _ in files)
-    return ("", f"Written into {wanted.drawn}: {names}.")
+    names = ", ".join(piece.slug for piece in pieces)
+    said = f"Written into {wanted.drawn}, each as PDF, SVG, DXF and STL: {names}."
+    return ("", *wrapped(said, width=columns()))
 
 
 def coupons_told(

@@ -6,6 +6,9 @@ import math
 
 from firstfire.formulas.validity import require_positive, require_within
 
+_SHAPES = (2.0, 60.0)
+_HALVINGS = 50
+
 
 def cantilever_stress(force: float, arm: float, width: float, depth: float) -> float:
     """Bending stress at the clamped end of a bar loaded at its other end, Pa: σ = 6 F L/(b h²).
@@ -44,29 +47,36 @@ def cantilever_stress(force: float, arm: float, width: float, depth: float) -> f
 
 
 def weibull_shape(variation: float) -> float:
-    """Shape m of a Weibull spread of strength, by its coefficient of variation: v^-1.086.
+    """Shape m of a Weibull spread of strength, by its coefficient of variation.
+
+    v² = Γ(1 + 2/m)/Γ(1 + 1/m)² - 1, solved for m by halving.
 
     Parameters
     ----------
     variation
-        Standard deviation over mean, 0.03 to 0.35.
+        Standard deviation over mean, 0.025 to 0.5.
 
     Raises
     ------
     OutsideValidity
-        If it is outside that, where the fit was not compared.
+        If it is outside that: no strength spreads less, or tells anything where it spreads more.
 
     References
     ----------
-    Fit in use in reliability; within 1 % of √(Γ(1+2/m)/Γ(1+1/m)² - 1) for shapes of 3 to 40.
+    W. Weibull, *J. Appl. Mech.* 18, 1951, 293: mean and variance of his distribution.
 
     Examples
     --------
     >>> round(weibull_shape(0.1203), 2)
-    9.97
+    10.0
     """
-    require_within(0.03, 0.35, because="the fit was not compared beyond", variation=variation)
-    return float(variation**-1.086)
+    require_within(0.025, 0.5, because="no strength is known to spread so", variation=variation)
+    low, high = _SHAPES
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        spread = math.gamma(1 + 2 / middle) / math.gamma(1 + 1 / middle) ** 2 - 1
+        low, high = (middle, high) if spread > variation**2 else (low, middle)
+    return (low + high) / 2
 
 
 def bent_over_pulled(shape: float) -> float:
@@ -96,5 +106,5 @@ def bent_over_pulled(shape: float) -> float:
     >>> round(bent_over_pulled(10.0), 3)
     1.731
     """
-    require_within(2.0, 60.0, because="no strength spreads like that", shape=shape)
+    require_within(*_SHAPES, because="no strength spreads like that", shape=shape)
     return float((2 * (shape + 1) ** 2) ** (1 / shape))

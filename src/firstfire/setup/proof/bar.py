@@ -83,8 +83,9 @@ def _bar(engine: Engine, plain: PlainEngine, key: str) -> Coupon:
             f"Print {BARS} standing on their small end, solid, as slowly cooled as your parts.",
             f"Clamp one level in a vice, its {bare_mm(DEPTH)} mm side upright, {bare_mm(ARM)} mm "
             "from the vice's edge to a loop of string; edges of the jaws rounded with tape.",
-            "Hang a bucket in the loop, fill in a tenth of what is expected every ten seconds until it breaks; "
-            "keep feet away and catch the bucket on a cushion. Weigh bucket, string and all.",
+            "Hang a bucket in the loop, fill in a tenth of what is expected every ten seconds "
+            "until it breaks; keep feet away and catch the bucket on a cushion. Weigh bucket, "
+            "string and all.",
         ),
         reads=(
             f'Say each: --reading "bar {key}=3.4 kg". It bends: a pulled bar breaks at less, since '

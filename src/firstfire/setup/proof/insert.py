@@ -13,7 +13,7 @@ from firstfire.setup.proof.coupon import Coupon, Expected, NoCoupon, named, prop
 from firstfire.setup.proof.known import span_of
 from firstfire.setup.proof.values import value_at
 from firstfire.setup.standing import FRESH, standing
-from firstfire.setup.words import mm
+from firstfire.setup.words import bare_mm, mm
 
 LEVER = 10.0
 """Of the lever: 500 mm from its pivot to the scale, 50 mm to the screw."""
@@ -57,8 +57,8 @@ def insert_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
             "insert or tap the thread as in the engine.",
             "Hold the block down by its edges over a hole in a plate, screw in, and pull the "
             "screw by a lever: pivot, 50 mm to the screw, 500 mm to a luggage scale (ten to one).",
-            "Pull a tenth of what is expected more every five seconds until it comes out; eyes covered, out of the line "
-            "of the screw and of the lever.",
+            "Pull a tenth of what is expected more every five seconds until it comes out; eyes "
+            "covered, out of the line of the screw and of the lever.",
         ),
         reads=(
             'Say what the scale read: --reading "insert=8.7 kg" (the lever\'s ten to one is '
@@ -86,7 +86,7 @@ def _piece(plain: PlainEngine, what: str, name: str) -> Piece:
         (
             Block(
                 oblong(-half, -half, half, half), long + _BELOW,
-                (Hole((0.0, 0.0), hole_for(plain, wanted), f"draws {mm(wanted)}"),),
+                (Hole((0.0, 0.0), hole_for(plain, wanted), bare_mm(wanted)),),
                 name,
             ),
         ),

@@ -16,7 +16,7 @@ from firstfire.setup.proof.coupon import Coupon, Expected, NoCoupon, proportiona
 from firstfire.setup.proof.known import span_of
 from firstfire.setup.proof.values import value_at, with_value
 from firstfire.setup.standing import NIGHT, standing
-from firstfire.setup.words import mm
+from firstfire.setup.words import bare_mm, mm
 
 LEVER = 0.5
 """Of the bar, m."""
@@ -61,8 +61,8 @@ def joint_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
             f"Leave it for {NIGHT:.0f} hours: a press fit fades in the first night.",
             "Hold the hub in a vice between soft jaws, grip the pin with a bar clamped on it, and "
             f"pull the bar {mm(LEVER)} from the pin with a luggage scale, square to it.",
-            "A tenth of what is expected more every five seconds, until it slips or cracks; stand where neither bar nor "
-            "splinters go, eyes covered.",
+            "A tenth of what is expected more every five seconds, until it slips or cracks; stand "
+            "where neither bar nor splinters go, eyes covered.",
         ),
         reads=(
             'Say what the scale read: --reading "joint=6.2 kg" (half a metre of bar is reckoned '
@@ -113,7 +113,7 @@ def _piece(plain: PlainEngine, seat: Seat) -> Piece:
     drawn = hole_for(plain, wanted) if printed else wanted
     hub = Block(
         oblong(-half, -half, half, half), seat.hub.length,
-        (Hole((0.0, 0.0), drawn, f"comes out {mm(wanted)}"),), "hub",
+        (Hole((0.0, 0.0), drawn, bare_mm(wanted)),), "hub",
     )  # fmt: skip
     blocks = [hub]
     if not is_metal(seat.pin) and plain.crank.made == "printed":
