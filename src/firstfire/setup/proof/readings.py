@@ -15,6 +15,7 @@ from firstfire.errors import EngineFileError, OutsideValidity, Problem
 from firstfire.setup.proof.coupon import Coupon, NoCoupon
 from firstfire.setup.proof.known import is_uncertain
 from firstfire.setup.proof.values import written
+from firstfire.verdict.numbers import figures
 
 GRAVITY = 9.80665
 """m/s²: what a scale's kilogram pulls."""
@@ -97,8 +98,8 @@ def _one(found: Sequence[Coupon], missing: Sequence[NoCoupon], text: str) -> tup
     value = _value(coupon, said)
     if not coupon.expected.low / _FAR < value < coupon.expected.high * _FAR:
         raise NotAQuantity(
-            f"is {value:.3g} {unit_of(coupon)} where {coupon.expected.low:.3g} to "
-            f"{coupon.expected.high:.3g} is expected",
+            f"is {figures(value)} {unit_of(coupon)} where {figures(coupon.expected.low, 2)} to "
+            f"{figures(coupon.expected.high, 2)} is expected",
             "Read it again: which lever, which scale, did it break where it should?",
         )
     return coupon, value
