@@ -25,8 +25,10 @@ if TYPE_CHECKING:
     from firstfire.errors import FirstfireError
     from firstfire.report.set_up import set_up
     from firstfire.runs.run import EventResult, events, run
+    from firstfire.setup.fits.fits import fits
     from firstfire.setup.misset import misset
     from firstfire.setup.parts_list import parts_list
+    from firstfire.setup.proof.bench_tests import bench_tests
     from firstfire.setup.timing import timing
     from firstfire.verdict.check import check
     from firstfire.verdict.compare.compare import compare
@@ -55,8 +57,10 @@ _HOMES = {
     "PlainEngine": "engine.resolve",
     "Result": "verdict.result",
     "Unknown": "engine.unknowns",
+    "bench_tests": "setup.proof.bench_tests",
     "check": "verdict.check",
     "compare": "verdict.compare.compare",
+    "fits": "setup.fits.fits",
     "misset": "setup.misset",
     "parts_list": "setup.parts_list",
     "read": "engine.read",
@@ -80,10 +84,12 @@ __all__ = [
     "Result",
     "Unknown",
     "__version__",
+    "bench_tests",
     "check",
     "closed_cycle",
     "compare",
     "events",
+    "fits",
     "free_shaft",
     "judge",
     "kick_back_angle",

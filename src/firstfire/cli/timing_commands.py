@@ -52,9 +52,10 @@ def setup(
         bool, typer.Option("--overwrite", help="replace the files of these names")
     ] = False,
 ) -> None:
-    """Write all to set it up by: timing, steps, sheets at true size.
+    """Write all to set it up by: timing, steps, sheets at true size, fits, torques, proof.
 
-    setup.json, setup.html, and a folder of sheets as PDF, SVG and DXF.
+    setup.json, setup.html, each chapter as text and JSON, a folder of sheets as PDF, SVG and
+    DXF, and one of pieces to print, as STL too.
     """
     from firstfire.cli.timing import set_up_told
 

@@ -1,4 +1,4 @@
-"""Everything an engine's timing is set up by, into one folder: JSON, a page, sheets."""
+"""Everything an engine is set up by, into one folder: JSON, a page, sheets, chapters."""
 
 from __future__ import annotations
 
@@ -19,8 +19,9 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
+from firstfire.report.chapters import CHAPTERS, PIECES, Chapter
 from firstfire.report.setup_page import setup_page
-from firstfire.setup.set_up_contract import SheetTold, set_up_told
+from firstfire.setup.set_up_contract import ChapterTold, SheetTold, set_up_told
 from firstfire.setup.timing import Timing, timing
 
 ENDS = ("pdf", "svg", "dxf")
@@ -38,11 +39,14 @@ class SetUp:
         Sheets at true size.
     paper
         That their PDFs are laid out for.
+    chapters
+        What stands beside timing.
     """
 
     timing: Timing
     templates: tuple[Template, ...]
     paper: Paper
+    chapters: tuple[Chapter, ...] = ()
 
     def __str__(self) -> str:
         names = "\n".join(
@@ -50,21 +54,26 @@ class SetUp:
             for told in self.sheets
         )
         name, count = self.timing.engine.name, len(self.templates)
-        return f"{name}: setup.json, setup.html and {count} sheets\n{names}"
+        beside = "".join(f"\n  {one.slug}.txt, .json: {one.title}" for one in self.chapters)
+        return f"{name}: setup.json, setup.html and {count} sheets\n{names}{beside}"
 
     @property
     def sheets(self) -> list[SheetTold]:
         """Each template with its files."""
         return [_told(template, self.paper) for template in self.templates]
 
+    @property
+    def _told(self) -> list[ChapterTold]:
+        return [chapter.told for chapter in self.chapters]
+
     def to_json(self) -> str:
         """As ``firstfire.setup/1``: SI, units in field names."""
-        data = set_up_told(self.timing, self.sheets).model_dump(by_alias=True)
+        data = set_up_told(self.timing, self.sheets, self._told).model_dump(by_alias=True)
         return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
 
     def to_html(self) -> str:
         """One page, in the report's look."""
-        return setup_page(self.timing, self.templates, self.sheets)
+        return setup_page(self.timing, self.templates, self.sheets, self.chapters)
 
     def files(self) -> Iterator[tuple[str, bytes]]:
         """Each file's name below the folder, and what is in it."""
@@ -75,6 +84,8 @@ class SetUp:
             yield _name(template, "pdf"), template_pdf(template, paper=self.paper)
             yield _name(template, "svg"), to_svg(drawing).encode()
             yield _name(template, "dxf"), to_dxf(drawing).encode()
+        for chapter in self.chapters:
+            yield from chapter.files(self.timing.engine.name, self.paper)
 
     def write(self, folder: Path | str, *, overwrite: bool = False) -> None:
         """Write it all into a folder, which is made where it isn't there.
@@ -96,7 +107,8 @@ class SetUp:
         _refuse_there(place, self, overwrite=overwrite)
         found = dict(self.files())
         try:
-            (place / "sheets").mkdir(parents=True, exist_ok=True)
+            for below in ("sheets", PIECES):
+                (place / below).mkdir(parents=True, exist_ok=True)
         except OSError as why:
             raise CannotWrite(f"{place} can't be made: {why.strerror or why}.") from None
         for name, data in found.items():
@@ -104,7 +116,7 @@ class SetUp:
 
 
 def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
-    """All that the timing of `engine` is set up by; no gas is run.
+    """All that `engine` is set up by; one first combustion is run, for what it is proved with.
 
     Parameters
     ----------
@@ -122,7 +134,8 @@ def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
     sheet = _paper(paper)
     found = timing(engine)
     _refuse_undercut(engine, found.plain)
-    return SetUp(found, templates(found.plain, engine.catalog), sheet)
+    beside = tuple(chapter(engine) for chapter in CHAPTERS)
+    return SetUp(found, templates(found.plain, engine.catalog), sheet, beside)
 
 
 def _paper(paper: str) -> Paper:
@@ -156,6 +169,7 @@ def refuse_folder(place: Path, *, overwrite: bool = False) -> None:
 def _refuse_there(place: Path, found: SetUp, *, overwrite: bool) -> None:
     names = ["setup.json", "setup.html"]
     names += [name for told in found.sheets for name in told.files]
+    names += [name for chapter in found.chapters for name in chapter.names]
     there = [name for name in names if (place / name).exists()]
     if there and not overwrite:
         more = f" and {len(there) - 3} more" if len(there) > 3 else ""

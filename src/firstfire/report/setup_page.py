@@ -10,6 +10,7 @@ from markupsafe import Markup
 from firstfire.drawing.svg import to_svg
 from firstfire.drawing.templates.pages import template_drawing
 from firstfire.drawing.templates.template import Template
+from firstfire.report.chapters import Chapter
 from firstfire.report.page import environment
 from firstfire.report.style import style_sheet
 from firstfire.setup import timing_words as words
@@ -63,7 +64,8 @@ class _Sheet:
 
 
 def setup_page(
-    found: Timing, templates: Sequence[Template], sheets: Sequence[SheetTold]
+    found: Timing, templates: Sequence[Template], sheets: Sequence[SheetTold],
+    chapters: Sequence[Chapter] = (),
 ) -> str:  # fmt: skip
     """The page as HTML text.
 
@@ -73,6 +75,8 @@ def setup_page(
         When all happens.
     templates, sheets
         What was drawn, and the files it is in.
+    chapters
+        What stands beside timing.
     """
     said = [*words.assumed_words(found), words.sparked_words(found.plain),
             words.latency_words(found.plain), words.belt_words(found)]  # fmt: skip
@@ -94,6 +98,7 @@ def setup_page(
             teeth=tuple(_teeth(found)),
             steps=steps(found),
             sheets=tuple(map(_sheet, templates, sheets)),
+            chapters=chapters,
             cautions=cautions(found.engine, found.plain),
         )
     )

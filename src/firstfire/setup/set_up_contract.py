@@ -37,6 +37,14 @@ class SheetTold(Told):
     notes: list[str]
 
 
+class ChapterTold(Told):
+    """A subject beside timing, in files of its own."""
+
+    slug: str
+    title: str
+    files: list[str] = Field(description="beside setup.json; its own JSON among them")
+
+
 class SetUpTold(Told):
     """All that an engine is set up by."""
 
@@ -47,12 +55,13 @@ class SetUpTold(Told):
     timing: TimingTold
     steps: list[StepTold]
     sheets: list[SheetTold]
+    chapters: list[ChapterTold] = Field(default_factory=list)
     cautions: list[CautionTold]
     provenance: ProvenanceTold
 
 
-def set_up_told(found: Timing, sheets: list[SheetTold]) -> SetUpTold:
-    """A timing with its steps and sheets as the contract has it."""
+def set_up_told(found: Timing, sheets: list[SheetTold], chapters: list[ChapterTold]) -> SetUpTold:
+    """A timing with its steps and sheets, and what stands beside it, as the contract has it."""
     timing = timing_told(found)
     return SetUpTold(
         name=found.engine.name,
@@ -62,6 +71,7 @@ def set_up_told(found: Timing, sheets: list[SheetTold]) -> SetUpTold:
             for step in steps(found)
         ],
         sheets=sheets,
+        chapters=chapters,
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),
         provenance=timing.provenance,
     )

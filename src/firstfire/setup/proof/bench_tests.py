@@ -7,40 +7,17 @@ from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_layer_text
-from firstfire.engine.resolve import PlainEngine, resolve
+from firstfire.engine.resolve import resolve
 from firstfire.errors import OutsideValidity
-from firstfire.setup.proof.coupon import Coupon, NoCoupon
 from firstfire.setup.proof.coupons import coupons
-from firstfire.setup.proof.proof import Proof, proof
-from firstfire.setup.proof.readings import Learned, layer_text, learned
+from firstfire.setup.proof.facts import BenchFacts
+from firstfire.setup.proof.proof import proof
+from firstfire.setup.proof.readings import layer_text, learned
 
 
 @dataclass(frozen=True)
-class BenchTests:
-    """What to break and what to prove before the first fire.
-
-    Attributes
-    ----------
-    engine, plain
-        As written down, with what was learned on top.
-    coupons, missing
-        Test pieces, and those that this engine has no use for.
-    learned
-        What readings taught.
-    layer
-        Text of the learned layer; "" where nothing was read.
-    proof, no_proof
-        What to prove with, or why that can't be said.
-    """
-
-    engine: Engine
-    plain: PlainEngine
-    coupons: tuple[Coupon, ...]
-    missing: tuple[NoCoupon, ...]
-    learned: tuple[Learned, ...]
-    layer: str
-    proof: Proof | None
-    no_proof: str
+class BenchTests(BenchFacts):
+    """What to break and what to prove before the first fire; prints well, and gives JSON."""
 
     def __str__(self) -> str:
         from firstfire.setup.proof.text import bench_text

@@ -10,8 +10,8 @@ from typing import Literal
 
 from pydantic import Field
 
-from firstfire.setup.proof.bench_tests import BenchTests
 from firstfire.setup.proof.coupon import Coupon
+from firstfire.setup.proof.facts import BenchFacts
 from firstfire.setup.proof.proof import BAR, Proof
 from firstfire.setup.proof.words import CAUTION, LIQUID, PROVES
 from firstfire.verdict.told.part import ProvenanceTold, Told
@@ -94,7 +94,7 @@ class BenchTold(Told):
     provenance: ProvenanceTold
 
 
-def bench_told(found: BenchTests) -> BenchTold:
+def bench_told(found: BenchFacts) -> BenchTold:
     """Test pieces and proof as the contract has them."""
     proved = found.proof
     return BenchTold(
@@ -119,7 +119,7 @@ def bench_told(found: BenchTests) -> BenchTold:
     )  # fmt: skip
 
 
-def bench_json(found: BenchTests) -> str:
+def bench_json(found: BenchFacts) -> str:
     """The same as JSON text."""
     data = bench_told(found).model_dump(by_alias=True)
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 from firstfire.setup.proof import words
 from firstfire.setup.proof.bar import TITLE as BAR
-from firstfire.setup.proof.bench_tests import BenchTests
+from firstfire.setup.proof.facts import BenchFacts
 from firstfire.setup.proof.readings import Learned
 from firstfire.setup.proof.values import written
 from firstfire.setup.proof.which import Which
 from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
 
 
-def bench_text(found: BenchTests, *, width: int = WIDTH) -> str:
+def bench_text(found: BenchFacts, *, width: int = WIDTH) -> str:
     """All of it as text."""
     lines = wrapped(_opening(found), width=width)
     if found.learned:
@@ -23,7 +23,7 @@ def bench_text(found: BenchTests, *, width: int = WIDTH) -> str:
     return "\n".join([*lines, "", *wrapped(words.CAUTION, width=width)])
 
 
-def _opening(found: BenchTests) -> str:
+def _opening(found: BenchFacts) -> str:
     count = len(found.coupons)
     return (
         f"{found.engine.name}: {count} test piece{'s' * (count != 1)} to break before the engine "
@@ -32,12 +32,12 @@ def _opening(found: BenchTests) -> str:
     )
 
 
-def _learned(found: BenchTests, *, width: int) -> Iterator[str]:
+def _learned(found: BenchFacts, *, width: int) -> Iterator[str]:
     for one in found.learned:
         yield from wrapped(f"{learned_words(found, one)}", 2, width=width, hang=4)
 
 
-def learned_words(found: BenchTests, one: Learned) -> str:
+def learned_words(found: BenchFacts, one: Learned) -> str:
     """What a piece taught: *strength_across of petg 24 MPa (20 to 29), taken as 28*."""
     path = one.coupon.path
     value, low, high, now = (
@@ -51,7 +51,7 @@ def learned_words(found: BenchTests, one: Learned) -> str:
     )
 
 
-def _coupons(found: BenchTests, *, width: int) -> Iterator[str]:
+def _coupons(found: BenchFacts, *, width: int) -> Iterator[str]:
     first: str | None = None
     for one in found.coupons:
         yield from wrapped(f"{one.id}: {one.title}. Expect {words.expected(one)}.", 2,
@@ -67,7 +67,7 @@ def _coupons(found: BenchTests, *, width: int) -> Iterator[str]:
         yield from wrapped(f"{none.id}: none: {none.why}.", 2, width=width, hang=4)
 
 
-def _proof(found: BenchTests, *, width: int) -> Iterator[str]:
+def _proof(found: BenchFacts, *, width: int) -> Iterator[str]:
     yield from wrapped(words.LIQUID, 2, width=width)
     if found.proof is None:
         yield from wrapped(f"Not told: {found.no_proof}", 2, width=width)
