@@ -63,6 +63,16 @@ class _Sheet:
     notes: Sequence[str]
 
 
+@dataclass(frozen=True)
+class _Chapter:
+    """One subject beside timing, as shown."""
+
+    slug: str
+    title: str
+    text: Markup
+    names: Sequence[str]
+
+
 def setup_page(
     found: Timing, templates: Sequence[Template], sheets: Sequence[SheetTold],
     chapters: Sequence[Chapter] = (),
@@ -98,10 +108,15 @@ def setup_page(
             teeth=tuple(_teeth(found)),
             steps=steps(found),
             sheets=tuple(map(_sheet, templates, sheets)),
-            chapters=chapters,
+            chapters=[_chapter(one) for one in chapters],
             cautions=cautions(found.engine, found.plain),
         )
     )
+
+
+def _chapter(one: Chapter) -> _Chapter:
+    """A chapter whose lines stay lines: each is escaped by itself."""
+    return _Chapter(one.slug, one.title, Markup("\n").join(one.text.splitlines()), one.names)
 
 
 def _events(found: Timing) -> Iterator[_Row]:
