@@ -40,10 +40,9 @@ def _block(block: Block) -> Iterator[Facet]:
     outer = _flat(block.outline)
     holes = [_flat(circle(hole.at, hole.diameter)) for hole in block.holes]
     high = _MM * block.height
+    # its triangles go round as the outline does
     for triangle in mapbox_earcut_2d(outer, holes):
         a, b, c = ((float(p.x), float(p.y)) for p in triangle)
-        if _turn(a, b, c) < 0:
-            b, c = c, b
         yield (*a, high), (*b, high), (*c, high)
         yield (*a, 0.0), (*c, 0.0), (*b, 0.0)
     yield from _wall(outer, high)
@@ -60,8 +59,3 @@ def _wall(ring: Sequence[Point], high: float) -> Iterator[Facet]:
     for a, b in zip(ring, [*ring[1:], ring[0]], strict=True):
         yield (*a, 0.0), (*b, 0.0), (*b, high)
         yield (*a, 0.0), (*b, high), (*a, high)
-
-
-def _turn(a: Point, b: Point, c: Point) -> float:
-    """Twice the area of a triangle, positive anticlockwise."""
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
