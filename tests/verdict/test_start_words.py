@@ -116,7 +116,7 @@ def test_what_limits_it_is_counted_and_said(starts):
     # A first screen has the best in its sentence, and the next below.
     another = replace(CHANGE, text="Oil the rings", starts=0.6)
     short = flat(start_text(replace(found, changes=(CHANGE, another)), full=False))
-    assert "60 in 100, was 30 Oil the rings" in short
+    assert "12 in 20, was 6 Oil the rings" in short
     assert short.count("Fit a flywheel") == 1
     assert "90, was 30 Fit a flywheel" in flat(start_text(found, full=True))
 
