@@ -8,9 +8,12 @@ import pytest
 from tests.setup.test_proof import PRESSED, engine, pieces
 
 import firstfire as ff
+from firstfire.errors import FirstfireError
 from firstfire.parts.head_joint import grip, head_joint
 from firstfire.setup.fits.clearances import clearances
+from firstfire.setup.fits.fits import fits
 from firstfire.setup.fits.hand_scatter import spread
+from firstfire.setup.fits.opened import opened, opened_lines
 from firstfire.setup.proof.proof import proof
 from firstfire.setup.proof.puck import torque_next_morning
 from firstfire.setup.standing import NIGHT, standing
@@ -91,3 +94,38 @@ def test_where_head_and_gasket_open_by_hand() -> None:
     left = head_joint(standing(wren, hours=NIGHT))
     parted = left.number * left.left / (1 - left.share) / (math.pi / 4 * left.seal_diameter**2)
     assert held.opens_at < parted
+
+
+def last_two(made: ff.Engine, ident: str) -> tuple[float, float]:
+    one = opened(made, ident)
+    by_name = {line.name: line.value for line in one.lines}
+    assert one.numbers
+    assert max(map(len, opened_lines(one, width=80))) <= 80
+    return by_name["demand"], by_name["capacity"]
+
+
+@pytest.mark.parametrize("ident", ["crankpin", "journal", "flywheel", "cam-wheel", "liner"])
+def test_an_opened_seat_ends_in_the_numbers_of_the_sheet(ident: str) -> None:
+    made = engine("wren")
+    fit = next(one for one in fits(made).seats if one.id == ident).pressing
+    assert last_two(made, ident) == pytest.approx((fit.stress, fit.bears), rel=1e-9)
+
+
+def test_opened_torques_and_sealant_end_in_the_numbers_of_the_sheet() -> None:
+    made = engine("heron")
+    found = fits(made)
+    assert last_two(made, "head")[1] == pytest.approx(found.torques[0].night, rel=1e-9)
+    assert last_two(made, "sealant")[1] == pytest.approx(found.sealant.now.holds, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("name", "ident", "says"),
+    [
+        ("wren", "sealant", "nothing cures"),
+        ("heron", "crankpin", "nothing is pressed"),
+        ("wren", "zebra", "These can: crankpin"),
+    ],
+)
+def test_what_cannot_be_opened_says_why(name: str, ident: str, says: str) -> None:
+    with pytest.raises(FirstfireError, match=says):
+        opened(engine(name), ident)

@@ -112,7 +112,7 @@ def twists(moment: Moment) -> Way:
 
 
 def _twisted(moment: Moment, failure: Failure) -> Way:
-    twist = moment.given("twist", _largest(moment))
+    twist = moment.given("twist", largest_twist(moment))
     held = joint_hold.hold(moment, seats.crankpin(moment), twist)
     ample = held.torque > _AMPLE * twist
     return failure.way(
@@ -171,7 +171,7 @@ plate_works_loose = not_judged(
 )
 
 
-def _largest(moment: Moment) -> float:
+def largest_twist(moment: Moment) -> float:
     """Largest size of twist of any joint, N·m."""
     twists = moment.loads.joint_twists.values()
     return max((max(float(one.max()), -float(one.min())) for one in twists), default=0.0)

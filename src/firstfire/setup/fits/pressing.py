@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
+from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import press_fit, thick_cylinder
@@ -78,12 +80,7 @@ def liner_pressing(plain: PlainEngine, cylinder: int) -> Pressing:
     """
     fresh = standing(plain, cylinder, hours=FRESH)
     rested = standing(plain, cylinder, hours=NIGHT)
-    ways = [
-        ("body", body_splits(fresh)),
-        ("liner", liner_fit.crushes(rested)),
-        ("liner, squeezed oval", liner_fit.ovalises(rested)),
-    ]
-    what, way = max(ways, key=lambda one: one[1].demand / one[1].capacity)
+    what, way = nearest_to_giving(fresh, rested)
     parts, both = plain.cylinders[cylinder], touching(fresh)
     liner, body = plain.materials[parts.liner.material], plain.materials[parts.body.material]
     pressure = both.fit_warm / thick_cylinder.give_of_both(**both.sizes(fresh))
@@ -103,6 +100,25 @@ def liner_pressing(plain: PlainEngine, cylinder: int) -> Pressing:
         softens=softens(body),
         ductile=is_metal(body if what == "body" else liner),
     )
+
+
+def nearest_to_giving(fresh: Moment, rested: Moment) -> tuple[str, Way]:
+    """What the fit of a liner is nearest to breaking, and by how much.
+
+    Raises
+    ------
+    OutsideValidity
+        Where none of it is judged, with why.
+    """
+    ways = [
+        ("body", body_splits(fresh)),
+        ("liner", liner_fit.crushes(rested)),
+        ("liner, squeezed oval", liner_fit.ovalises(rested)),
+    ]
+    judged = [(what, way) for what, way in ways if way.judged]
+    if not judged:
+        raise OutsideValidity(ways[0][1].why_not)
+    return max(judged, key=lambda one: one[1].demand / one[1].capacity)
 
 
 def _liner_frees(plain: PlainEngine, cylinder: int) -> float | None:

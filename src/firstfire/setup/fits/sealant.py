@@ -132,4 +132,7 @@ def _holds(plain: PlainEngine, place: int, seconds: float) -> float:
     cylinders = list(plain.cylinders)
     cylinders[place] = parts.model_copy(update={"gasket": seal})
     changed = plain.model_copy(update={"cylinders": tuple(cylinders)})
-    return blows_out(standing(changed, place)).capacity
+    way = blows_out(standing(changed, place))
+    if not way.judged:
+        raise OutsideValidity(way.why_not)
+    return way.capacity

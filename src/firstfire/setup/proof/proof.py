@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from firstfire.engine.resolve import PlainEngine
-from firstfire.errors import OutsideValidity
 from firstfire.parts import crank_joint
 from firstfire.parts.fasteners import lifts
 from firstfire.parts.seal import opens
@@ -125,11 +124,8 @@ def _opens(plain: PlainEngine, place: int, pressure: float) -> tuple[float | Non
     )
     found = []
     for what, way in (("the head lifts", lifts), ("the gasket opens", opens)):
-        try:
-            judged = way(there)
-        except OutsideValidity:
-            continue
-        if judged.demand > 0:
+        judged = way(there)
+        if judged.judged and judged.demand > 0:
             found.append((pressure * judged.capacity / judged.demand, what))
     return min(found, default=(None, ""), key=lambda one: one[0] or 0.0)
 
@@ -139,9 +135,9 @@ def _joint(plain: PlainEngine, bout: Bout) -> JointProof:
     there = moment(bout, plain, 0, 0.0, [one.strong for one in bout.point.peaks], felt)
     solid = plain.crank.joint.kind == "solid"
     judge = crank_joint.twists if solid else crank_joint.slips
-    way = judge(there)
-    torque = OVER * way.demand
+    way, twist = judge(there), crank_joint.largest_twist(there)
+    torque = OVER * twist
     return JointProof(
-        "crankpin" if solid else "crank joint", way.demand, torque, torque / (BAR * GRAVITY),
+        "crankpin" if solid else "crank joint", twist, torque, torque / (BAR * GRAVITY),
         way.capacity if way.judged else None,
     )  # fmt: skip

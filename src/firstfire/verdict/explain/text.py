@@ -42,11 +42,11 @@ def explain_text(one: Explanation, elsewhere: Sequence[Margin] = (), *, width: i
     lines += wrapped(one.clock, width=width) if one.clock else []
     lines += [*heading("What is compared"), *wrapped(one.formula, 2, width=width)]
     if one.numbers:
-        lines += [*heading("Numbers put in"), *_number_lines(one.numbers, width=width)]
+        lines += [*heading("Numbers put in"), *number_lines(one.numbers, width=width)]
     if one.working:
         lines += [
             *heading("Follow it with a calculator"),
-            *_working_lines(one.working, width=width),
+            *working_lines(one.working, width=width),
         ]
     if one.span_text:
         lines += [
@@ -94,7 +94,7 @@ def _hung(text: str, indent: int, hang: int, *, width: int) -> list[str]:
     )  # fmt: skip
 
 
-def _number_lines(numbers: Sequence[NumberPut], *, width: int) -> Iterator[str]:
+def number_lines(numbers: Sequence[NumberPut], *, width: int) -> Iterator[str]:
     """Mark, words and value; beside them where it is from."""
     for one in numbers:
         words = f"{one.words:<{_VALUE - 4}}"
@@ -125,7 +125,8 @@ def _sources(numbers: Sequence[NumberPut], *, width: int) -> Iterator[str]:
         yield from _hung(f"{', '.join(words)}: {source}", 2, 4, width=width)
 
 
-def _working_lines(working: Sequence[WorkLine], *, width: int) -> Iterator[str]:
+def working_lines(working: Sequence[WorkLine], *, width: int) -> Iterator[str]:
+    """Each line in words and in numbers."""
     for number, one in enumerate(working, start=1):
         called = f"{number:>2}. {_ENDS.get(one.name, '')}{one.words}"
         if one.plainly:
