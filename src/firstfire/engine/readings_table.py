@@ -139,7 +139,10 @@ READINGS = (
     ),
     Reading(
         "materials.*.strength_across", "strength of {material} from layer to layer",
-        "luggage_scale", f"Print them standing. {_PULLED}", 60, "now", "half", material="printed",
+        "luggage_scale",
+        "Print five bars standing and bend them by a hanging weight until a layer parts; `firstfire "
+        "coupon` draws them and makes the value of what they bore.",
+        60, "now", "half", material="printed",
     ),
     Reading(
         "materials.*.modulus_in_plane", "stiffness of {material}", "dial_indicator",
@@ -271,8 +274,8 @@ READINGS = (
     ),
     Reading(
         "doubt.press_friction", "friction in pressed and clamped joints", "luggage_scale",
-        "Turn a spare joint with a lever and the scale until it slips; that torque over what "
-        "`firstfire explain` says it holds is the value.",
+        "Turn a spare joint with a lever and the scale until it slips; `firstfire coupon` draws it "
+        "and makes the value of that torque.",
         45, "part", "factor", 1.2,
     ),
     # What published laws differ by
