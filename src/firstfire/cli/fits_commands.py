@@ -48,7 +48,7 @@ def fits(
         bool, typer.Option("--json", help="for machines: SI, firstfire.fits/1")
     ] = False,
 ) -> None:
-    """Say what sits in what, what to draw for your printer, and what to set.
+    """Say what sits in what, what to draw, clearances and torques.
 
     Seats and pins, bore and rings, clearances, belt tension, torques, sealant. --draw writes a
     gauge of stepped holes and pins to print; what you read of it makes a printer layer.
@@ -88,7 +88,7 @@ def coupon(
         bool, typer.Option("--json", help="for machines: SI, firstfire.coupon/1")
     ] = False,
 ) -> None:
-    """Say which test pieces to break, and what to prove it with before the first fire.
+    """Say what to break and what to prove before the first fire.
 
     What you read makes a learned layer: a standing bar bent by a weight, an insert pulled out, a
     scrap joint twisted, a puck under a bolt overnight.

@@ -52,7 +52,7 @@ def setup(
         bool, typer.Option("--overwrite", help="replace the files of these names")
     ] = False,
 ) -> None:
-    """Write all to set it up by: timing, steps, sheets at true size, fits, torques, proof.
+    """Write all to set it up by: timing, sheets, fits, torques, proof.
 
     setup.json, setup.html, each chapter as text and JSON, a folder of sheets as PDF, SVG and
     DXF, and one of pieces to print, as STL too.

@@ -44,13 +44,13 @@ def cylinder_words(one: CylinderProof, *, many: bool) -> str:
     """What to prove a cylinder with."""
     whose = f"Cylinder {one.number}: " if many else "Cylinder: "
     said = (
-        f"{whose}pump to {shown(one.pressure, 'bar', 2)} on the gauge, {OVER:g} × the "
-        f"{shown(one.strong, 'bar', 2)} of a strong first combustion, in five steps, and hold it "
+        f"{whose}pump to {shown(one.pressure, 'bar')} on the gauge, {OVER:g} × the "
+        f"{shown(one.strong, 'bar')} of a strong first combustion, in five steps, and hold it "
         f"for {HOLD:.0f} s. The liquid pushes the piston with {force(one.push)}."
     )
     if one.opens_at is None:
         return f"{said} Whether it holds is not judged."
-    at = shown(one.opens_at, "bar", 2)
+    at = shown(one.opens_at, "bar")
     if one.passes:
         return f"{said} By this file {one.what} at {at}."
     return f"{said} IT WILL NOT HOLD: by this file {one.what} at {at}. Change that first."
