@@ -140,8 +140,8 @@ READINGS = (
     Reading(
         "materials.*.strength_across", "strength of {material} from layer to layer",
         "luggage_scale",
-        "Print five bars standing and bend them by a hanging weight until a layer parts; `firstfire "
-        "coupon` draws them and makes the value of what they bore.",
+        "Print five bars standing and bend them by a hanging weight until a layer parts; "
+        "`firstfire coupon` draws them and makes the value of what they bore.",
         60, "now", "half", material="printed",
     ),
     Reading(
