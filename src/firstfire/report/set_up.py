@@ -21,7 +21,7 @@ from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Probl
 from firstfire.files import write_bytes
 from firstfire.report.setup_page import setup_page
 from firstfire.setup.set_up_contract import SheetTold, set_up_told
-from firstfire.setup.timing import Timing, timing
+from firstfire.setup.timing.timing import Timing, timing
 
 ENDS = ("pdf", "svg", "dxf")
 

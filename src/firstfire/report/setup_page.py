@@ -12,14 +12,14 @@ from firstfire.drawing.templates.pages import template_drawing
 from firstfire.drawing.templates.template import Template
 from firstfire.report.page import environment
 from firstfire.report.style import style_sheet
-from firstfire.setup import timing_words as words
 from firstfire.setup.set_up_contract import SheetTold
-from firstfire.setup.timing import Timing
-from firstfire.setup.timing_picture import picture
-from firstfire.setup.timing_places import degrees, where
-from firstfire.setup.timing_steps import steps
-from firstfire.setup.timing_text import TEETH, teeth_words
-from firstfire.setup.timing_words import mm
+from firstfire.setup.timing import words
+from firstfire.setup.timing.picture import picture
+from firstfire.setup.timing.places import degrees, where
+from firstfire.setup.timing.steps import steps
+from firstfire.setup.timing.text import TEETH, teeth_words
+from firstfire.setup.timing.timing import Timing
+from firstfire.setup.timing.words import mm
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.numbers import figures
 from firstfire.version import VERSION

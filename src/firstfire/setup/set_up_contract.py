@@ -9,9 +9,9 @@ from typing import Literal
 
 from pydantic import Field
 
-from firstfire.setup.timing import Timing
-from firstfire.setup.timing_contract import TimingTold, timing_told
-from firstfire.setup.timing_steps import steps
+from firstfire.setup.timing.contract import TimingTold, timing_told
+from firstfire.setup.timing.steps import steps
+from firstfire.setup.timing.timing import Timing
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.told.part import CautionTold, ProvenanceTold, Told
 

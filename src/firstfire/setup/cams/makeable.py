@@ -15,9 +15,9 @@ from firstfire.errors import EngineFileError, OutsideValidity
 from firstfire.formulas import cam_curvature, cam_law
 from firstfire.loads.cam_profile import Profile, profile, ratio
 from firstfire.runs.valve_gaps import TIGHT, piston_gap
-from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_numbers import STEEPEST, shape
-from firstfire.setup.cam_wanted import LAWS, Wanted, values
+from firstfire.setup.cams.number import CamNumber
+from firstfire.setup.cams.numbers import STEEPEST, shape
+from firstfire.setup.cams.wanted import LAWS, Wanted, values
 
 _PLACES = 361
 

@@ -12,10 +12,10 @@ from typing import Any, Literal
 from pydantic import Field
 
 from firstfire.loads.cam_profile import outline
-from firstfire.setup.cam import Cam, Cams
-from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_spring import Winding
-from firstfire.setup.suction_inlet import SuctionInlet
+from firstfire.setup.cams.cam import Cam, Cams
+from firstfire.setup.cams.number import CamNumber
+from firstfire.setup.cams.spring import Winding
+from firstfire.setup.cams.suction_inlet import SuctionInlet
 from firstfire.verdict.told.part import ProvenanceTold, Told
 from firstfire.version import VERSION
 

@@ -13,7 +13,7 @@ from firstfire.formulas import cam_path
 from firstfire.loads import cam_forces
 from firstfire.loads.cam_forces import SURE
 from firstfire.loads.cam_profile import Profile, paths, radii
-from firstfire.setup.cam_number import CamNumber
+from firstfire.setup.cams.number import CamNumber
 
 NORTON = "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed."
 SHIGLEY = "Shigley's Mechanical Engineering Design, 9th ed., section 3-19"

@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator
 
 from firstfire.loads import cam_forces
-from firstfire.setup.cam import Cam, Cams
-from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_picture import picture
-from firstfire.setup.cam_spring import WIRE, Winding
-from firstfire.setup.suction_inlet import AtSpeed, SuctionInlet
+from firstfire.setup.cams.cam import Cam, Cams
+from firstfire.setup.cams.number import CamNumber
+from firstfire.setup.cams.picture import picture
+from firstfire.setup.cams.spring import WIRE, Winding
+from firstfire.setup.cams.suction_inlet import AtSpeed, SuctionInlet
 from firstfire.verdict.numbers import THIN, figures, shown
 from firstfire.verdict.words.text.lines import WIDTH, beside, heading, wrapped
 
