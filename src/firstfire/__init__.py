@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from firstfire.errors import FirstfireError
     from firstfire.report.set_up import set_up
     from firstfire.runs.run import EventResult, events, run
+    from firstfire.setup.cams.cams import cams, choose_cams
     from firstfire.setup.misset.misset import misset
     from firstfire.setup.parts_list import parts_list
     from firstfire.setup.timing.timing import timing
@@ -57,6 +58,8 @@ _HOMES = {
     "Unknown": "engine.unknowns",
     "check": "verdict.check",
     "compare": "verdict.compare.compare",
+    "cams": "setup.cams.cams",
+    "choose_cams": "setup.cams.cams",
     "misset": "setup.misset.misset",
     "parts_list": "setup.parts_list",
     "read": "engine.read",
@@ -80,7 +83,9 @@ __all__ = [
     "Result",
     "Unknown",
     "__version__",
+    "cams",
     "check",
+    "choose_cams",
     "closed_cycle",
     "compare",
     "events",

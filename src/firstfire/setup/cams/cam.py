@@ -13,11 +13,11 @@ from firstfire.loads.cam_profile import Profile, Which, profile
 from firstfire.setup.cams import makeable
 from firstfire.setup.cams.gaps import Case, cases
 from firstfire.setup.cams.makeable import Nearest
-from firstfire.setup.cams.number import CamNumber
 from firstfire.setup.cams.numbers import numbers, top_speed
 from firstfire.setup.cams.spring import Winding, needed_line, winding
 from firstfire.setup.cams.suction_inlet import SuctionInlet, suction_inlet
 from firstfire.setup.cams.wanted import Wanted, as_it_is
+from firstfire.setup.number import Number
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,7 @@ class Cam:
 
     which: Which
     made: Profile
-    numbers: tuple[CamNumber, ...]
+    numbers: tuple[Number, ...]
     line: SpringLine
     winding: Winding | None
     no_winding: str
