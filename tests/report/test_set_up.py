@@ -40,8 +40,8 @@ def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:
                                     by_alias=True)  # fmt: skip
     assert told.name == "wren"
     assert len(told.steps) == 10
-    each = (*told.sheets, *told.chapters)
-    names = {"setup.json", "setup.html", *(name for one in each for name in one.files)}
+    names = {"setup.json", "setup.html", *(name for sheet in told.sheets for name in sheet.files)}
+    names |= set(told.beside)
     there = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
     assert there == names
     for sheet in told.sheets:

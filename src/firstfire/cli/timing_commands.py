@@ -54,8 +54,8 @@ def setup(
 ) -> None:
     """Write all to set it up by: timing, sheets, fits, torques, proof.
 
-    setup.json, setup.html, each chapter as text and JSON, a folder of sheets as PDF, SVG and
-    DXF, and one of pieces to print, as STL too.
+    setup.json, setup.html, fits.json, coupon.json, a folder of sheets as PDF, SVG and DXF, and
+    one of pieces to print, as STL too.
     """
     from firstfire.cli.timing import set_up_told
 

@@ -1,4 +1,4 @@
-"""Everything an engine is set up by, into one folder: JSON, a page, sheets, chapters."""
+"""Everything an engine's timing is set up by, into one folder: JSON, a page, sheets."""
 
 from __future__ import annotations
 
@@ -19,10 +19,12 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
-from firstfire.report.chapters import CHAPTERS, PIECES, Chapter
+from firstfire.report.printed import PIECES, Printed, printed
 from firstfire.report.setup_page import setup_page
-from firstfire.setup.set_up_contract import ChapterTold, SheetTold, set_up_told
-from firstfire.setup.timing import Timing, timing
+from firstfire.setup.chapter import Chapter
+from firstfire.setup.chapters import chapters
+from firstfire.setup.set_up_contract import SheetTold, set_up_told
+from firstfire.setup.timing.timing import Timing, timing
 
 ENDS = ("pdf", "svg", "dxf")
 
@@ -35,18 +37,21 @@ class SetUp:
     ----------
     timing
         When all happens.
+    chapters
+        What else it is set up by.
     templates
         Sheets at true size.
     paper
         That their PDFs are laid out for.
-    chapters
-        What stands beside timing.
+    printed
+        Things to print and measure, with their numbers.
     """
 
     timing: Timing
+    chapters: tuple[Chapter, ...]
     templates: tuple[Template, ...]
     paper: Paper
-    chapters: tuple[Chapter, ...] = ()
+    printed: tuple[Printed, ...] = ()
 
     def __str__(self) -> str:
         names = "\n".join(
@@ -54,7 +59,7 @@ class SetUp:
             for told in self.sheets
         )
         name, count = self.timing.engine.name, len(self.templates)
-        beside = "".join(f"\n  {one.slug}.txt, .json: {one.title}" for one in self.chapters)
+        beside = "".join(f"\n  {one.slug}.json, {one.pieces_words}" for one in self.printed)
         return f"{name}: setup.json, setup.html and {count} sheets\n{names}{beside}"
 
     @property
@@ -62,18 +67,19 @@ class SetUp:
         """Each template with its files."""
         return [_told(template, self.paper) for template in self.templates]
 
-    @property
-    def _told(self) -> list[ChapterTold]:
-        return [chapter.told for chapter in self.chapters]
-
     def to_json(self) -> str:
         """As ``firstfire.setup/1``: SI, units in field names."""
-        data = set_up_told(self.timing, self.sheets, self._told).model_dump(by_alias=True)
+        data = set_up_told(
+            self.timing,
+            self.chapters,
+            self.sheets,
+            [name for one in self.printed for name in one.names],
+        ).model_dump(by_alias=True)
         return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
 
     def to_html(self) -> str:
         """One page, in the report's look."""
-        return setup_page(self.timing, self.templates, self.sheets, self.chapters)
+        return setup_page(self.timing, self.chapters, self.templates, self.sheets)
 
     def files(self) -> Iterator[tuple[str, bytes]]:
         """Each file's name below the folder, and what is in it."""
@@ -84,8 +90,8 @@ class SetUp:
             yield _name(template, "pdf"), template_pdf(template, paper=self.paper)
             yield _name(template, "svg"), to_svg(drawing).encode()
             yield _name(template, "dxf"), to_dxf(drawing).encode()
-        for chapter in self.chapters:
-            yield from chapter.files(self.timing.engine.name, self.paper)
+        for one in self.printed:
+            yield from one.files(self.timing.engine.name, self.paper)
 
     def write(self, folder: Path | str, *, overwrite: bool = False) -> None:
         """Write it all into a folder, which is made where it isn't there.
@@ -116,7 +122,8 @@ class SetUp:
 
 
 def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
-    """All that `engine` is set up by; one first combustion is run, for what it is proved with.
+    """All that `engine` is set up by; gas is run only for an inlet that suction opens and
+    for the first combustion that the proof goes by.
 
     Parameters
     ----------
@@ -134,8 +141,8 @@ def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
     sheet = _paper(paper)
     found = timing(engine)
     _refuse_undercut(engine, found.plain)
-    beside = tuple(chapter(engine) for chapter in CHAPTERS)
-    return SetUp(found, templates(found.plain, engine.catalog), sheet, beside)
+    drawn = templates(found.plain, engine.catalog)
+    return SetUp(found, chapters(engine), drawn, sheet, printed(engine))
 
 
 def _paper(paper: str) -> Paper:
@@ -169,7 +176,7 @@ def refuse_folder(place: Path, *, overwrite: bool = False) -> None:
 def _refuse_there(place: Path, found: SetUp, *, overwrite: bool) -> None:
     names = ["setup.json", "setup.html"]
     names += [name for told in found.sheets for name in told.files]
-    names += [name for chapter in found.chapters for name in chapter.names]
+    names += [name for one in found.printed for name in one.names]
     there = [name for name in names if (place / name).exists()]
     if there and not overwrite:
         more = f" and {len(there) - 3} more" if len(there) > 3 else ""

@@ -10,17 +10,17 @@ from markupsafe import Markup
 from firstfire.drawing.svg import to_svg
 from firstfire.drawing.templates.pages import template_drawing
 from firstfire.drawing.templates.template import Template
-from firstfire.report.chapters import Chapter
 from firstfire.report.page import environment
 from firstfire.report.style import style_sheet
-from firstfire.setup import timing_words as words
+from firstfire.setup.chapter import Chapter
 from firstfire.setup.set_up_contract import SheetTold
-from firstfire.setup.timing import Timing
-from firstfire.setup.timing_picture import picture
-from firstfire.setup.timing_places import degrees, where
-from firstfire.setup.timing_steps import steps
-from firstfire.setup.timing_text import TEETH, teeth_words
-from firstfire.setup.timing_words import mm
+from firstfire.setup.timing import words
+from firstfire.setup.timing.picture import picture
+from firstfire.setup.timing.places import degrees, where
+from firstfire.setup.timing.steps import steps
+from firstfire.setup.timing.text import TEETH, teeth_words
+from firstfire.setup.timing.timing import Timing
+from firstfire.setup.timing.words import mm
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.numbers import figures
 from firstfire.version import VERSION
@@ -63,19 +63,9 @@ class _Sheet:
     notes: Sequence[str]
 
 
-@dataclass(frozen=True)
-class _Chapter:
-    """One subject beside timing, as shown."""
-
-    slug: str
-    title: str
-    text: Markup
-    names: Sequence[str]
-
-
 def setup_page(
-    found: Timing, templates: Sequence[Template], sheets: Sequence[SheetTold],
-    chapters: Sequence[Chapter] = (),
+    found: Timing, chapters: Sequence[Chapter], templates: Sequence[Template],
+    sheets: Sequence[SheetTold],
 ) -> str:  # fmt: skip
     """The page as HTML text.
 
@@ -83,10 +73,10 @@ def setup_page(
     ----------
     found
         When all happens.
+    chapters
+        What else it is set up by.
     templates, sheets
         What was drawn, and the files it is in.
-    chapters
-        What stands beside timing.
     """
     said = [*words.assumed_words(found), words.sparked_words(found.plain),
             words.latency_words(found.plain), words.belt_words(found)]  # fmt: skip
@@ -107,16 +97,11 @@ def setup_page(
             tooth_note=TEETH,
             teeth=tuple(_teeth(found)),
             steps=steps(found),
+            chapters=chapters,
             sheets=tuple(map(_sheet, templates, sheets)),
-            chapters=[_chapter(one) for one in chapters],
             cautions=cautions(found.engine, found.plain),
         )
     )
-
-
-def _chapter(one: Chapter) -> _Chapter:
-    """A chapter whose lines stay lines: each is escaped by itself."""
-    return _Chapter(one.slug, one.title, Markup("\n").join(one.text.splitlines()), one.names)
 
 
 def _events(found: Timing) -> Iterator[_Row]:

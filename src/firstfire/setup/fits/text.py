@@ -114,24 +114,30 @@ def _clearances(found: FitsFacts, *, width: int) -> Iterator[str]:
 
 
 def _belt(found: FitsFacts, *, width: int) -> Iterator[str]:
+    for said in belt_words(found):
+        yield from wrapped(said, 2, width=width)
+
+
+def belt_words(found: FitsFacts) -> Iterator[str]:
+    """How tight the belt is set, three ways."""
     belt = found.belt
     if belt is None:
-        yield from wrapped(f"Not told: {found.no_belt}.", 2, width=width)
+        yield f"The belt's tension is not told: {found.no_belt}."
         return
     each = " of each belt" if belt.belts > 1 else ""
     note = belt.note
     cents = f"{abs(note.cents):.0f} cents {'above' if note.cents >= 0 else 'below'} {note.name}"
-    yield from wrapped(
+    yield (
         f"Tension {shown(belt.tension, 'N')} in each span{each}: pull the loose wheel away with "
         f"{shown(belt.wheel_pull, 'N')} ({figures(belt.wheel_pull / 9.80665, 2)} kg on a luggage "
-        "scale) and fix it.", 2, width=width,
-    )  # fmt: skip
-    yield from wrapped(
+        "scale) and fix it."
+    )
+    yield (
         f"Or press the middle of a span of {mm(belt.span)} with {shown(belt.press, 'N', 2)}: it "
-        f"gives {mm(round(belt.gives, 4))}.", 2, width=width,
-    )  # fmt: skip
+        f"gives {mm(round(belt.gives, 4))}."
+    )
     doubt = "" if belt.trusted else " The span is so short that its stiffness raises the pitch."
-    yield from wrapped(
+    yield (
         f"Or pluck it: {figures(belt.pitch)} Hz ({figures(belt.low)} to {figures(belt.high)} by "
-        f"what a belt weighs), {cents} ({figures(note.frequency)} Hz).{doubt}", 2, width=width,
-    )  # fmt: skip
+        f"what a belt weighs), {cents} ({figures(note.frequency)} Hz).{doubt}"
+    )
