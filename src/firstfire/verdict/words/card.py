@@ -77,8 +77,8 @@ def _spark(result: Found) -> CardLine:
         return CardLine("start spark", f"{asked}; margin to a kick: not judged", kick.way.why_not)
     span = f"{two(kick.factor)} ({two(kick.factor_low)}–{two(kick.factor_high)})"
     if kick.factor < 1.0:
-        return CardLine("start spark", f"{asked}; thrown back: {span} of the energy it takes")
-    return CardLine("start spark", f"{asked}; {span} times the energy a kick takes")
+        return CardLine("start spark", f"{asked}; kicks: has {span} of what takes it over")
+    return CardLine("start spark", f"{asked}; has {span} times what takes it over")
 
 
 def _valves(result: Found) -> Iterator[CardLine]:
