@@ -12,8 +12,9 @@ from types import MappingProxyType
 from typing import Literal
 
 How = Literal["turned", "fired once", "climbs", "held", "throttled", "let go"]
-"""How an event is run: turned by the starter without fuel; one combustion from cranking; that followed
-up to its top; held at a speed; held there by its throttle; let go with nothing to drive until it gains no more."""
+"""How an event is run: turned by the starter without fuel; one combustion from cranking; that
+followed up to its top; held at a speed; held there by its throttle; let go with nothing to drive
+until it gains no more."""
 
 Peak = Literal["mean", "strong", "strongest so far"]
 """Which cycle an event is judged by: its mean, its 1-in-20, or the strongest of all so far."""

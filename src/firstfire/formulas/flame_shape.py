@@ -161,7 +161,8 @@ def _radii(bore: float, offset: float, depth: float, height: Floats, share: Floa
             break
         left, now, over, area = left[apart], now[apart], over[apart], area[apart]
         low[left], high[left] = (
-            np.where(over < 0.0, now, low[left]), np.where(over < 0.0, high[left], now)
+            np.where(over < 0.0, now, low[left]),
+            np.where(over < 0.0, high[left], now),
         )
         step = now - over / np.maximum(area, 1e-300)
         within = (step > low[left]) & (step < high[left])

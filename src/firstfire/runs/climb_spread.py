@@ -46,9 +46,7 @@ def climb_spread(trials: Trials, bout: Bout, stop: Stop | None = None) -> Spread
 
     def work(number: int) -> dict[str, float]:
         if number == len(moving):
-            quicker = followed_up(
-                trials.centre, bout, quicker=SPEED_SPREAD, rare=False, stop=stop
-            )
+            quicker = followed_up(trials.centre, bout, quicker=SPEED_SPREAD, rare=False, stop=stop)
             return _factors(trials, quicker)
         plain = trials.moved(moving[number], half=_half(moving[number]))
         return _factors(trials, followed_up(plain, bout, rare=False, stop=stop))
@@ -56,7 +54,9 @@ def climb_spread(trials: Trials, bout: Bout, stop: Stop | None = None) -> Spread
     moved = shared_out(work, len(moving) + 1, stop=stop)
     signs = [*(direction(u.path) for u in moving), 1]
     slopes = {
-        way: tuple(sign * _log(before, one.get(way)) for sign, one in zip(signs, moved, strict=True))
+        way: tuple(
+            sign * _log(before, one.get(way)) for sign, one in zip(signs, moved, strict=True)
+        )
         for way, before in here.items()
     }
     return Spread((*(u.path for u in moving), SPEED), slopes, ())

@@ -73,9 +73,7 @@ class KickBack:
     thrown: Thrown | None
 
 
-def kick_back(
-    plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None = None
-) -> KickBack:
+def kick_back(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None = None) -> KickBack:
     """Try the first combustion of a cold engine with earlier and later sparks.
 
     Parameters
