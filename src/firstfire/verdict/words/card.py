@@ -12,7 +12,7 @@ from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.margin import RunTime, named
 from firstfire.verdict.facts.starting import cranked_at, speed_reached, too_slow
-from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.words.ledger import two
 from firstfire.verdict.words.made import made
 from firstfire.verdict.words.sentences import lasting, lasting_between, power, strongest
@@ -75,6 +75,8 @@ def _spark(result: Found) -> CardLine:
         return CardLine("start spark", f"{asked}; margin to a kick: not asked")
     if kick.factor is None:
         return CardLine("start spark", f"{asked}; margin to a kick: not judged", kick.way.why_not)
+    if beyond_telling(kick.factor):
+        return CardLine("start spark", f"{asked}; energy to get over: {FAR_MORE}")
     span = f"{two(kick.factor)} ({two(kick.factor_low)}–{two(kick.factor_high)})"
     if kick.factor < 1.0:
         return CardLine("start spark", f"{asked}; kicks: has {span} of what takes it over")
