@@ -109,3 +109,19 @@ def test_after_top_nothing_is_judged():
     late = climbed(spark__start_angle="-5 deg")
     assert late.why_not == AFTER_TOP
     assert math.isnan(late.gas)
+
+
+def test_a_rotor_behind_a_clutch_that_pushes_turns_and_weighs_as_a_rigid_one():
+    """Half its weight in the rotor; where the shaft leaves it behind, a clutch takes nothing."""
+    heavy = {"spark__start_angle": "20 deg", "starter__inertia": "0.002 kg*m^2"}
+    rigid = climbed(**heavy)
+    clutched = climbed(**heavy, starter__coupling="one_way")
+    _, _, lit = at_spark(**heavy, starter__coupling="one_way")
+    assert lit.shaft.rotor > 0.0
+    assert clutched.inertia == pytest.approx(rigid.inertia, rel=1e-3)
+    over = slowest_over(lit, lit.angle - lit.sparks[-1].angle)
+    rotor = over.trace.values[:, layout.ROTOR]
+    line = np.maximum(over.shaft.starter_stall * (1 - rotor / over.shaft.starter_free), 0.0)
+    helped = cumulative_trapezoid(line * rotor, over.trace.time, initial=0.0)
+    assert min(helped[-1], clutched.helped) > 0.1
+    assert clutched.helped == pytest.approx(helped[int(np.abs(helped - clutched.helped).argmin())])
