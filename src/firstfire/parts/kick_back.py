@@ -40,12 +40,12 @@ KICKS = Failure(
     capacity_is="energy there is for it",
     examples=(worked.TWENTY_DEGREES,),
     numbers={
-        "turning_inertia": Input("inertia of all that turns with it", "inertia",
+        "turning_inertia": Input("inertia of all that turns", "inertia",
                                  by="flywheel, crank, rotor of the starter"),
-        "spark_speed": Input("speed of the shaft at the spark", "speed",
+        "spark_speed": Input("shaft's speed at the spark", "speed",
                              by="the shaft as its starter turns it"),
         "starter_adds": Input("work of the starter to the top", "energy", by=_WAY),
-        "gas_takes": Input("work against compression and early burn", "energy", by=_WAY),
+        "gas_takes": Input("work against gas", "energy", by=_WAY),
         "friction_takes": Input("work against friction", "energy", by=_WAY),
     },
 )  # fmt: skip
