@@ -18,6 +18,10 @@ speed; held there by its throttle; let go with nothing to drive until it gains n
 Peak = Literal["mean", "strong", "strongest so far"]
 """Which cycle an event is judged by: its mean, its 1-in-20, or the strongest of all so far."""
 
+Burning = Literal["by law", "travelling"]
+"""How a charge burns: over a span of the crank that a published law gives, or by a flame that
+travels from its plug."""
+
 _TURNED = frozenset({"gas", "turning", "started"})
 _FIRED = frozenset({"gas", "turning"})
 _RUNNING = frozenset({"gas", "turning", "warm"})
@@ -79,6 +83,8 @@ class Event:
         Event it is run after, since it starts from that; "" where it starts from nothing.
     in_the_odds
         Whether it belongs to the life that the odds are of: not what only a run-away brings.
+    burning
+        How its charges burn.
     """
 
     id: str
@@ -92,6 +98,7 @@ class Event:
     clocked: bool = False
     after: str = ""
     in_the_odds: bool = True
+    burning: Burning = "by law"
 
     @property
     def computed(self) -> bool:
@@ -113,14 +120,14 @@ _ALL = (
         "first_fire", "one combustion from cranking", _FIRED, "fired once",
         Words("at a strong first combustion", "at a strong first combustion",
               "its first combustions", "first fire", "first"),
-        peak="strong", judged_at=0.0,
+        peak="strong", judged_at=0.0, burning="travelling",
     ),
     Event("kick_back", "a first combustion that reverses the shaft", _FIRED),
     Event(
         "idle", "lowest steady speed", _RUNNING, "throttled",
         Words("at idle", "within the first second of idling", "its first second of idling", "idle",
               "idle", "Idling"),
-        horizon=600.0, clocked=True, after="full_throttle",
+        horizon=600.0, clocked=True, after="full_throttle", burning="travelling",
     ),
     Event(
         "full_throttle", "throttle open at the chosen speeds", _RUNNING, "held",
@@ -136,6 +143,7 @@ _ALL = (
         "free_rev", "throttle open, no load", _FIRED, "let go",
         Words("when it revs freely", "when it revs freely", "revving freely", "free", "free"),
         judged_at=3.0, horizon=3.0, after="full_throttle", in_the_odds=False,
+        burning="travelling",
     ),
     Event("knock", "a knocking cycle at full throttle", _RUNNING),
     Event("surface_ignition", "lit early by something glowing", _RUNNING),
