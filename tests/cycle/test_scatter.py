@@ -152,7 +152,7 @@ def test_the_bound_binds(
     monkeypatch.setattr(scatter, "DELAY_SPREAD", 0.5)
     monkeypatch.setattr(scatter, "DURATION_SPREAD", 0.5)
     wild = scatter.peaks(fired, firing_angles(engine), "petrol")[0]
-    limit = scatter._at_once(fired, 0, 0.0, "petrol")
+    limit = scatter.at_once(fired, 0, 0.0, "petrol")
     assert wild.rare <= limit
     assert wild.rare > 0.5 * limit
 

@@ -25,7 +25,7 @@ def found(monkeypatch, limit: float = 1e9, slope: float = 1.0, development: floa
     fired = SimpleNamespace(
         cycle=SimpleNamespace(cylinders=(figures, figures)), burns=(burn, None)
     )  # fmt: skip
-    monkeypatch.setattr(scatter, "_at_once", lambda *_: limit)
+    monkeypatch.setattr(scatter, "at_once", lambda *_: limit)
 
     def run(shifts):
         ahead, shorter = -shifts[0][0], 1 - shifts[0][1]

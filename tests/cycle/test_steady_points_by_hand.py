@@ -223,7 +223,7 @@ def test_shifted_peaks_are_looked_for_about_the_next_firing(
     monkeypatch.setattr(scatter, "begin", begun)
     monkeypatch.setattr(scatter, "steady_factors", lambda _: np.tile(plain, (1, 2, 1)))
     monkeypatch.setattr(scatter, "run_traced", traced)
-    monkeypatch.setattr(scatter, "_at_once", lambda *_: math.inf)
+    monkeypatch.setattr(scatter, "at_once", lambda *_: math.inf)
     figures = SimpleNamespace(peak_pressure=20e5, peak_angle=0.2)
     burn = SimpleNamespace(development=0.5)
     point = SimpleNamespace(

@@ -43,17 +43,18 @@ def _drive(plain: PlainEngine, crank: Point, cam: Point, small: float, large: fl
         return _idlers(crank, cam, small, large)
     thick = max(0.8e3 * plain.cam_drive.pitch, 1.5)
     if plain.cam_drive.kind == "chain":
-        return [Region((_belt(crank, cam, small, large),), "none", "centre"),
-                Region((_belt(crank, cam, small + thick / 2, large + thick / 2),), "none", "thin"),
-                Region((_belt(crank, cam, small - thick / 2, large - thick / 2),), "none", "thin"),
-                ]  # fmt: skip
-    outside = _belt(crank, cam, small + 0.7 * thick, large + 0.7 * thick)
-    inside = _belt(crank, cam, small - 0.3 * thick, large - 0.3 * thick)
+        half, middle = thick / 2, belt_loop(crank, cam, small, large)
+        outside = belt_loop(crank, cam, small + half, large + half)
+        inside = belt_loop(crank, cam, small - half, large - half)
+        return [Region((middle,), "none", "centre"), Region((outside,), "none", "thin"),
+                Region((inside,), "none", "thin")]  # fmt: skip
+    outside = belt_loop(crank, cam, small + 0.7 * thick, large + 0.7 * thick)
+    inside = belt_loop(crank, cam, small - 0.3 * thick, large - 0.3 * thick)
     return [Region((outside, inside), "none", "thin")]
 
 
-def _belt(crank: Point, cam: Point, small: float, large: float) -> Loop:
-    """Around both wheels, by their outer tangents."""
+def belt_loop(crank: Point, cam: Point, small: float, large: float) -> Loop:
+    """A belt's line around both wheels, by their outer tangents, mm."""
     direction = math.atan2(cam[1] - crank[1], cam[0] - crank[0])
     lean = math.asin(max(-1.0, min(1.0, (large - small) / math.dist(crank, cam))))
     side = math.pi / 2 + lean

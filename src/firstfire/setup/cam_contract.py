@@ -14,6 +14,7 @@ from pydantic import Field
 from firstfire.loads.cam_profile import outline
 from firstfire.setup.cam import Cam, Cams
 from firstfire.setup.cam_number import CamNumber
+from firstfire.setup.cam_spring import Winding
 from firstfire.setup.suction_inlet import SuctionInlet
 from firstfire.verdict.told.part import ProvenanceTold, Told
 from firstfire.version import VERSION
@@ -34,23 +35,23 @@ class NumberTold(Told):
 
 
 class WindingTold(Told):
-    """A spring as it is wound; SI."""
+    """A spring as it is wound."""
 
-    wire: float
-    mean: float
-    active: float
-    total: float
-    preload: float
-    rate: float
-    free: float
-    fitted: float
-    solid: float
-    stress: float
-    allowed: float
-    surge: float = Field(description="Hz")
-    times: float = Field(description="surge over the cam's turns at top speed")
-    mass: float
-    bows: bool
+    wire_m: float = Field(description="diameter")
+    mean_diameter_m: float
+    active_coils: float
+    total_coils: float
+    preload_n: float = Field(description="on the seat")
+    rate_n_m: float
+    free_length_m: float
+    fitted_length_m: float = Field(description="with the valve shut")
+    solid_length_m: float
+    stress_pa: float = Field(description="largest shear, at full lift")
+    allowed_pa: float
+    surge_hz: float
+    surge_times: float = Field(description="surge over the cam's turns at top speed")
+    mass_kg: float = Field(description="of its active coils")
+    bows: bool = Field(description="out, without a guide")
 
 
 class NearestTold(Told):
@@ -98,25 +99,25 @@ class GapTold(Told):
 class AtSpeedTold(Told):
     """What a suction-opened inlet does at a speed."""
 
-    speed: float = Field(description="rad/s")
+    speed_rad_s: float
     filling: float
-    shuts: float = Field(description="rad of crank after bottom centre")
-    back: float
+    shuts_rad: float = Field(description="of the crank, after bottom centre")
+    back: float = Field(description="share of the charge that goes back out")
     openings: int
     well: bool
 
 
 class SuctionTold(Told):
-    """A suction-opened inlet; SI."""
+    """A suction-opened inlet."""
 
-    opens_at: float = Field(description="suction, Pa")
-    shutting: float = Field(description="s")
-    shutting_angle: float = Field(description="rad of crank at top speed")
-    swing: float = Field(description="Hz")
-    gas_push: float
-    spring_on_stop: float
+    opens_at_pa: float = Field(description="suction")
+    shutting_s: float
+    shutting_rad: float = Field(description="of the crank at top speed")
+    swing_hz: float
+    gas_push_n: float
+    spring_on_stop_n: float
     speeds: list[AtSpeedTold]
-    well_to: float | None = Field(description="rad/s; null: at no speed")
+    well_to_rad_s: float | None = Field(description="null: at no speed")
     advice: list[str]
 
 
@@ -174,7 +175,7 @@ def _cam(one: Cam) -> CamTold:
         numbers=[_number(number) for number in one.numbers],
         least_preload_n=one.line.preload,
         least_rate_n_m=one.line.rate,
-        winding=None if one.winding is None else WindingTold.made_of(one.winding),
+        winding=None if one.winding is None else _winding(one.winding),
         no_winding=one.no_winding,
         faults=list(one.faults),
         nearest=None if one.nearest is None else NearestTold.made_of(one.nearest),
@@ -199,8 +200,27 @@ def _number(number: CamNumber) -> NumberTold:
     )
 
 
+def _winding(one: Winding) -> WindingTold:
+    return WindingTold(
+        wire_m=one.wire, mean_diameter_m=one.mean, active_coils=one.active,
+        total_coils=one.total, preload_n=one.preload, rate_n_m=one.rate, free_length_m=one.free,
+        fitted_length_m=one.fitted, solid_length_m=one.solid, stress_pa=one.stress,
+        allowed_pa=one.allowed, surge_hz=one.surge, surge_times=one.times, mass_kg=one.mass,
+        bows=one.bows,
+    )  # fmt: skip
+
+
 def _suction(found: SuctionInlet) -> SuctionTold:
-    fields = {**found.__dict__, "speeds": AtSpeedTold.each_of(found.speeds)}
-    return SuctionTold(**{
-        **fields, "advice": list(found.advice), "well_to": found.well_to or None,
-    })  # fmt: skip
+    return SuctionTold(
+        opens_at_pa=found.opens_at, shutting_s=found.shutting, shutting_rad=found.shutting_angle,
+        swing_hz=found.swing, gas_push_n=found.gas_push, spring_on_stop_n=found.spring_on_stop,
+        speeds=[
+            AtSpeedTold(
+                speed_rad_s=at.speed, filling=at.filling, shuts_rad=at.shuts, back=at.back,
+                openings=at.openings, well=at.well,
+            )
+            for at in found.speeds
+        ],
+        well_to_rad_s=found.well_to or None,
+        advice=list(found.advice),
+    )  # fmt: skip

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from firstfire.drawing.drive_parts import pitch_radius
+from firstfire.drawing.drive_parts import belt_loop, pitch_radius
 from firstfire.drawing.frame import Frame
-from firstfire.drawing.model import Disc, Lettering, Loop, Part, Point, Region, Shape
-from firstfire.drawing.outlines import at, bulge
+from firstfire.drawing.model import Disc, Lettering, Part, Point, Region, Shape
+from firstfire.drawing.outlines import at
 from firstfire.drawing.templates.cams import cams
 from firstfire.drawing.templates.template import (
     SMALL,
@@ -214,19 +214,6 @@ def _lobes(
 
 def _beside(place: Point, away: float, text: str) -> Lettering:
     return Lettering((place[0] + away + 1.2, place[1] - 0.36 * SMALL), text, SMALL)
-
-
-def belt_loop(crank: Point, cam: Point, small: float, large: float) -> Loop:
-    """The pitch line of a belt round both wheels, mm."""
-    direction = math.atan2(cam[1] - crank[1], cam[0] - crank[0])
-    lean = math.asin(max(-1.0, min(1.0, (large - small) / math.dist(crank, cam))))
-    side = math.pi / 2 + lean
-    return (
-        (*at(crank, small, direction + side), bulge(2 * math.pi - 2 * side)),
-        (*at(crank, small, direction - side), 0.0),
-        (*at(cam, large, direction - side), bulge(2 * side)),
-        (*at(cam, large, direction + side), 0.0),
-    )
 
 
 def _belt_template(plain: PlainEngine) -> Template:
