@@ -136,7 +136,7 @@ def _differ(old: Flame, new: Flame) -> float:
 def _lit(engines: Records, state: State, flames: Sequence[Flame | None], at: float) -> State:
     """The state that goes on with flames, each lit at its cylinder's spark."""
     shown = BurnSpec(start=at, duration=math.pi)
-    state = set_burns(engines, state, [flame and shown for flame in flames])
+    state = set_burns(engines, state, [None if flame is None else shown for flame in flames])
     for row, flame in enumerate(flames):
         if flame is not None:
             flame.put_in(state.cylinders, row)

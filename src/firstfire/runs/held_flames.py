@@ -14,8 +14,8 @@ from firstfire.engine.events import EVENTS
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.ignition_coil import coil_energy
+from firstfire.runs.lit import not_lit
 from firstfire.runs.sparked import coil_of, spark_timing
-from firstfire.runs.start.lit import not_lit
 
 
 def burned_cycle(
