@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from firstfire.cycle.burn_plan import Burn, Charge
+from firstfire.cycle.burn_plan import Burn, Charge, burn_plan
 from firstfire.cycle.fired import Fired, fired_cycle
 from firstfire.cycle.flame_cycle import Light, flame_cycle
 from firstfire.cycle.flame_plan import Flame, flame_of
@@ -13,9 +13,6 @@ from firstfire.cycle.layout import State
 from firstfire.engine.events import EVENTS
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
-from firstfire.formulas.ignition_coil import coil_energy
-from firstfire.runs.lit import not_lit
-from firstfire.runs.sparked import coil_of, spark_timing
 
 
 def burned_cycle(
@@ -45,12 +42,15 @@ def burned_cycle(
     """
     if EVENTS[event].burning == "by law":
         return fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop)
-    light = lighter(engine, speed)
+    light = lighter(engine, speed, spark)
     return flame_cycle(engine, speed, spark, walls, light, start=start, guess=guess, stop=stop)
 
 
-def lighter(plain: PlainEngine, speed: float) -> Light:
-    """What lights a charge at a held speed, and how it then burns: as in a start that is lived.
+def lighter(plain: PlainEngine, speed: float, spark: float) -> Light:
+    """The flame that a held speed's sparks light.
+
+    What can burn is lit, however weak its spark, as at a first combustion: what has to hold is not
+    spared by that. A `start` that is lived tells whether the spark does it.
 
     Parameters
     ----------
@@ -58,27 +58,15 @@ def lighter(plain: PlainEngine, speed: float) -> Light:
         Plain numbers.
     speed
         rad/s.
+    spark
+        Crank angle after firing top centre, rad.
     """
-    energy, intake_seconds = spark_energy(plain, speed), math.pi / speed
+    intake_seconds = math.pi / speed
 
     def light(row: int, charge: Charge) -> Flame | None:
         parts = plain.cylinders[row]
-        flame = flame_of(plain, parts, charge, intake_seconds)
-        why = not_lit(
-            plain, parts, charge, energy, flame.flame_intensity, flame.flame_length
-        )  # fmt: skip
-        return flame if why is None else None
+        if burn_plan(plain, parts, speed, spark, charge) is None:
+            return None
+        return flame_of(plain, parts, charge, intake_seconds)
 
     return light
-
-
-def spark_energy(plain: PlainEngine, speed: float) -> float:
-    """Energy in the coil at each spark of a held speed, J.
-
-    Points feed it while their tooth passes, a controller from spark to spark.
-    """
-    timing, coil = spark_timing(plain), coil_of(plain)
-    fed = timing.turn / speed
-    if timing.by == "points":
-        fed = (timing.leading - timing.trailing) / speed + timing.latency
-    return coil_energy(coil.energy, min(fed, coil.dwell), coil.time_constant)

@@ -17,10 +17,10 @@ from firstfire.engine.resolve import resolve
 from firstfire.formulas import slider_crank
 from firstfire.formulas.spark_clock import Timing
 from firstfire.runs.cranking import driven
-from firstfire.runs.lit import _without_return
 from firstfire.runs.start.asked import Asked, Wrong
 from firstfire.runs.start.faults.all import with_faults
 from firstfire.runs.start.life import Life
+from firstfire.runs.start.lit import _without_return
 from firstfire.runs.start.marks import TOOTH_BEGINS, TOOTH_ENDS, marks_before
 from firstfire.runs.start.mishaps import Mishaps
 from firstfire.runs.start.slip import Joint, Slip, slipped

@@ -10,7 +10,7 @@ from tests.runs.start.books import engine
 
 from firstfire.cycle.burn_plan import Charge, flame_speed, with_steam
 from firstfire.formulas import gas_transport, ignition, spark_gap
-from firstfire.runs.lit import not_lit
+from firstfire.runs.start.lit import not_lit
 
 CHARGE = Charge(pressure=7e5, temperature=560.0, volume=1e-5, burned_fraction=0.05,
                 equivalence_ratio=1.05)  # fmt: skip

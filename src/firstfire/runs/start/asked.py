@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
 from firstfire.runs.fuelled import FuelState
-from firstfire.runs.lit import Missed
 from firstfire.runs.spun import PAST_TOP, Spun
 
 Flame = Literal["travelling", "by_law"]
@@ -123,6 +122,11 @@ class Asked:
     enriched: float = CHOKED
     prime: float = 0.0
     evaporated: bool = True
+
+
+Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak", "wet"]
+"""Why a spark lit nothing: a valve was open; too little or too much fuel; too much burned gas; the
+flame is too slow for these walls; the spark was too weak; liquid fuel lay on the plug."""
 
 
 class Fed(NamedTuple):

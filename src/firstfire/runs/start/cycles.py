@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from firstfire.runs.lit import Missed
-from firstfire.runs.start.asked import Lived
+from firstfire.runs.start.asked import Lived, Missed
 
 _SHORTLY = math.pi / 2
 """A pressure's peak stands within so much of a spark, rad."""

@@ -14,8 +14,7 @@ from firstfire.cycle.layout import Records
 from firstfire.cycle.records import ShaftSpec
 from firstfire.cycle.run import Trace
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.lit import Missed
-from firstfire.runs.start.asked import Asked
+from firstfire.runs.start.asked import Asked, Missed
 from firstfire.runs.start.life import Floats, Life, _Due
 
 _CYCLE = 4 * math.pi

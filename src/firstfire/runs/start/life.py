@@ -27,10 +27,9 @@ from firstfire.formulas.spark_clock import SparkClock
 from firstfire.loads.driven import load_torque
 from firstfire.runs.decompression import Decompression, whole_turn
 from firstfire.runs.fuelled import FuelState
-from firstfire.runs.lit import Missed
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun
-from firstfire.runs.start.asked import Asked, Fed, Lived, Sparked
+from firstfire.runs.start.asked import Asked, Fed, Lived, Missed, Sparked
 from firstfire.runs.start.begun import network_of, spark_at, without_fuel
 from firstfire.runs.start.fuelling import Fuelling
 from firstfire.runs.start.induction import Induction, air_in

@@ -16,8 +16,8 @@ from firstfire.cycle.flame_plan import Flame, flame_of
 from firstfire.cycle.layout import Records, State
 from firstfire.cycle.scatter import DELAY_SPREAD, DURATION_SPREAD, stretched
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.lit import Missed, not_lit
-from firstfire.runs.start.asked import Asked
+from firstfire.runs.start.asked import Asked, Missed
+from firstfire.runs.start.lit import not_lit
 
 
 def charge_now(engines: Records, state: State, row: int) -> Charge:

@@ -6,8 +6,8 @@ import math
 
 from pydantic import Field
 
-from firstfire.runs.lit import Missed
 from firstfire.runs.start.account import Account
+from firstfire.runs.start.asked import Missed
 from firstfire.runs.start.cycles import per_cycle
 from firstfire.runs.start.fuelling import pulse_volume
 from firstfire.verdict.told.part import Finite, Told

@@ -6,9 +6,8 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
-from firstfire.runs.lit import Missed
 from firstfire.runs.start.account import Account
-from firstfire.runs.start.asked import Lived, Sparked
+from firstfire.runs.start.asked import Lived, Missed, Sparked
 from firstfire.runs.start.going import SPEEDS
 from firstfire.runs.start.odds import Why, runs_by_itself
 from firstfire.runs.start.valve_room import valve_room

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 from firstfire.cycle.burn_plan import Charge, flame_speed, with_steam
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import gas_transport, ignition, spark_gap
-
-Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak", "wet"]
-"""Why a spark lit nothing: a valve was open; too little or too much fuel; too much burned gas; the
-flame is too slow for these walls; the spark was too weak; liquid fuel lay on the plug."""
+from firstfire.runs.start.asked import Missed
 
 _RISE = 1900.0
 """By which a flame warms a charge without burned gas, K: stoichiometric fuels in air 1850 to 2000
