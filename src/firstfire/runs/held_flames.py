@@ -61,11 +61,11 @@ def lighter(plain: PlainEngine, speed: float, spark: float) -> Light:
     spark
         Crank angle after firing top centre, rad.
     """
-    intake_seconds = math.pi / speed
+    intake_seconds, at = math.pi / speed, spark + plain.doubt.burn_phase
 
     def light(row: int, charge: Charge) -> Flame | None:
         parts = plain.cylinders[row]
-        if burn_plan(plain, parts, speed, spark, charge) is None:
+        if burn_plan(plain, parts, speed, at, charge) is None:
             return None
         return flame_of(plain, parts, charge, intake_seconds)
 
