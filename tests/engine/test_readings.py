@@ -176,7 +176,7 @@ def test_a_span_is_heard_of_a_doubt_and_of_an_angle(say):
 
 def test_a_burn_that_was_measured_stays_as_narrow_at_speed(say):
     """At a bout the law of the burn is as sure as it was fitted, but a test is surer."""
-    bout = SimpleNamespace(point=SimpleNamespace(speed=300.0))
+    bout = SimpleNamespace(point=SimpleNamespace(speed=300.0, event="full_throttle"))
     engine = say("[doubt]\nburn_duration = { value = 1.1, low = 1.0, high = 1.21 }\n")
     found = next(u for u in Trials(engine).for_bout(bout) if u.path == "doubt.burn_duration")
     assert (found.low, found.high) == (1.0, 1.21)

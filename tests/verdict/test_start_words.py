@@ -113,7 +113,12 @@ def test_what_limits_it_is_counted_and_said(starts):
     assert "where 6 in 20 do now." in said
     assert said.startswith("wren: about 2 in 20 that it starts")
     assert "62 in 100 " + LIMITS["kick"] in flat(start_text(found, full=True))
-    assert "90 in 100, was 30 Fit a flywheel" in flat(start_text(found, full=False))
+    # A first screen has the best in its sentence, and the next below.
+    another = replace(CHANGE, text="Oil the rings", starts=0.6)
+    short = flat(start_text(replace(found, changes=(CHANGE, another)), full=False))
+    assert "12 in 20, was 6 Oil the rings" in short
+    assert short.count("Fit a flywheel") == 1
+    assert "90, was 30 Fit a flywheel" in flat(start_text(found, full=True))
 
 
 def test_a_gauge_that_tells_is_asked_for_in_sentence_and_plan(starts):

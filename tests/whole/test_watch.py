@@ -39,7 +39,10 @@ def test_it_follows_every_save(tmp_path):
     assert re.search(r"^-- \d\d:\d\d:\d\d -+$", second, re.M)
     above = second.partition("wren, single")[0].strip().splitlines()[1:]
     assert 1 <= len(above) <= 3
-    assert "Since the last: odds 19 in 20 → " in above[0]
+    # The odds as the first screen says them, then as the second does.
+    was, now = (re.search(r"(\S+ in 20) that it survives", one)[1] for one in (first, second))
+    assert was != now
+    assert above[0].startswith(f"Since the last: odds {was} → {now}")
     assert len(second.strip().splitlines()) <= 24
 
     replaced(file, text.replace('bore = "40 mm"', 'bore = "40 kg"'))

@@ -11,8 +11,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from firstfire.runs.start.account import Account, told_every
-from firstfire.runs.start.odds import Why
+from firstfire.runs.start.account import Account
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.runs.start.vapour import richest
 from firstfire.verdict.facts.cautions import cautions
@@ -33,114 +32,34 @@ from firstfire.verdict.start.contract_cycles import (
     cycles_told,
     priming_told,
 )
+from firstfire.verdict.start.contract_parts import (
+    AdvanceTold,
+    AtSpeedTold,
+    CrankingTold,
+    KeepsGoingTold,
+    KickBackTold,
+    LimitTold,
+    MomentTold,
+    OddsTold,
+    RaiseTold,
+    SpeedTold,
+    advance_told,
+    changes_told,
+    cranking_told,
+    keeps_going_told,
+    kick_back_told,
+    limits_told,
+    mean_speeds_told,
+    odds_told,
+    speeds_told,
+    story_told,
+)
 from firstfire.verdict.start.more_told import LeaksTold, OverRunTold, leaks_told, over_run_told
 from firstfire.verdict.start.plan import plan
-from firstfire.verdict.start.words import LIMITS, limits, sentence, story
+from firstfire.verdict.start.words import sentence
 from firstfire.verdict.told.part import CautionTold, Finite, ProvenanceTold, Told
 
 _RPM = 30 / math.pi
-
-
-class CrankingTold(Told):
-    """How its starter turns it, without fuel, from a stand."""
-
-    mean_rpm: float = Field(description="in the last second")
-    least_rpm: float = Field(description="in the last second")
-    gauge_pa: float = Field(
-        description="what a compression gauge with a check valve shows above the air on cylinder 1"
-    )
-    gauge_pa_oiled: float = Field(description="with oil on the rings")
-    over_the_top: bool
-
-
-class KickBackTold(Told):
-    """Which sparks throw the shaft back at a first combustion; degrees before top centre."""
-
-    earliest_safe_spark_deg: Finite = Field(
-        description="on a tired starter, with a 1-in-20 strong combustion; null: none throws it "
-        "back, up to 70"
-    )
-    earliest_safe_spark_mean_deg: Finite = Field(description="with a mean combustion")
-    asked_deg: float = Field(description="while starting, by the file or --spark")
-    true_deg: Finite = Field(description="where it truly comes; null: nothing lit")
-    factor: Finite = Field(
-        description="energy of the shaft at that spark over the least that takes it over its top; "
-        "null: any does"
-    )
-    torque_thrown_nm: float | None = Field(
-        description="most, at the starter's own shaft, by a spark 5 degrees earlier than the safe "
-        "one; null: none throws it back"
-    )
-    angle_thrown_deg: float | None
-    recommended_start_deg: float
-
-
-class KeepsGoingTold(Told):
-    """From which speeds it runs on by itself, at its throttle's opening."""
-
-    least_speed_rpm: Finite = Field(description="null: from none")
-    weak_cycle_least_speed_rpm: Finite = Field(description="every burn a 1-in-20 slow one")
-    idle_opening: float | None = Field(description="of the throttle, at which it idles")
-    idle_rpm: float = Field(description="at which it then runs by itself; 0: it stops")
-    idle_unsteadiness: Finite = Field(description="deviation of single turns over the mean")
-
-
-class AtSpeedTold(Told):
-    """Mean torque at a held speed."""
-
-    speed_rpm: float
-    gas_nm: float = Field(description="of the gas on all pistons, pumping included")
-    friction_nm: float = Field(description="of friction and load")
-    net_nm: float
-    burned: float = Field(description="share of its sparks that light")
-
-
-class OddsTold(Told):
-    """Of engines drawn from what is uncertain."""
-
-    tries: int
-    seconds: float = Field(description="of the starter, each try")
-    engines: int
-    stopped: bool = Field(description="by hand, before all engines asked for were tried")
-    starts: float = Field(description="share that runs by itself within all tries")
-    low: float = Field(description="5 %, for so few engines")
-    high: float = Field(description="95 %")
-    needs_gauge_pa: float | None = Field(
-        description="gauge reading above the air that best tells those that start; null: it tells "
-        "nothing, or all do"
-    )
-
-
-class LimitTold(Told):
-    """What keeps engines like it from starting."""
-
-    id: Why
-    text: str
-    share: float = Field(description="of all engines drawn")
-
-
-class RaiseTold(Told):
-    """A change that was tried on the same engines."""
-
-    text: str
-    set: dict[str, str]
-    starts_after: float
-    starts_before: float
-
-
-class MomentTold(Told):
-    """A moment of the engine's start as it is written."""
-
-    seconds: float
-    speed_rpm: float
-    what: str
-
-
-class SpeedTold(Told):
-    """Mean speed about a moment."""
-
-    seconds: float
-    speed_rpm: float
 
 
 class StageTold(Told):
@@ -150,13 +69,6 @@ class StageTold(Told):
     go: str
     no_go: str
     minds: str
-
-
-class AdvanceTold(Told):
-    """Advance of most torque at a speed."""
-
-    speed_rpm: float
-    before_top_deg: float
 
 
 class StartTold(Told):
@@ -229,74 +141,24 @@ class FaultsTold(Told):
 
 def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
     """A start in its contract."""
-    kick, thrown = found.kick, found.kick.thrown
-    low, high = found.odds.span
     return StartTold(
         engine=found.engine.name,
         sentence=sentence(found),
-        cranking=CrankingTold(
-            mean_rpm=found.cranked.mean_speed * _RPM,
-            least_rpm=found.cranked.least_speed * _RPM,
-            gauge_pa=found.cranked.gauge,
-            gauge_pa_oiled=found.cranked.gauge_oiled,
-            over_the_top=found.cranked.over,
-        ),
+        cranking=cranking_told(found),
         standing=standing_told(found),
         let_off=let_off_told(found),
         battery=battery_told(found),
-        kick_back=KickBackTold(
-            earliest_safe_spark_deg=math.degrees(kick.strong),
-            earliest_safe_spark_mean_deg=math.degrees(kick.mean),
-            asked_deg=math.degrees(kick.asked),
-            true_deg=math.degrees(kick.true),
-            factor=kick.factor,
-            torque_thrown_nm=thrown.torque if thrown else None,
-            angle_thrown_deg=math.degrees(thrown.angle) if thrown else None,
-            recommended_start_deg=math.degrees(found.advance.start),
-        ),
-        keeps_going=KeepsGoingTold(
-            least_speed_rpm=found.least * _RPM,
-            weak_cycle_least_speed_rpm=found.weak_least * _RPM,
-            idle_opening=found.idling.opening,
-            idle_rpm=found.idling.speed * _RPM,
-            idle_unsteadiness=found.idling.unsteady,
-        ),
-        torque_by_speed=[
-            AtSpeedTold(
-                speed_rpm=one.speed * _RPM, gas_nm=one.gas, net_nm=one.net, burned=one.burned,
-                friction_nm=one.gas - one.net,
-            )
-            for one in found.speeds
-        ],
-        advance=[
-            AdvanceTold(speed_rpm=speed * _RPM, before_top_deg=math.degrees(angle))
-            for speed, angle in found.advance.grows
-        ],
-        odds=OddsTold(
-            tries=found.odds.tries, seconds=found.odds.seconds, engines=len(found.odds.each),
-            stopped=found.odds.stopped,
-            starts=found.odds.share, low=low, high=high, needs_gauge_pa=found.odds.needs_gauge,
-        ),
-        limits=[LimitTold(id=w, text=LIMITS[w], share=share) for w, share in limits(found)],
-        raise_by=[
-            RaiseTold(
-                text=change.text,
-                set=dict(change.values),
-                starts_after=change.starts,
-                starts_before=change.before,
-            )
-            for change in found.changes
-        ],
+        kick_back=kick_back_told(found),
+        keeps_going=keeps_going_told(found),
+        torque_by_speed=speeds_told(found),
+        advance=advance_told(found),
+        odds=odds_told(found),
+        limits=limits_told(found),
+        raise_by=changes_told(found),
         knock=knock_told(found),
         bangs=bangs_told(found),
-        story=[
-            MomentTold(seconds=one.seconds, speed_rpm=one.speed * _RPM, what=one.what)
-            for one in story(found)
-        ],
-        speed=[
-            SpeedTold(seconds=seconds, speed_rpm=speed * _RPM)
-            for seconds, speed in told_every(found.lived)
-        ],
+        story=story_told(found),
+        speed=mean_speeds_told(found),
         cycles=cycles_told(found),
         charges=charges_told(found),
         priming=priming_told(found),

@@ -24,6 +24,7 @@ from firstfire.verdict.start.words import (
     bar,
     degrees,
     idle,
+    in_twenty,
     keeps_going,
     kick,
     limits,
@@ -224,10 +225,10 @@ def _cautions(found: Account, width: int) -> Iterator[str]:
 
 
 def _short(found: Account, width: int) -> Iterator[str]:
-    # The best stands in the sentence.
+    # The best stands in the sentence, counted as here.
     for change in found.changes[1 : _MOST + 1]:
-        after, before = round(100 * change.starts), round(100 * change.before)
-        yield from beside(f"{after} in 100, was {before}", spoken(change.text), 22, width=width)
+        after, before = in_twenty(change.starts), round(20 * change.before)
+        yield from beside(f"{after}, was {before}", spoken(change.text), 22, width=width)
     lived = found.lived
     runs = "it runs by itself" if runs_by_itself(lived) else "it does not run by itself"
     yield from wrapped(f"As it is written {runs}; --full tells how, and the plan.", width=width)

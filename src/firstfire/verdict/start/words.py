@@ -109,16 +109,17 @@ def _against(found: Account) -> Iterator[str]:
     listed = limits(found)
     if listed and listed[0][1] >= _WORTH:
         why, share = listed[0]
-        yield f"What keeps it from it most: {LIMITS[why]} ({_in_twenty(share)})."
+        yield f"What keeps it from it most: {LIMITS[why]} ({in_twenty(share)})."
     if found.changes:
         best = found.changes[0]
         yield (
-            f"{spoken(best.text)}: then {_in_twenty(best.starts)} start within two tries, where "
-            f"{_in_twenty(best.before)} do now."
+            f"{spoken(best.text)}: then {in_twenty(best.starts)} start within two tries, where "
+            f"{in_twenty(best.before)} do now."
         )
 
 
-def _in_twenty(share: float) -> str:
+def in_twenty(share: float) -> str:
+    """A share as people count it: "17 in 20"."""
     return f"{round(20 * share)} in 20"
 
 
