@@ -25,6 +25,7 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.runs.held_flames import burned_cycle, lighter
+from firstfire.runs.point import spark_angle
 from firstfire.runs.start.lighting import charge_now
 from firstfire.runs.walls import assumed_warm
 
@@ -40,7 +41,7 @@ def plain(name: str, **changes: str) -> PlainEngine:
 @cache
 def held(name: str, rpm: float, spark: float, **changes: str) -> Fired:
     engine = plain(name, **changes)
-    return burned_cycle(engine, "free_rev", rpm * RPM, spark * DEG, assumed_warm(engine))
+    return burned_cycle(engine, "idle", rpm * RPM, spark * DEG, assumed_warm(engine))
 
 
 def lived(engine: PlainEngine, speed: float, spark: float, cycles: int) -> list[float]:
@@ -145,11 +146,46 @@ def test_wiebes_law_is_not_touched_by_the_flame_it_starts_from():
     assert abs(peaks[0] / both[0] - 1.0) > 0.05
 
 
-def test_by_law_only_what_is_held_with_its_throttle_open():
+def test_by_law_what_is_held_with_its_throttle_open():
+    """A free rev too: see what its flame would do, below."""
     burns = {event.id: event.burning for event in EVENTS.values() if event.computed}
-    assert [event for event, how in burns.items() if how == "travelling"] == [
-        "first_fire", "idle", "free_rev",
-    ]  # fmt: skip
+    travelling = [event for event, how in burns.items() if how == "travelling"]
+    assert travelling == ["first_fire", "idle"]
+
+
+def half_burned(fired: Fired, spark: float) -> float:
+    """Crank angle from the spark until half of what the first cylinder burns has burned, rad."""
+    curves = fired.cycle.curves
+    since = (curves.angle - spark) % CYCLE
+    order = np.argsort(since)
+    share = curves.burned_fraction[order, 0]
+    upto = slice(0, int(np.argmax(share)) + 1)
+    return float(np.interp(0.5 * share.max(), share[upto], since[order][upto]))
+
+
+@pytest.mark.parametrize(("name", "rpm"), [("wren", 5000), ("heron", 5800), ("plover", 3000)])
+def test_at_speed_the_flame_is_later_than_the_law(name, rpm):
+    """Why a free rev burns by law: what runs away is not to be spared by a flame that is late.
+
+    Best torque wants half burned some 8 to 10° after top (Heywood, section 9.2; from memory), and
+    was measured with 31° of spark at 3400 rpm, throttle open (*European Transport Research Review*
+    5, 2013, on ignition timing): some 40° from spark to half. Once the flame keeps up with the law
+    this fails, and a free rev may be asked of it.
+    """
+    engine = plain(name)
+    at = spark_angle(engine, rpm * RPM, starting=False)
+    given = (engine, rpm * RPM, at, assumed_warm(engine))
+    flame, law = burned_cycle(engine, "idle", *given[1:]), fired_cycle(*given)
+    assert half_burned(flame, at) > 1.3 * half_burned(law, at)
+    assert flame.cycle.mean_gas_torque < law.cycle.mean_gas_torque
+    assert flame.cycle.cylinders[0].peak_pressure <= 1.001 * law.cycle.cylinders[0].peak_pressure
+
+
+def test_the_law_lies_where_best_sparks_are_measured():
+    """wren at 3400 rpm with 31° of spark: half burned within 10° of 10° after top."""
+    engine = plain("wren")
+    found = fired_cycle(engine, 3400 * RPM, -31 * DEG, assumed_warm(engine))
+    assert half_burned(found, -31 * DEG) == pytest.approx(41 * DEG, abs=10 * DEG)
 
 
 @pytest.mark.parametrize("name", ["wren", "heron"])
@@ -159,7 +195,7 @@ def test_a_strong_cycle_is_that_of_a_quicker_flame(name):
     found, engine = held(name, 3000, -25), plain(name)
     doubt = engine.doubt.model_copy(update={"burn_duration": 0.8604})
     quick = burned_cycle(
-        engine.model_copy(update={"doubt": doubt}), "free_rev", 3000 * RPM, -25 * DEG,
+        engine.model_copy(update={"doubt": doubt}), "idle", 3000 * RPM, -25 * DEG,
         assumed_warm(engine), start=found.cycle.state, guess=found.burns,
     )  # fmt: skip
     for row, one in enumerate(peaks_of(engine, found)):

@@ -138,12 +138,12 @@ _ALL = (
     ),
     Event("run_10_rest_60", "ten seconds on, a minute off", _RUNNING),
     # of a warm engine: its parts are as weak as they are warm, but what heat itself ends belongs
-    # to the clock of full throttle
+    # to the clock of full throttle; it burns by law, since the flame that travels comes out too
+    # late at speed (docs/starting.md), and would have it run slower and peak lower than it may
     Event(
         "free_rev", "throttle open, no load", _FIRED, "let go",
         Words("when it revs freely", "when it revs freely", "revving freely", "free", "free"),
         judged_at=3.0, horizon=3.0, after="full_throttle", in_the_odds=False,
-        burning="travelling",
     ),
     Event("knock", "a knocking cycle at full throttle", _RUNNING),
     Event("surface_ignition", "lit early by something glowing", _RUNNING),

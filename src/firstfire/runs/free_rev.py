@@ -58,7 +58,7 @@ def free_speed(
     plain
         Plain numbers.
     known
-        Full-throttle points of this engine, started from: they burn otherwise.
+        Full-throttle points of this engine: started from, and their torques used.
     stop
         Asked at least every 0.1 s.
 
@@ -68,12 +68,12 @@ def free_speed(
         Where it doesn't turn itself even at its lowest full-throttle speed.
     """
     top, limited = highest(plain), highest(plain) < FASTEST
-    run = dict[float, OperatingPoint]()
+    run = {point.speed: point for point in known}
     walls = assumed_warm(plain)
 
     def asked(speed: float) -> float:
         if speed not in run:
-            near = min((*run.values(), *known), key=lambda p: abs(p.speed - speed), default=None)
+            near = min(run.values(), key=lambda p: abs(p.speed - speed), default=None)
             run[speed] = operating_point(
                 plain, "free_rev", "free rev", speed, walls,
                 spark_angle(plain, speed, starting=False),
@@ -83,8 +83,7 @@ def free_speed(
             )  # fmt: skip
         return run[speed].brake_torque
 
-    speeds = {*(point.speed for point in known), *plain.use.full_throttle_speeds}
-    below = sorted((speed for speed in speeds if speed < top), reverse=True)
+    below = sorted({s for s in (*run, *plain.use.full_throttle_speeds) if s < top}, reverse=True)
     low = next((s for s in below if asked(s) > 0), None)
     if low is None:
         raise OutsideValidity(
