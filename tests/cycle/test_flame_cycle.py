@@ -25,7 +25,7 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.runs.held_flames import burned_cycle, lighter
-from firstfire.runs.point import spark_angle
+from firstfire.runs.point import operating_point, spark_angle
 from firstfire.runs.start.lighting import charge_now
 from firstfire.runs.walls import assumed_warm
 
@@ -117,6 +117,27 @@ def test_an_earlier_spark_presses_higher_and_a_slower_burn_less():
 
     here = held("wren", 3000, -25)
     assert peak(held("wren", 3000, -35)) > 1.1 * peak(here) > 1.2 * peak(held("wren", 3000, -15))
+
+
+def test_what_is_lit_late_is_lit_at_a_later_spark():
+    """5° of doubt after a spark 25° before top is a spark 20° before it."""
+    engine, later = plain("wren", doubt__burn_phase="5 deg"), held("wren", 3000, -20)
+    doubted = burned_cycle(
+        engine, "idle", 3000 * RPM, -25 * DEG, assumed_warm(engine), start=later.cycle.state
+    )
+    assert doubted.burns[0].spec.start == pytest.approx(-20 * DEG)
+    peaks = [one.cycle.cylinders[0].peak_pressure for one in (doubted, later)]
+    assert peaks[0] == pytest.approx(peaks[1], rel=1e-3)
+
+
+@pytest.mark.parametrize(("event", "travels"), [("idle", True), ("free_rev", False)])
+def test_a_point_burns_as_its_event_does(event, travels):
+    engine, near = plain("wren"), held("wren", 3000, -25)
+    point = operating_point(
+        engine, event, event, 3000 * RPM, assumed_warm(engine), -25 * DEG,
+        start=near.cycle.state, guess=near.burns, with_peaks=False,
+    )  # fmt: skip
+    assert (point.fired.flames is not None) is travels
 
 
 def test_what_is_too_lean_burns_nowhere():
