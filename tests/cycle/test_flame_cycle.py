@@ -171,7 +171,7 @@ def test_by_law_what_is_held_with_its_throttle_open():
     """A free rev too: see what its flame would do, below."""
     burns = {event.id: event.burning for event in EVENTS.values() if event.computed}
     travelling = [event for event, how in burns.items() if how == "travelling"]
-    assert travelling == ["first_fire", "idle"]
+    assert travelling == ["first_fire", "kick_back", "idle"]
 
 
 def half_burned(fired: Fired, spark: float) -> float:

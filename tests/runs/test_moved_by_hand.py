@@ -86,8 +86,8 @@ def test_a_burn_is_surer_at_speeds_its_law_was_fitted_on(trials, rpm, low, high)
 
 @pytest.mark.parametrize(
     ("event", "low", "high"),
-    [("first_fire", 1.0, 4.0), ("idle", 1.0, 4.0), ("full_throttle", 1.4, 2.8),
-     ("free_rev", 1.4, 2.8)],
+    [("first_fire", 1.0, 4.0), ("kick_back", 1.0, 4.0), ("idle", 1.0, 4.0),
+     ("full_throttle", 1.4, 2.8), ("free_rev", 1.4, 2.8)],
 )  # fmt: skip
 def test_a_flame_that_travels_is_as_unsure_at_any_speed(trials, event, low, high):
     """Half to twice its duration, beyond what the fitted law carries above 800 rpm."""
