@@ -153,10 +153,9 @@ def holding(monkeypatch):
         monkeypatch.setattr(bout, "gas_cycles", lambda *of: of)
         monkeypatch.setattr(bout, "warmed", warmed)
         monkeypatch.setattr(bout, "walls_of", walls_then)
-        monkeypatch.setattr(bout, "firing_angles", lambda _: ())
-        monkeypatch.setattr(bout, "peaks", lambda _, *of: of)
+        monkeypatch.setattr(bout, "peaks_of", lambda *of: of)
         found = bout.held(PLAIN, event, "named", 300.0, -0.3, horizon)
-        assert found.point.peaks == ((), "petrol")
+        assert found.point.peaks == (PLAIN, found.point.fired)
         assert found.horizon == horizon
         return runs, asked
 

@@ -82,3 +82,16 @@ def test_a_burn_is_surer_at_speeds_its_law_was_fitted_on(trials, rpm, low, high)
     even, burn = trials.for_bout(bout)
     assert even is EVEN
     assert (burn.low, burn.high) == pytest.approx((low, high))
+
+
+@pytest.mark.parametrize(
+    ("event", "low", "high"),
+    [("first_fire", 1.0, 4.0), ("kick_back", 1.0, 4.0), ("idle", 1.0, 4.0),
+     ("full_throttle", 1.4, 2.8), ("free_rev", 1.4, 2.8)],
+)  # fmt: skip
+def test_a_flame_that_travels_is_as_unsure_at_any_speed(trials, event, low, high):
+    """Half to twice its duration, beyond what the fitted law carries above 800 rpm."""
+    bout = SimpleNamespace(point=SimpleNamespace(event=event, speed=157.0))
+    _, burn = trials.for_bout(bout)
+    assert (burn.low, burn.high) == pytest.approx((low, high))
+    assert burn.extrapolated is (low == 1.0)

@@ -256,7 +256,7 @@ def changed(monkeypatch, cylinders, *, event="cranking", spark=None, plain=None,
         return lambda *of, **_: seen.append((name, *of)) or found
 
     monkeypatch.setattr(spread, "unfired_cycle", runs("turned", new))
-    monkeypatch.setattr(spread, "fired_cycle", runs("held", new))
+    monkeypatch.setattr(spread, "burned_cycle", runs("held", new))
     gases = (replace(gas_cycle(4e5), speed=np.full(1441, 100 * math.pi)), gas_cycle(3e5))
     monkeypatch.setattr(spread, "gas_cycles", lambda point, of: gases if point.fired is new else of)
     lit = SimpleNamespace(point=replace(bout(event).point, fired=new), gases=gases)
@@ -289,7 +289,7 @@ def test_lit_by_a_quicker_starter_and_held_with_the_points_own_spark(monkeypatch
     _, seen, point = changed(monkeypatch, cylinders, event="first_fire", spark=-0.2)
     assert seen == [("lit", plain, point.name, pytest.approx(90.0 / point.speed))]
     _, seen, point = changed(monkeypatch, cylinders, event="full_throttle", spark=-0.3)
-    assert seen == [("held", plain, 90.0, -0.3, point.walls)]
+    assert seen == [("held", plain, "full_throttle", 90.0, -0.3, point.walls)]
 
 
 def test_where_the_other_one_breathes_it_is_turned_round(monkeypatch):

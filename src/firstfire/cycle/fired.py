@@ -12,6 +12,7 @@ from firstfire.cycle import layout
 from firstfire.cycle.assembly import network
 from firstfire.cycle.build import volumes_at
 from firstfire.cycle.burn_plan import Burn, Charge, burn_plan
+from firstfire.cycle.flame_plan import Flame
 from firstfire.cycle.layout import Records, State
 from firstfire.cycle.limit_cycle import LimitCycle, limit_cycle
 from firstfire.cycle.records import BurnSpec, EngineSpec
@@ -19,11 +20,11 @@ from firstfire.cycle.run import Trace
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 
-_FIRST_BURN = BurnSpec(start=math.radians(-10), duration=math.radians(60))
+FIRST_BURN = BurnSpec(start=math.radians(-10), duration=math.radians(60))
 _AGREED = math.radians(0.1)
-_FOLLOWED = 12
+FOLLOWED = 12
 """Cycles after which a burn stays as it is: one whose cycles never repeat would chase them."""
-_MOST = 24
+MOST = 24
 
 
 @dataclass(frozen=True)
@@ -40,12 +41,16 @@ class Fired:
         Of each cylinder; None where it misfires.
     agreed
         Whether burn and cycle agreed to 0.1° of crank.
+    flames
+        Of each cylinder where it burned by a travelling flame, None where it misfires; None as a
+        whole where it burned by Wiebe's law.
     """
 
     spec: EngineSpec
     cycle: LimitCycle
     burns: tuple[Burn | None, ...]
     agreed: bool
+    flames: tuple[Flame | None, ...] | None = None
 
 
 def fired_cycle(
@@ -82,10 +87,9 @@ def fired_cycle(
     OutsideValidity, Stopped
         As :func:`firstfire.cycle.limit_cycle.limit_cycle`.
     """
-    specs: tuple[BurnSpec | None, ...] = (_FIRST_BURN,) * len(engine.cylinders)
-    if guess is not None and None not in guess:
-        specs = tuple(burn.spec if burn is not None else None for burn in guess)
+    specs = first_burns(engine, guess)
     spec = network(engine, walls, specs)
+    start = None if start is None else without_flame(start)
     planned: tuple[Burn | None, ...] = ()
     off, followed = math.inf, 0
 
@@ -98,14 +102,35 @@ def fired_cycle(
             for row, parts in enumerate(engine.cylinders)
         )
         off = _apart(specs, planned)
-        if off <= 1.0 or followed > _FOLLOWED:
+        if off <= 1.0 or followed > FOLLOWED:
             return state, off
         specs = tuple(None if burn is None else burn.spec for burn in planned)
         return set_burns(engines, state, specs), off
 
-    cycle = limit_cycle(spec, speed, start=start, adapt=adapt, most_cycles=_MOST, stop=stop)
-    final = tuple(replace(c, burn=b) for c, b in zip(spec.cylinders, specs, strict=True))
-    return Fired(replace(spec, cylinders=final), cycle, planned, off <= 1.0)
+    cycle = limit_cycle(spec, speed, start=start, adapt=adapt, most_cycles=MOST, stop=stop)
+    return Fired(with_burns(spec, specs), cycle, planned, off <= 1.0)
+
+
+def first_burns(
+    engine: PlainEngine, guess: Sequence[Burn | None] | None
+) -> tuple[BurnSpec | None, ...]:
+    """Burns of the first cycle: those of a neighbouring point where all of it lights."""
+    if guess is not None and None not in guess:
+        return tuple(burn.spec if burn is not None else None for burn in guess)
+    return (FIRST_BURN,) * len(engine.cylinders)
+
+
+def without_flame(state: State) -> State:
+    """A state whose burns go by Wiebe's law, one under way from here on."""
+    cylinders = state.cylinders.copy()
+    cylinders["flame"] = 0
+    return state._replace(cylinders=cylinders)
+
+
+def with_burns(spec: EngineSpec, specs: Sequence[BurnSpec | None]) -> EngineSpec:
+    """A network whose cylinders burn so."""
+    each = zip(spec.cylinders, specs, strict=True)
+    return replace(spec, cylinders=tuple(replace(one, burn=burn) for one, burn in each))
 
 
 def _apart(specs: Sequence[BurnSpec | None], burns: Sequence[Burn | None]) -> float:

@@ -100,6 +100,7 @@ def limit_cycle(
     *,
     start: State | None = None,
     adapt: Adapt | None = None,
+    made: Callable[[EngineSpec], Records] | None = None,
     change: float = 5e-4,
     most_cycles: int = 40,
     stop: Callable[[], bool] | None = None,
@@ -118,6 +119,8 @@ def limit_cycle(
     adapt
         What to change in the engine after each cycle, such as a burn that follows its charge:
         it has to come to rest as well.
+    made
+        Makes the kernel's record of the engine; None: as it is built of what is described.
     change
         Stop when no quantity of :attr:`Health.cycle_change` changes more than this.
     most_cycles
@@ -135,7 +138,7 @@ def limit_cycle(
     """
     if not speed > 0.0:
         raise OutsideValidity(f"speed is {speed:g} rad/s: a steady point needs it above 0.")
-    engines = build_engine(spec)
+    engines = (made or build_engine)(spec)
     if speed < SLOW:
         engines["step"]["relative"] *= CARE_WHEN_SLOW
     state = begin(spec, engines, speed, start)

@@ -28,7 +28,7 @@ from firstfire.cycle.layout import (
     State,
 )
 from firstfire.cycle.limit_cycle import CYCLE, FIRST_ANGLE, begin
-from firstfire.cycle.run import run_traced, steady_factors
+from firstfire.cycle.run import Trace, run_traced, steady_factors
 from firstfire.engine.fuel import Fuel
 from firstfire.engine.records import Peaks
 
@@ -37,7 +37,8 @@ from firstfire.engine.records import Peaks
 # Heywood, Internal Combustion Engine Fundamentals, 1988, section 9.4; from memory).
 DELAY_SPREAD, DURATION_SPREAD = 0.12, 0.08
 STRONG, RARE = 1 / 20, 1 / 1000
-_FASTEST = 0.3
+FASTEST = 0.3
+"""Share of its mean delay or duration that no burn is shorter than."""
 
 
 #: Shift of a burn, rad, and multiplier of its duration.
@@ -78,8 +79,8 @@ def peaks_from(
 ) -> tuple[Peaks, ...]:
     """As `peaks`, with a function that gives each cylinder's peak for shifted burns."""
     means = [figures.peak_pressure for figures in fired.cycle.cylinders]
-    angles = [figures.peak_angle for figures in fired.cycle.cylinders]
     if all(burn is None for burn in fired.burns):
+        angles = [figures.peak_angle for figures in fired.cycle.cylinders]
         return tuple(Peaks(p, p, p, a) for p, a in zip(means, angles, strict=True))
     sizes = [(_delay_spread(burn), DURATION_SPREAD) for burn in fired.burns]
     by_delay = run([(-s[0], 1.0) for s in sizes])
@@ -92,14 +93,13 @@ def peaks_from(
     for odds in (STRONG, RARE):
         beta = NormalDist().inv_cdf(1 - odds)
         shifts = [
-            (-beta * d[0] * s[0], max(1 - beta * d[1] * s[1], _FASTEST))
+            (-beta * d[0] * s[0], max(1 - beta * d[1] * s[1], FASTEST))
             for d, s in zip(directions, sizes, strict=True)
         ]
         found.append(run(shifts))
-    limits = [at_once(fired, row, phases[row], fuel) for row in range(len(means))]
     return tuple(
-        _bounded(fired.burns[row], means[row], found[0][row], found[1][row], limits[row], angle)
-        for row, angle in enumerate(angles)
+        bounded(fired, row, (found[0][row], found[1][row]), phase, fuel)
+        for row, phase in enumerate(phases)
     )
 
 
@@ -112,11 +112,36 @@ def _steepest(by_delay: float, by_duration: float) -> tuple[float, float]:
     return (by_delay / size, by_duration / size) if size > 0 else (0.0, 0.0)
 
 
-def _bounded(
-    burn: Burn | None, mean: float, strong: float, rare: float, limit: float, angle: float
+def stretched(spread: float, drawn: float, strong: float = 0.0) -> float:
+    """Multiplier of a burn's delay or duration.
+
+    Parameters
+    ----------
+    spread
+        Of the one that it is.
+    drawn
+        So many standard deviations longer by chance.
+    strong
+        So many deviations quicker the burn is asked to be; delay and duration share them, each by
+        the square root of a half.
+
+    Examples
+    --------
+    >>> round(stretched(DELAY_SPREAD, 1.0), 3), round(stretched(DELAY_SPREAD, 0.0, 1.645), 3)
+    (1.12, 0.86)
+    """
+    return max(1.0 + spread * (drawn - strong / math.sqrt(2.0)), FASTEST)
+
+
+def bounded(
+    fired: Fired, row: int, found: tuple[float, float], phase: float, fuel: str | Fuel
 ) -> Peaks:
-    if burn is None:
+    """A cylinder's peaks, of which strong and rare ones were found, Pa: none passes `at_once`."""
+    figures, (strong, rare) = fired.cycle.cylinders[row], found
+    mean, angle = figures.peak_pressure, figures.peak_angle
+    if fired.burns[row] is None:
         return Peaks(mean, mean, mean, angle)
+    limit = at_once(fired, row, phase, fuel)
     return Peaks(mean, min(max(strong, mean), limit), min(max(rare, strong, mean), limit), angle)
 
 
@@ -130,17 +155,26 @@ def _peaks_with(
     factors = steady_factors(engines)
     for row, (shift, stretch) in enumerate(shifts):
         factors[0, row, PHASE], factors[0, row, DURATION] = shift, stretch
-    quarter = math.pi / 2
     events = state.cylinders.copy()
     # When the first of the burns ahead begins already stands in the state.
     events["next_burn"] += [shift for shift, _ in shifts]
     moved = state._replace(cylinders=events)
-    _, trace = run_traced(engines, moved, FIRST_ANGLE + CYCLE + 2 * quarter, factors=factors)
+    _, trace = run_traced(engines, moved, UNTIL_PEAKS, factors=factors)
+    return next_peaks(trace, phases)
+
+
+_QUARTER = math.pi / 2
+UNTIL_PEAKS = FIRST_ANGLE + CYCLE + 2 * _QUARTER
+"""A run from the first angle on has met the next firing of every cylinder by here, rad."""
+
+
+def next_peaks(trace: Trace, phases: Sequence[float]) -> list[float]:
+    """Peak of each cylinder about its next firing, Pa, from a trace from the first angle on."""
     found = []
     for row, phase in enumerate(phases):
         # The firing whose burn begins after the state: no earlier than a quarter turn into it.
-        next_top = FIRST_ANGLE + quarter + (phase - FIRST_ANGLE - quarter) % CYCLE
-        near = np.abs(trace.angle - next_top) < quarter
+        next_top = FIRST_ANGLE + _QUARTER + (phase - FIRST_ANGLE - _QUARTER) % CYCLE
+        near = np.abs(trace.angle - next_top) < _QUARTER
         pressure = trace.values[near, SHAFT_SIZE + row * VOLUME_SIZE + PRESSURE]
         found.append(float(pressure.max()))
     return found

@@ -19,6 +19,10 @@ until it gains no more."""
 Peak = Literal["mean", "strong", "strongest so far"]
 """Which cycle an event is judged by: its mean, its 1-in-20, or the strongest of all so far."""
 
+Burning = Literal["by law", "travelling"]
+"""How a charge burns: over a span of the crank that a published law gives, or by a flame that
+travels from its plug."""
+
 _TURNED = frozenset({"gas", "turning", "started"})
 _FIRED = frozenset({"gas", "turning"})
 _RUNNING = frozenset({"gas", "turning", "warm"})
@@ -81,6 +85,8 @@ class Event:
         Event it is run after, since it starts from that; "" where it starts from nothing.
     in_the_odds
         Whether it belongs to the life that the odds are of: not what only a run-away brings.
+    burning
+        How its charges burn.
     """
 
     id: str
@@ -94,6 +100,7 @@ class Event:
     clocked: bool = False
     after: str = ""
     in_the_odds: bool = True
+    burning: Burning = "by law"
 
     @property
     def computed(self) -> bool:
@@ -120,20 +127,20 @@ _ALL = (
         "first_fire", "one combustion from cranking", _FIRED, "fired once",
         Words("at a strong first combustion", "at a strong first combustion",
               "its first combustions", "first fire", "first"),
-        peak="strong", judged_at=0.0,
+        peak="strong", judged_at=0.0, burning="travelling",
     ),
     # what that combustion does to parts is the first fire's
     Event(
         "kick_back", "a first combustion that reverses the shaft", _LIT_BEFORE_TOP, "climbs",
         Words("by a strong first combustion", "by a strong first combustion",
               "its first combustions", "kick-back", "kick"),
-        peak="strong", judged_at=0.0,
+        peak="strong", judged_at=0.0, burning="travelling",
     ),
     Event(
         "idle", "lowest steady speed", _RUNNING, "throttled",
         Words("at idle", "within the first second of idling", "its first second of idling", "idle",
               "idle", "Idling"),
-        horizon=600.0, clocked=True, after="full_throttle",
+        horizon=600.0, clocked=True, after="full_throttle", burning="travelling",
     ),
     Event(
         "full_throttle", "throttle open at the chosen speeds", _RUNNING, "held",
@@ -144,7 +151,8 @@ _ALL = (
     ),
     Event("run_10_rest_60", "ten seconds on, a minute off", _RUNNING),
     # of a warm engine: its parts are as weak as they are warm, but what heat itself ends belongs
-    # to the clock of full throttle
+    # to the clock of full throttle; it burns by law, since the flame that travels comes out too
+    # late at speed (docs/starting.md), and would have it run slower and peak lower than it may
     Event(
         "free_rev", "throttle open, no load", _FIRED, "let go",
         Words("when it revs freely", "when it revs freely", "revving freely", "free", "free"),

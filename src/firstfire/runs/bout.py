@@ -9,11 +9,10 @@ from weakref import ref
 
 import numpy as np
 
+from firstfire.cycle.flame_scatter import peaks_of
 from firstfire.cycle.layout import State
-from firstfire.cycle.scatter import peaks
 from firstfire.engine.climb import Climb
 from firstfire.engine.events import EVENTS
-from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import GasCycle, Loads, Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.heat.advance import advance
@@ -138,7 +137,7 @@ def held(
             break
         walls = found
         point = settled(walls, point)
-    topped = peaks(point.fired, firing_angles(plain), plain.fuel)
+    topped = peaks_of(plain, point.fired)
     return Bout(replace(point, peaks=topped, walls_worked_out=True), gases, histories, horizon)
 
 

@@ -26,7 +26,8 @@ _FITTED = (0.7, 1.4)
 _TRAVELLING = (0.5, 2.0)
 """The same of a flame that travels, whatever the speed: two published laws of it differ by a third
 while an engine is cranked, and a car engine's first tenth comes up to a half later than published
-(:mod:`firstfire.formulas.turbulent_flame`)."""
+(:mod:`firstfire.formulas.turbulent_flame`); at thousands of rpm it burns up to twice as long as the
+fitted law, which half its duration reaches."""
 
 _DOWN = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
 """A faster, an earlier and a fuller burn press harder: moved to where parts give way."""
@@ -103,13 +104,13 @@ class Trials:
     def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
         """Those of a check, with the burn's doubt as wide as its law is sure at that speed."""
         known = self.of_a_check
-        once = EVENTS[bout.point.event].once
-        if bout.point.speed < _FIT_BEGINS and not once:
+        travels = EVENTS[bout.point.event].burning == "travelling"
+        if bout.point.speed < _FIT_BEGINS and not travels:
             return known
-        share = _TRAVELLING if once else _FITTED
+        share = _TRAVELLING if travels else _FITTED
         return tuple(
-            replace(u, low=u.centre * share[0], high=u.centre * share[1], extrapolated=once)
-            if u.path == "doubt.burn_duration" and (once or u.extrapolated)
+            replace(u, low=u.centre * share[0], high=u.centre * share[1], extrapolated=travels)
+            if u.path == "doubt.burn_duration" and (travels or u.extrapolated)
             else u
             for u in known
         )

@@ -7,16 +7,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from firstfire.cycle.burn_plan import Burn
-from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
+from firstfire.cycle.fired import Fired, unfired_cycle
+from firstfire.cycle.flame_scatter import peaks_of
 from firstfire.cycle.friction_along import Friction, friction_along
 from firstfire.cycle.layout import State
 from firstfire.cycle.records import CylinderSpec, EngineSpec
-from firstfire.cycle.scatter import peaks
-from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import Peaks, Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import slider_crank
 from firstfire.formulas.clock_timing import table_advance
+from firstfire.runs.held_flames import burned_cycle
 
 _CYCLE = 4 * math.pi
 
@@ -116,7 +116,7 @@ def operating_point(
     engine
         Plain numbers.
     event, name
-        What it belongs to and is called.
+        What it belongs to, which says how it burns, and is called.
     speed
         rad/s.
     walls
@@ -140,13 +140,15 @@ def operating_point(
     if spark is None:
         fired = unfired_cycle(engine, speed, walls, start=start, stop=stop)
     else:
-        fired = fired_cycle(engine, speed, spark, walls, start=start, guess=guess, stop=stop)
+        fired = burned_cycle(
+            engine, event, speed, spark, walls, start=start, guess=guess, stop=stop
+        )
     found = tuple(
         Peaks(c.peak_pressure, c.peak_pressure, c.peak_pressure, c.peak_angle)
         for c in fired.cycle.cylinders
     )
     if with_peaks:
-        found = peaks(fired, firing_angles(engine), engine.fuel)
+        found = peaks_of(engine, fired)
     return OperatingPoint(
         event=event,
         name=name,

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
-from firstfire.cycle.fired import Fired, fired_cycle, unfired_cycle
+from firstfire.cycle.fired import Fired, unfired_cycle
 from firstfire.engine.events import EVENTS
 from firstfire.engine.grammar import split
 from firstfire.engine.moment import Moment
@@ -23,6 +23,7 @@ from firstfire.runs.drawn import MIXTURE_AT_START, SPEED, SPEED_SPREAD
 from firstfire.runs.first_fired import first_fired
 from firstfire.runs.gas_change import BothWays, GasChange, gas_change
 from firstfire.runs.hands import shared_out
+from firstfire.runs.held_flames import burned_cycle
 from firstfire.runs.moments import judged_peak, loads_at, moment, temperatures
 from firstfire.runs.moved import Trials, direction, one_up
 from firstfire.runs.point import OperatingPoint
@@ -412,6 +413,7 @@ def _held_anew(point: OperatingPoint, speed: float, plain: PlainEngine, stop: St
     state = point.fired.cycle.state
     if point.spark is None:
         return unfired_cycle(plain, speed, point.walls, start=state, stop=stop)
-    return fired_cycle(
-        plain, speed, point.spark, point.walls, start=state, guess=point.fired.burns, stop=stop
-    )
+    return burned_cycle(
+        plain, point.event, speed, point.spark, point.walls,
+        start=state, guess=point.fired.burns, stop=stop,
+    )  # fmt: skip

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -12,12 +12,13 @@ from firstfire.cycle import layout
 from firstfire.cycle.burn_plan import Burn
 from firstfire.cycle.cycle_trace import CycleTrace, cycle_trace
 from firstfire.cycle.figures import cylinder_figures
-from firstfire.cycle.fired import Fired
+from firstfire.cycle.fired import Fired, with_burns
+from firstfire.cycle.flame_burn import told_burn
 from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.health import closure
 from firstfire.cycle.limit_cycle import Health, LimitCycle
-from firstfire.cycle.records import BurnSpec, EngineSpec, ShaftSpec
-from firstfire.cycle.scatter import at_once
+from firstfire.cycle.records import ShaftSpec
+from firstfire.cycle.scatter import bounded
 from firstfire.engine.records import Peaks
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.normal import NINETY, RARE
@@ -33,9 +34,6 @@ _HELD = 50.0
 """Inertia of a wheel that holds any small engine to its speed, kg·m²."""
 _SLOWEST = math.pi
 """A shaft is held to no less than this, rad/s: what the gas side covers."""
-_TENTH, _ALL_BUT = 0.1, 0.99
-_LEAST_BURN = 1e-3
-"""A burn is no shorter than this, rad: nothing is divided by it."""
 
 
 @dataclass(frozen=True)
@@ -146,7 +144,7 @@ def _told(
         angle, speed = spark.angle, spark.speed
     fired = _fired(mean, speed)
     strong, rare = (_peak(ready.burned(off, stop), row) for off in (NINETY, RARE))
-    peaks = _bounded(fired, row, ready.phases[row], strong, rare, plain)
+    peaks = bounded(fired, row, (strong, rare), ready.phases[row], plain.fuel)
     return FirstCombustion(fired, peaks, angle, speed, held)
 
 
@@ -161,19 +159,6 @@ def _peak(life: FirstBurn, row: int) -> float:
     return float(life.trace.values[:, place].max())
 
 
-def _bounded(
-    fired: Fired, row: int, phase: float, strong: float, rare: float, plain: PlainEngine
-) -> Peaks:
-    """No peak passes that of burning the charge at once at top centre."""
-    figures = fired.cycle.cylinders[row]
-    mean, angle = figures.peak_pressure, figures.peak_angle
-    if fired.burns[row] is None:
-        return Peaks(mean, mean, mean, angle)
-    limit = at_once(fired, row, phase, plain.fuel)
-    strong = min(max(strong, mean), limit)
-    return Peaks(mean, strong, min(max(rare, strong), limit), angle)
-
-
 def _fired(mean: FirstBurn, speed: float) -> Fired:
     """The cycle of a mean combustion with its figures."""
     rows = range(len(mean.phases))
@@ -184,7 +169,7 @@ def _fired(mean: FirstBurn, speed: float) -> Fired:
         None if spark is None else _burn(curves, row, mean.phases[row], spark)
         for row, spark in enumerate(lit)
     )
-    spec = _with_burns(spec, burns)
+    spec = with_burns(spec, [None if burn is None else burn.spec for burn in burns])
     gas = gas_tables(spec.fuel, spec.equivalence_ratio, spec.water)
     books = closure(engines, gas, trace)
     cycle = LimitCycle(
@@ -201,23 +186,9 @@ def _fired(mean: FirstBurn, speed: float) -> Fired:
     return Fired(spec, cycle, burns, agreed=True)
 
 
-def _with_burns(spec: EngineSpec, burns: Sequence[Burn | None]) -> EngineSpec:
-    each = zip(spec.cylinders, burns, strict=True)
-    return replace(
-        spec, cylinders=tuple(replace(c, burn=None if b is None else b.spec) for c, b in each)
-    )
-
-
 def _burn(curves: CycleTrace, row: int, phase: float, spark: float) -> Burn:
-    """When a flame burned: from its spark until all but a hundredth of what it reached."""
+    """When a flame burned: from its spark on."""
     share = curves.burned_fraction[:, row]
-    after = np.flatnonzero(share > 0.0)
-    begins = _CYCLE * round((curves.angle[after[0]] - phase - spark) / _CYCLE) + phase + spark
-    upto = slice(after[0], after[0] + int(np.argmax(share[after])) + 1)
-    reached = np.maximum.accumulate(share[upto])
-
-    def burned(part: float) -> float:
-        at = float(np.interp(part * reached[-1], reached, curves.angle[upto]))
-        return max(at - float(begins), _LEAST_BURN)
-
-    return Burn(BurnSpec(start=spark, duration=burned(_ALL_BUT)), development=burned(_TENTH))
+    first = float(curves.angle[np.flatnonzero(share > 0.0)[0]])
+    begins = _CYCLE * round((first - phase - spark) / _CYCLE) + phase + spark
+    return told_burn(curves.angle - begins, share, spark)

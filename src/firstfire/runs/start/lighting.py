@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from copy import deepcopy
 
 import numpy as np
@@ -15,12 +14,10 @@ from firstfire.cycle.burn_plan import (
 )
 from firstfire.cycle.flame_plan import Flame, flame_of
 from firstfire.cycle.layout import Records, State
-from firstfire.cycle.scatter import DELAY_SPREAD, DURATION_SPREAD
+from firstfire.cycle.scatter import DELAY_SPREAD, DURATION_SPREAD, stretched
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.start.asked import Asked, Missed
 from firstfire.runs.start.lit import not_lit
-
-_FASTEST = 0.3
 
 
 def charge_now(engines: Records, state: State, row: int) -> Charge:
@@ -66,10 +63,10 @@ class Lighting:
     def quicker(self) -> tuple[float, float]:
         """Multipliers of this burn's delay and duration."""
         delay, duration = (0.0, 0.0) if self.drawn is None else self.drawn.standard_normal(2)
-        each = self.asked.strong / math.sqrt(2.0)
+        strong = self.asked.strong
         return (
-            max(1.0 + DELAY_SPREAD * (float(delay) - each), _FASTEST),
-            max(1.0 + DURATION_SPREAD * (float(duration) - each), _FASTEST),
+            stretched(DELAY_SPREAD, float(delay), strong),
+            stretched(DURATION_SPREAD, float(duration), strong),
         )
 
     def travelling(
