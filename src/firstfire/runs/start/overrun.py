@@ -85,7 +85,11 @@ def over_run(
     """
     if not math.isfinite(least):
         return None
-    open_throttle = replace(asked, throttle=1.0, advance=None, seed=None, strong=0.0)
+    # What may burst is asked of the quicker of two laws, as a free rev is: at speed the flame comes
+    # later than is measured of engines.
+    open_throttle = replace(
+        asked, throttle=1.0, advance=None, seed=None, strong=0.0, flame="by_law"
+    )  # fmt: skip
     begins = max(_ABOVE * least, plain.use.idle_speed)
     life = let_loose(plain, open_throttle, begins, stop)
     began = life.now
