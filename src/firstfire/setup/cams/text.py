@@ -40,6 +40,10 @@ def cams_text(found: Cams, *, full: bool = False, width: int = WIDTH) -> str:
     if found.values:
         lines += [*heading("In the engine file"), *_settings(dict(found.values))]
     lines += ["", *wrapped(
+        "`firstfire explain FILE cam` lists the numbers by their ids; with an id it opens one.",
+        width=width,
+    )]  # fmt: skip
+    lines += ["", *wrapped(
         "All of it is an estimate. Turn the engine by hand through two full turns, plug out and "
         "fuel off, before anything drives it; where it stops, don't force it.", width=width
     )]  # fmt: skip

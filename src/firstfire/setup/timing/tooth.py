@@ -15,7 +15,8 @@ from firstfire.formulas.slider_crank import piston_travel
 
 SHIFTS = (-2, -1, 0, 1, 2)
 """Teeth by which the cam is late that are looked at; negative: early."""
-_EXPONENT = 1.3
+EXPONENT = 1.3
+"""Polytropic, of a cranked cylinder: common practice, no source."""
 _STEP = math.radians(2.0)
 
 
@@ -77,7 +78,7 @@ def shifted(plain: PlainEngine, cylinder: int, teeth: int) -> Shifted:
         exhaust_lift=valve_rise(parts.valves.exhaust, out, top),
         filling=None if ratio is None else ratio / parts.cylinder.compression_ratio,
         gauge=None if ratio is None or ratio < 1.0
-        else gauge_reading(ratio, _EXPONENT, plain.surroundings.air_pressure),
+        else gauge_reading(ratio, EXPONENT, plain.surroundings.air_pressure),
         inlet_room=None if into is None else _room(parts, "inlet", into),
         exhaust_room=_room(parts, "exhaust", out),
     )  # fmt: skip
