@@ -135,27 +135,27 @@ def _foot(cam: CamSheets, sheet: Sheet) -> None:
 
 
 def _push(cam: CamSheets, sheet: Sheet) -> None:
-    _push_at(cam, sheet, int(np.argmax(cam_forces.push_angles(cam.made))), "value")
+    steep = _slant(cam, sheet, int(np.argmax(cam_forces.push_angles(cam.made))))
+    sheet.found("value", "angle of the push", "rad", f"atan({steep})")
 
 
-def _push_at(cam: CamSheets, sheet: Sheet, place: int, name: str) -> str:
+def _slant(cam: CamSheets, sheet: Sheet, place: int) -> str:
+    """Tangent of the pressure angle at a place."""
     base, rider = (sheet.path(f"{cam.here}{one}") for one in ("base_radius", "follower_radius"))
     cam.motion(sheet, place, "rise", "slope")
-    said = "angle of the push"
+    said = "slant of the push"
     if cam.made.valve.rocker != "rocker":
-        sheet.found("steep", "slant of the push", "", f"abs(slope) / ({base} + {rider} + rise)")
-        return sheet.found(name, said, "rad", "atan(steep)")
+        return sheet.found("steep", said, "", f"abs(slope) / ({base} + {rider} + rise)")
     arm = sheet.path(f"{cam.here}rocker_arm")
-    sheet.found("swung", "angle the arm has swung", "rad", f"rise / {arm}")
+    swung = sheet.found("swung", "swing of the arm in radians", "", f"rise / {arm}")
     sheet.found("out", "follower outwards of the axis", "m",
-                f"{base} + {rider} + {arm} * sin(rise / {arm})")  # fmt: skip
-    sheet.found("aside", "and to its side", "m", f"{arm} * (cos(rise / {arm}) - 1)")
+                f"{base} + {rider} + {arm} * sin({swung})")  # fmt: skip
+    sheet.found("aside", "and to its side", "m", f"{arm} * (cos({swung}) - 1)")
     sheet.found("along", "along the way it is led", "m",
-                f"out * cos(rise / {arm}) - aside * sin(rise / {arm})")  # fmt: skip
+                f"out * cos({swung}) - aside * sin({swung})")  # fmt: skip
     sheet.found("across", "across it", "m",
-                f"out * sin(rise / {arm}) + aside * cos(rise / {arm}) - slope")  # fmt: skip
-    sheet.found("steep", "slant of the push", "", "abs(across) / along")
-    return sheet.found(name, said, "rad", "atan(steep)")
+                f"out * sin({swung}) + aside * cos({swung}) - slope")  # fmt: skip
+    return sheet.found("steep", said, "", "abs(across) / along")
 
 
 def _accelerates(cam: CamSheets, sheet: Sheet) -> None:
@@ -202,8 +202,7 @@ def _force_at(cam: CamSheets, sheet: Sheet, place: int, *, moving: bool, name: s
         terms.append(sheet.found("pressed", "push of that gas", "N", f"gas * pi / 4 * {head}**2"))
     asked = f"{cam.ratio(sheet)} * ({' + '.join(terms)})"
     if cam.made.valve.follower != "flat":
-        _push_at(cam, sheet, place, "push")
-        asked += " * sqrt(1 + steep**2)"
+        asked += f" * sqrt(1 + {_slant(cam, sheet, place)}**2)"
     return sheet.found(name, "force on what rides on the cam", "N", asked)
 
 
