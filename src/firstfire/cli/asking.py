@@ -132,6 +132,7 @@ _CONTRACTS = {
     "explanation": ("firstfire.verdict.explain.contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
     "timing": ("firstfire.setup.timing_contract", "TimingTold"),
+    "spark": ("firstfire.setup.spark.contract", "SparkTold"),
     "setup": ("firstfire.setup.set_up_contract", "SetUpTold"),
     "misset": ("firstfire.setup.misset_contract", "MissetTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),

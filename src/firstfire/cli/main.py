@@ -15,6 +15,7 @@ from typer.core import TyperGroup
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
+from firstfire.cli.spark_commands import spark
 from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
     BY_HAND,
@@ -136,6 +137,7 @@ app.command()(start)
 app.command("faults")(list_faults)
 app.command()(cam)
 app.command()(timing)
+app.command()(spark)
 app.command()(setup)
 
 
@@ -441,7 +443,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt, cam, timing, misset or setup",
+            "judgements, doubt, cam, timing, misset, spark or setup",
         ),
     ],
 ) -> None:

@@ -48,13 +48,49 @@ def bounce_speed(force: float, mass: float, rise: float, ramp: float) -> float:
     return ramp * math.sqrt(force / (mass * _HARDEST * rise))
 
 
-def opening_shift(worn: float, rise: float, ramp: float) -> float:
-    """Angle of the lobe by which points open later whose heel is worn by so much, rad.
+def risen_at(height: float, rise: float, ramp: float) -> float:
+    """Angle into its ramp at which a lobe has risen so far, rad.
 
     Parameters
     ----------
-    worn
-        What the gap has lost, m; below the whole rise.
+    height
+        m.
+    rise, ramp
+        As `bounce_speed` takes them.
+
+    Raises
+    ------
+    OutsideValidity
+        Where the lobe doesn't rise so far: points with as much clearance would not open.
+
+    Examples
+    --------
+    0.15 mm of 0.5 mm, on a ramp of 30°:
+
+    >>> round(math.degrees(risen_at(0.15e-3, 0.5e-3, math.radians(30))), 2)
+    11.69
+    """
+    require_positive(rise=rise, ramp=ramp)
+    share = height / rise
+    require_within(0.0, 0.999, because="points open where the lobe rises", height_over_rise=share)
+    low, high = 0.0, 1.0
+    for _ in range(_HALVINGS):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if polynomial_345(middle)[0] < share else (low, middle)
+    return ramp * high
+
+
+def opening_shift(less: float, gap: float, rise: float, ramp: float) -> float:
+    """Angle of the lobe by which points open later whose gap is narrower by so much, rad.
+
+    What the lobe rises beyond the gap is the heel's clearance, which it takes up first.
+
+    Parameters
+    ----------
+    less
+        By worn heel, play or a gap that was set narrower, m.
+    gap
+        Before, m.
     rise, ramp
         As `bounce_speed` takes them.
 
@@ -65,17 +101,10 @@ def opening_shift(worn: float, rise: float, ramp: float) -> float:
 
     Examples
     --------
-    0.05 mm of 0.35 mm, on a ramp of 30°:
+    0.05 mm less of a gap of 0.35 mm, on a lobe that rises by 0.5 mm within 30°:
 
-    >>> round(math.degrees(opening_shift(0.05e-3, 0.35e-3, math.radians(30))), 2)
-    8.53
+    >>> round(math.degrees(opening_shift(0.05e-3, 0.35e-3, 0.5e-3, math.radians(30))), 2)
+    1.69
     """
-    require_positive(rise=rise, ramp=ramp)
-    require_within(
-        0.0, 0.999, because="points worn by all of their gap never open", worn_over_rise=worn / rise
-    )
-    low, high = 0.0, 1.0
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if polynomial_345(middle)[0] < worn / rise else (low, middle)
-    return ramp * high
+    clear = rise - gap
+    return risen_at(clear + less, rise, ramp) - risen_at(clear, rise, ramp)

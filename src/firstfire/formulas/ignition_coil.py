@@ -88,9 +88,7 @@ def stored_energy(inductance: float, current: float) -> float:
     return 0.5 * inductance * current**2
 
 
-def rising_current(
-    voltage: float, resistance: float, inductance: float, charging: float
-) -> float:
+def rising_current(voltage: float, resistance: float, inductance: float, charging: float) -> float:
     """Current in a coil after a time on a voltage, ``U/R (1 - e^(-t R/L))``, A.
 
     Parameters

@@ -8,6 +8,7 @@ from firstfire.engine.rules.rule import Asked, Rule
 from firstfire.engine.rules.stock import to_step
 from firstfire.formulas.ignition_coil import stored_energy
 
+
 def _wasted(ask: Asked) -> bool:
     return bool(ask["layout.kind"] == "parallel_twin" and ask.number("layout.crank_offset") == 0.0)
 
@@ -127,6 +128,8 @@ RULES = (
          "ignition transistors clamp at 350 to 450 V; points have only their condenser"),
     Rule("spark.points.shut_angle", "110 deg", "shut for less than a third of the crank's turn"),
     Rule("spark.points.gap", "0.35 mm", "small engines have 0.3 to 0.45 mm"),
+    Rule("spark.points.lobe_rise", lambda ask: ask.number("spark.points.gap") + 0.15e-3,
+         "0.15 mm of clearance: the points open where the lobe is steep, and not with play"),
     Rule("spark.points.lobe_ramp", "30 deg", "gentle enough for its arm to follow"),
     Rule("spark.points.arm_mass", "3 g", "a stamped arm of some 8 g, turning about its end"),
     Rule("spark.points.spring_force", "6 N", "400 to 600 g at the contacts"),
@@ -134,7 +137,7 @@ RULES = (
     Rule("spark.sensor.kind", "hall", "it doesn't bounce"),
     Rule("spark.sensor.tooth", "20 deg", "wide enough to see, narrow enough to fire from"),
     Rule("spark.sensor.ahead", "20 deg", "a controller counts from there to the spark"),
-    Rule("spark.sensor.radius", "24 mm", "of a wheel that a hand can file"),
+    Rule("spark.sensor.radius", "26 mm", "of a wheel that a hand can file"),
     Rule("spark.sensor.play", "0.05 mm", "a printed plate and a shaft's clearance"),
     Rule("spark.sensor.scatter", lambda ask: 0.1e-3 if _reed(ask) else 0.01e-3,
          "a Hall switch within microseconds, with its interrupt ten; a reed's tongue a tenth of a "

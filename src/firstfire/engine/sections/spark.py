@@ -58,7 +58,11 @@ class Points(Section):
 
     shut_angle: Angle = said("shut for so much of the crank", low="20 deg", high="320 deg")
     gap: Length = said("widest", low="0.05 mm", high="2 mm", example="0.35 mm")
-    lobe_ramp: Angle = said("of the lobe, from shut to widest", low="5 deg", high="120 deg")
+    lobe_rise: Length = said(
+        "of the lobe; what is more than the gap is the heel's clearance", low="0.05 mm",
+        high="5 mm", example="0.5 mm",
+    )  # fmt: skip
+    lobe_ramp: Angle = said("of the lobe, over which it rises", low="5 deg", high="120 deg")
     arm_mass: Mass = said("of the moving arm, as if at its heel", low="0.2 g", high="100 g")
     spring_force: Force = said("on the heel, points shut", low="0.5 N", high="50 N")
     condenser: Capacitance = said(
@@ -78,7 +82,10 @@ class Sensor(Section):
     )
     radius: Length = said("from its shaft's axis to the tooth", low="3 mm", high="300 mm")
     play: Length = said(
-        "by which tooth and sensor shift, either way", low="0 mm", high="3 mm", example="0.05 mm"
+        "by which tooth and sensor, or lobe and heel, shift, either way",
+        low="0 mm",
+        high="3 mm",
+        example="0.05 mm",
     )
     scatter: Time = said(
         "standard deviation of its delay", low="0 s", high="10 ms", example="0.01 ms"
@@ -119,9 +126,7 @@ class Spark(Section):
 class Wiring(Section):
     """What hangs on the battery beside coil and starter, and how far away."""
 
-    length: Length = said(
-        "one way from battery to engine", low="50 mm", high="20 m", example="1 m"
-    )
+    length: Length = said("one way from battery to engine", low="50 mm", high="20 m", example="1 m")
     controller_current: Current = said(
         "that the controller draws", low="1 mA", high="5 A", example="0.1 A"
     )
