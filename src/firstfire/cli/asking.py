@@ -133,6 +133,7 @@ _CONTRACTS = {
     "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
     "timing": ("firstfire.setup.timing_contract", "TimingTold"),
     "spark": ("firstfire.setup.spark.contract", "SparkTold"),
+    "wiring": ("firstfire.setup.wiring.contract", "WiringTold"),
     "setup": ("firstfire.setup.set_up_contract", "SetUpTold"),
     "misset": ("firstfire.setup.misset_contract", "MissetTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),

@@ -15,7 +15,7 @@ from typer.core import TyperGroup
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
-from firstfire.cli.spark_commands import spark
+from firstfire.cli.spark_commands import spark, wiring
 from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
     BY_HAND,
@@ -138,6 +138,7 @@ app.command("faults")(list_faults)
 app.command()(cam)
 app.command()(timing)
 app.command()(spark)
+app.command()(wiring)
 app.command()(setup)
 
 
@@ -443,7 +444,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt, cam, timing, misset, spark or setup",
+            "judgements, doubt, cam, timing, misset, spark, wiring or setup",
         ),
     ],
 ) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -28,3 +29,28 @@ def spark(
         typer.echo(
             spark_told(file, tried or [], layers or [], as_json=as_json, table=table, stop=stop)
         )
+
+
+def wiring(
+    file: FileArgument,
+    out: Annotated[
+        list[Path] | None,
+        typer.Option("--out", "-o", metavar="FILE", help="draw it: .svg, .pdf or .dxf; repeatable"),
+    ] = None,
+    paper: Annotated[str, typer.Option(help="of a PDF: A4 or Letter")] = "A4",
+    tried: SetOption = None,
+    layers: LayerOption = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="replace the drawing if it is there")
+    ] = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="for machines: SI, firstfire.wiring/1")
+    ] = False,
+) -> None:
+    """List what hangs on its battery, by which wires, and draw it."""
+    from firstfire.cli.spark import wiring_told
+
+    typer.echo(
+        wiring_told(file, out or [], paper, tried or [], layers or [], as_json=as_json,
+                    overwrite=overwrite)
+    )  # fmt: skip

@@ -67,7 +67,7 @@ def adiabatic_section(current: float, seconds: float) -> float:
 
 
 def wire_section(
-    current: float, length: float, drop: float, seconds: float = math.inf
+    current: float, length: float, drop: float, seconds: float = math.inf, fuse: float = 0.0
 ) -> float | None:
     """The least standard section for a current, mm²; None where even the thickest is too thin.
 
@@ -83,6 +83,8 @@ def wire_section(
         That is allowed, V.
     seconds
         How long it flows at a time, s.
+    fuse
+        In front of it, A: it carries that for good.
 
     Examples
     --------
@@ -94,8 +96,11 @@ def wire_section(
     require_positive(drop=drop, length=length, seconds=seconds)
     require_not_negative(current=current)
     for section in FLEXIBLE:
-        if current * wire_resistance(section, length) <= drop and _carries(
-            section, current, seconds
+        drops = current * wire_resistance(section, length)
+        if (
+            drops <= drop
+            and fuse <= CARRIES.get(section, 0.0 if fuse else math.inf)
+            and _carries(section, current, seconds)
         ):
             return section
     return None

@@ -19,6 +19,7 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.runs.sparked import sparks_of
 from firstfire.setup.spark.motion import sparks_while
 
+STALLS = "its starter doesn't turn it over its tops"
 _LATE = 2.0
 _TRIES, _CYCLES = 8, 24
 _EVEN = 1.0 / math.sqrt(3.0)
@@ -78,6 +79,8 @@ def play_angle(plain: PlainEngine) -> float:
 
 def cranked_angle(plain: PlainEngine, turned: Cranked) -> TrueAngle:
     """While it is cranked, from the record of its last seconds."""
+    if not turned.over:
+        return TrueAngle("cranked", turned.mean_speed, math.nan, math.nan, math.nan, STALLS)
     late = turned.spun.since(float(turned.spun.time[-1]) - _LATE)
     found: list[float] = []
     asked: list[float] = []

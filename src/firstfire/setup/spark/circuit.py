@@ -80,7 +80,9 @@ class Circuit:
     def charging(self, speed: float) -> float:
         """How long it is charged for one spark at a speed, s."""
         if self.shut > 0.0:
-            return self.shut / speed
+            return self.shut / speed if speed > 0.0 else math.inf
+        if speed <= 0.0:
+            return self.dwell
         return min(self.dwell, self.period / speed)
 
     def current(self, charging: float, supply: float) -> float:

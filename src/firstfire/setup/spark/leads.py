@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from firstfire.engine.coils import paired
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.resolve import PlainEngine
 from firstfire.setup.spark.triggers import spark_in_air
-from firstfire.setup.spark.wasted import paired
 from firstfire.verdict.numbers import THIN, figures
 
 State = Literal["done", "do", "lacking", "not judged"]
@@ -65,7 +65,8 @@ def _returns(plain: PlainEngine) -> Iterator[Lead]:
             state = "do"
         yield Lead(
             f"return.{number}", state,
-            f"Lead from the shell of plug {number}, under its seat, to the coil's minus.",
+            f"Lead from the shell of plug {number}, under its seat, to the coil's earth tag or the "
+            "battery's minus.",
             "A plastic head is no earth: without it the spark goes through whatever is near."
             if not conducts(plain, parts) else "A metal head on plastic is an island all the same.",
         )  # fmt: skip

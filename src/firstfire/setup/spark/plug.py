@@ -120,7 +120,7 @@ def running_gas(plain: PlainEngine, point: OperatingPoint, after: float, later: 
 
 def jump(
     name: str, speed: float, gaps: float, gas: Gas, wasted: Gas | None, feeds: Circuit,
-    supply: float,
+    supply: float, why: str = "",
 ) -> Jump:  # fmt: skip
     """Whether a spark jumps.
 
@@ -134,11 +134,12 @@ def jump(
         In the gap; and in that of the second plug of a pair.
     feeds, supply
         The coil, and the voltage that is left for it.
+    why
+        Why it isn't to be judged.
     """
     charging = feeds.charging(speed)
     gives = feeds.gives(charging, supply)
     least, most = GIVES_LEAST * gives, min(GIVES_MOST * gives, feeds.clamp * feeds.turns)
-    why = ""
     wants, sharp, worn, would = 0.0, 0.0, 0.0, None
     try:
         wants, sharp, worn = _wanted(gaps, gas, wasted)

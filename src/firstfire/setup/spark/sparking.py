@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from firstfire.engine.coils import paired
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import OutsideValidity
@@ -15,7 +16,7 @@ from firstfire.runs.point import OperatingPoint, operating_point, spark_angle
 from firstfire.runs.start.kick_back import kick_back
 from firstfire.runs.walls import assumed_warm
 from firstfire.setup.spark.advance_table import advance_table, start_angle
-from firstfire.setup.spark.angles import cranked_angle, running_angle
+from firstfire.setup.spark.angles import STALLS, cranked_angle, running_angle
 from firstfire.setup.spark.circuit import GIVES_MOST, Circuit, circuit
 from firstfire.setup.spark.edge_below import edge_below
 from firstfire.setup.spark.facts import SparkFacts
@@ -24,7 +25,7 @@ from firstfire.setup.spark.leads import leads
 from firstfire.setup.spark.plug import Gas, Jump, cranked_gas, jump, running_gas
 from firstfire.setup.spark.supplied import left_at_cranking
 from firstfire.setup.spark.triggers import points_set, sensor_set
-from firstfire.setup.spark.wasted import paired, wasted
+from firstfire.setup.spark.wasted import wasted
 
 Stop = Callable[[], bool]
 _TURN = 2.0 * np.pi
@@ -109,7 +110,9 @@ def _cranked_jump(plain: PlainEngine, feeds: Circuit, turned: Cranked, left: flo
     around = plain.surroundings
     other = Gas(around.air_pressure, around.air_temperature) if paired(plain) else None
     gap = max(parts.plug.gap for parts in plain.cylinders)
-    return jump("cranked", turned.mean_speed, gap, cranked_gas(plain, turned), other, feeds, left)
+    why = "" if turned.over else f"{STALLS}."
+    gas = cranked_gas(plain, turned)
+    return jump("cranked", turned.mean_speed, gap, gas, other, feeds, left, why)
 
 
 def _running_jump(plain: PlainEngine, feeds: Circuit, point: OperatingPoint) -> Jump:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from firstfire.engine.cam_lift import spans, valve_of, valve_rise
-from firstfire.engine.geometry import firing_angles
+from firstfire.engine.coils import paired
 from firstfire.engine.resolve import PlainEngine
 
 _TURN = 2.0 * math.pi
@@ -37,14 +37,6 @@ class Wasted:
     def spits(self) -> bool:
         """Whether it may light what comes in."""
         return self.inlet is not None and self.inlet >= _OPEN
-
-
-def paired(plain: PlainEngine) -> bool:
-    """Whether its two plugs can stand at the ends of one coil: they fire a whole turn apart."""
-    tops = firing_angles(plain)
-    if not plain.spark.wasted or len(tops) != 2:
-        return False
-    return abs((tops[1] - tops[0]) % (2 * _TURN) - _TURN) < 1e-6
 
 
 def both_each_time(plain: PlainEngine) -> bool:
