@@ -59,6 +59,7 @@ USUAL: dict[str, tuple[float, float, str]] = {
     "V": (1.0, 0.0, "[current]-1 [length]+2 [mass]+1 [time]-3"),
     "ohm": (1.0, 0.0, "[current]-2 [length]+2 [mass]+1 [time]-3"),
     "A": (1.0, 0.0, "[current]+1"),
+    "mA": (0.001, 0.0, "[current]+1"),
     "mH": (0.001, 0.0, "[current]-2 [length]+2 [mass]+1 [time]-2"),
     "H": (1.0, 0.0, "[current]-2 [length]+2 [mass]+1 [time]-2"),
     "uF": (1e-06, 0.0, "[current]+2 [length]-2 [mass]-1 [time]+4"),

@@ -24,7 +24,8 @@ memory)."""
 STARTER_DROP, STARTER_SECONDS = 0.05, 10.0
 FUSES = (1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0)
 """Ratings of blade fuses, A (ISO 8820-3, from memory)."""
-_FUSE_OVER = 1.25
+FUSE_OVER = 1.25
+"""Of a fuse over the current behind it, at the least. Common practice, no source."""
 SENSOR_CURRENT, RELAY_CURRENT = 0.02, 0.15
 ON_ENGINE = 0.5
 """Length of a wire from thing to thing on an engine, m. Common practice, no source."""
@@ -135,7 +136,7 @@ def wiring(plain: PlainEngine) -> Wiring:
     """The wiring of an engine, chosen by its spark, its fuel and its starter."""
     paths = (*_sparks(plain), *_controller(plain), *_fuel(plain), *_starter(plain))
     current = math.fsum(path.current for path in paths if path.fed_by != "battery")
-    fuse = next((rating for rating in FUSES if rating >= _FUSE_OVER * current), None)
+    fuse = next((rating for rating in FUSES if rating >= FUSE_OVER * current), None)
     wires = tuple(_wires(plain, paths, current, fuse or 0.0))
     return Wiring(plain.spark.coil.voltage, paths, fuse, current, wires, coils_of(plain))
 

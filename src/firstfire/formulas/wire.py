@@ -97,16 +97,17 @@ def wire_section(
     require_not_negative(current=current)
     for section in FLEXIBLE:
         drops = current * wire_resistance(section, length)
-        if (
-            drops <= drop
-            and fuse <= CARRIES.get(section, 0.0 if fuse else math.inf)
-            and _carries(section, current, seconds)
-        ):
+        if drops <= drop and fuse <= _rated(section) and _carries(section, current, seconds):
             return section
     return None
 
 
+def _rated(section: float) -> float:
+    """What it carries for good, A; beyond the table's end at least as much as that."""
+    return CARRIES.get(section, max(CARRIES.values()))
+
+
 def _carries(section: float, current: float, seconds: float) -> bool:
-    if current <= CARRIES.get(section, 0.0) or current == 0.0:
+    if current <= _rated(section):
         return True
     return math.isfinite(seconds) and adiabatic_section(current, seconds) <= section

@@ -27,7 +27,9 @@ class Coil(Section):
     """The ignition coil with what feeds and what switches it."""
 
     voltage: Voltage = said("of its battery at rest", low="1 V", high="100 V", example="12 V")
-    resistance: Resistance = said("of its primary winding", low="0.05 ohm", high="50 ohm")
+    resistance: Resistance = said(
+        "of its primary winding", low="0.05 ohm", high="50 ohm", example="3.3 ohm"
+    )
     inductance: Inductance = said("of its primary winding", low="0.1 mH", high="500 mH")
     resistor: Resistance = said(
         "in series with it, 0 for none", low="0 ohm", high="20 ohm", example="1.5 ohm"

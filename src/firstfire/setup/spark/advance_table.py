@@ -148,11 +148,16 @@ def advance_table(
 def _notes(said: str, cells: Sequence[Sequence[_Cell]]) -> tuple[str, ...]:
     wild = sum(not cell.steady for row in cells for cell in row)
     dead = sum(cell.governs == "not lit" for row in cells for cell in row)
+    all_of = sum(len(row) for row in cells)
     notes = [said] if said else []
     if wild:
-        notes.append(f"in {wild} places no cycle repeats the one before: go by their neighbours")
+        notes.append(
+            f"in {wild} of {all_of} places no cycle repeats the one before: go by their neighbours"
+        )
     if dead:
-        notes.append(f"in {dead} places nothing burns; they have the angle of their neighbours")
+        notes.append(
+            f"in {dead} of {all_of} places nothing burns; they have the angle of their neighbours"
+        )
     return tuple(notes)
 
 

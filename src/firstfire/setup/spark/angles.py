@@ -21,7 +21,7 @@ from firstfire.setup.spark.motion import sparks_while
 
 STALLS = "its starter doesn't turn it over its tops"
 _LATE = 2.0
-_TRIES, _CYCLES = 8, 24
+_TRIES, _CYCLES = 8, 80
 _EVEN = 1.0 / math.sqrt(3.0)
 """Standard deviation over half width of what lies evenly within bounds."""
 

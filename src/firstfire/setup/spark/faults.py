@@ -144,10 +144,11 @@ def _points(trigger: PointsSet | SensorSet) -> Iterator[Fault]:
             "A longer ramp, a lighter arm or a stronger spring, or a lower speed.",
         )
     if trigger.arcs:
+        farads = math.ceil(1e8 * trigger.condenser_for) / 1e8
         yield Fault(
             "points.condenser",
             f"The points arc: {round(trigger.breaks_at)}{THIN}V stand across them as they open, "
             "and air never bears more than 327.",
-            f"A condenser of {figures(1e6 * trigger.condenser_for, 2)}{THIN}µF.",
-            (("spark.points.condenser", f"{1e6 * trigger.condenser_for:.2g} uF"),),
+            f"A condenser of {1e6 * farads:.2f}{THIN}µF.",
+            (("spark.points.condenser", f"{1e6 * farads:.2f} uF"),),
         )

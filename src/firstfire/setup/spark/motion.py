@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.optimize import brentq
 
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.sensor_edges import SURE, Sensor
@@ -13,25 +14,35 @@ from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import starter_line
 
 Floats = NDArray[np.float64]
-_CYCLE = 4.0 * np.pi
+_SLOWEST = np.pi
+"""A shaft that gets slower than this is taken to stop there, rad/s: half a turn a second."""
 
 
 def uneven(plain: PlainEngine, point: OperatingPoint) -> tuple[Floats, Floats] | None:
-    """Angles of a cycle and the shaft's speed there, rad and rad/s; None: it would stop.
+    """Angles of a cycle and the shaft's speed there, rad and rad/s; None: it all but stops.
 
     Energy goes to and from the shaft by the torque of the gas about its mean; rods and pistons
-    as a mean, no starter helps. ``ω² = ω̄² + 2 ∫(T - T̄)dθ/J``.
+    as a mean, no starter helps: ``ω² = c + 2 ∫(T - T̄)dθ/J``, with c such that its mean in time is
+    the point's speed.
     """
     curves = point.fired.cycle.curves
     angle, torque = curves.angle - curves.angle[0], curves.gas_torque
-    steps = np.diff(angle)
-    inside = np.concatenate([[0.0], np.cumsum(0.5 * (torque[1:] + torque[:-1]) * steps)])
+    inside = np.concatenate([[0.0], np.cumsum(0.5 * (torque[1:] + torque[:-1]) * np.diff(angle))])
     inside -= inside[-1] * angle / angle[-1]
-    mean = float(np.trapezoid(inside, angle) / angle[-1])
-    square = point.speed**2 + 2.0 * (inside - mean) / starter_line(plain).inertia
-    if square.min() <= 0.0:
+    square = 2.0 * (inside - inside.min()) / starter_line(plain).inertia
+
+    def too_fast(slowest: float) -> float:
+        mean = float(angle[-1]) / _lasts(angle, np.sqrt(square + slowest**2))
+        return mean - point.speed
+
+    if too_fast(_SLOWEST) >= 0.0:
         return None
-    return curves.angle, np.sqrt(square)
+    slowest = float(brentq(too_fast, _SLOWEST, point.speed * (1.0 + 1e-9)))
+    return curves.angle, np.sqrt(square + slowest**2)
+
+
+def _lasts(angle: Floats, speed: Floats) -> float:
+    return float((2.0 * np.diff(angle) / (speed[1:] + speed[:-1])).sum())
 
 
 def turned(angle: Floats, speed: Floats, cycles: int) -> tuple[Floats, Floats, Floats]:

@@ -54,8 +54,11 @@ def opening(found: SparkFacts) -> str:
     if not judged:
         return f"{name}: whether its spark jumps is not judged."
     least = min(judged, key=lambda one: one.gives_least / one.wants_most)
+    where = "cranked and at every speed asked for"
+    if len(judged) < len(found.jumps):
+        where = "wherever it is judged"
     return (
-        f"{name}: its spark jumps, cranked and at every speed asked for. It is nearest to missing "
+        f"{name}: its spark jumps, {where}. It is nearest to missing "
         f"when {least.name}: {kilovolts(least.wants)} wanted, {kilovolts(least.gives)} given."
     )
 
@@ -236,6 +239,8 @@ def wasted_words(found: SparkFacts) -> str:
 def start_words(found: SparkFacts) -> str:
     """The safe angle to start with."""
     kick, kept = found.kick, math.degrees(KEPT_FROM_KICK)
+    if not found.cranked.over:
+        return "Not judged: its starter doesn't turn it over its tops."
     if not math.isfinite(kick.strong):
         safe = "No spark up to 70° before top throws it back, even a strong one on a tired starter."
     else:
