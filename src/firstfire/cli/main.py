@@ -32,7 +32,7 @@ which part fails first and how long it may run. Everything it says is an estimat
 
 _ORDER = (
     "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "setup", "leak", "catalog", "faults", "schema",
+    "spark", "wiring", "setup", "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 

@@ -21,7 +21,7 @@ def spark(
         bool, typer.Option("--json", help="for machines: SI, firstfire.spark/1")
     ] = False,
 ) -> None:
-    """Say what fires it and when, whether the spark jumps, and what its leads want."""
+    """Say what fires it, when, whether it jumps, and what leads want."""
     from firstfire.cli.spark import spark_told
     from firstfire.cli.stopped import stoppable
 
