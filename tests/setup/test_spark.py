@@ -70,6 +70,13 @@ def test_where_no_gap_would_it_asks_for_a_coil_that_would() -> None:
     assert better.jumps[0].word == "jumps"
 
 
+def test_points_ask_for_a_coil_that_fills_their_condenser_too() -> None:
+    # 0.22 µF across the points are 34 pF of secondary: a third more energy for the same voltage.
+    one = found("heron", spark__coil_energy="6 mJ")
+    assert dict(one.faults[0].values).keys() == {"spark.coil_energy"}
+    assert cured(one).jumps[0].word == "jumps"
+
+
 def test_a_driver_that_clamps_too_low_asks_for_turns_too() -> None:
     one = found("wren", spark__coil__driver_clamp="100 V")
     values = dict(one.faults[0].values)

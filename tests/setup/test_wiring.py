@@ -146,3 +146,19 @@ def test_it_reads_well_in_a_terminal(name: str) -> None:
     assert "nan" not in text
     assert caution(found).split(".")[0] in text
     assert ("driver is held off" in text.replace("\n", " ")) == ("driver" in kinds(found))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_high_voltage_stays_off_the_plus_rail(name: str) -> None:
+    """What a spark's path has besides its own column keeps below the rail that feeds it."""
+    found = of(name)
+    sheet = wiring_sheet(name, found)
+    paths = {path.id.replace(" ", "-"): path for path in found.paths}
+    for part in sheet.parts:
+        if part.id not in paths or not paths[part.id].plugs:
+            continue
+        strokes = [shape for shape in part.shapes if isinstance(shape, Stroke)]
+        own = min(x for shape in strokes for x, y, _ in shape.vertices if y == 0.0)
+        beside = [y for shape in strokes for x, y, _ in shape.vertices if x > own + 1.0]
+        assert beside
+        assert max(beside) <= -1.5
