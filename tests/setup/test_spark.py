@@ -101,6 +101,14 @@ def test_points_that_bounce_or_arc_are_said() -> None:
     assert not better.trigger.arcs
 
 
+def test_points_that_have_no_time_to_open_are_said() -> None:
+    # heron's one lobe on the cam opens every 360° of the crank: 0.8 of it are 288°.
+    one = found("heron", spark__points__shut_angle="300 deg")
+    assert [fault.id for fault in one.faults] == ["points.shut"]
+    assert dict(one.faults[0].values) == {"spark.points.shut_angle": "288 deg"}
+    assert not cured(one).faults
+
+
 def test_a_sensor_blanked_for_too_long_or_too_short() -> None:
     for wrong in ("0.1 ms", "40 ms"):
         one = found("wren", spark__sensor__blanked=wrong)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from firstfire.engine.impossible.fault import Check, Fault
@@ -44,7 +43,7 @@ def _energy(ask: Values) -> Iterator[Fault]:
 
 
 def _points(ask: Values) -> Iterator[Fault]:
-    """Points that never open, or never shut."""
+    """A lobe that does not open its points by their gap."""
     if ask["spark.source"] != "points":
         return
     gap, rise = ask.number("spark.points.gap"), ask.number("spark.points.lobe_rise")
@@ -53,15 +52,6 @@ def _points(ask: Values) -> Iterator[Fault]:
         yield (
             "spark.points.lobe_rise", "doesn't open the points by their gap",
             f'A lobe rises by the gap and some clearance: lobe_rise = "{least}".',
-        )  # fmt: skip
-    shut, turn = ask.number("spark.points.shut_angle"), 2.0 * math.pi
-    twice = ask["layout.kind"] != "single" and bool(ask["spark.wasted"])
-    room = turn / 2.0 if twice and ask["layout.kind"] == "v_twin" else turn
-    if shut > 0.9 * room:
-        most = write_quantity(0.6 * room, "angle", digits=3)
-        yield (
-            "spark.points.shut_angle", "leaves the points no time to open: they never fire",
-            f'Write shut_angle = "{most}" or less.',
         )  # fmt: skip
 
 

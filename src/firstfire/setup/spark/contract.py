@@ -67,7 +67,7 @@ class ClockTold(Told):
     """What a clock makes of the start angle at one speed, the shaft turning by itself."""
 
     speed_rad_per_s: float
-    early_rad: float | None = Field(description="null: it would stop")
+    early_rad: float | None = Field(description="null: it would stop, or its gas isn't judged")
 
 
 class CoilTold(Told):

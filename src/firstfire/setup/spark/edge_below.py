@@ -10,6 +10,7 @@ import numpy as np
 
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import OutsideValidity
 from firstfire.runs.point import operating_point
 from firstfire.runs.walls import cold
 from firstfire.setup.spark.motion import sparks_while
@@ -30,7 +31,8 @@ class ClockError:
     speed
         Mean, rad/s.
     early
-        By how much the spark comes too early, rad; infinite where the shaft would stop.
+        By how much the spark comes too early, rad; infinite where the shaft would stop, NaN where
+        its gas isn't judged.
     """
 
     speed: float
@@ -77,9 +79,12 @@ def _clocked(plain: PlainEngine) -> PlainEngine:
 
 
 def _error(plain: PlainEngine, speed: float, stop: Stop | None) -> ClockError:
-    point = operating_point(
-        plain, "cranking", "", speed, cold(plain), None, with_peaks=False, stop=stop
-    )
+    try:
+        point = operating_point(
+            plain, "cranking", "", speed, cold(plain), None, with_peaks=False, stop=stop
+        )
+    except OutsideValidity:
+        return ClockError(speed, math.nan)
     worst = 0.0
     for top in firing_angles(plain):
         sparks = sparks_while(plain, point, top=top)

@@ -16,6 +16,9 @@ _ENOUGH = 0.8
 """Of the full current's energy: below it a coil is said not to charge. Common practice."""
 _THIN_GAP = 0.3e-3
 """Below it flames are lit badly: cold electrodes. Common practice, no source."""
+_SHUT = 0.8
+"""Share of the way from opening to opening that points may be shut for. Common practice,
+no source."""
 _RPM = math.pi / 30
 
 
@@ -136,6 +139,15 @@ def _points(trigger: PointsSet | SensorSet) -> Iterator[Fault]:
                 (("spark.sensor.blanked", f"{1e3 * right:.3g} ms"),),
             )
         return
+    if trigger.shut_angle > _SHUT * trigger.room:
+        degrees = math.floor(math.degrees(_SHUT * trigger.room) + 1e-6)
+        yield Fault(
+            "points.shut",
+            f"The points have no time to open: shut for {math.degrees(trigger.shut_angle):.0f}° of "
+            f"the {math.degrees(trigger.room):.0f}° from opening to opening.",
+            f"Shut for {degrees}° or less.",
+            (("spark.points.shut_angle", f"{degrees} deg"),),
+        )
     if trigger.bounces:
         yield Fault(
             "points.bounce",

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
+from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.trigger import trigger
 from firstfire.errors import OutsideValidity
@@ -28,6 +30,8 @@ class PointsSet:
         Before firing top, rad of the crank.
     shut_angle, lobe_angle
         How long they are shut, rad of the crank and of the lobe.
+    room
+        Least crank angle from opening to opening of the one lobe that serves all cylinders, rad.
     gap
         m.
     bounces_at
@@ -46,6 +50,7 @@ class PointsSet:
     opens: float
     shut_angle: float
     lobe_angle: float
+    room: float
     gap: float
     bounces_at: float
     fastest: float
@@ -137,6 +142,7 @@ def points_set(plain: PlainEngine, feeds: Circuit) -> PointsSet:
         opens=passes.trailing,
         shut_angle=passes.leading - passes.trailing,
         lobe_angle=share * (passes.leading - passes.trailing),
+        room=_room(plain),
         gap=points.gap,
         bounces_at=bounce / share,
         fastest=fastest(plain),
@@ -144,6 +150,13 @@ def points_set(plain: PlainEngine, feeds: Circuit) -> PointsSet:
         breaks_at=volts,
         condenser_for=_condenser(feeds, feeds.passed_on * feeds.energy(charging, feeds.voltage)),
     )
+
+
+def _room(plain: PlainEngine) -> float:
+    """Least crank angle between two openings of one lobe with a rise for each top it fires at."""
+    turn = (2.0 if plain.spark.wasted else 4.0) * math.pi
+    tops = sorted({round(top % turn, 9) for top in firing_angles(plain)})
+    return min(after - before for before, after in itertools.pairwise([*tops, tops[0] + turn]))
 
 
 def _condenser(feeds: Circuit, energy: float) -> float:
