@@ -15,6 +15,7 @@ from firstfire.engine.cam_lift import cam_rise, spans, valve_of, valve_rise
 from firstfire.engine.happenings import happenings
 from firstfire.errors import EngineFileError
 from firstfire.loads.cam_drive import valve_lift
+from firstfire.runs.tooth_off import gaps_to_piston
 from firstfire.setup.timing.contract import TimingTold
 from firstfire.setup.timing.places import where
 from firstfire.setup.timing.tooth import shifted
@@ -196,3 +197,14 @@ def test_a_second_cylinder_fires_where_its_v_puts_it() -> None:
     assert spark.event.crank / DEG == pytest.approx(445.0)
     wheel = 1e3 * found.plain.flywheel.diameter
     assert 1e3 * spark.rim == pytest.approx(math.pi * wheel * 85 / 360)
+
+
+@pytest.mark.parametrize("name", ["wren", "plover", "heron"])
+def test_rooms_a_tooth_out_are_those_of_the_gaps(name) -> None:
+    """Two ways to one number, with valves that lean by 20°: every 2° of crank, and every 0.5°."""
+    plain = ff.resolve(engine(name, head__valve_axis_angle="20 deg"))
+    for teeth in (-2, -1, 0, 1, 2):
+        row = shifted(plain, 0, teeth)
+        for gap in gaps_to_piston(plain, 0, teeth * 4 * math.pi / plain.cam_drive.teeth_cam):
+            room = row.inlet_room if gap.what.startswith("inlet") else row.exhaust_room
+            assert room == pytest.approx(gap.gap, abs=0.05e-3)

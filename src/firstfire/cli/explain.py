@@ -46,6 +46,10 @@ def explain_engine(
     FirstfireError
         Where the file, the id or the event is not known; `Stopped` if ``stop`` said so.
     """
+    from firstfire.setup.opened.explain import is_ours
+
+    if wanted is not None and is_ours(wanted):
+        return _of_setting_up(file, wanted, tried, layers, event, as_json=as_json)
     from firstfire.verdict.explain.find import known_event, known_id, listed
     from firstfire.verdict.explain.run import look_into
     from firstfire.verdict.explain.text import list_text
@@ -63,6 +67,28 @@ def explain_engine(
 
         return explain_contract.as_json(explain_contract.told_list(found))
     return list_text(found, result.plain, width=columns())
+
+
+def _of_setting_up(
+    file: Path, wanted: str, tried: Sequence[str], layers: Sequence[Path], event: str | None, *,
+    as_json: bool,
+) -> str:  # fmt: skip
+    """A number that ``cam`` or ``timing`` shows."""
+    from firstfire.setup.opened.explain import ROOMS, list_text, opened
+    from firstfire.verdict.explain import contract as explain_contract
+    from firstfire.verdict.explain.text import explain_text
+
+    if event is not None:
+        raise FirstfireError(f'"{wanted}" is of no event. Leave out --event.')
+    engine, room = asked_engine(file, tried, layers), wanted.strip().lower().rstrip(".")
+    if room in ROOMS:
+        if as_json:
+            raise FirstfireError(f"With --json one number is opened. Name it: {room}. and more.")
+        return list_text(engine, room, width=columns())
+    one = opened(engine, wanted)
+    if as_json:
+        return explain_contract.as_json(explain_contract.told(one))
+    return explain_text(one, width=columns())
 
 
 def measure_first(

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from firstfire.verdict.numbers import THIN, shown
+from firstfire.verdict.numbers import THIN, figures, shown
 
 _UNITS = {
     "m": "mm", "rad": "deg", "Pa": "MPa", "rad/s": "rpm", "N": "N", "m/s": "m/s",
@@ -84,4 +84,6 @@ def number_text(value: float, unit: str) -> str:
         return f"{value / 1e6:.3g}·10⁶{THIN}m/s³"
     if unit == "m" and abs(value) >= 1.0:
         return f"{value:.2g}{THIN}m"
+    if not unit:
+        return figures(value)
     return shown(value, _UNITS.get(unit, unit))

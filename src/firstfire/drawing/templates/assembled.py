@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -112,13 +112,17 @@ def _assembled(plain: PlainEngine, side: Side) -> Template:
         marks += [*cross(x, y, 3.0), *_wheel(plain, (x, y), plain.cam_drive.teeth_cam)]
         mark = _cam_mark(plain, (x, y), numbers_)
         marks.append(tick((x, y), mark, "outline"))
-        words.append(_beside(mark, 1.0, "cam's mark"))
-        shapes, names = _lobes(plain, (x, y), numbers_)
+        shapes, noses = _lobes(plain, (x, y), numbers_)
         lobes += shapes
+        reach = max(math.dist(place, (x, y)) for place, _ in [(mark, ""), *noses])
+        names, leaders = _named((x, y), reach, [(mark, "cam's mark"), *noses])
         words += names
+        marks += leaders
     crank = pitch_radius(plain, plain.cam_drive.teeth_crank)
     marks.append(tick(_ORIGIN, (0.0, crank), "outline"))
-    words.append(_beside((0.0, crank), 1.0, "crank's mark"))
+    names, leaders = _named(_ORIGIN, crank, [((0.0, crank), "crank's mark")])
+    words += names
+    marks += leaders
     sign = sense(plain) * (-1.0 if mirror else 1.0)
     parts: tuple[Part, ...] = (
         part("crankpins", "crankpins", "marks", *pins),
@@ -192,12 +196,12 @@ def _since(plain: PlainEngine, numbers: tuple[int, ...]) -> float:
 
 def _lobes(
     plain: PlainEngine, centre: Point, numbers: tuple[int, ...]
-) -> tuple[list[Shape], list[Shape]]:
-    """Cams of one shaft as they stand at cylinder 1's firing top."""
+) -> tuple[list[Shape], list[tuple[Point, str]]]:
+    """Cams of one shaft as they stand at cylinder 1's firing top, and where each nose is."""
     mark = _cam_mark(plain, centre, numbers)
     key = math.atan2(mark[1] - centre[1], mark[0] - centre[0])
     shapes: list[Shape] = []
-    words: list[Shape] = []
+    noses: list[tuple[Point, str]] = []
     sign = sense(plain, cam=True)
     for cam in cams(plain):
         if not set(cam.cylinders) & set(numbers):
@@ -208,8 +212,26 @@ def _lobes(
         whose = "" if len(plain.cylinders) == 1 else (
             " " + "+".join(str(n) for n in cam.cylinders if n in numbers)
         )  # fmt: skip
-        words.append(_beside(nose, 1.0, f"{cam.which}{whose}"))
-    return shapes, words
+        noses.append((nose, f"{cam.which}{whose}"))
+    return shapes, noses
+
+
+def _named(
+    centre: Point, reach: float, places: Sequence[tuple[Point, str]]
+) -> tuple[list[Shape], list[Shape]]:
+    """Names clear of all that reaches so far from a centre, and a thin line to what each names."""
+    names: list[Shape] = []
+    leaders: list[Shape] = []
+    taken: list[tuple[float, float]] = []
+    for place, text in sorted(places, key=lambda one: -one[0][1]):
+        side = 1.0 if place[0] >= centre[0] - 0.01 else -1.0
+        level = min([place[1], *(y - 1.6 * SMALL for other, y in taken if other == side)])
+        taken.append((side, level))
+        end = centre[0] + side * (reach + 2.0), level
+        leaders.append(tick(place, end))
+        foot = end[0] + 0.5 * side, level - 0.36 * SMALL
+        names.append(Lettering(foot, text, SMALL, "start" if side > 0 else "end"))
+    return names, leaders
 
 
 def _beside(place: Point, away: float, text: str) -> Lettering:

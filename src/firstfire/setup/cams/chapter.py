@@ -9,7 +9,7 @@ from dataclasses import replace
 from firstfire.engine.engine import Engine
 from firstfire.setup.cams.cam import Cams, cams
 from firstfire.setup.cams.suction_inlet import SuctionInlet
-from firstfire.setup.cams.text import events, gap_words, opening, suction_words, wound_as
+from firstfire.setup.cams.text import SIDE, events, gap_words, opening, suction_words, wound_as
 from firstfire.setup.chapter import Chapter, Table
 from firstfire.setup.number import Number
 
@@ -41,6 +41,8 @@ def _said(found: Cams) -> Iterator[str]:
     if found.suction is not None:
         yield suction_words(found.suction)
         yield from found.suction.advice
+    if not found.gaps:
+        yield SIDE
 
 
 def _numbers(found: Cams) -> Iterator[Number]:

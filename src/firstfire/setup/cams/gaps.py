@@ -24,11 +24,17 @@ class Case:
         Fixed, and as a person says it.
     gap
         The least gap then, and where.
+    later
+        By how much the cam has come late, rad of crank.
+    lash
+        As measured, m; None: as the file has it.
     """
 
     id: str
     words: str
     gap: Gap
+    later: float = 0.0
+    lash: float | None = None
 
 
 def cases(plain: PlainEngine, cylinder: int, lash: float | None = None) -> tuple[Case, ...]:
@@ -56,7 +62,7 @@ def _cases(plain: PlainEngine, cylinder: int, lash: float | None) -> Iterator[Ca
     if lash is not None:
         for gap in gaps_to_piston(plain, cylinder, 0.0, lash):
             yield Case(f"lash_{gap.what.split()[0]}",
-                       f"{gap.what}, lash {1e3 * lash:.2g} mm", gap)  # fmt: skip
+                       f"{gap.what}, lash {1e3 * lash:.2g} mm", gap, 0.0, lash)  # fmt: skip
     for teeth in TEETH:
         yield from _a_tooth_off(plain, cylinder, teeth)
     yield from _floating(plain, cylinder)
@@ -72,7 +78,7 @@ def _a_tooth_off(plain: PlainEngine, cylinder: int, teeth: int) -> Iterator[Case
         gaps.append(between)
     if gaps:
         least = min(gaps, key=lambda one: one.gap)
-        yield Case(ident, f"{told}: {least.what}", least)
+        yield Case(ident, f"{told}: {least.what}", least, later)
 
 
 def _floating(plain: PlainEngine, cylinder: int) -> Iterator[Case]:

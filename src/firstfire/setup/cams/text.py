@@ -27,6 +27,12 @@ FAMILIES = {
 _NAMES = {law: name for name, law in FAMILIES.items()} | {"table": "lift table"}
 
 
+SIDE = (
+    "Valves stand beside the bore: no piston reaches them. Their room to the plate over them and "
+    "to each other is not judged: the file has no size for it. Measure it."
+)
+
+
 def cams_text(found: Cams, *, full: bool = False, width: int = WIDTH) -> str:
     """All of it as text; with `full` each number opens with why and where from."""
     lines = wrapped(opening(found), width=width)
@@ -39,6 +45,10 @@ def cams_text(found: Cams, *, full: bool = False, width: int = WIDTH) -> str:
     lines += _gaps(found, width=width)
     if found.values:
         lines += [*heading("In the engine file"), *_settings(dict(found.values))]
+    lines += ["", *wrapped(
+        "`firstfire explain FILE cam` lists the numbers by their ids; with an id it opens one.",
+        width=width,
+    )]  # fmt: skip
     lines += ["", *wrapped(
         "All of it is an estimate. Turn the engine by hand through two full turns, plug out and "
         "fuel off, before anything drives it; where it stops, don't force it.", width=width
@@ -177,7 +187,7 @@ def _speed(one: AtSpeed) -> str:
 def _gaps(found: Cams, *, width: int) -> Iterator[str]:
     yield from heading("Least gaps, cylinder 1")
     if not found.gaps:
-        yield from wrapped("Valves stand beside the bore: no piston reaches them.", width=width)
+        yield from wrapped(SIDE, width=width)
     for case in found.gaps:
         told = f"{gap_words(case):<18} {_short(case.gap.where)}"
         yield from beside(f"  {case.words:<44}", told, 46,

@@ -139,7 +139,7 @@ def _points(trigger: PointsSet | SensorSet) -> Iterator[Fault]:
                 (("spark.sensor.blanked", f"{1e3 * right:.3g} ms"),),
             )
         return
-    if trigger.shut_angle > _SHUT * trigger.room:
+    if trigger.shut_angle > _SHUT * trigger.room * (1.0 + 1e-9):
         degrees = math.floor(math.degrees(_SHUT * trigger.room) + 1e-6)
         yield Fault(
             "points.shut",

@@ -15,7 +15,8 @@ from firstfire.formulas.slider_crank import piston_travel
 
 SHIFTS = (-2, -1, 0, 1, 2)
 """Teeth by which the cam is late that are looked at; negative: early."""
-_EXPONENT = 1.3
+EXPONENT = 1.3
+"""Polytropic, of a cranked cylinder: common practice, no source."""
 _STEP = math.radians(2.0)
 
 
@@ -59,7 +60,7 @@ def shifted(plain: PlainEngine, cylinder: int, teeth: int) -> Shifted:
 
     Filling and gauge go by where the inlet shuts alone (estimates: no leak, slow, polytropic with
     an exponent of 1.3). Room as if the chamber were as high everywhere as its volume asks, with
-    the valve's face in its roof.
+    the valve's face in its roof; the edge of one that leans hangs lower.
     """
     parts = plain.cylinders[cylinder]
     by = teeth * tooth_angle(plain.cam_drive.teeth_cam)
@@ -77,7 +78,7 @@ def shifted(plain: PlainEngine, cylinder: int, teeth: int) -> Shifted:
         exhaust_lift=valve_rise(parts.valves.exhaust, out, top),
         filling=None if ratio is None else ratio / parts.cylinder.compression_ratio,
         gauge=None if ratio is None or ratio < 1.0
-        else gauge_reading(ratio, _EXPONENT, plain.surroundings.air_pressure),
+        else gauge_reading(ratio, EXPONENT, plain.surroundings.air_pressure),
         inlet_room=None if into is None else _room(parts, "inlet", into),
         exhaust_room=_room(parts, "exhaust", out),
     )  # fmt: skip
@@ -96,6 +97,9 @@ def _room(parts: CylinderParts, which: str, span: Span) -> float | None:
     least = parts.cylinder.chamber_volume / (0.25 * math.pi * parts.cylinder.bore**2)
     count = math.ceil(span.duration / _STEP)
     angles = [span.opens + span.duration * n / count for n in range(count + 1)]
+    lean = parts.head.valve_axis_angle
+    least -= 0.5 * valve.head_diameter * math.sin(lean)  # its lower edge
     return min(
-        least + piston_travel(angle, *lengths) - valve_rise(valve, span, angle) for angle in angles
+        least + piston_travel(angle, *lengths) - valve_rise(valve, span, angle) * math.cos(lean)
+        for angle in angles
     )

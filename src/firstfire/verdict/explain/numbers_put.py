@@ -76,6 +76,26 @@ def _number(
     )
 
 
+def number_at(engine: Engine, path: str, value: float, digits: int, cylinder: int = 1) -> NumberPut:
+    """A value of the engine file, with who said it.
+
+    Parameters
+    ----------
+    engine
+        As written down.
+    path, value
+        Where it stands, and what it comes to, SI.
+    digits
+        Figures, as its working writes them.
+    cylinder
+        Counted from 1.
+    """
+    unit = unit_of(path)
+    kind, origin, source = _said(engine.values(cylinder).spoken(path), engine)
+    text = with_unit(value, unit, digits)
+    return NumberPut(path, words_of(path), value, unit.name, text, kind, origin, source)
+
+
 def _value_text(name: str, value: float, unit: Shown, digits: int) -> str:
     if name == "life_hours":
         return life(value)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import ast
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from firstfire.engine.arithmetic import (
@@ -50,7 +50,7 @@ _BY_SI = {
     "m/Pa": Shown("mm/MPa", 1e-9), "1/Pa": Shown("per MPa", 1e-6), "1/K": Shown("per K"),
     "kg": Shown("g", 1e-3), "kg/m^3": Shown("kg/m³"), "Pa*m^0.5": Shown("MPa·√m", 1e6),
     "1/m^2": Shown("per mm²", 1e6), "Pa/(N*m)": Shown("MPa/N·m", 1e6), "J": Shown("J"),
-    "kg*m^2": Shown("kg·m²"),
+    "kg*m^2": Shown("kg·m²"), "m/s^2": Shown("m/s²"), "m/s^3": Shown("m/s³"),
 }  # fmt: skip
 _DEGREES = Shown("°C", 1.0, 273.15)
 _LEAST, _MOST_DIGITS = 4, 8
@@ -67,6 +67,11 @@ def unit_of(name: str) -> Shown:
     if dimension == "temperature":
         return _DEGREES
     return _BY_SI[DIMENSIONS[dimension].si if dimension else ""]
+
+
+def shown_in(unit: str) -> Shown:
+    """Unit of the bench for an SI unit."""
+    return _BY_SI[unit]
 
 
 def words_of(name: str) -> str:
@@ -119,15 +124,33 @@ def followed(way: Way) -> Followed:
     way
         Judged.
     """
-    values = dict(way.inputs)
-    units = {name: unit_of(name) for name in values}
-    for line in way.working:
+    units = {name: unit_of(name) for name in way.inputs}
+    return follow(way.working, way.inputs, units, {name: words_of(name) for name in way.inputs})
+
+
+def follow(
+    working: Sequence[Line],
+    inputs: Mapping[str, float],
+    input_units: Mapping[str, Shown],
+    input_words: Mapping[str, str],
+) -> Followed:
+    """Lines of arithmetic with their numbers put in.
+
+    Parameters
+    ----------
+    working
+        Each over names of inputs and earlier lines.
+    inputs, input_units, input_words
+        SI, the unit each is shown in, and what it is called, by name.
+    """
+    values, units = dict(inputs), dict(input_units)
+    for line in working:
         values[line.name] = worked_out(line.expression, values)
-        units[line.name] = _BY_SI[line.unit]
-    digits = _digits(way, values, units)
-    words = {name: short(words_of(name)) for name in way.inputs}
+        units[line.name] = shown_in(line.unit)
+    digits = _digits(working, values, units)
+    words = {name: short(said) for name, said in input_words.items()}
     found = []
-    for line in way.working:
+    for line in working:
         found.append(_work_line(line, values, units, words, digits))
         words[line.name] = short(line.words)
     return Followed(tuple(found), digits)
@@ -140,11 +163,13 @@ def short(words: str) -> str:
     return words
 
 
-def _digits(way: Way, values: Mapping[str, float], units: Mapping[str, Shown]) -> int:
+def _digits(
+    working: Sequence[Line], values: Mapping[str, float], units: Mapping[str, Shown]
+) -> int:  # fmt: skip
     """The fewest figures with which every line comes out right to its third."""
     for digits in range(_LEAST, _MOST_DIGITS):
         rounded = {name: float(_key(values[name], units[name], digits)) for name in values}
-        if all(_comes_out(line, rounded, values, units) for line in way.working):
+        if all(_comes_out(line, rounded, values, units) for line in working):
             return digits
     return _MOST_DIGITS
 

@@ -1,0 +1,105 @@
+"""Numbers of cams and timing opened: each working, followed line by line, ends in its number."""
+
+from __future__ import annotations
+
+import json
+import math
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import firstfire as ff
+from firstfire.engine.arithmetic import worked_out
+from firstfire.errors import FirstfireError
+from firstfire.setup.opened.explain import numbers_of, opened
+from firstfire.verdict.explain.text import explain_text
+
+ENGINES = Path(__file__).resolve().parents[2] / "engines"
+_ROCKER = {
+    "valves.inlet.rocker": "rocker", "valves.inlet.rocker_ratio": "1.3",
+    "valves.inlet.rocker_arm": "28 mm", "valves.inlet.follower": "roller",
+    "valves.inlet.base_radius": "14 mm", "valves.inlet.follower_radius": "6 mm",
+}  # fmt: skip
+_FLAT = {
+    "valves.inlet.follower": "flat", "valves.inlet.base_radius": "22 mm",
+    "valves.exhaust.follower": "flat", "valves.exhaust.base_radius": "22 mm",
+}  # fmt: skip
+
+
+def _engine(name, put):
+    engine = ff.read(ENGINES / f"{name}.toml")
+    return ff.with_values(engine, put) if put else engine
+
+
+@pytest.mark.parametrize("room", ["cam", "timing"])
+@pytest.mark.parametrize(
+    ("name", "put"),
+    [("wren", {}), ("plover", {}), ("heron", {}), ("wren", _ROCKER), ("wren", _FLAT)],
+)
+def test_every_working_ends_in_its_number(name, put, room) -> None:
+    found = numbers_of(_engine(name, put), room)
+    assert len(found) > 8
+    for ident, (number, sheet) in found.items():
+        if not number.judged:
+            continue
+        values = {**sheet.paths, **{key: one.value for key, one in sheet.given.items()}}
+        for line in sheet.lines:
+            values[line.name] = worked_out(line.expression, values)
+        # gaps read the piston's travel between half degrees: off by less than a micrometre
+        near = 1e-6 if ".gap." in ident else 1e-8
+        assert values["value"] == pytest.approx(number.value, rel=1e-5, abs=near), ident
+        used = " ".join(line.expression for line in sheet.lines)
+        for key in values:
+            assert key == "value" or key in used, f"{ident}: {key} is put in and not used"
+
+
+def test_a_contact_by_hand() -> None:
+    """Hertz as in Shigley, 9th ed., Eq. 3-73: every figure keyed in from what is shown."""
+    told = opened(ff.read(ENGINES / "wren.toml"), "cam.inlet.contact")
+    put = {one.name: one.value for one in told.numbers}
+    soft = (1 - put["cam_poisson"] ** 2) / put["cam_modulus"]
+    hard = (1 - put["rider_poisson"] ** 2) / put["rider_modulus"]
+    curved = 1 / put["edge"] + 1 / put["valves.inlet.follower_radius"]
+    (force,) = (line.value for line in told.working if line.name == "force")
+    width = put["valves.inlet.cam_width"]
+    peak = math.sqrt(force / width * curved / (math.pi * (soft + hard)))
+    assert told.working[-1].value == pytest.approx(peak, rel=1e-9)
+    assert told.word == "holds"
+    assert told.factor > 1
+
+
+def test_a_rim_by_hand() -> None:
+    """140° of a rim of 110 mm before its mark: π · 110 · 140/360 = 134.4 mm."""
+    text = explain_text(opened(ff.read(ENGINES / "wren.toml"), "timing.1.inlet-closes.rim"))
+    assert "134.4" in text
+    assert "110" in text
+    assert max(map(len, text.splitlines())) <= 80
+
+
+def test_an_unknown_number_names_the_nearest() -> None:
+    with pytest.raises(FirstfireError, match=r"cam\.inlet\.contact"):
+        opened(ff.read(ENGINES / "wren.toml"), "cam.inlet.kontact")
+
+
+def firstfire(*words):
+    return subprocess.run(
+        [sys.executable, "-c", "from firstfire.cli.main import run; run()", *map(str, words)],
+        capture_output=True, text=True, check=False,
+        env={**os.environ, "COLUMNS": "80", "PYTHONIOENCODING": "utf-8"},
+    )  # fmt: skip
+
+
+def test_explain_opens_and_lists_them() -> None:
+    wren = ENGINES / "wren.toml"
+    told = json.loads(firstfire("explain", wren, "cam.gap.tooth_late_2", "--json").stdout)
+    assert told["schema"] == "firstfire.explanation/1"
+    assert told["working"][-1]["name"] == "value"
+    listed = firstfire("explain", wren, "timing").stdout
+    assert "timing.tooth:" in listed
+    assert max(map(len, listed.splitlines())) <= 80
+    refused = firstfire("explain", wren, "cam.inlet.contact", "--event", "crank")
+    assert refused.returncode == 2
+    assert "Leave out --event" in refused.stderr
