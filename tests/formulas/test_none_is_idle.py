@@ -13,7 +13,7 @@ NUMBERS = ("mathematics", "recorded")
 WAITING = {
     "Will it start, keep itself going, or kick back?": """
         flame_shape.enflamed_volume flame_shape.front_area flame_shape.greatest_radius
-        flywheel.geared_inertia flywheel.inertia_for_swing flywheel.stored_energy
+        flywheel.geared_inertia flywheel.inertia_for_swing
         fuel_mix.vapour_fraction
         laminar_speed.laminar_speed_range spin_down.Drag spin_down.angle_to_slow
         spin_down.fit_drag spin_down.speed_after spin_down.time_to_slow
