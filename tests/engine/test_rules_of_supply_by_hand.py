@@ -28,6 +28,30 @@ ROPE = {"starter.kind": "rope"}
         ({"valves.exhaust.throat_diameter": "13 mm"}, "stub.diameter", 13 * MM),
         ({}, "spark.latency", 1e-4),
         (POINTS, "spark.latency", 0.0),
+        ({"spark.sensor.kind": "reed"}, "spark.latency", 6e-4),
+        ({"spark.sensor.kind": "reed"}, "spark.sensor.scatter", 1e-4),
+        # τ U²/2E: 2 ms × 10.5²/60 mJ = 3.675 ohm; points keep nothing: 2 ms × 144/60 mJ = 4.8.
+        ({}, "spark.coil.resistance", 3.675),
+        (POINTS, "spark.coil.resistance", 4.8),
+        ({"spark.coil.resistor": "1 ohm"}, "spark.coil.resistance", 2.675),
+        # 2E (R/U)²: 60 mJ × (3.675/10.5)² = 7.35 mH; with a winding of 3 ohm 4.898 mH.
+        ({}, "spark.coil.inductance", 7.35e-3),
+        ({"spark.coil.resistance": "3 ohm"}, "spark.coil.inductance", 4.898e-3),
+        # U √(L/2E): 10.5 × √(5 mH/60 mJ) = 3.031 ohm.
+        ({"spark.coil.inductance": "5 mH"}, "spark.coil.resistance", 3.031),
+        # Both said: ½ × 5 mH × (10.5/3)² = 30.625 mJ.
+        ({"spark.coil.inductance": "5 mH", "spark.coil.resistance": "3 ohm"},
+         "spark.coil_energy", 30.625e-3),
+        # 4 × 2 ms; 4 × 5 mH/3.031 ohm = 6.6 ms.
+        ({}, "spark.coil.dwell", 8e-3),
+        ({"spark.coil.inductance": "5 mH"}, "spark.coil.dwell", 6.6e-3),
+        ({}, "spark.coil.voltage", 12.0),
+        ({}, "spark.coil.driver_drop", 1.5),
+        (POINTS, "spark.coil.driver_drop", 0.0),
+        ({}, "spark.coil.driver_clamp", 400.0),
+        ({"spark.points.gap": "0.4 mm"}, "spark.points.lobe_rise", 0.55 * MM),
+        ({}, "wiring.pump_current", 0.0),
+        ({"intake.mixture_by": "injector"}, "wiring.pump_current", 2.0),
         ({}, "spark.start_angle", math.radians(5)),
         ({"spark.running_angle": "18 deg"}, "spark.start_angle", math.radians(5)),
         ({}, "spark.running_angle", math.radians(20)),
@@ -81,6 +105,7 @@ def test_supply(lines, path, hand):
         ({}, "spark.limited_by", "spark"),
         (POINTS, "spark.limited_by", "nothing"),
         (POINTS, "spark.limit_speed", None),
+        (POINTS, "spark.coil.driver_clamp", None),
     ],
 )
 def test_words(lines, path, word):

@@ -31,7 +31,7 @@ WAITING = {
         atmosphere.moist_air_density fits.tolerance_unit fuel_mix.Fuel
         fuel_mix.blend fuel_mix.charge_density fuel_mix.equivalence_ratio
         fuel_mix.lower_heating_value fuel_mix.oxygen_fraction
-        spark_gap.breakdown_voltage_rival spark_gap.ignition_energy spark_gap.townsend_voltage
+        spark_gap.ignition_energy spark_gap.townsend_voltage
     """,
 }
 """Laws that an open issue will use, by its title. Only to be taken from."""

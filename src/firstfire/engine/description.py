@@ -7,12 +7,12 @@ from firstfire.engine.sections.crank import Case, Crank, Flywheel, Layout, Load
 from firstfire.engine.sections.cylinder import Body, Cylinder, Gasket, Head, Liner, Plug
 from firstfire.engine.sections.make import Printing
 from firstfire.engine.sections.piston import Pin, Piston, Rings, Rod
+from firstfire.engine.sections.spark import Spark, Wiring
 from firstfire.engine.sections.supply import (
     Doubt,
     Intake,
     Leak,
     Runner,
-    Spark,
     Starter,
     Stub,
     Surroundings,
@@ -50,6 +50,7 @@ class SharedParts(Section):
     cam_drive: CamDrive
     intake: Intake
     spark: Spark
+    wiring: Wiring
     starter: Starter
     load: Load
     surroundings: Surroundings
@@ -62,5 +63,5 @@ class SharedParts(Section):
 ORDER = (
     "layout", "cylinder", "liner", "body", "piston", "rings", "pin", "rod", "crank", "case",
     "flywheel", "head", "gasket", "plug", "valves", "cam_drive", "intake", "runner", "stub",
-    "spark", "starter", "load", "surroundings", "printing", "use", "leak", "doubt",
+    "spark", "wiring", "starter", "load", "surroundings", "printing", "use", "leak", "doubt",
 )  # fmt: skip

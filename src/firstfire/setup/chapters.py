@@ -15,6 +15,8 @@ from firstfire.setup.cams.chapter import cams_chapter
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.fits import chapter as fits
 from firstfire.setup.proof import chapter as proof
+from firstfire.setup.spark.chapter import spark_chapter
+from firstfire.setup.wiring.chapter import wiring_chapter
 
 
 class Listed(NamedTuple):
@@ -27,6 +29,8 @@ class Listed(NamedTuple):
 
 CHAPTERS = (
     Listed("cams", "Cams, springs and gaps", cams_chapter),
+    Listed("spark", "Spark", spark_chapter),
+    Listed("wiring", "Wiring", wiring_chapter),
     Listed("fits", fits.TITLE, fits.fits_chapter),
     Listed("proof", proof.TITLE, proof.proof_chapter),
 )

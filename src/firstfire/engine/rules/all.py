@@ -11,6 +11,7 @@ from firstfire.engine.rules import (
     leaks,
     piston,
     prints,
+    spark,
     supply,
     valves,
 )
@@ -18,7 +19,7 @@ from firstfire.engine.rules.rule import Rule
 
 _EACH: tuple[tuple[Rule, ...], ...] = (
     prints.RULES, cylinder.RULES, piston.RULES, crank.RULES, joint.RULES, valves.RULES,
-    supply.RULES, leaks.RULES,
+    spark.RULES, supply.RULES, leaks.RULES,
 )  # fmt: skip
 
 
