@@ -136,4 +136,5 @@ _CONTRACTS = {
     "misset": ("firstfire.setup.misset_contract", "MissetTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
     "cam": ("firstfire.setup.cam_contract", "CamsTold"),
+    "fuel": ("firstfire.setup.fuel.contract", "FuelTold"),
 }

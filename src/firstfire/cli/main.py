@@ -14,6 +14,7 @@ from typer.core import TyperGroup
 
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
+from firstfire.cli.fuel_commands import fuel
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
@@ -31,7 +32,7 @@ which part fails first and how long it may run. Everything it says is an estimat
 
 _ORDER = (
     "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "setup", "leak", "catalog", "faults", "schema",
+    "fuel", "setup", "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -136,6 +137,7 @@ app.command()(start)
 app.command("faults")(list_faults)
 app.command()(cam)
 app.command()(timing)
+app.command()(fuel)
 app.command()(setup)
 
 
@@ -441,7 +443,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt, cam, timing, misset or setup",
+            "judgements, doubt, cam, timing, misset, fuel or setup",
         ),
     ],
 ) -> None:

@@ -9,7 +9,6 @@ rest do. Heat that evaporation takes from the air is left out (all of a petrol's
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
