@@ -1,4 +1,4 @@
-"""``firstfire fuel`` and ``firstfire tables``: an engine's fuel, and its tables for a controller."""
+"""``firstfire fuel`` and ``firstfire tables``: an engine's fuel, and tables for a controller."""
 
 from __future__ import annotations
 
@@ -31,3 +31,32 @@ def fuel_told(
     from firstfire.setup.fuel.text import fuel_text
 
     return fuel_text(found, width=columns())
+
+
+def tables_told(
+    file: Path, out: Path, tried: Sequence[str], layers: Sequence[Path], *, overwrite: bool,
+    stop: Callable[[], bool],
+) -> str:  # fmt: skip
+    """Write an engine's tables into a folder, and say what.
+
+    Raises
+    ------
+    FirstfireError
+        With every problem of the file, what its injector can't do, or where something is there.
+    """
+    engine = asked_engine(file, tried, layers)
+    from firstfire.setup.tables.tables import tables
+    from firstfire.setup.tables.written import CAUTION, HEADER, INDEX, refuse
+    from firstfire.verdict.words.text.lines import wrapped
+
+    refuse(out, (HEADER, INDEX), overwrite=overwrite)
+    with Working() as working:
+        found = tables(engine, stop=stop, tell=working)
+    names = found.write(out, overwrite=overwrite)
+    lines = [f"Written into {out}: {HEADER} and {len(names) - 1} CSV files."]
+    for one in found.tables:
+        shape = " × ".join(str(size) for size in one.values.shape)
+        lines += wrapped(f"{one.name}, {shape}: {one.what}", 2, hang=4, width=columns())
+    for said in (*found.notes, CAUTION):
+        lines += wrapped(said, width=columns())
+    return "\n".join(lines)

@@ -14,7 +14,7 @@ from typer.core import TyperGroup
 
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
-from firstfire.cli.fuel_commands import fuel
+from firstfire.cli.fuel_commands import fuel, tables
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
@@ -32,7 +32,7 @@ which part fails first and how long it may run. Everything it says is an estimat
 
 _ORDER = (
     "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "fuel", "setup", "leak", "catalog", "faults", "schema",
+    "fuel", "tables", "setup", "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -138,6 +138,7 @@ app.command("faults")(list_faults)
 app.command()(cam)
 app.command()(timing)
 app.command()(fuel)
+app.command()(tables)
 app.command()(setup)
 
 

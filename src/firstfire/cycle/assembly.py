@@ -181,9 +181,11 @@ def _throttle(engine: PlainEngine, name: str, into: str, opening: float) -> Pass
 
 def venturi_area(engine: PlainEngine) -> float:
     """Narrowest area of the air way through carburettor or gas mixer, m²; infinite without one."""
-    made = {"carburettor": engine.carburettor, "gas_mixer": engine.gas_mixer}
-    mixer = made.get(engine.intake.mixture_by)
-    return math.inf if mixer is None else math.pi / 4 * mixer.venturi_diameter**2
+    by = engine.intake.mixture_by
+    if by == "injector":
+        return math.inf
+    made = engine.gas_mixer if by == "gas_mixer" else engine.carburettor
+    return math.pi / 4 * made.venturi_diameter**2
 
 
 def _pipe(length: float, diameter: float) -> tuple[float, float]:

@@ -67,5 +67,6 @@ class SharedParts(Section):
 ORDER = (
     "layout", "cylinder", "liner", "body", "piston", "rings", "pin", "rod", "crank", "case",
     "flywheel", "head", "gasket", "plug", "valves", "cam_drive", "intake", "runner",
-    "injector", "carburettor", "gas_mixer", "tank", "stub", "spark", "starter", "load", "surroundings", "printing", "use", "leak", "doubt",
+    "injector", "carburettor", "gas_mixer", "tank", "stub", "spark", "starter", "load",
+    "surroundings", "printing", "use", "leak", "doubt",
 )  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firstfire.engine.battery import battery_of
 from firstfire.engine.geometry import firing_angles
@@ -134,10 +134,7 @@ def injector_facts(plain: PlainEngine, fuel: Liquid, found: Points) -> InjectorF
     """
     shared = plain.injector.feeds == "all"
     volts = cranking_voltage(plain)
-    pulses = tuple(
-        _pulse(plain, fuel, one, volts if one.kind == "cranking" else plain.injector.voltage)
-        for one in found.all
-    )
+    pulses = tuple(_with_feeding(plain, pulse_at(plain, fuel, one)) for one in found.all)
     fired = [one for one in pulses if one.point.kind != "cranking"]
     idle = next((one for one in pulses if one.point.kind == "idle"), None)
     flow = held_open(plain, fuel, plain.injector.pressure)
@@ -175,8 +172,16 @@ def cranking_voltage(plain: PlainEngine) -> float:
     return min(battery.left(turns, starter.no_load_speed), plain.injector.voltage)
 
 
-def _pulse(plain: PlainEngine, fuel: Liquid, point: Drawn, volts: float) -> Pulse:
+def pulse_at(plain: PlainEngine, fuel: Liquid, point: Drawn) -> Pulse:
+    """An injector at a point, without how a shared one's fuel is parted.
+
+    Raises
+    ------
+    OutsideValidity
+        As `injector_facts`.
+    """
     at, told = point.at, plain.injector
+    volts = cranking_voltage(plain) if point.kind == "cranking" else told.voltage
     over = pressure_over(plain, sum(at.intake) / len(at.intake))
     flow, dead = held_open(plain, fuel, over), law.dead_time(volts, told.dead_times)
     times = tuple(law.pulse(mass, flow, dead) for mass in at.fuel)
@@ -185,16 +190,23 @@ def _pulse(plain: PlainEngine, fuel: Liquid, point: Drawn, volts: float) -> Puls
     fires = firing_angles(plain)
     ends = tuple((one + top) % (2.0 * OVERLAP) for one, top in zip(own, fires, strict=True))
     on = math.fsum(times) if told.feeds == "all" else max(times)
-    arrive = tuple(
-        arrives(plain, parts) + top for parts, top in zip(plain.cylinders, fires, strict=True)
-    )
     opened = law.pulse(at.fuel[0], flow * (1.0 + FLOW_OFF), dead * (1.0 - DEAD_OFF))
     slower = law.pulse(at.fuel[0], flow * (1.0 - FLOW_OFF), dead * (1.0 + DEAD_OFF))
-    many = told.feeds == "all" and len(plain.cylinders) > 1
     return Pulse(
         point, over, flow, dead, times, opened, slower, on / at.seconds, ends, own,
-        feeding(plain, at, arrive, flow) if many else None,
+        None,
     )  # fmt: skip
+
+
+def _with_feeding(plain: PlainEngine, one: Pulse) -> Pulse:
+    """With how its fuel is parted, where one injector feeds several."""
+    if plain.injector.feeds != "all" or len(plain.cylinders) < 2:
+        return one
+    arrive = tuple(
+        arrives(plain, parts) + top
+        for parts, top in zip(plain.cylinders, firing_angles(plain), strict=True)
+    )
+    return replace(one, feeding=feeding(plain, one.point.at, arrive, one.flow))
 
 
 def _least(one: Pulse, shared: bool, flow: float) -> float:
