@@ -28,9 +28,9 @@ WAITING = {
         valve_lift.valve_lift valve_lift.valve_lift_curvature valve_lift.valve_lift_slope
     """,
     "Setting up, second half: spark, fuel, fits and torques": """
-        atmosphere.moist_air_density fits.Fit fits.fit fits.tolerance_unit fuel_mix.Fuel
+        fits.Fit fits.fit fits.tolerance_unit fuel_mix.Fuel
         fuel_mix.blend fuel_mix.charge_density fuel_mix.equivalence_ratio
-        fuel_mix.lower_heating_value fuel_mix.oxygen_fraction oring_gland.gland_depth_for_squeeze
+        fuel_mix.lower_heating_value oring_gland.gland_depth_for_squeeze
         oring_gland.groove_diameter_for_squeeze press_fit.hub_hoop_stress
         spark_gap.breakdown_voltage_rival spark_gap.ignition_energy spark_gap.townsend_voltage
         tightening.torque_by_friction

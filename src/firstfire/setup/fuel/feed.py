@@ -6,14 +6,16 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from firstfire.engine.engine import Engine
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import Problem
 from firstfire.formulas import pipe_flow
 from firstfire.formulas.carburettor import GRAVITY
-from firstfire.setup.fuel.drawn import Points
+from firstfire.setup.fuel.drawn import Drawn, Points, Stop
 from firstfire.setup.fuel.liquid import Liquid
 from firstfire.setup.fuel.mixer import throats
+from firstfire.setup.fuel.nearest import nearest_bore
 
 FACE = {"foam": 1.0, "paper": 0.3, "gauze": 3.0}
 """Speed of the mean air through a cleaner's face, m/s. Common practice, no source."""
@@ -84,7 +86,7 @@ def feed_facts(plain: PlainEngine, fuel: Liquid, found: Points) -> FeedFacts:
     pumped = plain.tank.feed == "pump" and not fuel.gas
     pressure = plain.injector.pressure if plain.intake.mixture_by == "injector" else 0.2e5
     power = pipe_flow.pump_power(PUMP_SPARE * most, pressure, PUMP_SHARE) if pumped else None
-    air, speed, narrow, wide = _throttle(plain, found)
+    air, speed, narrow, wide = _throttle(plain, found.full)
     kind = plain.intake.air_cleaner
     return FeedFacts(
         most, idle,
@@ -120,11 +122,11 @@ def _bore(plain: PlainEngine, fuel: Liquid, most: float) -> float | None:
     return max(found, _SMALLEST_BORE)
 
 
-def _throttle(plain: PlainEngine, found: Points) -> tuple[float, float, float, float]:
+def _throttle(plain: PlainEngine, full: tuple[Drawn, ...]) -> tuple[float, float, float, float]:
     """Mean air of one throat, m³/s; its speed; bores at which that would be sensible, m."""
     around = plain.surroundings
     density = around.air_pressure / (287.04 * around.air_temperature)
-    mean = max(one.at.air_flow for one in found.full) / throats(plain) / density
+    mean = max(one.at.air_flow for one in full) / throats(plain) / density
     per = len(plain.cylinders) / throats(plain)
     peak = mean * math.pi / (2.0 * min(0.27 * per, 1.0))
     area = math.pi / 4 * plain.intake.throttle_diameter**2
@@ -135,7 +137,9 @@ def _throttle(plain: PlainEngine, found: Points) -> tuple[float, float, float, f
     return mean, peak / area, bore(_THROTTLE_FAST), bore(_THROTTLE_SLOW)
 
 
-def feed_faults(plain: PlainEngine, fuel: Liquid, facts: FeedFacts) -> Iterator[Problem]:
+def feed_faults(
+    engine: Engine, plain: PlainEngine, fuel: Liquid, facts: FeedFacts, stop: Stop = None
+) -> Iterator[Problem]:
     """What doesn't work between tank and engine, each with the nearest that does."""
     tank = plain.tank
     if fuel.gas != (tank.feed == "bottle"):
@@ -161,10 +165,10 @@ def feed_faults(plain: PlainEngine, fuel: Liquid, facts: FeedFacts) -> Iterator[
             "tank.pump_flow",
             f'is "{_flow(tank.pump_flow)}": too little, the most fuel and what the regulator '
             "sends back are more",
-            f'The nearest that works is "{_flow(facts.pump_flow)}" at '
+            f'The nearest that works is "{_flow(1.01 * facts.pump_flow)}" at '
             f"{write_quantity(facts.pump_pressure or 0.0, 'pressure', digits=3)}.",
         )
-    yield from _throttle_fault(plain, facts)
+    yield from _throttle_fault(engine, facts, stop)
 
 
 def _head_fault(plain: PlainEngine, facts: FeedFacts) -> Iterator[Problem]:
@@ -184,29 +188,28 @@ def _head_fault(plain: PlainEngine, facts: FeedFacts) -> Iterator[Problem]:
     )
 
 
-def _throttle_fault(plain: PlainEngine, facts: FeedFacts) -> Iterator[Problem]:
-    said = write_quantity(plain.intake.throttle_diameter, "length", digits=3)
-    if facts.throttle < facts.throttle_narrow:
-        yield Problem(
-            "intake.throttle_diameter",
-            f'is "{said}": too narrow, air would pass it at {facts.throttle_speed:.0f} m/s',
-            f'The nearest that works is "{_up(facts.throttle_narrow)}".',
-        )
-    elif facts.throttle > facts.throttle_wide:
-        yield Problem(
-            "intake.throttle_diameter",
-            f'is "{said}": so wide that it works like a switch, air passes it at '
-            f"{facts.throttle_speed:.0f} m/s",
-            f'The nearest that works is "{_down(facts.throttle_wide)}".',
-        )
+def _throttle_fault(engine: Engine, facts: FeedFacts, stop: Stop) -> Iterator[Problem]:
+    if facts.throttle_narrow <= facts.throttle <= facts.throttle_wide:
+        return
+    said = write_quantity(facts.throttle, "length", digits=3)
+    what = (
+        "too narrow, air would pass it at"
+        if facts.throttle < facts.throttle_narrow
+        else "so wide that it works like a switch, air passes it at"
+    )
+    path = "intake.throttle_diameter"
+    nearest = nearest_bore(engine, path, _throttle_bounds, stop)
+    cure = (
+        "None works at these speeds: change use.full_throttle_speeds."
+        if nearest is None
+        else f'The nearest that works is "{nearest}".'
+    )
+    yield Problem(path, f'is "{said}": {what} {facts.throttle_speed:.0f} m/s', cure)
 
 
-def _up(length: float) -> str:
-    return write_quantity(math.ceil(2e3 * length) / 2e3, "length", digits=3)
-
-
-def _down(length: float) -> str:
-    return write_quantity(math.floor(2e3 * length) / 2e3, "length", digits=3)
+def _throttle_bounds(plain: PlainEngine, full: tuple[Drawn, ...]) -> tuple[float, float, float]:
+    _, _, narrow, wide = _throttle(plain, full)
+    return plain.intake.throttle_diameter, narrow, wide
 
 
 def _flow(flow: float) -> str:

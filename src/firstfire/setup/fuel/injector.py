@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from firstfire.engine.battery import battery_of
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.injection import OVERLAP, arrives, end_angle
-from firstfire.engine.quantity import write_quantity
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.rules.fuelling import TOLD_DENSITY
-from firstfire.errors import OutsideValidity, Problem
 from firstfire.formulas import injector as law
 from firstfire.setup.fuel.drawn import Drawn, Points
 from firstfire.setup.fuel.liquid import Liquid
@@ -24,7 +21,6 @@ Common practice, no source."""
 FLOW_OFF, DEAD_OFF = 0.05, 0.1
 """How far flow and dead time of one injector may be off what was told, 5-95 %, as shares. Common
 practice, no source."""
-_INSIDE = 1.05
 
 
 @dataclass(frozen=True)
@@ -138,11 +134,11 @@ def injector_facts(plain: PlainEngine, fuel: Liquid, found: Points) -> InjectorF
     fired = [one for one in pulses if one.point.kind != "cranking"]
     idle = next((one for one in pulses if one.point.kind == "idle"), None)
     flow = held_open(plain, fuel, plain.injector.pressure)
-    least = max(_least(one, shared, flow) for one in fired)
-    most = None if idle is None else _most(plain, idle, flow)
+    least = max(_wanted(one, shared) * flow / one.flow for one in fired)
+    most = None if idle is None else _most(plain, idle) * flow / idle.flow
     return InjectorFacts(
         shared, 1 if shared else len(plain.cylinders), flow, least, most,
-        _pressures(plain, flow, least, most), volts, pulses,
+        _pressures(plain, fired, shared), volts, pulses,
         plain.injector.ends == "while_inlet_open",
     )  # fmt: skip
 
@@ -209,129 +205,28 @@ def _with_feeding(plain: PlainEngine, one: Pulse) -> Pulse:
     return replace(one, feeding=feeding(plain, one.point.at, arrive, one.flow))
 
 
-def _least(one: Pulse, shared: bool, flow: float) -> float:
-    """Flow at the regulator's own pressure with which one is on for `MOST_DUTY` at most, kg/s."""
+def _wanted(one: Pulse, shared: bool) -> float:
+    """Flow at this point with which one is on for `MOST_DUTY` at most, kg/s."""
     fuel, count = one.point.at.fuel, len(one.times) if shared else 1
     mass = math.fsum(fuel) if shared else max(fuel)
-    seconds = MOST_DUTY * one.point.at.seconds
-    return law.flow_wanted(mass, seconds, count * one.dead_time) * flow / one.flow
+    return law.flow_wanted(mass, MOST_DUTY * one.point.at.seconds, count * one.dead_time)
 
 
-def _most(plain: PlainEngine, idle: Pulse, flow: float) -> float:
-    """Flow at the regulator's own pressure with which idle's pulses still repeat, kg/s."""
-    most = law.largest_flow(min(idle.point.at.fuel), plain.injector.smallest)
-    return most * flow / idle.flow
+def _most(plain: PlainEngine, idle: Pulse) -> float:
+    """Flow at idle with which its pulses still repeat, kg/s."""
+    return law.largest_flow(min(idle.point.at.fuel), plain.injector.smallest)
 
 
-def _pressures(
-    plain: PlainEngine, flow: float, least: float, most: float | None
-) -> tuple[float, float] | None:
+def _pressures(plain: PlainEngine, fired: list[Pulse], shared: bool) -> tuple[float, float] | None:
     """Pressures between which this injector does both, Pa, as far as its flow can be scaled."""
     told = plain.injector
-    low = law.regulator_for(least, flow, told.pressure)
-    high = law.regulator_for(most or 1e9, flow, told.pressure)
+
+    def at(one: Pulse, flow: float) -> float:
+        """Of the regulator for a flow at a point; the intake's suction comes on top of it."""
+        return law.regulator_for(flow, one.flow, one.over) - (one.over - told.pressure)
+
+    low = max(at(one, _wanted(one, shared)) for one in fired)
+    idle = next((one for one in fired if one.point.kind == "idle"), None)
+    high = math.inf if idle is None else at(idle, _most(plain, idle))
     low, high = max(low, 0.25 * told.flow_at), min(high, 4.0 * told.flow_at)
     return (low, high) if low <= high else None
-
-
-def injector_faults(plain: PlainEngine, fuel: Liquid, facts: InjectorFacts) -> Iterator[Problem]:
-    """What doesn't work with this injector, each with the nearest that does."""
-    small, large = facts.flow < facts.least_flow, False
-    if facts.most_flow is not None:
-        large = facts.flow > facts.most_flow
-        if facts.least_flow > facts.most_flow and (small or large):
-            yield _neither(plain, fuel, facts)
-            return
-    said = write_quantity(plain.injector.flow, "volume_flow", digits=3)
-    if small:
-        hard = facts.hardest
-        yield Problem(
-            "injector.flow",
-            f'is "{said}": too small, it would be on for {100 * hard.duty:.0f} % of the cycle at '
-            f"{hard.point.name}",
-            f"The nearest that works is {_told(plain, fuel, facts.least_flow * _INSIDE)}"
-            f"{_or_pressure(plain, facts)}.",
-        )
-    if large and facts.idle is not None and facts.most_flow is not None:
-        yield Problem(
-            "injector.flow",
-            f'is "{said}": too large at idle, fuel would flow for '
-            f"{1e3 * facts.idle.open_time:.2f} ms and it repeats from "
-            f"{1e3 * plain.injector.smallest:.2f} ms on",
-            f"The nearest that works is {_told(plain, fuel, facts.most_flow / _INSIDE)}"
-            f"{_or_pressure(plain, facts)}.",
-        )
-    for one in facts.pulses:
-        if one.feeding is not None and one.feeding.overlap:
-            yield Problem(
-                "injector.feeds",
-                f'is "all": at {one.point.name} a pulse is not over when the next must begin',
-                'Fit one for each cylinder: injector.feeds = "each".',
-            )
-            break
-
-
-def _told(plain: PlainEngine, fuel: Liquid, flow: float) -> str:
-    """A flow, kg/s at the regulator's pressure, as a shop tells it."""
-    told = plain.injector
-    one = held_open(plain, fuel, told.pressure) / told.flow
-    return f'"{write_quantity(flow / one, "volume_flow", digits=3)}"'
-
-
-def _or_pressure(plain: PlainEngine, facts: InjectorFacts) -> str:
-    """The regulator's nearest pressure that does it too; "" where none does."""
-    if facts.pressures is None:
-        return ""
-    low, high = facts.pressures
-    at = low * 1.02 if plain.injector.pressure < low else high / 1.02
-    if not low <= at <= high:
-        return ""
-    return f', or injector.pressure = "{write_quantity(at, "pressure", digits=3)}" with this one'
-
-
-def _neither(plain: PlainEngine, fuel: Liquid, facts: InjectorFacts) -> Problem:
-    most = facts.most_flow or 0.0
-    said = write_quantity(plain.injector.flow, "volume_flow", digits=3)
-    cure = (
-        'Fit one for each cylinder (injector.feeds = "each")' if facts.shared
-        and len(plain.cylinders) > 1
-        else "Fit one that repeats shorter pulses (injector.smallest), or idle faster"
-    )  # fmt: skip
-    return Problem(
-        "injector.flow",
-        f'is "{said}": full power wants {_told(plain, fuel, facts.least_flow)} at least and idle '
-        f"{_told(plain, fuel, most)} at most, which no one injector is",
-        f"{cure}; of the two, power's is the nearest.",
-    )
-
-
-def voltage_fault(plain: PlainEngine) -> Iterator[Problem]:
-    """A voltage for which no dead time is told."""
-    cranked = cranking_voltage(plain)
-    for volts, path in ((plain.injector.voltage, "injector.voltage"),
-                        (cranked, "injector.dead_times")):  # fmt: skip
-        try:
-            law.dead_time(volts, plain.injector.dead_times)
-        except OutsideValidity:
-            rows = plain.injector.dead_times
-            yield Problem(
-                path,
-                f"doesn't reach the {volts:.3g} V that it gets "
-                f"{'running' if path == 'injector.voltage' else 'while it is cranked'}: dead "
-                f"times are told from {rows[0][0]:.3g} to {rows[-1][0]:.3g} V",
-                "Measure its dead time there, or feed it from a battery of its own.",
-            )
-
-
-def over_faults(plain: PlainEngine) -> Iterator[Problem]:
-    """A pressure too far from what the flow was told at."""
-    told = plain.injector
-    if not 0.25 * told.flow_at <= told.pressure <= 4.0 * told.flow_at:
-        nearest = min(max(told.pressure, 0.25 * told.flow_at), 4.0 * told.flow_at)
-        yield Problem(
-            "injector.pressure",
-            f'is "{write_quantity(told.pressure, "pressure", digits=3)}", too far from the '
-            f"{write_quantity(told.flow_at, 'pressure', digits=3)} that its flow was told at",
-            f'The nearest that can be reckoned is "{write_quantity(nearest, "pressure", digits=3)}'
-            '".',
-        )

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from firstfire.engine.engine import Engine
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity, Problem
@@ -16,8 +17,9 @@ from firstfire.formulas import carburettor as law
 from firstfire.formulas import nozzle_flow
 from firstfire.runs.breathed import fuel_share
 from firstfire.runs.fuel_path import OPEN
-from firstfire.setup.fuel.drawn import Drawn, Points
+from firstfire.setup.fuel.drawn import Drawn, Points, Stop
 from firstfire.setup.fuel.liquid import Liquid
+from firstfire.setup.fuel.nearest import nearest_bore
 
 Floats = NDArray[np.float64]
 
@@ -113,7 +115,7 @@ def mixer_facts(plain: PlainEngine, fuel: Liquid, found: Points) -> MixerFacts:
     idle_wanted = None if fuel.gas else _idle_wanted(plain, fuel, found, jet)
     idle = None if fuel.gas else plain.carburettor.idle_jet or idle_wanted
     drawings = tuple(_drawing(plain, fuel, one, jet, idle) for one in found.all)
-    narrow, wide = _venturis(plain, fuel, found)
+    _, narrow, wide = venturis(plain, fuel, found.full)
     span = (None, None) if jet is None else tuple(
         jet * math.sqrt(1.0 + sign * JET_OFF) for sign in (-1.0, 1.0)
     )  # fmt: skip
@@ -248,8 +250,10 @@ def _depression(flow: float, area: float, air: law.Air) -> float:
         return math.inf
 
 
-def _venturis(plain: PlainEngine, fuel: Liquid, found: Points) -> tuple[float, float]:
-    """Narrowest and widest venturi that work, m.
+def venturis(
+    plain: PlainEngine, fuel: Liquid, full: tuple[Drawn, ...]
+) -> tuple[float, float, float]:
+    """The venturi, and the narrowest and widest that work, m.
 
     Full power's peak may cost 25 kPa; the slowest full throttle's is to be twice what draws.
     """
@@ -261,34 +265,39 @@ def _venturis(plain: PlainEngine, fuel: Liquid, found: Points) -> tuple[float, f
         )
         return math.sqrt(flow / each / VENTURI * 4.0 / math.pi)
 
-    most = max(_peak(plain, one) for one in found.full)
-    least = min(_peak(plain, one) for one in found.full)
+    most = max(_peak(plain, one) for one in full)
+    least = min(_peak(plain, one) for one in full)
     back = SURELY**2 * held_back(plain, fuel)
-    return bore(most, _CHOKED), bore(least, back) if back > 0.0 else math.inf
+    made = plain.gas_mixer if fuel.gas else plain.carburettor
+    wide = bore(least, back) if back > 0.0 else math.inf
+    return made.venturi_diameter, bore(most, _CHOKED), wide
 
 
-def mixer_faults(plain: PlainEngine, fuel: Liquid, facts: MixerFacts) -> Iterator[Problem]:
+def mixer_faults(
+    engine: Engine, plain: PlainEngine, fuel: Liquid, facts: MixerFacts, stop: Stop = None
+) -> Iterator[Problem]:
     """What doesn't work with this venturi and these jets, each with the nearest that does."""
-    name = "gas_mixer" if fuel.gas else "carburettor"
-    said = write_quantity(facts.venturi, "length", digits=3)
-    if facts.narrowest > facts.widest:
-        yield Problem(
-            f"{name}.venturi_diameter",
-            f'is "{said}": no venturi serves both its fastest and its slowest full throttle',
-            "Ask for less between use.full_throttle_speeds.",
+    path = f"{'gas_mixer' if fuel.gas else 'carburettor'}.venturi_diameter"
+    fault = _venturi_fault(facts)
+    if fault:
+        said = write_quantity(facts.venturi, "length", digits=3)
+        nearest = nearest_bore(engine, path, lambda at, full: venturis(at, fuel, full), stop)
+        cure = (
+            "None of this throttle works: ask for less between use.full_throttle_speeds."
+            if nearest is None
+            else f'The nearest that works is "{nearest}".'
         )
-    elif facts.venturi < facts.narrowest:
-        yield Problem(
-            f"{name}.venturi_diameter", f'is "{said}": too narrow, it chokes full power',
-            f'The nearest that works is "{_mm(1.01 * facts.narrowest)}".',
-        )  # fmt: skip
-    elif facts.venturi > facts.widest:
-        yield Problem(
-            f"{name}.venturi_diameter",
-            f'is "{said}": so wide that it hardly draws fuel at its slowest full throttle',
-            f'The nearest that works is "{_mm(0.99 * facts.widest)}".',
-        )
+        yield Problem(path, f'is "{said}": {fault}', cure)
     yield from _jet_faults(plain, fuel, facts)
+
+
+def _venturi_fault(facts: MixerFacts) -> str:
+    """What is wrong with a venturi; "" where nothing is."""
+    if facts.venturi < facts.narrowest:
+        return "too narrow, it chokes full power"
+    if facts.venturi > facts.widest:
+        return "so wide that it hardly draws fuel at its slowest full throttle"
+    return ""
 
 
 def _jet_faults(plain: PlainEngine, fuel: Liquid, facts: MixerFacts) -> Iterator[Problem]:

@@ -11,13 +11,8 @@ from firstfire.errors import Problem
 from firstfire.setup.fuel.cold import ColdFacts, cold_facts, with_pulse
 from firstfire.setup.fuel.drawn import Points, Stop, points, silent
 from firstfire.setup.fuel.feed import FeedFacts, feed_facts, feed_faults
-from firstfire.setup.fuel.injector import (
-    InjectorFacts,
-    injector_facts,
-    injector_faults,
-    over_faults,
-    voltage_fault,
-)
+from firstfire.setup.fuel.injector import InjectorFacts, injector_facts
+from firstfire.setup.fuel.injector_faults import injector_faults, over_faults, voltage_fault
 from firstfire.setup.fuel.liquid import Liquid, liquid
 from firstfire.setup.fuel.mixer import MixerFacts, mixer_facts, mixer_faults
 
@@ -93,7 +88,7 @@ def fuel_sheet(engine: Engine, *, stop: Stop = None, tell: Tell | None = None) -
     if injector is not None:
         crank = injector.pulses[0]
         cold = with_pulse(cold, fuel.density, crank.flow, crank.dead_time)
-    faults = (*early, *_faults(plain, fuel, injector, mixer, feed))
+    faults = (*early, *_faults(engine, plain, fuel, injector, mixer, feed, stop))
     return FuelSheet(engine, plain, fuel, found, injector, mixer, feed, cold, faults)
 
 
@@ -113,11 +108,11 @@ def _cannot_be(plain: PlainEngine, fuel: Liquid) -> Iterator[Problem]:
 
 
 def _faults(
-    plain: PlainEngine, fuel: Liquid, injector: InjectorFacts | None, mixer: MixerFacts | None,
-    feed: FeedFacts,
+    engine: Engine, plain: PlainEngine, fuel: Liquid, injector: InjectorFacts | None,
+    mixer: MixerFacts | None, feed: FeedFacts, stop: Stop,
 ) -> Iterator[Problem]:  # fmt: skip
     if injector is not None:
         yield from injector_faults(plain, fuel, injector)
     if mixer is not None:
-        yield from mixer_faults(plain, fuel, mixer)
-    yield from feed_faults(plain, fuel, feed)
+        yield from mixer_faults(engine, plain, fuel, mixer, stop)
+    yield from feed_faults(engine, plain, fuel, feed, stop)
