@@ -46,13 +46,13 @@ def tables_told(
     """
     engine = asked_engine(file, tried, layers)
     from firstfire.setup.tables.tables import tables
-    from firstfire.setup.tables.written import CAUTION, HEADER, INDEX, refuse
+    from firstfire.setup.tables.written import CAUTION, HEADER, INDEX, refuse, write
     from firstfire.verdict.words.text.lines import wrapped
 
     refuse(out, (HEADER, INDEX), overwrite=overwrite)
     with Working() as working:
         found = tables(engine, stop=stop, tell=working)
-    names = found.write(out, overwrite=overwrite)
+    names = write(found, out, overwrite=overwrite)
     lines = [f"Written into {out}: {HEADER} and {len(names) - 1} CSV files."]
     for one in found.tables:
         shape = " × ".join(str(size) for size in one.values.shape)

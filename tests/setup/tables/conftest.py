@@ -8,6 +8,7 @@ import pytest
 
 import firstfire as ff
 from firstfire.setup.tables.tables import TableSet, tables
+from firstfire.setup.tables.written import write
 
 V_TWIN = Path(__file__).parents[2] / "strangers" / "2_v_twin.toml"
 
@@ -20,5 +21,5 @@ def twin() -> TableSet:
 @pytest.fixture(scope="session")
 def folder(twin: TableSet, tmp_path_factory: pytest.TempPathFactory) -> Path:
     place = tmp_path_factory.mktemp("tables") / "twin"
-    twin.write(place)
+    write(twin, place)
     return place

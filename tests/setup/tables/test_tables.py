@@ -17,7 +17,7 @@ from firstfire.setup.tables.advance import advance_of
 from firstfire.setup.tables.grid import Grid
 from firstfire.setup.tables.table import table
 from firstfire.setup.tables.tables import TableSet, tables
-from firstfire.setup.tables.written import header
+from firstfire.setup.tables.written import header, write
 
 ENGINES = Path(__file__).parents[3] / "engines"
 V_TWIN = Path(__file__).parents[2] / "strangers" / "2_v_twin.toml"
@@ -108,9 +108,9 @@ def test_a_name_cannot_end_a_comment(twin: TableSet) -> None:
 def test_nothing_is_overwritten_unasked(twin: TableSet, tmp_path: Path) -> None:
     (tmp_path / "pulse_us_2.csv").write_text("mine")
     with pytest.raises(CannotWrite, match="pulse_us_2"):
-        twin.write(tmp_path)
+        write(twin, tmp_path)
     assert [one.name for one in tmp_path.iterdir()] == ["pulse_us_2.csv"]
-    twin.write(tmp_path, overwrite=True)
+    write(twin, tmp_path, overwrite=True)
     assert (tmp_path / "tables.h").exists()
 
 

@@ -15,9 +15,9 @@ from firstfire.runs.start.asked import CHOKED
 from firstfire.setup.fuel import words
 from firstfire.setup.fuel.cold import ColdFacts, Times
 from firstfire.setup.fuel.drawn import Drawn
+from firstfire.setup.fuel.facts import FuelFacts
 from firstfire.setup.fuel.injector import InjectorFacts, Pulse
 from firstfire.setup.fuel.mixer import Drawing, MixerFacts
-from firstfire.setup.fuel.sheet import FuelSheet
 from firstfire.verdict.told.part import CautionTold, Finite, ProvenanceTold, Told, UnjudgedTold
 from firstfire.version import VERSION
 
@@ -176,7 +176,7 @@ class FuelTold(Told):
     provenance: ProvenanceTold
 
 
-def fuel_told(found: FuelSheet) -> FuelTold:
+def fuel_told(found: FuelFacts) -> FuelTold:
     """An engine's fuel as the contract has it."""
     why = found.points.why_no_idle
     return FuelTold(
@@ -199,7 +199,7 @@ def fuel_told(found: FuelSheet) -> FuelTold:
     )
 
 
-def fuel_json(found: FuelSheet) -> str:
+def fuel_json(found: FuelFacts) -> str:
     """An engine's fuel as JSON text."""
     data = fuel_told(found).model_dump(by_alias=True)
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
@@ -274,7 +274,7 @@ def _times(one: Times) -> TimesTold:
     return TimesTold(temperature_k=one.temperature, times=one.times)
 
 
-def _feed(found: FuelSheet) -> FeedTold:
+def _feed(found: FuelFacts) -> FeedTold:
     feed = found.feed
     return FeedTold(
         most_m3_s=feed.most, idle_m3_s=feed.idle, tank_full_s=feed.tank_full,

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import Problem
-from firstfire.setup.fuel.cold import ColdFacts, cold_facts, with_pulse
-from firstfire.setup.fuel.drawn import Points, Stop, points, silent
+from firstfire.setup.fuel.cold import cold_facts, with_pulse
+from firstfire.setup.fuel.drawn import Stop, points, silent
+from firstfire.setup.fuel.facts import FuelFacts
 from firstfire.setup.fuel.feed import FeedFacts, feed_facts, feed_faults
 from firstfire.setup.fuel.injector import InjectorFacts, injector_facts
 from firstfire.setup.fuel.injector_faults import injector_faults, over_faults, voltage_fault
@@ -20,32 +21,8 @@ Tell = Callable[[str, float], None]
 
 
 @dataclass(frozen=True)
-class FuelSheet:
-    """An engine's fuel; prints well, and gives JSON.
-
-    Attributes
-    ----------
-    engine, plain
-        As written down, and its plain numbers.
-    fuel, points
-        What it burns, and the points it is sized by.
-    injector, mixer
-        What meters it: one of both; None too where a fault left nothing to reckon.
-    feed, cold
-        What brings it, and what cold does to it.
-    faults
-        What doesn't work, each with the nearest that does.
-    """
-
-    engine: Engine
-    plain: PlainEngine
-    fuel: Liquid
-    points: Points
-    injector: InjectorFacts | None
-    mixer: MixerFacts | None
-    feed: FeedFacts
-    cold: ColdFacts
-    faults: tuple[Problem, ...]
+class FuelSheet(FuelFacts):
+    """An engine's fuel; prints well, and gives JSON."""
 
     def __str__(self) -> str:
         from firstfire.setup.fuel.text import fuel_text

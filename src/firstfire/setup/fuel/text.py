@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from firstfire.engine.quantity import write_quantity
 from firstfire.setup.fuel import words
 from firstfire.setup.fuel.cold import Times
+from firstfire.setup.fuel.facts import FuelFacts
 from firstfire.setup.fuel.injector import MOST_DUTY, InjectorFacts
 from firstfire.setup.fuel.mixer import MixerFacts
-from firstfire.setup.fuel.sheet import FuelSheet
 from firstfire.verdict.numbers import THIN, figures, spoken
 from firstfire.verdict.words.text.lines import WIDTH, beside, heading, wrapped
 
@@ -19,7 +19,7 @@ _DRILLED = 0.2e-3
 """Smallest hole that a hand drills, m. Common practice, no source."""
 
 
-def fuel_text(found: FuelSheet, *, width: int = WIDTH) -> str:
+def fuel_text(found: FuelFacts, *, width: int = WIDTH) -> str:
     """All of it as text."""
     lines = wrapped(words.opening(found), width=width)
     for fault in found.faults:
@@ -41,7 +41,7 @@ def _said(value: float | None, dimension: str, digits: int = 3) -> str:
     return "–" if value is None else write_quantity(value, dimension, digits=digits)
 
 
-def _injector(found: FuelSheet, facts: InjectorFacts, width: int) -> Iterator[str]:
+def _injector(found: FuelFacts, facts: InjectorFacts, width: int) -> Iterator[str]:
     plain, cm = found.plain, 60e6 / found.fuel.density
     kind = "one for all cylinders" if facts.shared else f"{facts.count}, one a cylinder"
     if facts.count == 1 and not facts.shared:
@@ -87,7 +87,7 @@ _NOTE_OPEN = (
 )
 
 
-def _regulator(found: FuelSheet, facts: InjectorFacts) -> str:
+def _regulator(found: FuelFacts, facts: InjectorFacts) -> str:
     told = found.plain.injector
     against = "the intake" if told.regulator == "intake" else "the open air"
     words_ = f"{_said(told.pressure, 'pressure')} over {against}"
@@ -99,7 +99,7 @@ def _regulator(found: FuelSheet, facts: InjectorFacts) -> str:
     return f"{words_}; {low} to {high} would do"
 
 
-def _smallest(found: FuelSheet, facts: InjectorFacts) -> str:
+def _smallest(found: FuelFacts, facts: InjectorFacts) -> str:
     least = found.plain.injector.smallest
     words_ = f"{1e6 * least:.0f}{THIN}µs of flow"
     if facts.idle is None:
@@ -107,7 +107,7 @@ def _smallest(found: FuelSheet, facts: InjectorFacts) -> str:
     return f"{words_}; idle wants {1e6 * facts.idle.open_time:.0f}"
 
 
-def _mixer(found: FuelSheet, facts: MixerFacts, width: int) -> Iterator[str]:
+def _mixer(found: FuelFacts, facts: MixerFacts, width: int) -> Iterator[str]:
     jet = "Orifice" if facts.gas else "Main jet"
     said = found.plain.gas_mixer.orifice if facts.gas else found.plain.carburettor.main_jet
     has = "" if said is None else f"; it has {_said(said, 'length')}"
@@ -149,7 +149,7 @@ _NOTE_MIXER = (
 )
 
 
-def _cold(found: FuelSheet, width: int) -> Iterator[str]:
+def _cold(found: FuelFacts, width: int) -> Iterator[str]:
     cold = found.cold
     rows = []
     if cold.start:
@@ -179,7 +179,7 @@ def _celsius(kelvin: float) -> str:
     return f"{kelvin - 273.15:.0f}:"
 
 
-def _feed(found: FuelSheet, width: int) -> Iterator[str]:
+def _feed(found: FuelFacts, width: int) -> Iterator[str]:
     feed, plain = found.feed, found.plain
     kind = plain.intake.air_cleaner
     cleaner = f"at least {_said(feed.cleaner_area, 'area')} of face"

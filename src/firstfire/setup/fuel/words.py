@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from firstfire.engine.quantity import write_quantity
 from firstfire.runs.start.priming import PULSES
+from firstfire.setup.fuel.facts import FuelFacts
 from firstfire.setup.fuel.injector import InjectorFacts, Pulse
 from firstfire.setup.fuel.mixer import MixerFacts
 from firstfire.setup.fuel.shared import EVEN
-from firstfire.setup.fuel.sheet import FuelSheet
 from firstfire.verdict.facts.cautions import ESTIMATES, Caution, cautions
 from firstfire.verdict.numbers import THIN, figures
 
@@ -18,7 +18,7 @@ _RPM = math.pi / 30
 _NAMES = {"carburettor": "a carburettor", "injector": "an injector", "gas_mixer": "a gas mixer"}
 
 
-def opening(found: FuelSheet) -> str:
+def opening(found: FuelFacts) -> str:
     """What it is about, and the first thing to know."""
     by = _NAMES[found.plain.intake.mixture_by]
     head = f"{found.engine.name}: {found.fuel.name} through {by}. "
@@ -28,7 +28,7 @@ def opening(found: FuelSheet) -> str:
     return head + "Nothing found that does not work. Every number is an estimate."
 
 
-def valve_words(found: FuelSheet) -> str:
+def valve_words(found: FuelFacts) -> str:
     """Of the fuel valve at the tank."""
     if found.fuel.gas:
         return "Shut the bottle's own valve whenever it stands; a hose can let go by itself."
@@ -40,7 +40,7 @@ def valve_words(found: FuelSheet) -> str:
     )
 
 
-def priming_words(found: FuelSheet) -> Iterator[str]:
+def priming_words(found: FuelFacts) -> Iterator[str]:
     """How many pulses before the first turn, and when it is over-primed."""
     cold = found.cold
     if cold.each is None:
@@ -135,7 +135,7 @@ def _off(one: Pulse) -> float:
     return max(abs(share - 1.0) for share in one.feeding.timed) if one.feeding else 0.0
 
 
-def mixer_words(found: FuelSheet, facts: MixerFacts) -> Iterator[str]:
+def mixer_words(found: FuelFacts, facts: MixerFacts) -> Iterator[str]:
     """What a venturi does where it does not draw."""
     crank = facts.drawings[0]
     if facts.gas:
@@ -150,14 +150,14 @@ def mixer_words(found: FuelSheet, facts: MixerFacts) -> Iterator[str]:
         yield "At idle the venturi draws all the fuel wanted: no idle jet."
 
 
-def sheet_cautions(found: FuelSheet) -> tuple[Caution, ...]:
+def sheet_cautions(found: FuelFacts) -> tuple[Caution, ...]:
     """What to mind where fuel is handled."""
     names = ("fuel", "stop", "starter", "stray", "fumes")
     kept = [one for one in cautions(found.engine, found.plain) if one.hazard.startswith(names)]
     return (ESTIMATES, *kept, *_own(found))
 
 
-def _own(found: FuelSheet) -> Iterator[Caution]:
+def _own(found: FuelFacts) -> Iterator[Caution]:
     """Those of fuel that is led, pumped and primed."""
     yield Caution("fuel valve", valve_words(found), "tank.valve")
     if found.fuel.gas:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 
@@ -58,12 +57,6 @@ class TableSet:
     def named(self, name: str) -> Table:
         """The table of a name."""
         return next(one for one in self.tables if one.name == name)
-
-    def write(self, folder: Path, *, overwrite: bool = False) -> tuple[str, ...]:
-        """Write all into a folder; names of the files."""
-        from firstfire.setup.tables.written import write
-
-        return write(self, folder, overwrite=overwrite)
 
 
 def tables(

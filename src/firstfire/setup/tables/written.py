@@ -23,7 +23,7 @@ CAUTION = (
 )
 
 
-def write(found: TableSet, folder: Path, *, overwrite: bool) -> tuple[str, ...]:
+def write(found: TableSet, folder: Path, *, overwrite: bool = False) -> tuple[str, ...]:
     """Write header and CSVs into a folder, which is made where it isn't there.
 
     Parameters
