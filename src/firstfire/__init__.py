@@ -25,9 +25,10 @@ if TYPE_CHECKING:
     from firstfire.errors import FirstfireError
     from firstfire.report.set_up import set_up
     from firstfire.runs.run import EventResult, events, run
-    from firstfire.setup.misset import misset
+    from firstfire.setup.cams.cams import cams, choose_cams
+    from firstfire.setup.misset.misset import misset
     from firstfire.setup.parts_list import parts_list
-    from firstfire.setup.timing import timing
+    from firstfire.setup.timing.timing import timing
     from firstfire.verdict.check import check
     from firstfire.verdict.compare.compare import compare
     from firstfire.verdict.facts.judge import judge
@@ -57,13 +58,15 @@ _HOMES = {
     "Unknown": "engine.unknowns",
     "check": "verdict.check",
     "compare": "verdict.compare.compare",
-    "misset": "setup.misset",
+    "cams": "setup.cams.cams",
+    "choose_cams": "setup.cams.cams",
+    "misset": "setup.misset.misset",
     "parts_list": "setup.parts_list",
     "read": "engine.read",
     "read_layer": "engine.read",
     "resolve": "engine.resolve",
     "set_up": "report.set_up",
-    "timing": "setup.timing",
+    "timing": "setup.timing.timing",
     "unknowns": "engine.unknowns",
     "with_values": "engine.read",
 }
@@ -80,7 +83,9 @@ __all__ = [
     "Result",
     "Unknown",
     "__version__",
+    "cams",
     "check",
+    "choose_cams",
     "closed_cycle",
     "compare",
     "events",

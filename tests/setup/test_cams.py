@@ -19,12 +19,13 @@ from firstfire.loads import cam_drive, cam_forces, cam_profile
 from firstfire.loads.cam_profile import profile
 from firstfire.runs import valve_gaps
 from firstfire.runs.tooth_off import tooth_gaps
-from firstfire.setup import cam_choose, cam_makeable
-from firstfire.setup.cam import cams
-from firstfire.setup.cam_numbers import numbers
-from firstfire.setup.cam_spring import needed_line, winding
-from firstfire.setup.cam_wanted import Wanted, values
-from firstfire.setup.timing_tooth import shifted
+from firstfire.setup.cams import choose as choosing
+from firstfire.setup.cams import makeable
+from firstfire.setup.cams.cam import cams
+from firstfire.setup.cams.numbers import numbers
+from firstfire.setup.cams.spring import needed_line, winding
+from firstfire.setup.cams.wanted import Wanted, values
+from firstfire.setup.timing.tooth import shifted
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 WREN = ff.read(ENGINES / "wren.toml")
@@ -332,7 +333,7 @@ def test_what_can_not_be_made_is_refused_with_the_nearest_that_can(changed, says
     assert any(__import__("re").search(says, fault) for fault in cam.faults)
     assert cam.nearest is not None
     better = resolve(with_values(with_values(WREN, changed), cam.nearest.values))
-    assert cam_makeable.faults(better, "inlet") == []
+    assert makeable.faults(better, "inlet") == []
 
 
 def test_a_hollow_too_tight_for_the_nozzle_and_the_roller():
@@ -367,14 +368,14 @@ def test_the_cycle_breathes_through_a_wanted_cam():
     asked = Wanted("inlet", math.radians(-20), math.radians(-20), 0.0, 2e-3, "polynomial_4567")
     poor = resolve(with_values(WREN, values(asked)))
     at = (4000 * RPM,)
-    full = cam_choose.filling(resolve(WREN), at, lambda: False)
-    assert cam_choose.filling(poor, at, lambda: False) < 0.9 * full
+    full = choosing.filling(resolve(WREN), at, lambda: False)
+    assert choosing.filling(poor, at, lambda: False) < 0.9 * full
 
 
 def test_a_search_finds_better_and_what_it_finds_can_be_made(monkeypatch):
-    monkeypatch.setattr(cam_choose, "_MOST", 14)
+    monkeypatch.setattr(choosing, "_MOST", 14)
     shares = []
-    found = cam_choose.choose(WREN, (4000 * RPM,), on_progress=lambda _w, s: shares.append(s))
+    found = choosing.choose(WREN, (4000 * RPM,), on_progress=lambda _w, s: shares.append(s))
     assert found.finished
     assert found.after >= found.before
     assert shares == sorted(shares)
@@ -391,7 +392,7 @@ def test_a_stopped_search_keeps_its_best(monkeypatch):
     def stop():
         return len(asked) > 3
 
-    found = cam_choose.choose(
+    found = choosing.choose(
         WREN, (4000 * RPM,), stop=stop, on_progress=lambda _w, s: asked.append(s)
     )
     assert not found.finished

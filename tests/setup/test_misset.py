@@ -15,9 +15,9 @@ from tests.setup.test_timing import engine
 
 import firstfire as ff
 from firstfire.errors import EngineFileError
-from firstfire.setup.misset_contract import MissetTold
-from firstfire.setup.misset_faults import Fault
-from firstfire.setup.misset_words import cures
+from firstfire.setup.misset.contract import MissetTold
+from firstfire.setup.misset.faults import Fault
+from firstfire.setup.misset.words import cures
 
 EVENTS = {"inlet opens": 350, "inlet closes": 580, "exhaust opens": 135, "exhaust closes": 370}
 """Of wren, crank degrees after the firing top."""
@@ -170,7 +170,7 @@ def test_which_way_to_turn_which_wheel() -> None:
 
 def test_readings_at_a_lift_and_on_the_rim() -> None:
     from firstfire.engine.cam_lift import spans, valve_rise
-    from firstfire.setup.misset_readings import readings
+    from firstfire.setup.misset.readings import readings
 
     plain = ff.resolve(engine("wren"))
     (at_lift,) = readings(plain, ["inlet opens at 0.5 mm=1 deg after top"])

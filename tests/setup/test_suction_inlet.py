@@ -11,7 +11,13 @@ from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.runs.point import operating_point
 from firstfire.runs.walls import cold
-from firstfire.setup.suction_inlet import at_speed, chosen, lift_traced, openings, suction_inlet
+from firstfire.setup.cams.suction_inlet import (
+    at_speed,
+    chosen,
+    lift_traced,
+    openings,
+    suction_inlet,
+)
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 PLOVER = ff.read(ENGINES / "plover.toml")

@@ -15,9 +15,9 @@ from firstfire.engine.cam_lift import cam_rise, spans, valve_of, valve_rise
 from firstfire.engine.happenings import happenings
 from firstfire.errors import EngineFileError
 from firstfire.loads.cam_drive import valve_lift
-from firstfire.setup.timing_contract import TimingTold
-from firstfire.setup.timing_places import where
-from firstfire.setup.timing_tooth import shifted
+from firstfire.setup.timing.contract import TimingTold
+from firstfire.setup.timing.places import where
+from firstfire.setup.timing.tooth import shifted
 
 DEG = math.pi / 180
 NAMES = sorted(FILES)

@@ -10,8 +10,8 @@ from tests.setup.test_timing import engine
 
 import firstfire as ff
 from firstfire.engine.geometry import mechanism
-from firstfire.setup.timing_steps import steps, stops
-from firstfire.setup.timing_text import steps_text
+from firstfire.setup.timing.steps import steps, stops
+from firstfire.setup.timing.text import steps_text
 
 
 def said(name: str, **tried: str) -> dict[str, str]:

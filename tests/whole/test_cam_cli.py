@@ -12,7 +12,7 @@ from tests.whole.test_parts_and_compare import ENGINES, firstfire, refused
 
 from firstfire.engine.read import read
 from firstfire.engine.resolve import resolve
-from firstfire.setup.cam_contract import CamsTold
+from firstfire.setup.cams.contract import CamsTold
 
 WREN = ENGINES / "wren.toml"
 STRANGERS = Path(__file__).resolve().parents[1] / "strangers"

@@ -131,10 +131,10 @@ _CONTRACTS = {
     "leak": ("firstfire.bench.contract", "LeakTold"),
     "explanation": ("firstfire.verdict.explain.contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
-    "timing": ("firstfire.setup.timing_contract", "TimingTold"),
+    "timing": ("firstfire.setup.timing.contract", "TimingTold"),
     "setup": ("firstfire.setup.set_up_contract", "SetUpTold"),
-    "misset": ("firstfire.setup.misset_contract", "MissetTold"),
+    "misset": ("firstfire.setup.misset.contract", "MissetTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
-    "cam": ("firstfire.setup.cam_contract", "CamsTold"),
+    "cam": ("firstfire.setup.cams.contract", "CamsTold"),
     "fuel": ("firstfire.setup.fuel.contract", "FuelTold"),
 }

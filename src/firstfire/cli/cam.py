@@ -16,9 +16,9 @@ from firstfire.engine.write import set_in_text
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, OutsideValidity, Problem
 from firstfire.files import write_bytes, write_text
 from firstfire.loads.cam_profile import Which
-from firstfire.setup.cam import Cams, cams
-from firstfire.setup.cam_text import FAMILIES, cams_text
-from firstfire.setup.cam_wanted import Wanted, as_it_is, values
+from firstfire.setup.cams.cam import Cams, cams
+from firstfire.setup.cams.text import FAMILIES, cams_text
+from firstfire.setup.cams.wanted import Wanted, as_it_is, values
 
 ENDS = (".svg", ".dxf", ".pdf", ".toml")
 
@@ -92,7 +92,7 @@ def cam_told(asked: CamAsked, stop: Callable[[], bool]) -> str:
         raise FirstfireError(_refusal(found))
     written = [_write(found, path, asked) for path in asked.out]
     if asked.as_json:
-        from firstfire.setup.cam_contract import cams_json
+        from firstfire.setup.cams.contract import cams_json
 
         return cams_json(found)
     text = cams_text(found, full=asked.full, width=columns())
@@ -196,9 +196,9 @@ def _chosen(
 ) -> tuple[Mapping[str, object], str]:
     """Values of the best cams, and of spring and mass where suction opens the inlet; in words."""
     from firstfire.cli.progress import Working
-    from firstfire.setup.cam_choose import choose
-    from firstfire.setup.cam_choose_words import chosen_words
-    from firstfire.setup.suction_inlet import chosen
+    from firstfire.setup.cams.choose import choose
+    from firstfire.setup.cams.choose_words import chosen_words
+    from firstfire.setup.cams.suction_inlet import chosen
 
     put: dict[str, object] = {}
     with Working() as working:

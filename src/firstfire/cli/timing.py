@@ -44,8 +44,8 @@ def asked_engine(file: Path, tried: Sequence[str], layers: Sequence[Path]) -> En
 
 
 def _timing(engine: Engine, *, as_json: bool, steps: bool, width: int) -> str:
-    from firstfire.setup.timing import timing
-    from firstfire.setup.timing_text import steps_text, timing_text
+    from firstfire.setup.timing.text import steps_text, timing_text
+    from firstfire.setup.timing.timing import timing
 
     found = timing(engine)
     if as_json:
@@ -55,12 +55,12 @@ def _timing(engine: Engine, *, as_json: bool, steps: bool, width: int) -> str:
 
 def _misset(engine: Engine, measured: Sequence[str], *, as_json: bool, width: int) -> str:
     """What the readings say."""
-    from firstfire.setup.misset import misset
+    from firstfire.setup.misset.misset import misset
 
     found = misset(engine, measured)
     if as_json:
         return found.to_json()
-    from firstfire.setup.misset_text import misset_text
+    from firstfire.setup.misset.text import misset_text
 
     return misset_text(found, width=width)
 
@@ -77,7 +77,7 @@ def set_up_told(
         With every problem of the file, or where something is there already.
     """
     from firstfire.report.set_up import refuse_folder, set_up
-    from firstfire.setup.timing_words import CAUTION
+    from firstfire.setup.timing.words import CAUTION
     from firstfire.verdict.words.text.lines import wrapped
 
     refuse_folder(out, overwrite=overwrite)

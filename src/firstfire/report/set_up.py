@@ -20,8 +20,10 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
 from firstfire.report.setup_page import setup_page
+from firstfire.setup.chapter import Chapter
+from firstfire.setup.chapters import chapters
 from firstfire.setup.set_up_contract import SheetTold, set_up_told
-from firstfire.setup.timing import Timing, timing
+from firstfire.setup.timing.timing import Timing, timing
 
 ENDS = ("pdf", "svg", "dxf")
 
@@ -34,6 +36,8 @@ class SetUp:
     ----------
     timing
         When all happens.
+    chapters
+        What else it is set up by.
     templates
         Sheets at true size.
     paper
@@ -41,6 +45,7 @@ class SetUp:
     """
 
     timing: Timing
+    chapters: tuple[Chapter, ...]
     templates: tuple[Template, ...]
     paper: Paper
 
@@ -59,12 +64,12 @@ class SetUp:
 
     def to_json(self) -> str:
         """As ``firstfire.setup/1``: SI, units in field names."""
-        data = set_up_told(self.timing, self.sheets).model_dump(by_alias=True)
+        data = set_up_told(self.timing, self.chapters, self.sheets).model_dump(by_alias=True)
         return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
 
     def to_html(self) -> str:
         """One page, in the report's look."""
-        return setup_page(self.timing, self.templates, self.sheets)
+        return setup_page(self.timing, self.chapters, self.templates, self.sheets)
 
     def files(self) -> Iterator[tuple[str, bytes]]:
         """Each file's name below the folder, and what is in it."""
@@ -104,7 +109,7 @@ class SetUp:
 
 
 def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
-    """All that the timing of `engine` is set up by; no gas is run.
+    """All that `engine` is set up by; gas is run only for an inlet that suction opens.
 
     Parameters
     ----------
@@ -122,7 +127,7 @@ def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
     sheet = _paper(paper)
     found = timing(engine)
     _refuse_undercut(engine, found.plain)
-    return SetUp(found, templates(found.plain, engine.catalog), sheet)
+    return SetUp(found, chapters(engine), templates(found.plain, engine.catalog), sheet)
 
 
 def _paper(paper: str) -> Paper:

@@ -12,14 +12,15 @@ from firstfire.drawing.templates.pages import template_drawing
 from firstfire.drawing.templates.template import Template
 from firstfire.report.page import environment
 from firstfire.report.style import style_sheet
-from firstfire.setup import timing_words as words
+from firstfire.setup.chapter import Chapter
 from firstfire.setup.set_up_contract import SheetTold
-from firstfire.setup.timing import Timing
-from firstfire.setup.timing_picture import picture
-from firstfire.setup.timing_places import degrees, where
-from firstfire.setup.timing_steps import steps
-from firstfire.setup.timing_text import TEETH, teeth_words
-from firstfire.setup.timing_words import mm
+from firstfire.setup.timing import words
+from firstfire.setup.timing.picture import picture
+from firstfire.setup.timing.places import degrees, where
+from firstfire.setup.timing.steps import steps
+from firstfire.setup.timing.text import TEETH, teeth_words
+from firstfire.setup.timing.timing import Timing
+from firstfire.setup.timing.words import mm
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.numbers import figures
 from firstfire.version import VERSION
@@ -63,7 +64,8 @@ class _Sheet:
 
 
 def setup_page(
-    found: Timing, templates: Sequence[Template], sheets: Sequence[SheetTold]
+    found: Timing, chapters: Sequence[Chapter], templates: Sequence[Template],
+    sheets: Sequence[SheetTold],
 ) -> str:  # fmt: skip
     """The page as HTML text.
 
@@ -71,6 +73,8 @@ def setup_page(
     ----------
     found
         When all happens.
+    chapters
+        What else it is set up by.
     templates, sheets
         What was drawn, and the files it is in.
     """
@@ -93,6 +97,7 @@ def setup_page(
             tooth_note=TEETH,
             teeth=tuple(_teeth(found)),
             steps=steps(found),
+            chapters=chapters,
             sheets=tuple(map(_sheet, templates, sheets)),
             cautions=cautions(found.engine, found.plain),
         )

@@ -1,17 +1,20 @@
-"""Setting up as JSON, ``firstfire.setup/1``: timing, steps, sheets. SI, units in names.
+"""Setting up as JSON, ``firstfire.setup/1``: timing, steps, chapters, sheets. SI, units in names.
 
 Within one major number fields are added, never renamed or given another meaning.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
 from pydantic import Field
 
-from firstfire.setup.timing import Timing
-from firstfire.setup.timing_contract import TimingTold, timing_told
-from firstfire.setup.timing_steps import steps
+from firstfire.setup.chapter import Chapter
+from firstfire.setup.chapter_contract import ChapterTold, chapter_told
+from firstfire.setup.timing.contract import TimingTold, timing_told
+from firstfire.setup.timing.steps import steps
+from firstfire.setup.timing.timing import Timing
 from firstfire.verdict.facts.cautions import cautions
 from firstfire.verdict.told.part import CautionTold, ProvenanceTold, Told
 
@@ -46,13 +49,16 @@ class SetUpTold(Told):
     name: str
     timing: TimingTold
     steps: list[StepTold]
+    chapters: list[ChapterTold] = Field(description="what else it is set up by, in order")
     sheets: list[SheetTold]
     cautions: list[CautionTold]
     provenance: ProvenanceTold
 
 
-def set_up_told(found: Timing, sheets: list[SheetTold]) -> SetUpTold:
-    """A timing with its steps and sheets as the contract has it."""
+def set_up_told(
+    found: Timing, chapters: Sequence[Chapter], sheets: list[SheetTold]
+) -> SetUpTold:  # fmt: skip
+    """A timing with its steps, chapters and sheets as the contract has it."""
     timing = timing_told(found)
     return SetUpTold(
         name=found.engine.name,
@@ -61,6 +67,7 @@ def set_up_told(found: Timing, sheets: list[SheetTold]) -> SetUpTold:
             StepTold(title=step.title, do=list(step.do), caution=step.caution)
             for step in steps(found)
         ],
+        chapters=[chapter_told(chapter) for chapter in chapters],
         sheets=sheets,
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),
         provenance=timing.provenance,

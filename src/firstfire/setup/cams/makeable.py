@@ -15,9 +15,9 @@ from firstfire.errors import EngineFileError, OutsideValidity
 from firstfire.formulas import cam_curvature, cam_law
 from firstfire.loads.cam_profile import Profile, profile, ratio
 from firstfire.runs.valve_gaps import TIGHT, piston_gap
-from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_numbers import STEEPEST, shape
-from firstfire.setup.cam_wanted import LAWS, Wanted, values
+from firstfire.setup.cams.numbers import STEEPEST, shape
+from firstfire.setup.cams.wanted import LAWS, Wanted, values
+from firstfire.setup.number import Number
 
 _PLACES = 361
 
@@ -43,7 +43,7 @@ def line_width(plain: PlainEngine) -> float:
     return float(plain.crank.line_width)
 
 
-def unmakeable(plain: PlainEngine, made: Profile) -> tuple[CamNumber, ...]:
+def unmakeable(plain: PlainEngine, made: Profile) -> tuple[Number, ...]:
     """The numbers of its shape that keep a cam from being made."""
     return tuple(one for one in shape(made, line_width(plain)) if not one.holds)
 
@@ -64,7 +64,7 @@ def faults(plain: PlainEngine, which: str) -> list[str]:
     return found
 
 
-def _said(one: CamNumber) -> str:
+def _said(one: Number) -> str:
     if one.limit is None:
         return one.words
     scale, unit = (180 / math.pi, "°") if one.unit == "rad" else (1e3, " mm")

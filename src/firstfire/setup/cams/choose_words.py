@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from firstfire.setup.cam_choose import Chosen
+from firstfire.setup.cams.choose import Chosen
 from firstfire.verdict.words.text.lines import wrapped
 
 

@@ -10,10 +10,10 @@ from typing import Literal
 
 from pydantic import Field
 
-from firstfire.setup import timing_words as words
-from firstfire.setup.timing_facts import TimingFacts
-from firstfire.setup.timing_places import Place
-from firstfire.setup.timing_tooth import Shifted
+from firstfire.setup.timing import words
+from firstfire.setup.timing.facts import TimingFacts
+from firstfire.setup.timing.places import Place
+from firstfire.setup.timing.tooth import Shifted
 from firstfire.verdict.told.part import ProvenanceTold, Told
 from firstfire.version import VERSION
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from firstfire.setup import timing_words as words
-from firstfire.setup.timing_facts import TimingFacts
-from firstfire.setup.timing_picture import picture
-from firstfire.setup.timing_places import degrees, where
-from firstfire.setup.timing_tooth import Shifted
-from firstfire.setup.timing_words import mm
+from firstfire.setup.timing import words
+from firstfire.setup.timing.facts import TimingFacts
+from firstfire.setup.timing.picture import picture
+from firstfire.setup.timing.places import degrees, where
+from firstfire.setup.timing.tooth import Shifted
+from firstfire.setup.timing.words import mm
 from firstfire.verdict.numbers import figures
 from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
 
@@ -47,7 +47,7 @@ TEETH = (
 
 def steps_text(found: TimingFacts, *, width: int = WIDTH) -> str:
     """How to set it, step by step."""
-    from firstfire.setup.timing_steps import steps
+    from firstfire.setup.timing.steps import steps
 
     lines = [f"{found.engine.name}: how to set its timing. Every number is an estimate."]
     for number, step in enumerate(steps(found), 1):

@@ -10,9 +10,9 @@ from firstfire.engine.resolve import resolve
 from firstfire.formulas.firing import firing_intervals, firing_order
 from firstfire.formulas.setting import overlap, rim_length, tooth_angle
 from firstfire.setup.belt_teeth import belt_teeth, refuse_broken_belt
-from firstfire.setup.timing_facts import TimingFacts
-from firstfire.setup.timing_places import has_rim, places
-from firstfire.setup.timing_tooth import SHIFTS, shifted
+from firstfire.setup.timing.facts import TimingFacts
+from firstfire.setup.timing.places import has_rim, places
+from firstfire.setup.timing.tooth import SHIFTS, shifted
 
 
 @dataclass(frozen=True)
@@ -20,13 +20,13 @@ class Timing(TimingFacts):
     """When everything happens, and where to see it; prints well, and gives JSON."""
 
     def __str__(self) -> str:
-        from firstfire.setup.timing_text import timing_text
+        from firstfire.setup.timing.text import timing_text
 
         return timing_text(self)
 
     def to_json(self) -> str:
         """As ``firstfire.timing/1``: SI, units in field names."""
-        from firstfire.setup.timing_contract import timing_json
+        from firstfire.setup.timing.contract import timing_json
 
         return timing_json(self)
 

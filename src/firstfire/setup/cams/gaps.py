@@ -11,7 +11,7 @@ from firstfire.runs import valve_gaps
 from firstfire.runs.start.faults.fault import a_tooth
 from firstfire.runs.tooth_off import TEETH, gaps_to_piston
 from firstfire.runs.valve_gaps import Gap
-from firstfire.setup.cam_numbers import top_speed
+from firstfire.setup.cams.numbers import top_speed
 
 
 @dataclass(frozen=True)

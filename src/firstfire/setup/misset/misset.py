@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import EngineFileError, Problem
-from firstfire.setup.misset_facts import SURE, Explained, MissetFacts
-from firstfire.setup.misset_faults import Drive, Fault, drive_of, period, seen, wrapped
-from firstfire.setup.misset_readings import TURN, Known, Reading, known_events, readings
-from firstfire.setup.misset_words import fault_words
-from firstfire.setup.timing_places import degrees
+from firstfire.setup.misset.facts import SURE, Explained, MissetFacts
+from firstfire.setup.misset.faults import Drive, Fault, drive_of, period, seen, wrapped
+from firstfire.setup.misset.readings import TURN, Known, Reading, known_events, readings
+from firstfire.setup.misset.words import fault_words
+from firstfire.setup.timing.places import degrees
 
 _MOST_LASH = math.radians(25.0)
 
@@ -23,13 +23,13 @@ class Misset(MissetFacts):
     """What readings say of a cam drive; prints well, and gives JSON."""
 
     def __str__(self) -> str:
-        from firstfire.setup.misset_text import misset_text
+        from firstfire.setup.misset.text import misset_text
 
         return misset_text(self)
 
     def to_json(self) -> str:
         """As ``firstfire.misset/1``: SI, units in field names."""
-        from firstfire.setup.misset_contract import misset_json
+        from firstfire.setup.misset.contract import misset_json
 
         return misset_json(self)
 

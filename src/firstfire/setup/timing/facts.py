@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.setup.belt_teeth import BeltTeeth
-from firstfire.setup.timing_places import Place
-from firstfire.setup.timing_tooth import Shifted
+from firstfire.setup.timing.places import Place
+from firstfire.setup.timing.tooth import Shifted
 
 
 @dataclass(frozen=True)

@@ -10,8 +10,8 @@ from typing import Literal
 
 from pydantic import Field
 
-from firstfire.setup import misset_words as words
-from firstfire.setup.misset_facts import Explained, MissetFacts
+from firstfire.setup.misset import words
+from firstfire.setup.misset.facts import Explained, MissetFacts
 from firstfire.verdict.told.part import ProvenanceTold, Told
 from firstfire.version import VERSION
 

@@ -12,26 +12,12 @@ from typing import Any, Literal
 from pydantic import Field
 
 from firstfire.loads.cam_profile import outline
-from firstfire.setup.cam import Cam, Cams
-from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_spring import Winding
-from firstfire.setup.suction_inlet import SuctionInlet
+from firstfire.setup.cams.cam import Cam, Cams
+from firstfire.setup.cams.spring import Winding
+from firstfire.setup.cams.suction_inlet import SuctionInlet
+from firstfire.setup.chapter_contract import NumberTold, number_told
 from firstfire.verdict.told.part import ProvenanceTold, Told
 from firstfire.version import VERSION
-
-
-class NumberTold(Told):
-    """A number with what it is held against."""
-
-    id: str
-    words: str
-    value: float | None = Field(description="SI; null: not judged, and `why` says why")
-    unit: str
-    limit: float | None
-    side: Literal["at least", "at most", ""]
-    holds: bool | None
-    why: str
-    source: str
 
 
 class WindingTold(Told):
@@ -172,7 +158,7 @@ def _cam(one: Cam) -> CamTold:
         closes_rad=made.shuts,
         centre_rad=made.centre,
         lift_m=made.valve.lift,
-        numbers=[_number(number) for number in one.numbers],
+        numbers=[number_told(number) for number in one.numbers],
         least_preload_n=one.line.preload,
         least_rate_n_m=one.line.rate,
         winding=None if one.winding is None else _winding(one.winding),
@@ -182,21 +168,6 @@ def _cam(one: Cam) -> CamTold:
         angle_rad=made.angle.tolist(),
         rise_m=made.rise.tolist(),
         outline_m=[(x, y) for x, y in outline(made).tolist()],
-    )
-
-
-def _number(number: CamNumber) -> NumberTold:
-    judged = not math.isnan(number.value)
-    return NumberTold(
-        id=number.id,
-        words=number.words,
-        value=number.value if judged else None,
-        unit=number.unit,
-        limit=number.limit if judged else None,
-        side=number.side,
-        holds=number.holds if judged and number.limit is not None else None,
-        why=number.why,
-        source=number.source,
     )
 
 

@@ -13,10 +13,10 @@ from firstfire.errors import EngineFileError, OutsideValidity, Stopped
 from firstfire.loads.cam_profile import Which, profile
 from firstfire.runs.point import operating_point, spark_angle
 from firstfire.runs.walls import assumed_warm
-from firstfire.setup import cam_makeable
-from firstfire.setup.cam_numbers import numbers, top_speed
-from firstfire.setup.cam_spring import needed_line, winding
-from firstfire.setup.cam_wanted import LAWS
+from firstfire.setup.cams import makeable
+from firstfire.setup.cams.numbers import numbers, top_speed
+from firstfire.setup.cams.spring import needed_line, winding
+from firstfire.setup.cams.wanted import LAWS
 
 Move = tuple[str, float]
 _STEPS = (8.0, 4.0)  # degrees, or per cent of the lift
@@ -242,7 +242,7 @@ def _sprung(engine: Engine, put: dict[str, object]) -> dict[str, object] | None:
 
 
 def _holds(plain: PlainEngine, which: Which) -> bool:
-    if cam_makeable.faults(plain, which):
+    if makeable.faults(plain, which):
         return False
     made = profile(plain.cylinders[0], which, _PLACES)
-    return all(one.holds for one in numbers(plain, made, cam_makeable.line_width(plain)))
+    return all(one.holds for one in numbers(plain, made, makeable.line_width(plain)))

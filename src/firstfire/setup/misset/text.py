@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from firstfire.setup import misset_words as words
-from firstfire.setup.misset_facts import MissetFacts
-from firstfire.setup.misset_faults import drive_of, seen
-from firstfire.setup.timing_places import degrees, where
+from firstfire.setup.misset import words
+from firstfire.setup.misset.facts import MissetFacts
+from firstfire.setup.misset.faults import drive_of, seen
+from firstfire.setup.timing.places import degrees, where
 from firstfire.verdict.words.text.lines import WIDTH, heading, wrapped
 
 _SHOWN = 4

@@ -9,10 +9,10 @@ from firstfire.engine.cam_lift import spans
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import mechanism
 from firstfire.formulas.setting import angle_at_travel, rim_length, top_between
-from firstfire.setup.timing_facts import TimingFacts
-from firstfire.setup.timing_places import degrees, has_rim, where
-from firstfire.setup.timing_tooth import Shifted
-from firstfire.setup.timing_words import OTHER, latency_words, meets, mm, turning
+from firstfire.setup.timing.facts import TimingFacts
+from firstfire.setup.timing.places import degrees, has_rim, where
+from firstfire.setup.timing.tooth import Shifted
+from firstfire.setup.timing.words import OTHER, latency_words, meets, mm, turning
 from firstfire.verdict.numbers import shown
 
 _STOP = 0.2

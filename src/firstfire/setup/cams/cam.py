@@ -10,14 +10,14 @@ from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import OutsideValidity
 from firstfire.formulas.cam_spring import SpringLine
 from firstfire.loads.cam_profile import Profile, Which, profile
-from firstfire.setup import cam_makeable
-from firstfire.setup.cam_gaps import Case, cases
-from firstfire.setup.cam_makeable import Nearest
-from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_numbers import numbers, top_speed
-from firstfire.setup.cam_spring import Winding, needed_line, winding
-from firstfire.setup.cam_wanted import Wanted, as_it_is
-from firstfire.setup.suction_inlet import SuctionInlet, suction_inlet
+from firstfire.setup.cams import makeable
+from firstfire.setup.cams.gaps import Case, cases
+from firstfire.setup.cams.makeable import Nearest
+from firstfire.setup.cams.numbers import numbers, top_speed
+from firstfire.setup.cams.spring import Winding, needed_line, winding
+from firstfire.setup.cams.suction_inlet import SuctionInlet, suction_inlet
+from firstfire.setup.cams.wanted import Wanted, as_it_is
+from firstfire.setup.number import Number
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,7 @@ class Cam:
 
     which: Which
     made: Profile
-    numbers: tuple[CamNumber, ...]
+    numbers: tuple[Number, ...]
     line: SpringLine
     winding: Winding | None
     no_winding: str
@@ -116,7 +116,7 @@ def _cam(engine: Engine, plain: PlainEngine, which: Which, wanted: Wanted | None
         wound = winding(made, line, speed)
     except OutsideValidity as fault:
         why = str(fault)
-    faults = tuple(cam_makeable.faults(plain, which))
-    near = cam_makeable.nearest(engine, wanted or as_it_is(plain, which)) if faults else None
-    told = numbers(plain, made, cam_makeable.line_width(plain))
+    faults = tuple(makeable.faults(plain, which))
+    near = makeable.nearest(engine, wanted or as_it_is(plain, which)) if faults else None
+    told = numbers(plain, made, makeable.line_width(plain))
     return Cam(which, made, told, line, wound, why, faults, near)

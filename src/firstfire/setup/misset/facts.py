@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
-from firstfire.setup.misset_faults import Fault
-from firstfire.setup.misset_readings import Known, Reading
+from firstfire.setup.misset.faults import Fault
+from firstfire.setup.misset.readings import Known, Reading
 
 SURE = math.radians(3.0)
 """How far off a degree wheel read by hand is, some two times in three; and a valve's leaving its

@@ -6,12 +6,13 @@ import math
 from collections.abc import Iterator
 
 from firstfire.loads import cam_forces
-from firstfire.setup.cam import Cam, Cams
-from firstfire.setup.cam_number import CamNumber
-from firstfire.setup.cam_picture import picture
-from firstfire.setup.cam_spring import WIRE, Winding
-from firstfire.setup.suction_inlet import AtSpeed, SuctionInlet
-from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.setup.cams.cam import Cam, Cams
+from firstfire.setup.cams.gaps import Case
+from firstfire.setup.cams.picture import picture
+from firstfire.setup.cams.spring import WIRE, Winding
+from firstfire.setup.cams.suction_inlet import AtSpeed, SuctionInlet
+from firstfire.setup.number import Number
+from firstfire.verdict.numbers import THIN, figures
 from firstfire.verdict.words.text.lines import WIDTH, beside, heading, wrapped
 
 FAMILIES = {
@@ -24,11 +25,6 @@ FAMILIES = {
 }
 """Families by the trade's names."""
 _NAMES = {law: name for name, law in FAMILIES.items()} | {"table": "lift table"}
-
-_UNITS = {
-    "m": "mm", "rad": "deg", "Pa": "MPa", "rad/s": "rpm", "N": "N", "m/s": "m/s",
-    "m/s^2": "m/s^2",
-}  # fmt: skip
 
 
 def cams_text(found: Cams, *, full: bool = False, width: int = WIDTH) -> str:
@@ -111,30 +107,13 @@ def _after_top(angle: float) -> str:
     return f"{degrees:.0f}° after firing top"
 
 
-def _number(number: CamNumber, *, full: bool, width: int) -> Iterator[str]:
-    if math.isnan(number.value):
+def _number(number: Number, *, full: bool, width: int) -> Iterator[str]:
+    if not number.judged:
         yield from wrapped(f"{number.words}. {number.why}", 2, width=width, hang=4)
         return
-    value = _shown(number.value, number.unit)
-    yield f"  {number.words:<48} {value:>12}  {_against(number)}".rstrip()
+    yield f"  {number.words:<48} {number.text:>12}  {number.against}".rstrip()
     if full:
         yield from wrapped(f"{number.why}. {number.source}", 6, width=width)
-
-
-def _against(number: CamNumber) -> str:
-    if number.limit is None:
-        return ""
-    word = "holds" if number.holds else "fails"
-    sign = ">" if number.side == "at least" else "<"
-    return f"{word} {sign}{_shown(number.limit, number.unit)}".replace(THIN, "")
-
-
-def _shown(value: float, unit: str) -> str:
-    if unit == "m/s^3":
-        return f"{value / 1e6:.3g}·10⁶{THIN}m/s³"
-    if unit == "m" and abs(value) >= 1.0:
-        return f"{value:.2g}{THIN}m"
-    return shown(value, _UNITS[unit])
 
 
 def _spring(one: Cam, *, width: int) -> Iterator[str]:
@@ -168,11 +147,7 @@ def wound_as(wound: Winding) -> str:
 
 def _suction(found: SuctionInlet, *, width: int) -> Iterator[str]:
     yield from heading("The suction-opened inlet")
-    yield from wrapped(
-        f"Opens at {figures(found.opens_at / 100, 2)}{THIN}mbar of suction; its spring shuts it in "
-        f"{figures(1e3 * found.shutting, 2)}{THIN}ms, {math.degrees(found.shutting_angle):.0f}° of "
-        f"crank at top speed; swings at {figures(found.swing, 2)}{THIN}Hz.", width=width,
-    )  # fmt: skip
+    yield from wrapped(suction_words(found), width=width)
     yield f"  {'speed':>9}  {'filled':>6}  {'shuts after bottom':>18}  {'given back':>10}  opens"
     for one in found.speeds:
         yield _speed(one)
@@ -180,6 +155,15 @@ def _suction(found: SuctionInlet, *, width: int) -> Iterator[str]:
         yield from wrapped(sentence, width=width)
     if found.well_to > 0:
         yield from wrapped(f"Well up to {found.well_to * 30 / math.pi:.0f}{THIN}rpm.", width=width)
+
+
+def suction_words(found: SuctionInlet) -> str:
+    """When it opens, and how its spring shuts it."""
+    return (
+        f"Opens at {figures(found.opens_at / 100, 2)}{THIN}mbar of suction; its spring shuts it in "
+        f"{figures(1e3 * found.shutting, 2)}{THIN}ms, {math.degrees(found.shutting_angle):.0f}° of "
+        f"crank at top speed; swings at {figures(found.swing, 2)}{THIN}Hz."
+    )
 
 
 def _speed(one: AtSpeed) -> str:
@@ -195,13 +179,18 @@ def _gaps(found: Cams, *, width: int) -> Iterator[str]:
     if not found.gaps:
         yield from wrapped("Valves stand beside the bore: no piston reaches them.", width=width)
     for case in found.gaps:
-        word = "touches" if case.gap.gap <= 0.0 else "clears by"
-        gap = f"{word} {1e3 * abs(case.gap.gap):.2f}{THIN}mm"
-        yield from beside(f"  {case.words:<44}", f"{gap:<18} {_short(case.gap.where)}", 46,
+        told = f"{gap_words(case):<18} {_short(case.gap.where)}"
+        yield from beside(f"  {case.words:<44}", told, 46,
                           width=max(width, WIDTH))  # fmt: skip
     yield from wrapped(
         "Chamber taken as flat: measure with soft wire or putty on the piston.", 2, width=width
     )
+
+
+def gap_words(case: Case) -> str:
+    """*Touches*, or by how much it clears."""
+    word = "touches" if case.gap.gap <= 0.0 else "clears by"
+    return f"{word} {1e3 * abs(case.gap.gap):.2f}{THIN}mm"
 
 
 def _short(where: str) -> str:

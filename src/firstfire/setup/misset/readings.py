@@ -13,7 +13,7 @@ from firstfire.engine.happenings import happenings
 from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import EngineFileError, Problem
-from firstfire.setup.timing_places import has_rim
+from firstfire.setup.timing.places import has_rim
 
 TURN, CYCLE = 2.0 * math.pi, 4.0 * math.pi
 _EXAMPLE = 'Write --measured "inlet opens=12 deg before top".'

@@ -8,12 +8,12 @@ from collections.abc import Iterator
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.belt import pulley_pitch_diameter
 from firstfire.formulas.setting import rim_length
-from firstfire.setup.misset_facts import Explained, MissetFacts
-from firstfire.setup.misset_faults import Fault, drive_of
-from firstfire.setup.misset_readings import TURN
-from firstfire.setup.timing_places import degrees, has_rim, where
-from firstfire.setup.timing_tooth import shifted
-from firstfire.setup.timing_words import OTHER, mm
+from firstfire.setup.misset.facts import Explained, MissetFacts
+from firstfire.setup.misset.faults import Fault, drive_of
+from firstfire.setup.misset.readings import TURN
+from firstfire.setup.timing.places import degrees, has_rim, where
+from firstfire.setup.timing.tooth import shifted
+from firstfire.setup.timing.words import OTHER, mm
 from firstfire.verdict.numbers import shown
 
 BY_HAND = (

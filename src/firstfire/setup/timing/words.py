@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from firstfire.engine.resolve import PlainEngine
-from firstfire.setup.timing_facts import TimingFacts
-from firstfire.setup.timing_places import degrees, has_rim, where
-from firstfire.setup.timing_tooth import Shifted
+from firstfire.setup.timing.facts import TimingFacts
+from firstfire.setup.timing.places import degrees, has_rim, where
+from firstfire.setup.timing.tooth import Shifted
 from firstfire.verdict.numbers import figures, shown
 
 OTHER = {"clockwise": "anticlockwise", "anticlockwise": "clockwise"}

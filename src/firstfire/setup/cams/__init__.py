@@ -1,0 +1,1 @@
+"""Cams, springs and the suction-opened inlet: what a builder makes and holds."""

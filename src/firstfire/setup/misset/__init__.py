@@ -1,0 +1,1 @@
+"""What is wrong when it was put together wrongly, from readings."""

@@ -1,0 +1,1 @@
+"""When everything happens: the table, the tooth out, the steps."""
