@@ -32,7 +32,7 @@ WAITING = {
         fuel_mix.blend fuel_mix.charge_density fuel_mix.equivalence_ratio
         fuel_mix.lower_heating_value oring_gland.gland_depth_for_squeeze
         oring_gland.groove_diameter_for_squeeze press_fit.hub_hoop_stress
-        spark_gap.breakdown_voltage_rival spark_gap.ignition_energy spark_gap.townsend_voltage
+        spark_gap.ignition_energy spark_gap.townsend_voltage
         tightening.torque_by_friction
     """,
 }

@@ -132,6 +132,8 @@ _CONTRACTS = {
     "explanation": ("firstfire.verdict.explain.contract", "ExplanationTold"),
     "judgements": ("firstfire.verdict.explain.contract", "JudgementsTold"),
     "timing": ("firstfire.setup.timing.contract", "TimingTold"),
+    "spark": ("firstfire.setup.spark.contract", "SparkTold"),
+    "wiring": ("firstfire.setup.wiring.contract", "WiringTold"),
     "setup": ("firstfire.setup.set_up_contract", "SetUpTold"),
     "misset": ("firstfire.setup.misset.contract", "MissetTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),

@@ -16,6 +16,7 @@ from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.fuel_commands import fuel, tables
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
+from firstfire.cli.spark_commands import spark, wiring
 from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
     BY_HAND,
@@ -32,7 +33,7 @@ which part fails first and how long it may run. Everything it says is an estimat
 
 _ORDER = (
     "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "fuel", "tables", "setup", "leak", "catalog", "faults", "schema",
+    "spark", "wiring", "fuel", "tables", "setup", "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -137,6 +138,8 @@ app.command()(start)
 app.command("faults")(list_faults)
 app.command()(cam)
 app.command()(timing)
+app.command()(spark)
+app.command()(wiring)
 app.command()(fuel)
 app.command()(tables)
 app.command()(setup)
@@ -444,7 +447,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt, cam, timing, misset, fuel or setup",
+            "judgements, doubt, cam, timing, misset, spark, wiring, fuel or setup",
         ),
     ],
 ) -> None:

@@ -8,12 +8,12 @@ from firstfire.engine.sections.cylinder import Body, Cylinder, Gasket, Head, Lin
 from firstfire.engine.sections.fuelling import Carburettor, GasMixer, Injector, Tank
 from firstfire.engine.sections.make import Printing
 from firstfire.engine.sections.piston import Pin, Piston, Rings, Rod
+from firstfire.engine.sections.spark import Spark, Wiring
 from firstfire.engine.sections.supply import (
     Doubt,
     Intake,
     Leak,
     Runner,
-    Spark,
     Starter,
     Stub,
     Surroundings,
@@ -55,6 +55,7 @@ class SharedParts(Section):
     gas_mixer: GasMixer
     tank: Tank
     spark: Spark
+    wiring: Wiring
     starter: Starter
     load: Load
     surroundings: Surroundings
@@ -67,6 +68,6 @@ class SharedParts(Section):
 ORDER = (
     "layout", "cylinder", "liner", "body", "piston", "rings", "pin", "rod", "crank", "case",
     "flywheel", "head", "gasket", "plug", "valves", "cam_drive", "intake", "runner",
-    "injector", "carburettor", "gas_mixer", "tank", "stub", "spark", "starter", "load",
+    "injector", "carburettor", "gas_mixer", "tank", "stub", "spark", "wiring", "starter", "load",
     "surroundings", "printing", "use", "leak", "doubt",
 )  # fmt: skip

@@ -2,16 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from typing import Literal, NamedTuple
 
 from firstfire.engine.resolve import PlainEngine
-
-_AHEAD = math.radians(20.0)
-_TOOTH = math.radians(20.0)
-_SHUT = math.radians(110.0)
-# A controller counts from 20° before the earliest spark; a tooth is 20° wide where its sides
-# aren't asked; points are shut for 110° of the crank. Common practice, no source.
 
 
 class Trigger(NamedTuple):
@@ -34,13 +27,14 @@ class Trigger(NamedTuple):
 def trigger(plain: PlainEngine) -> Trigger:
     """What the spark of an engine goes by."""
     spark = plain.spark
+    ahead, tooth = spark.sensor.ahead, spark.sensor.tooth
     running = spark.advance_table or ((0.0, spark.running_angle),)
     earliest = max(spark.start_angle, *(row[1] for row in running))
     if spark.source == "points":
-        return Trigger("points", spark.running_angle + _SHUT, spark.running_angle)
+        return Trigger("points", spark.running_angle + spark.points.shut_angle, spark.running_angle)
     if spark.timed_by == "clock":
-        return Trigger("clock", earliest + _AHEAD, earliest + _AHEAD - _TOOTH)
+        return Trigger("clock", earliest + ahead, earliest + ahead - tooth)
     if spark.advance_table:
-        return Trigger("edge_then_clock", earliest + _AHEAD, spark.start_angle)
+        return Trigger("edge_then_clock", earliest + ahead, spark.start_angle)
     latest = min(spark.start_angle, spark.running_angle)
-    return Trigger("edge", earliest, latest if latest < earliest else earliest - _TOOTH)
+    return Trigger("edge", earliest, latest if latest < earliest else earliest - tooth)

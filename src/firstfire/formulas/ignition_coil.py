@@ -72,3 +72,126 @@ def coil_energy(full: float, charging: float, time_constant: float) -> float:
     require_positive(full_energy=full, time_constant=time_constant)
     require_not_negative(charging_time=charging)
     return full * math.expm1(-charging / time_constant) ** 2
+
+
+def stored_energy(inductance: float, current: float) -> float:
+    """Energy of a coil that a current flows through, L I²/2, J.
+
+    Examples
+    --------
+    6 mH at 3 A:
+
+    >>> round(1e3 * stored_energy(6e-3, 3.0), 3)
+    27.0
+    """
+    require_positive(inductance=inductance)
+    return 0.5 * inductance * current**2
+
+
+def rising_current(voltage: float, resistance: float, inductance: float, charging: float) -> float:
+    """Current in a coil after a time on a voltage, ``U/R (1 - e^(-t R/L))``, A.
+
+    Parameters
+    ----------
+    voltage
+        V; what a driver keeps is taken off.
+    resistance
+        Of winding, resistor and leads, ohm.
+    inductance
+        H; of iron that isn't full yet.
+    charging
+        How long current has flowed, s.
+
+    Examples
+    --------
+    12 V on 3 ohms and 6 mH, after 4 ms:
+
+    >>> round(rising_current(12.0, 3.0, 6e-3, 4e-3), 3)
+    3.459
+    """
+    require_positive(resistance=resistance, inductance=inductance)
+    require_not_negative(charging_time=charging, voltage=voltage)
+    return -voltage / resistance * math.expm1(-charging * resistance / inductance)
+
+
+def charging_heat(voltage: float, resistance: float, inductance: float, charging: float) -> float:
+    """Heat that one charging leaves in a coil's resistance, J.
+
+    Integral of ``I² R``: ``U²/R [t - 2τ(1 - e^(-t/τ)) + τ/2 (1 - e^(-2t/τ))]`` with τ = L/R.
+
+    Examples
+    --------
+    Long on, nearly U²/R times t:
+
+    >>> round(charging_heat(12.0, 3.0, 6e-3, 1.0), 2)
+    47.86
+    """
+    require_positive(resistance=resistance, inductance=inductance)
+    require_not_negative(charging_time=charging, voltage=voltage)
+    constant = inductance / resistance
+    once, twice = (math.expm1(-n * charging / constant) for n in (1.0, 2.0))
+    flown = charging + 2.0 * constant * once - 0.5 * constant * twice
+    return voltage**2 / resistance * flown
+
+
+def secondary_voltage(
+    energy: float, capacitance: float, condenser: float = 0.0, turns_ratio: float = 1.0
+) -> float:
+    """Highest voltage that a coil's energy lifts its secondary to before any spark, V.
+
+    All energy in the capacities of both sides, the primary's seen through the turns:
+    ``V = √(2 E/(C_2 + C_1/N²))``.
+
+    Parameters
+    ----------
+    energy
+        That reaches the secondary, J.
+    capacitance
+        Of secondary winding, lead and plug, F.
+    condenser
+        Across the points, F; 0 for a transistor.
+    turns_ratio
+        Secondary over primary.
+
+    Examples
+    --------
+    18 mJ in 100 pF, with 0.22 uF across the points and 80 turns to one:
+
+    >>> round(secondary_voltage(18e-3, 100e-12, 0.22e-6, 80.0) / 1e3, 1)
+    16.4
+    """
+    require_positive(capacitance=capacitance, turns_ratio=turns_ratio)
+    require_not_negative(energy=energy, condenser=condenser)
+    return math.sqrt(2.0 * energy / (capacitance + condenser / turns_ratio**2))
+
+
+def energy_for_voltage(
+    voltage: float, capacitance: float, condenser: float = 0.0, turns_ratio: float = 1.0
+) -> float:
+    """Energy that has to reach the secondary for a voltage, J: `secondary_voltage` turned round.
+
+    Examples
+    --------
+    >>> round(1e3 * energy_for_voltage(16.4e3, 100e-12, 0.22e-6, 80.0), 1)
+    18.1
+    """
+    require_positive(capacitance=capacitance, turns_ratio=turns_ratio)
+    require_not_negative(voltage=voltage, condenser=condenser)
+    return 0.5 * (capacitance + condenser / turns_ratio**2) * voltage**2
+
+
+def dwell_for_current(
+    current: float, voltage: float, resistance: float, inductance: float
+) -> float:
+    """Time in which a coil comes to a current, s; infinite where it never does.
+
+    Examples
+    --------
+    >>> round(1e3 * dwell_for_current(3.459, 12.0, 3.0, 6e-3), 2)
+    4.0
+    """
+    require_positive(resistance=resistance, inductance=inductance)
+    require_not_negative(current=current, voltage=voltage)
+    if current * resistance >= voltage:
+        return math.inf
+    return -inductance / resistance * math.log1p(-current * resistance / voltage)

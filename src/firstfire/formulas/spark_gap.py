@@ -62,6 +62,35 @@ def breakdown_voltage_rival(gap: float, pressure: float, temperature: float) -> 
     return 24.36e3 * reduced + 6.72e3 * math.sqrt(reduced)
 
 
+def widest_gap(voltage: float, pressure: float, temperature: float) -> float:
+    """Gap that a voltage just breaks down, m: `breakdown_voltage` turned round.
+
+    ``√x = (-b + √(b² + 4 a V))/2a`` with x the gap in cm at normal density.
+
+    Parameters
+    ----------
+    voltage
+        V.
+    pressure, temperature
+        Of the gas in the gap, Pa and K.
+
+    Raises
+    ------
+    OutsideValidity
+        If that gap at normal density would be outside 0.13 to 50 mm.
+
+    Examples
+    --------
+    >>> round(1e3 * widest_gap(10.43e3, 8e5, 550.0), 3)
+    0.7
+    """
+    require_positive(voltage=voltage, pressure=pressure, temperature=temperature)
+    root = (-6.08e3 + math.sqrt(6.08e3**2 + 4.0 * 24.22e3 * voltage)) / (2.0 * 24.22e3)
+    gap = 1e-2 * root**2 * (101_325.0 / pressure) * (temperature / 293.15)
+    _reduced_gap_cm(gap, pressure, temperature)
+    return gap
+
+
 def townsend_voltage(pressure_times_gap: float, secondary_emission: float = 0.01) -> float:
     """Breakdown voltage of air by Townsend's criterion, V; the curve with Paschen's minimum.
 

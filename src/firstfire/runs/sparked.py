@@ -15,8 +15,6 @@ from firstfire.formulas.spark_clock import Coil, Timing
 from firstfire.formulas.sparks_along import Sparks, sparks_along
 from firstfire.runs.spun import Spun
 
-COIL_TIME_CONSTANT = 2e-3
-"""Of a small car or moped coil, some 6 mH and 3 ohms, s: common practice, no source."""
 _RUNNING_FROM = 0.6
 # Above 0.6 of idle an engine is taken to run. Common practice, no source.
 
@@ -57,8 +55,10 @@ def _limit(plain: PlainEngine) -> float:
 
 
 def coil_of(plain: PlainEngine) -> Coil:
-    """What feeds its sparks."""
-    return Coil(plain.spark.coil_energy, COIL_TIME_CONSTANT)
+    """What feeds its sparks: points for as long as they are shut, a controller for its dwell."""
+    spark, coil = plain.spark, plain.spark.coil
+    constant = coil.inductance / (coil.resistance + coil.resistor)
+    return Coil(spark.coil_energy, constant, math.inf if spark.source == "points" else coil.dwell)
 
 
 def sparks_of(

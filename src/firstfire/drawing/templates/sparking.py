@@ -20,12 +20,10 @@ from firstfire.drawing.templates.template import (
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.trigger import trigger
+from firstfire.formulas.breaker_points import risen_at
 from firstfire.formulas.cam_law import polynomial_345
 
 LOBE_BASE = 9.0
-LOBE_RISE = 0.8
-_LOBE_RAMP = math.radians(14.0)
-MAGNET_WHEEL = 22.0
 _TOOTH = 4.0
 _PLATE_OUT = 42.0
 _SLOT = 36.0
@@ -59,19 +57,32 @@ def turned(plain: PlainEngine) -> tuple[float, float, tuple[float, ...]]:
 def lobe_radius(plain: PlainEngine, angle: float) -> float:
     """Radius of the breaker's lobe, mm, at an angle from its key line in the sense of later marks.
 
-    On its base circle points are shut; they open where the rise begins and the gap with it.
+    On its base circle points are shut; they open once its rise has taken up the heel's clearance.
     """
     share, _, tops = turned(plain)
-    passes = trigger(plain)
+    passes, points = trigger(plain), plain.spark.points
     shut = share * (passes.leading - passes.trailing)
     alone = 2.0 * math.pi / len(tops) - shut
+    ramp, before = lobe_ramp(plain, alone)
+    raised = alone + 2.0 * before
     for top in tops:
-        into = (angle - (top - share * passes.trailing)) % (2.0 * math.pi)
-        if into < alone:
-            ramp = min(_LOBE_RAMP, 0.5 * alone)
-            progress = min(into, alone - into) / ramp
-            return LOBE_BASE + LOBE_RISE * polynomial_345(progress)[0]
+        into = (angle - (top - share * passes.trailing) + before) % (2.0 * math.pi)
+        if into < raised:
+            progress = min(min(into, raised - into) / ramp, 1.0)
+            return LOBE_BASE + 1e3 * points.lobe_rise * polynomial_345(progress)[0]
     return LOBE_BASE
+
+
+def lobe_ramp(plain: PlainEngine, alone: float) -> tuple[float, float]:
+    """Ramp of the breaker's lobe, and how far into it the points open, rad of the lobe.
+
+    The file's ramp, or what the time open leaves room for.
+    """
+    points = plain.spark.points
+    clear = max(points.lobe_rise - points.gap, 0.0)
+    share = risen_at(clear, points.lobe_rise, 1.0)
+    ramp = min(points.lobe_ramp, 0.5 * alone / (1.0 - share))
+    return ramp, share * ramp
 
 
 def breaker_lobe(plain: PlainEngine) -> Template:
@@ -82,7 +93,8 @@ def breaker_lobe(plain: PlainEngine) -> Template:
         for a in (2.0 * math.pi * n / STEPS for n in range(STEPS))
         for r in (lobe_radius(plain, a),)
     )
-    out = LOBE_BASE + LOBE_RISE + 5.0
+    rise = 1e3 * plain.spark.points.lobe_rise
+    out = LOBE_BASE + rise + 5.0
     passes = trigger(plain)
     marks: list[Shape] = [*cross(0, 0, 2.0), hole(0, 0, 0.5), tick(_ORIGIN, (0, out), "centre")]
     words: list[Shape] = [Lettering((0, out + 1.5), "KEY", SMALL, "middle")]
@@ -106,7 +118,7 @@ def breaker_lobe(plain: PlainEngine) -> Template:
             "breaker's heel when cylinder 1 is at firing top. The points begin to open "
             f"{math.degrees(passes.trailing):.1f}° of the crank before the top that is fired: set "
             "the plate there with a lamp, then the gap.",
-            f"Base radius {LOBE_BASE:g} mm, rise {LOBE_RISE:g} mm and shut for "
+            f"Base radius {LOBE_BASE:g} mm, rise {rise:.3g} mm and shut for "
             f"{math.degrees(passes.leading - passes.trailing):.0f}° of the crank are common "
             "practice, no source: fit them to your points. High voltage: coil off while you set.",
         ),
@@ -122,16 +134,17 @@ def sensor_plate(plain: PlainEngine) -> Template:
     """A wheel with its tooth or magnet, and a plate with slots for the sensor, side by side."""
     share, sign, tops = turned(plain)
     passes = trigger(plain)
-    wheel = _tooth_wheel(share, sign, tops, passes.leading, passes.trailing)
-    apart = MAGNET_WHEEL + _TOOTH + _PLATE_OUT + 14.0
-    marks: list[Shape] = [*cross(0, 0, 3.0), tick(_ORIGIN, (0, 35.0), "centre")]
-    words: list[Shape] = [Lettering((0, 36.5), "KEY", SMALL, "middle")]
+    outer = 1e3 * plain.spark.sensor.radius
+    wheel = _tooth_wheel(share, sign, tops, passes.leading, passes.trailing, outer)
+    apart = 1e3 * plain.spark.sensor.radius + _PLATE_OUT + 14.0
+    marks: list[Shape] = [*cross(0, 0, 3.0), tick(_ORIGIN, (0, outer + 9.0), "centre")]
+    words: list[Shape] = [Lettering((0, outer + 10.5), "KEY", SMALL, "middle")]
     for top in tops:
         for before, name in ((passes.leading, "first edge"), (passes.trailing, "last edge")):
             angle = math.pi / 2 + sign * (top - share * before)
-            marks.append(tick(at(_ORIGIN, MAGNET_WHEEL - 4.0, angle), at(_ORIGIN, 29.0, angle),
+            marks.append(tick(at(_ORIGIN, outer - 8.0, angle), at(_ORIGIN, outer + 3.0, angle),
                               "outline"))  # fmt: skip
-            far = 31.0 if name == "first edge" else 33.5
+            far = outer + (5.0 if name == "first edge" else 7.5)
             words.append(
                 Lettering(at(_ORIGIN, far, angle), f"{name} {_top(before)}",
                           SMALL, "start" if math.cos(angle) > 0 else "end")
@@ -164,12 +177,17 @@ def _top(before: float) -> str:
 
 
 def _tooth_wheel(
-    share: float, sign: float, tops: tuple[float, ...], leading: float, trailing: float
+    share: float,
+    sign: float,
+    tops: tuple[float, ...],
+    leading: float,
+    trailing: float,
+    outer: float,
 ) -> Loop:
     """A disc that stands out between the edges of each spark."""
     loop: list[tuple[float, float, float]] = []
     spans = sorted((top - share * leading, top - share * trailing) for top in tops)
-    inner, outer = MAGNET_WHEEL, MAGNET_WHEEL + _TOOTH
+    inner = max(outer - _TOOTH, 0.5 * outer)
     for (begins, ends), (after, _) in zip(spans, spans[1:] + spans[:1], strict=True):
         a, b = (math.pi / 2 + sign * one for one in (begins, ends))
         rest = (after - ends) % (2.0 * math.pi) or 2.0 * math.pi

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.grammar import leaves, split
-from firstfire.engine.impossible import crank, cylinder, joint, piston, starter, valves
+from firstfire.engine.impossible import crank, cylinder, joint, piston, spark, starter, valves
 from firstfire.engine.impossible.fault import Check, Fault
 from firstfire.engine.layers import Entry
 from firstfire.engine.leaf import beyond_limits
@@ -43,7 +43,7 @@ def _rows_within_limits(ask: Values) -> Iterator[Fault]:
 
 _CHECKS: tuple[Check, ...] = (
     _rows_within_limits, *crank.CHECKS, *joint.CHECKS, *piston.CHECKS, *valves.CHECKS,
-    *cylinder.CHECKS, *starter.CHECKS,
+    *cylinder.CHECKS, *spark.CHECKS, *starter.CHECKS,
 )  # fmt: skip
 
 

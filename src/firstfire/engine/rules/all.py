@@ -12,6 +12,7 @@ from firstfire.engine.rules import (
     leaks,
     piston,
     prints,
+    spark,
     supply,
     valves,
 )
@@ -19,7 +20,7 @@ from firstfire.engine.rules.rule import Rule
 
 _EACH: tuple[tuple[Rule, ...], ...] = (
     prints.RULES, cylinder.RULES, piston.RULES, crank.RULES, joint.RULES, valves.RULES,
-    supply.RULES, fuelling.RULES, leaks.RULES,
+    spark.RULES, supply.RULES, fuelling.RULES, leaks.RULES,
 )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""Rules for intake, exhaust, spark, starter, surroundings, use and doubt."""
+"""Rules for intake, exhaust, starter, surroundings, use and doubt."""
 
 from __future__ import annotations
 
@@ -25,10 +25,6 @@ def _plenum(ask: Asked) -> float:
     return (1.0 if ask["intake.kind"] == "plenum" else 0.15) * swept(ask)
 
 
-def _wasted(ask: Asked) -> bool:
-    return bool(ask["layout.kind"] == "parallel_twin" and ask.number("layout.crank_offset") == 0.0)
-
-
 def _stall_torque(ask: Asked) -> float:
     """The row's, or for a rope what its pull gives on its drum."""
     force, drum = ask["starter.pull_force"], ask["starter.drum_diameter"]
@@ -50,30 +46,6 @@ def _gas(ask: Asked) -> bool:
     """Whether the fuel is taken as a gas."""
     row = ask.row("intake.fuel")
     return row is not None and row.texts.get("state") == "gas"
-
-
-def _points(ask: Asked) -> bool:
-    """Whether breaker points fire, by a lobe that stands still on its shaft."""
-    return str(ask["spark.source"]) == "points"
-
-
-def _start_angle(ask: Asked) -> float:
-    if _points(ask) and ask.said("spark.running_angle"):
-        return ask.number("spark.running_angle")
-    return math.radians(5)
-
-
-def _coil_on(ask: Asked) -> str:
-    """A starter motor's battery, where that is not a drill's."""
-    drill = ask.row("starter.kind").texts.get("coupling") == "rigid"
-    return "own" if drill or ask["starter.battery_voltage"] is None else "starter_battery"
-
-
-def _limit(ask: Asked) -> float | None:
-    """To a hundred turns a minute; None where breaker points fire."""
-    if _points(ask):
-        return None
-    return to_step(1.25 * max(ask["use.full_throttle_speeds"]), 100 * math.pi / 30)
 
 
 _HALVES = 2e-6 / (88.36e-6 * 400 * math.pi / 30)
@@ -113,24 +85,6 @@ RULES = (
     Rule("stub.length", "60 mm", "a short pipe"),
     Rule("stub.diameter", lambda ask: ask.number("valves.exhaust.throat_diameter"), "the throat's"),
     Rule("stub.silencer", False, "a short open pipe"),
-    Rule("spark.source", "sensor", "a Hall sensor doesn't wear"),
-    Rule("spark.timed_by", "edge", "an edge holds its angle while the shaft slows"),
-    Rule("spark.latency", lambda ask: 0.0 if _points(ask) else 0.1e-3,
-         "a microcontroller's interrupt and a transistor; points break the coil's current "
-         "themselves"),
-    Rule("spark.start_angle", _start_angle,
-         "late, so that it doesn't kick back; of points the one that was said"),
-    Rule("spark.running_angle",
-         lambda ask: ask.number("spark.start_angle") if _points(ask) else math.radians(20),
-         "usual for small engines at 2000 to 4000 rpm; points have one angle at every speed"),
-    Rule("spark.wasted", _wasted, "one coil fires both plugs where pistons move together"),
-    Rule("spark.coil_energy", "30 mJ", "a small car or moped coil", "10 to 100 mJ, J. B. Heywood, "
-         "Internal Combustion Engine Fundamentals, 1988, section 9.5, from memory"),
-    Rule("spark.coil_on", _coil_on, "an electric starter's battery feeds all; a drill has its own"),
-    Rule("spark.limit_speed", _limit, "a quarter above full throttle: a controller has it for "
-         "nothing, and springs and rods are sized for it; points have none"),
-    Rule("spark.limited_by", lambda ask: "nothing" if ask["spark.limit_speed"] is None else "spark",
-         "no limiter was said"),
     Rule("starter.kind", "cordless_low", "at hand, strong and slow"),
     Rule("starter.no_load_speed", _no_load_speed, "as its catalog row says; an arm pulls a rope as "
          "fast on any drum", "row of the starter in the catalog"),

@@ -1,4 +1,4 @@
-"""Intake, mixture, exhaust, spark, starter, surroundings, use, leak and doubt."""
+"""Intake, mixture, exhaust, starter, surroundings, use, leak and doubt."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from typing import Literal
 from firstfire.engine.fields import (
     Angle,
     Area,
-    Energy,
     Force,
     FuelName,
     Inertia,
@@ -77,31 +76,6 @@ class Intake(Section):
     equivalence_ratio: Ratio = said(
         "fuel over air against just enough; above 1 rich", low="0.4", high="1.8", example="1.1"
     )
-
-
-class Spark(Section):
-    """What fires, and when."""
-
-    source: Literal["points", "sensor"] = said("breaker points, or a sensor and microcontroller")
-    timed_by: Literal["edge", "clock"] = said(
-        "fires on an edge of the wheel, or by the clock from the last turn"
-    )
-    latency: Time = said("delay from edge to spark", low="0 s", high="50 ms", example="0.1 ms")
-    start_angle: Angle = said("before top centre when starting", low="-40 deg", high="60 deg")
-    running_angle: Angle = said("before top centre when running", low="-40 deg", high="70 deg")
-    advance_table: tuple[tuple[Speed, Angle], ...] | None = said(
-        'pairs of speed and angle before top centre, [["1000 rpm", "10 deg"], ...]',
-        columns=(("0 rpm", "20000 rpm"), ("-40 deg", "70 deg")), optional=True,
-    )  # fmt: skip
-    wasted: bool = said("whether it also fires near top centre of the exhaust stroke")
-    coil_energy: Energy = said("energy of one spark", low="1 mJ", high="1 J", example="30 mJ")
-    coil_on: Literal["own", "starter_battery"] = said(
-        "what feeds the coil: a battery of its own or a magneto, or the battery that turns it over"
-    )
-    limit_speed: Speed | None = said(
-        "speed above which the engine is cut", low="300 rpm", high="20000 rpm", optional=True
-    )
-    limited_by: Literal["nothing", "spark", "fuel"] = said("what is cut above that speed")
 
 
 class Starter(Section):

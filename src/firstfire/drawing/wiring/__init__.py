@@ -1,0 +1,1 @@
+"""The wiring sheet: symbols, paths between two rails, and the table of wires."""

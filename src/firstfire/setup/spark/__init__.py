@@ -1,0 +1,1 @@
+"""The spark set up: trigger, true angle, coil, plug, leads, advance."""

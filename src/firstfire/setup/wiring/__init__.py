@@ -1,0 +1,1 @@
+"""The wiring set up: what hangs where, wires, pins and currents."""
