@@ -49,7 +49,7 @@ def found() -> SetUp:
 
 def test_a_chapter_is_on_the_page_and_in_json(found) -> None:
     told = {one["id"]: one for one in json.loads(found.to_json())["chapters"]}
-    assert list(told) == ["cams", "more", "far"]
+    assert list(told) == ["cams", "fuel", "more", "far"]
     gap, unknown = told["more"]["numbers"]
     assert (gap["value"], gap["limit"], gap["holds"]) == (0.0006, 0.0007, True)
     assert (unknown["value"], unknown["holds"], unknown["why"]) == (None, None, "no table")

@@ -13,6 +13,7 @@ from firstfire.engine.engine import Engine
 from firstfire.errors import OutsideValidity
 from firstfire.setup.cams.chapter import cams_chapter
 from firstfire.setup.chapter import Chapter
+from firstfire.setup.fuel.chapter import fuel_chapter
 
 
 class Listed(NamedTuple):
@@ -23,7 +24,10 @@ class Listed(NamedTuple):
     made: Callable[[Engine], Chapter | None]
 
 
-CHAPTERS = (Listed("cams", "Cams, springs and gaps", cams_chapter),)
+CHAPTERS = (
+    Listed("cams", "Cams, springs and gaps", cams_chapter),
+    Listed("fuel", "Fuel, tank and air", fuel_chapter),
+)
 
 
 def chapters(engine: Engine, listed: tuple[Listed, ...] = CHAPTERS) -> tuple[Chapter, ...]:

@@ -58,6 +58,9 @@ def test_a_pulse_by_hand() -> None:
     assert full.times[0] == pytest.approx(at.fuel[0] / flow + 1.21e-3, rel=1e-6)
     assert full.duty == pytest.approx(full.times[0] / (120 / 4000), rel=1e-9)
     assert full.low < full.times[0] < full.high
+    low = (full.times[0] - 1.1 * 1.21e-3) * 0.95 * flow / at.fuel[0]
+    assert full.given[0] == pytest.approx(low, rel=1e-6)
+    assert full.given[1] > 1.0
 
 
 def test_the_end_angle_by_hand() -> None:

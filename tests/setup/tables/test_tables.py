@@ -10,9 +10,9 @@ import pytest
 
 import firstfire as ff
 from firstfire.engine.read import with_values
-from firstfire.engine.resolve import resolve
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Stopped
 from firstfire.runs.breathed import breathed
+from firstfire.setup.spark.advance_table import AdvanceTable
 from firstfire.setup.tables.advance import advance_of
 from firstfire.setup.tables.grid import Grid
 from firstfire.setup.tables.table import table
@@ -137,18 +137,23 @@ def test_the_type_is_the_smallest_that_holds() -> None:
         _ = table("x", "", "", 1.0, [-1, 40_000]).kind
 
 
-class Looked:
-    """An advance that somebody found: 10° plus 1° a hundred rad/s, less 5° for each of load."""
-
-    speeds = np.array([100.0, 300.0, 500.0])
-    openings = np.array([0.1, 1.0])
-    advance = np.radians([[16.0, 18.0, 20.0], [11.0, 13.0, 15.0]])
-
-
 def test_an_advance_that_was_found_is_laid_on_the_places() -> None:
-    plain = resolve(ff.read(V_TWIN))
+    """10° plus 1° a hundred rad/s at full throttle, 5° more at a tenth of it; straight between."""
+    known = np.radians([[11.0, 13.0, 15.0], [6.0, 8.0, 10.0]]) + math.radians(5.0)
+    none = np.full((2, 3), math.nan)
+    looked = AdvanceTable(
+        np.array([100.0, 300.0, 500.0]), np.array([0.1, 1.0]), none, none, known, none, none,
+        np.full(3, math.inf), (("torque",) * 3,) * 2, 0.1, (),
+    )  # fmt: skip
     places = Grid(np.array([200.0, 600.0]), np.array([0.1, 0.55, 1.0]), ())
-    got = advance_of(plain, places, Looked()).values
-    assert got.tolist() == [[170, 200], [145, 175], [120, 150]]
-    said = advance_of(plain, places, None).values
-    assert said[0].tolist() == said[2].tolist() == [200, 200]
+    assert advance_of(places, looked).values.tolist() == [[170, 200], [145, 175], [120, 150]]
+
+
+def test_the_spark_is_this_engines_own(twin: TableSet) -> None:
+    """Slow and full fires later than fast and throttled; a start later than either."""
+    advance = twin.named("advance_tenth_degree").values
+    assert advance[-1, 2] < advance[4, -3]
+    assert advance.min() > 0
+    assert advance.max() < 600
+    start = next(value for name, value, _ in twin.constants if name == "START_TENTH_DEGREE")
+    assert start <= 50

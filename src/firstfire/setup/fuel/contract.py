@@ -52,6 +52,8 @@ class PulseTold(Told):
     pulse_s: list[float] = Field(description="switched on for each cylinder, dead time included")
     pulse_low_s: float = Field(description="of cylinder 1, 5 %")
     pulse_high_s: float
+    fuel_low: float = Field(description="fuel of that pulse over what is wanted, 5 %")
+    fuel_high: float
     duty: float = Field(description="share of the cycle that one injector is switched on")
     end_angle_rad: list[float] = Field(description="after cylinder 1's firing top, 0 to 4 pi")
     own_end_angle_rad: list[float] = Field(description="after each one's own firing top")
@@ -228,7 +230,8 @@ def _pulse(one: Pulse) -> PulseTold:
     return PulseTold(
         point=_point(one.point), pressure_over_pa=one.over, flow_kg_s=one.flow,
         dead_time_s=one.dead_time, pulse_s=list(one.times), pulse_low_s=one.low,
-        pulse_high_s=one.high, duty=one.duty, end_angle_rad=list(one.ends),
+        pulse_high_s=one.high, fuel_low=one.given[0], fuel_high=one.given[1], duty=one.duty,
+        end_angle_rad=list(one.ends),
         own_end_angle_rad=list(one.own_ends),
         share_timed=list(feeding.timed) if feeding else None,
         share_untimed=list(feeding.alike) if feeding else None,

@@ -65,6 +65,17 @@ class Pulse:
     feeding: Feeding | None
 
     @property
+    def given(self) -> tuple[float, float]:
+        """Fuel of its first pulse over what is wanted, 5-95 %, as flow and dead time may be off."""
+        on, wanted = self.times[0], self.point.at.fuel[0]
+        low, high = (
+            law.mass_given(on, self.flow * (1.0 + side * FLOW_OFF),
+                           self.dead_time * (1.0 - side * DEAD_OFF)) / wanted
+            for side in (-1.0, 1.0)
+        )  # fmt: skip
+        return low, high
+
+    @property
     def open_time(self) -> float:
         """Least of its times that fuel flows, s."""
         return min(self.times) - self.dead_time

@@ -73,7 +73,9 @@ def _injector(found: FuelFacts, facts: InjectorFacts, width: int) -> Iterator[st
             mass = figures(1e6 * one.point.at.fuel[row])
             yield f"  {name:<26}{mass:>7}{1e6 * time:>8.0f}{span:>14}{duty:>6}  {end:>4.0f}°"
     yield from wrapped(_NOTE_OPEN if facts.on_open else _NOTE_SHUT, 2, width=width)
-    for said in (*words.feeding_words(facts), *words.breathing_words(facts)):
+    for said in (
+        *words.given_words(facts), *words.feeding_words(facts), *words.breathing_words(facts)
+    ):  # fmt: skip
         yield from wrapped(said, 2, width=width)
 
 

@@ -103,6 +103,17 @@ def feeding_words(facts: InjectorFacts) -> Iterator[str]:
     )
 
 
+def given_words(facts: InjectorFacts) -> Iterator[str]:
+    """What an injector that is not what it was told to be does to idle."""
+    if facts.idle is None:
+        return
+    low, high = facts.idle.given
+    yield (
+        f"By that, idle gets {figures(low, 2)} to {figures(high, 2)} times the fuel it asks for "
+        "until you have measured flow and dead time and set them in the file."
+    )
+
+
 def breathing_words(facts: InjectorFacts) -> Iterator[str]:
     """What equal pulses do where cylinders don't draw alike."""
     fired = [one for one in facts.pulses if one.point.kind != "cranking"]

@@ -3,67 +3,55 @@
 from __future__ import annotations
 
 import math
-from typing import Protocol
+from collections.abc import Callable
 
 import numpy as np
 from numpy.typing import NDArray
 
+from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
-from firstfire.formulas.clock_timing import table_advance
+from firstfire.runs.cranking import cranked
+from firstfire.runs.start.kick_back import kick_back
+from firstfire.setup.spark.advance_table import AdvanceTable, advance_table
 from firstfire.setup.tables.grid import Grid
 from firstfire.setup.tables.table import Table, table
 
+Stop = Callable[[], bool] | None
 Floats = NDArray[np.float64]
 TENTH = math.radians(0.1)
 
 
-class Advance(Protocol):
-    """Advance over speed and load, as whoever finds it gives it."""
+def looked_for(engine: Engine, plain: PlainEngine, stop: Stop = None) -> AdvanceTable:
+    """This engine's own advance over speed and load, kept from knock and kick-back.
 
-    @property
-    def speeds(self) -> Floats:
-        """rad/s, rising."""
-
-    @property
-    def openings(self) -> Floats:
-        """Of the throttle, 0 to 1, rising."""
-
-    @property
-    def advance(self) -> Floats:
-        """Before firing top, rad, (openings, speeds)."""
+    Parameters
+    ----------
+    engine, plain
+        As written down, and its plain numbers.
+    stop
+        Asked at least every 0.1 s.
+    """
+    kick = kick_back(plain, cranked(plain, stop=stop).shaft, stop)
+    return advance_table(engine, plain, kick, stop=stop)
 
 
-def advance_of(plain: PlainEngine, places: Grid, found: Advance | None) -> Table:
+def advance_of(places: Grid, found: AdvanceTable) -> Table:
     """The advance to ask for at each place.
 
     Parameters
     ----------
-    plain, places
-        The engine, and the speeds and openings of its tables.
-    found
-        Where it was looked for; None: as the file has it, alike at all loads.
+    places, found
+        Speeds and openings of the tables, and the advance that was looked for.
     """
-    if found is None:
-        values = np.tile([_said(plain, float(speed)) for speed in places.speeds],
-                         (len(places.openings), 1))  # fmt: skip
-        whence = "as the engine file has it, alike at all loads"
-    else:
-        values = _laid(found, places)
-        whence = "best torque of this engine, kept from knock and kick-back"
     return table(
-        "advance_tenth_degree", f"spark to ask for, before firing top; {whence}", "0.1 degree",
-        TENTH, values, ("throttle_permille", "speed_rpm"),
+        "advance_tenth_degree",
+        "spark to ask for, before firing top; best torque of this engine, kept from knock and "
+        "kick-back",
+        "0.1 degree", TENTH, _laid(found, places), ("throttle_permille", "speed_rpm"),
     )  # fmt: skip
 
 
-def _said(plain: PlainEngine, speed: float) -> float:
-    spark = plain.spark
-    if spark.advance_table:
-        return table_advance(speed, spark.advance_table)
-    return spark.start_angle if speed < 0.8 * plain.use.idle_speed else spark.running_angle
-
-
-def _laid(found: Advance, places: Grid) -> Floats:
+def _laid(found: AdvanceTable, places: Grid) -> Floats:
     """Straight between its places in speed, then in opening; its outermost beyond."""
     by_speed = np.array([np.interp(places.speeds, found.speeds, row) for row in found.advance])
     columns = [np.interp(places.openings, found.openings, column) for column in by_speed.T]

@@ -18,7 +18,7 @@ from firstfire.setup.fuel.cold import ZERO
 from firstfire.setup.fuel.drawn import Drawn, Stop, silent
 from firstfire.setup.fuel.injector import InjectorFacts, pulse_at
 from firstfire.setup.fuel.sheet import FuelSheet, fuel_sheet
-from firstfire.setup.tables.advance import TENTH, Advance, advance_of
+from firstfire.setup.tables.advance import TENTH, advance_of, looked_for
 from firstfire.setup.tables.grid import Grid, Tell, grid, straight_off
 from firstfire.setup.tables.table import Table, table
 
@@ -59,18 +59,13 @@ class TableSet:
         return next(one for one in self.tables if one.name == name)
 
 
-def tables(
-    engine: Engine, *, advance: Callable[[Engine, Grid], Advance] | None = None,
-    stop: Stop = None, tell: Tell | None = None,
-) -> TableSet:  # fmt: skip
+def tables(engine: Engine, *, stop: Stop = None, tell: Tell | None = None) -> TableSet:
     """Tables over an engine's own speeds and loads.
 
     Parameters
     ----------
     engine
         As written down.
-    advance
-        Looks for the advance at these places; None: as the file has it.
     stop, tell
         Asked at least every 0.1 s; told what is run and the share done.
 
@@ -96,17 +91,20 @@ def tables(
         raise EngineFileError(engine.where, refused)
     places = grid(plain, stop, lambda what, share: said(what, 0.1 + 0.5 * share))
     found = [*_axes(places)]
-    off = None
+    off, said_of_spark = None, tuple[str, ...]()
+    constants = list(_constants(sheet, places))
     if sheet.injector is not None:
         found += _fuel(sheet, places)
         off = straight_off(plain, places, stop, lambda what, share: said(what, 0.6 + 0.2 * share))
     if timed:
         said("advance", 0.8)
-        found.append(advance_of(plain, places, advance(engine, places) if advance else None))
-    return TableSet(
-        engine, plain, tuple(found), tuple(_constants(sheet, places)), off,
-        tuple(_notes(sheet, places, off)),
-    )  # fmt: skip
+        looked = looked_for(engine, plain, stop)
+        found.append(advance_of(places, looked))
+        start = round(looked.start / TENTH)
+        constants.append(("START_TENTH_DEGREE", start, "spark before top to ask for, starting"))
+        said_of_spark = looked.notes
+    notes = (*_notes(sheet, places, off), *(f"Spark: {said}." for said in said_of_spark))
+    return TableSet(engine, plain, tuple(found), tuple(constants), off, notes)
 
 
 def _axes(places: Grid) -> Iterator[Table]:
