@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from firstfire.setup.cams.cams import cams, choose_cams
     from firstfire.setup.misset.misset import misset
     from firstfire.setup.parts_list import parts_list
+    from firstfire.setup.spark.sparking import spark
     from firstfire.setup.timing.timing import timing
     from firstfire.verdict.check import check
     from firstfire.verdict.compare.compare import compare
@@ -66,6 +67,7 @@ _HOMES = {
     "read_layer": "engine.read",
     "resolve": "engine.resolve",
     "set_up": "report.set_up",
+    "spark": "setup.spark.sparking",
     "timing": "setup.timing.timing",
     "unknowns": "engine.unknowns",
     "with_values": "engine.read",
@@ -99,6 +101,7 @@ __all__ = [
     "resolve",
     "run",
     "set_up",
+    "spark",
     "timing",
     "unknowns",
     "with_values",

@@ -49,7 +49,8 @@ def found() -> SetUp:
 
 def test_a_chapter_is_on_the_page_and_in_json(found) -> None:
     told = {one["id"]: one for one in json.loads(found.to_json())["chapters"]}
-    assert list(told) == ["cams", "fuel", "more", "far"]
+    listed = [one.id for one in CHAPTERS]
+    assert list(told) == [*listed, "more", "far"]
     gap, unknown = told["more"]["numbers"]
     assert (gap["value"], gap["limit"], gap["holds"]) == (0.0006, 0.0007, True)
     assert (unknown["value"], unknown["holds"], unknown["why"]) == (None, None, "no table")
@@ -84,7 +85,7 @@ def test_choosing_from_python_is_stopped_with_nothing_found() -> None:
 
 def test_a_chapter_for_a_suction_inlet_has_its_speeds() -> None:
     plover = ff.read(ENGINES / "plover.toml")
-    (cams,) = chapters(plover, CHAPTERS)
+    (cams,) = chapters(plover, CHAPTERS[:1])
     captions = [table.caption for table in cams.tables]
     assert ("The suction-opened inlet" in captions) == (
         ff.resolve(plover).cylinders[0].valves.inlet.worked == "suction"

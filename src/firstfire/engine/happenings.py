@@ -112,7 +112,7 @@ _EDGES = {
     "sensor": (("edge-leading", "first edge"), ("edge-trailing", "last edge")),
 }
 _ASSUMED = {
-    "points": "points are shut for 110° of the crank: common practice; the file has no dwell",
+    "points": "points are shut for as much of the crank as spark.points.shut_angle has",
     "sensor": "edges as a run takes them: earliest and latest spark, or 20° ahead where timed",
 }
 

@@ -14,9 +14,11 @@ from firstfire.drawing.templates.all import templates
 from firstfire.drawing.templates.cam_outline import workable_base
 from firstfire.drawing.templates.pages import laid_out, template_drawing, template_pdf
 from firstfire.drawing.templates.template import Template
+from firstfire.drawing.wiring.sheet import wiring_template
 from firstfire.engine.cam_lift import spans, valve_of
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.wires import wiring
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
 from firstfire.report.setup_page import setup_page
@@ -109,7 +111,7 @@ class SetUp:
 
 
 def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
-    """All that `engine` is set up by; gas is run only for an inlet that suction opens.
+    """All that `engine` is set up by; gas is run for its spark and an inlet that suction opens.
 
     Parameters
     ----------
@@ -127,7 +129,9 @@ def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
     sheet = _paper(paper)
     found = timing(engine)
     _refuse_undercut(engine, found.plain)
-    return SetUp(found, chapters(engine), templates(found.plain, engine.catalog), sheet)
+    sheets = templates(found.plain, engine.catalog)
+    wires = wiring_template(engine.name, wiring(found.plain))
+    return SetUp(found, chapters(engine), (*sheets, wires), sheet)
 
 
 def _paper(paper: str) -> Paper:

@@ -14,6 +14,8 @@ from firstfire.errors import OutsideValidity
 from firstfire.setup.cams.chapter import cams_chapter
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.fuel.chapter import fuel_chapter
+from firstfire.setup.spark.chapter import spark_chapter
+from firstfire.setup.wiring.chapter import wiring_chapter
 
 
 class Listed(NamedTuple):
@@ -26,6 +28,8 @@ class Listed(NamedTuple):
 
 CHAPTERS = (
     Listed("cams", "Cams, springs and gaps", cams_chapter),
+    Listed("spark", "Spark", spark_chapter),
+    Listed("wiring", "Wiring", wiring_chapter),
     Listed("fuel", "Fuel, tank and air", fuel_chapter),
 )
 

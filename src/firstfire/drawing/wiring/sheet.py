@@ -25,6 +25,28 @@ def wiring_sheet(name: str, wiring: Wiring) -> Drawing:
     wiring
         What `firstfire.engine.wires.wiring` gave.
     """
+    parts = _parts(name, wiring)
+    box = Template("wiring", name, "Wiring", parts, ()).box
+    return Drawing(
+        name=name, title="Wiring",
+        description=_described(wiring), parts=parts, labels=(), centrelines=(), arrows=(),
+        legend=(), box=box.grown(5.0), unit=1.0, crank_angle=0.0,
+    )  # fmt: skip
+
+
+def wiring_template(name: str, wiring: Wiring) -> Template:
+    """The same as one of the sheets that are printed as they are, on more pages where it is wide.
+
+    Parameters
+    ----------
+    name, wiring
+        As `wiring_sheet` takes them.
+    """
+    notes = ("Not to scale: only its lettering is as large as it should be.",)
+    return Template("wiring", name, "Wiring", _parts(name, wiring), notes)
+
+
+def _parts(name: str, wiring: Wiring) -> tuple[Part, ...]:
     paths = placed(wiring)
     parts = [Part("feed", "battery, fuse and stop", "wiring", tuple(feed(wiring)))]
     relayed = next((one.x for one in paths if one.path.fed_by == "relay"), None)
@@ -37,12 +59,7 @@ def wiring_sheet(name: str, wiring: Wiring) -> Drawing:
     parts.append(Part("rails", "rails", "wiring", tuple(_rails(paths, relayed))))
     left = min(-12.0, *(one.x - 12.0 for one in paths))
     parts.append(Part("tables", "tables", "words", tuple(_tables(name, wiring, left))))
-    box = Template("wiring", name, "Wiring", tuple(parts), ()).box
-    return Drawing(
-        name=name, title="Wiring",
-        description=_described(wiring), parts=tuple(parts), labels=(), centrelines=(), arrows=(),
-        legend=(), box=box.grown(5.0), unit=1.0, crank_angle=0.0,
-    )  # fmt: skip
+    return tuple(parts)
 
 
 def _rails(paths: Sequence[Placed], relayed: float | None) -> Iterator[Shape]:
