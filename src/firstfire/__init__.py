@@ -26,9 +26,11 @@ if TYPE_CHECKING:
     from firstfire.report.set_up import set_up
     from firstfire.runs.run import EventResult, events, run
     from firstfire.setup.cams.cams import cams, choose_cams
+    from firstfire.setup.fuel.sheet import fuel_sheet
     from firstfire.setup.misset.misset import misset
     from firstfire.setup.parts_list import parts_list
     from firstfire.setup.spark.sparking import spark
+    from firstfire.setup.tables.tables import tables
     from firstfire.setup.timing.timing import timing
     from firstfire.verdict.check import check
     from firstfire.verdict.compare.compare import compare
@@ -47,6 +49,7 @@ _HOMES = {
     "closed_cycle": "cycle.closed_cycle",
     "FreeShaft": "cycle.free_shaft",
     "free_shaft": "cycle.free_shaft",
+    "fuel_sheet": "setup.fuel.sheet",
     "kick_back_angle": "cycle.free_shaft",
     "judge": "verdict.facts.judge",
     "events": "runs.run",
@@ -68,6 +71,7 @@ _HOMES = {
     "resolve": "engine.resolve",
     "set_up": "report.set_up",
     "spark": "setup.spark.sparking",
+    "tables": "setup.tables.tables",
     "timing": "setup.timing.timing",
     "unknowns": "engine.unknowns",
     "with_values": "engine.read",
@@ -92,6 +96,7 @@ __all__ = [
     "compare",
     "events",
     "free_shaft",
+    "fuel_sheet",
     "judge",
     "kick_back_angle",
     "misset",
@@ -102,6 +107,7 @@ __all__ = [
     "run",
     "set_up",
     "spark",
+    "tables",
     "timing",
     "unknowns",
     "with_values",
