@@ -134,9 +134,9 @@ _CONTRACTS = {
     "timing": ("firstfire.setup.timing.contract", "TimingTold"),
     "spark": ("firstfire.setup.spark.contract", "SparkTold"),
     "wiring": ("firstfire.setup.wiring.contract", "WiringTold"),
+    "fuel": ("firstfire.setup.fuel.contract", "FuelTold"),
     "setup": ("firstfire.setup.set_up_contract", "SetUpTold"),
     "misset": ("firstfire.setup.misset.contract", "MissetTold"),
     "doubt": ("firstfire.verdict.doubt.contract", "DoubtTold"),
     "cam": ("firstfire.setup.cams.contract", "CamsTold"),
-    "fuel": ("firstfire.setup.fuel.contract", "FuelTold"),
 }
