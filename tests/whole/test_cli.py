@@ -219,7 +219,10 @@ def test_every_reason_at_once():
         (["check", "{wren}", "--set", "cylinder.bor=4 mm"], "Did you mean cylinder.bore?"),
         (["catalog", "materials"], "nearest: material"),
         (["catalog", "material", "ABS+"], "nearest: ABS"),
-        (["schema", "motor"], "judgements, timing, spark, wiring, fuel, setup, misset, doubt, cam."),
+        (
+            ["schema", "motor"],
+            "judgements, timing, spark, wiring, fuel, setup, misset, doubt, cam.",
+        ),
         (["new", "x.toml"], "--bore"),
         (["new", "x.toml", "--power", "3 mm", "--material", "petg"], "not a power"),
         (["new", "x.toml", "--power", "-3 kW", "--material", "petg"], "not more than zero"),
