@@ -27,10 +27,12 @@ if TYPE_CHECKING:
     from firstfire.runs.run import EventResult, events, run
     from firstfire.setup.cams.cams import cams, choose_cams
     from firstfire.setup.fits.fits import fits
+    from firstfire.setup.fuel.sheet import fuel_sheet
     from firstfire.setup.misset.misset import misset
     from firstfire.setup.parts_list import parts_list
     from firstfire.setup.proof.bench_tests import bench_tests
     from firstfire.setup.spark.sparking import spark
+    from firstfire.setup.tables.tables import tables
     from firstfire.setup.timing.timing import timing
     from firstfire.verdict.check import check
     from firstfire.verdict.compare.compare import compare
@@ -49,6 +51,7 @@ _HOMES = {
     "closed_cycle": "cycle.closed_cycle",
     "FreeShaft": "cycle.free_shaft",
     "free_shaft": "cycle.free_shaft",
+    "fuel_sheet": "setup.fuel.sheet",
     "kick_back_angle": "cycle.free_shaft",
     "judge": "verdict.facts.judge",
     "events": "runs.run",
@@ -72,6 +75,7 @@ _HOMES = {
     "resolve": "engine.resolve",
     "set_up": "report.set_up",
     "spark": "setup.spark.sparking",
+    "tables": "setup.tables.tables",
     "timing": "setup.timing.timing",
     "unknowns": "engine.unknowns",
     "with_values": "engine.read",
@@ -98,6 +102,7 @@ __all__ = [
     "events",
     "fits",
     "free_shaft",
+    "fuel_sheet",
     "judge",
     "kick_back_angle",
     "misset",
@@ -108,6 +113,7 @@ __all__ = [
     "run",
     "set_up",
     "spark",
+    "tables",
     "timing",
     "unknowns",
     "with_values",

@@ -51,6 +51,8 @@ USUAL: dict[str, tuple[float, float, str]] = {
     "m^2": (1.0, 0.0, "[length]+2"),
     "m^3": (1.0, 0.0, "[length]+3"),
     "cm^3": (1.0000000000000002e-06, 0.0, "[length]+3"),
+    "m^3/s": (1.0, 0.0, "[length]+3 [time]-1"),
+    "cm^3/min": (1.666666666666667e-08, 0.0, "[length]+3 [time]-1"),
     "m/s": (1.0, 0.0, "[length]+1 [time]-1"),
     "Pa*m^0.5": (1.0, 0.0, "[length]-0.5 [mass]+1 [time]-2"),
     "J": (1.0, 0.0, "[length]+2 [mass]+1 [time]-2"),

@@ -28,9 +28,9 @@ WAITING = {
         valve_lift.valve_lift valve_lift.valve_lift_curvature valve_lift.valve_lift_slope
     """,
     "Setting up, second half: spark, fuel, fits and torques": """
-        atmosphere.moist_air_density fits.tolerance_unit fuel_mix.Fuel
+        fits.tolerance_unit fuel_mix.Fuel
         fuel_mix.blend fuel_mix.charge_density fuel_mix.equivalence_ratio
-        fuel_mix.lower_heating_value fuel_mix.oxygen_fraction
+        fuel_mix.lower_heating_value
         spark_gap.ignition_energy spark_gap.townsend_voltage
     """,
 }

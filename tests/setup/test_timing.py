@@ -86,10 +86,15 @@ def test_each_cylinder_has_all_of_its_events_in_order(name: str) -> None:
             assert math.cos(gone / 2) == pytest.approx(1.0, abs=1e-9)
 
 
-def test_an_injector_ends_before_the_inlet_opens_and_says_it_is_assumed() -> None:
-    own = {p.event.id: p for p in ff.timing(engine("2_v_twin")).places if p.event.cylinder == 1}
-    assert own["injection-ends"].event.crank == own["inlet-opens"].event.crank
-    assert "common practice" in own["injection-ends"].event.assumed
+@pytest.mark.parametrize(
+    ("ends", "at"),
+    [("before_inlet_opens", "inlet-opens"), ("while_inlet_open", "bottom-after-intake")],
+)
+def test_an_injectors_fuel_is_there_when_the_file_says(ends: str, at: str) -> None:
+    put = ff.with_values(engine("2_v_twin"), {"injector.ends": ends})
+    own = {p.event.id: p for p in ff.timing(put).places if p.event.cylinder == 1}
+    assert own["injection-ends"].event.crank == own[at].event.crank
+    assert "injector.ends" in own["injection-ends"].event.assumed
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -219,7 +219,10 @@ def test_every_reason_at_once():
         (["check", "{wren}", "--set", "cylinder.bor=4 mm"], "Did you mean cylinder.bore?"),
         (["catalog", "materials"], "nearest: material"),
         (["catalog", "material", "ABS+"], "nearest: ABS"),
-        (["schema", "motor"], "leak, explanation, judgements, timing, setup, misset, doubt, cam."),
+        (
+            ["schema", "motor"],
+            "judgements, timing, spark, wiring, fuel, setup, misset, doubt, cam.",
+        ),
         (["new", "x.toml"], "--bore"),
         (["new", "x.toml", "--power", "3 mm", "--material", "petg"], "not a power"),
         (["new", "x.toml", "--power", "-3 kW", "--material", "petg"], "not more than zero"),
@@ -295,7 +298,8 @@ def test_help_lists_commands_in_the_order_of_work_each_in_a_whole_line():
     lines = done.stdout.partition("Commands:\n")[2].splitlines()
     assert [line.split()[0] for line in lines] == [
         "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-        "spark", "wiring", "fits", "setup", "coupon", "leak", "catalog", "faults", "schema",
+        "spark", "wiring", "fuel", "tables", "fits", "setup", "coupon", "leak",
+        "catalog", "faults", "schema",
     ]  # fmt: skip
     assert all(len(line) <= 80 for line in lines)
     # One that is too long is cut with three points, one that says nothing has no words.

@@ -134,6 +134,7 @@ _CONTRACTS = {
     "timing": ("firstfire.setup.timing.contract", "TimingTold"),
     "spark": ("firstfire.setup.spark.contract", "SparkTold"),
     "wiring": ("firstfire.setup.wiring.contract", "WiringTold"),
+    "fuel": ("firstfire.setup.fuel.contract", "FuelTold"),
     "setup": ("firstfire.setup.set_up_contract", "SetUpTold"),
     "misset": ("firstfire.setup.misset.contract", "MissetTold"),
     "coupon": ("firstfire.setup.proof.contract", "BenchTold"),

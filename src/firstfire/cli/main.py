@@ -15,6 +15,7 @@ from typer.core import TyperGroup
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.fits_commands import coupon, fits
+from firstfire.cli.fuel_commands import fuel, tables
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.spark_commands import spark, wiring
 from firstfire.cli.start_commands import list_faults, start
@@ -33,7 +34,8 @@ which part fails first and how long it may run. Everything it says is an estimat
 
 _ORDER = (
     "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "spark", "wiring", "fits", "setup", "coupon", "leak", "catalog", "faults", "schema",
+    "spark", "wiring", "fuel", "tables", "fits", "setup", "coupon", "leak",
+    "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -140,6 +142,8 @@ app.command()(cam)
 app.command()(timing)
 app.command()(spark)
 app.command()(wiring)
+app.command()(fuel)
+app.command()(tables)
 app.command()(fits)
 app.command()(coupon)
 app.command()(setup)
@@ -447,7 +451,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             help="engine, result, start, faults, parts, compare, improvement, leak, explanation, "
-            "judgements, doubt, cam, timing, misset, spark, wiring, fits, coupon or setup",
+            "judgements, doubt, cam, timing, misset, spark, wiring, fuel, fits, coupon or setup",
         ),
     ],
 ) -> None:

@@ -38,9 +38,6 @@ _FRICTION_FACTOR = 0.03
 _ENTRANCE = 0.5
 # A butterfly with its shaft, wide open. Common practice, no source.
 _THROTTLE_COEFFICIENT = 0.8
-# Area of a carburettor's or mixer's venturi over its bore: necked to 0.85 of the diameter. Common
-# practice, no source.
-_VENTURI = 0.72
 # A small silencer passes about as much as an orifice of half the pipe. Common practice, no source.
 _SILENCER = 0.5
 # Bend and pocket between runner or stub and the valve's seat, as a share of a bore of length.
@@ -172,14 +169,23 @@ def _throttle(engine: PlainEngine, name: str, into: str, opening: float) -> Pass
     """Throttle and air cleaner as one orifice: their resistances in series."""
     intake, around = engine.intake, engine.surroundings
     bore = math.pi / 4 * intake.throttle_diameter**2
-    necked = 1.0 if intake.mixture_by == "injector" else _VENTURI
-    throttle = engine.doubt.flow * _THROTTLE_COEFFICIENT * bore * min(opening, necked)
+    necked = venturi_area(engine)
+    throttle = engine.doubt.flow * _THROTTLE_COEFFICIENT * min(opening * bore, necked)
     area = throttle
     if intake.air_cleaner_loss > 0:
         density = around.air_pressure / (287.0 * around.air_temperature)
         cleaner = bore * 10.0 * math.sqrt(density / (2 * intake.air_cleaner_loss))
         area = 1 / math.sqrt(1 / throttle**2 + 1 / cleaner**2)
     return PassageSpec(name, "mouth", into, area)
+
+
+def venturi_area(engine: PlainEngine) -> float:
+    """Narrowest area of the air way through carburettor or gas mixer, m²; infinite without one."""
+    by = engine.intake.mixture_by
+    if by == "injector":
+        return math.inf
+    made = engine.gas_mixer if by == "gas_mixer" else engine.carburettor
+    return math.pi / 4 * made.venturi_diameter**2
 
 
 def _pipe(length: float, diameter: float) -> tuple[float, float]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from firstfire.engine.fields import Section
 from firstfire.engine.sections.crank import Case, Crank, Flywheel, Layout, Load
 from firstfire.engine.sections.cylinder import Body, Cylinder, Gasket, Head, Liner, Plug
+from firstfire.engine.sections.fuelling import Carburettor, GasMixer, Injector, Tank
 from firstfire.engine.sections.make import Printing
 from firstfire.engine.sections.piston import Pin, Piston, Rings, Rod
 from firstfire.engine.sections.spark import Spark, Wiring
@@ -49,6 +50,10 @@ class SharedParts(Section):
     flywheel: Flywheel
     cam_drive: CamDrive
     intake: Intake
+    injector: Injector
+    carburettor: Carburettor
+    gas_mixer: GasMixer
+    tank: Tank
     spark: Spark
     wiring: Wiring
     starter: Starter
@@ -62,6 +67,7 @@ class SharedParts(Section):
 #: Sections in the order of building, for files, forms and ledgers.
 ORDER = (
     "layout", "cylinder", "liner", "body", "piston", "rings", "pin", "rod", "crank", "case",
-    "flywheel", "head", "gasket", "plug", "valves", "cam_drive", "intake", "runner", "stub",
-    "spark", "wiring", "starter", "load", "surroundings", "printing", "use", "leak", "doubt",
+    "flywheel", "head", "gasket", "plug", "valves", "cam_drive", "intake", "runner",
+    "injector", "carburettor", "gas_mixer", "tank", "stub", "spark", "wiring", "starter", "load",
+    "surroundings", "printing", "use", "leak", "doubt",
 )  # fmt: skip

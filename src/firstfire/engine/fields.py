@@ -26,6 +26,7 @@ class FromCatalog:
 Length = Annotated[float, Quantity("length")]
 Area = Annotated[float, Quantity("area")]
 Volume = Annotated[float, Quantity("volume")]
+VolumeFlow = Annotated[float, Quantity("volume_flow")]
 Mass = Annotated[float, Quantity("mass")]
 Angle = Annotated[float, Quantity("angle")]
 Speed = Annotated[float, Quantity("speed")]

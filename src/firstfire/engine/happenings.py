@@ -10,6 +10,7 @@ from typing import Literal
 from firstfire.engine.cam_lift import bottom_after_top, spans
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import firing_angles
+from firstfire.engine.injection import arrives
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.trigger import trigger
 from firstfire.formulas.firing import CYCLE, TURN
@@ -98,11 +99,14 @@ def _own(
     yield from _sparks(plain)
     if plain.intake.mixture_by == "injector" and parts.valves.inlet.worked == "cam":
         yield (
-            "injection-ends", "injection ends", "fuel", spans(parts)["inlet"].opens,
-            "fuel lies in the port before the inlet opens: common practice; the file has no angle",
+            "injection-ends", "injection ends", "fuel", arrives(plain, parts), _INJECTED,
         )  # fmt: skip
 
 
+_INJECTED = (
+    "its last fuel is at the valve as injector.ends has it; it is switched off earlier by its "
+    "flight, which `firstfire fuel` says"
+)
 _EDGES = {
     "points": (("points-close", "points close"), ("points-open", "points open")),
     "sensor": (("edge-leading", "first edge"), ("edge-trailing", "last edge")),

@@ -48,6 +48,7 @@ DIMENSIONS = {
         Dimension("length", "m", "mm", "44 mm"),
         Dimension("area", "m^2", "mm^2", "0.3 mm^2"),
         Dimension("volume", "m^3", "cm^3", "8 cm^3"),
+        Dimension("volume_flow", "m^3/s", "cm^3/min", "60 cm^3/min"),
         Dimension("mass", "kg", "g", "35 g"),
         Dimension("density", "kg/m^3", "kg/m^3", "1240 kg/m^3"),
         Dimension("angle", "radian", "deg", "20 deg"),

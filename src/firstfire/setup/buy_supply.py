@@ -92,8 +92,8 @@ def _fuel(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
     intake, cylinders = plain.intake, len(plain.cylinders)
     throat = intake.throttle_diameter
     injected = intake.mixture_by == "injector"
-    # Where the pipes meet before the throttle, one injector there serves both.
-    each = cylinders if intake.kind == "separate" or (injected and intake.kind != "y") else 1
+    own = plain.injector.feeds == "each" if injected else intake.kind == "separate"
+    each = cylinders if own else 1
     area = math.pi / 4 * throat**2
     check = Check(
         "throat", "caliper_inside", "two directions at the throttle", throat, 0.93 * throat,

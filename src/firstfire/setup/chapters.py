@@ -14,6 +14,7 @@ from firstfire.errors import OutsideValidity
 from firstfire.setup.cams.chapter import cams_chapter
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.fits import chapter as fits
+from firstfire.setup.fuel.chapter import fuel_chapter
 from firstfire.setup.proof import chapter as proof
 from firstfire.setup.spark.chapter import spark_chapter
 from firstfire.setup.wiring.chapter import wiring_chapter
@@ -31,6 +32,7 @@ CHAPTERS = (
     Listed("cams", "Cams, springs and gaps", cams_chapter),
     Listed("spark", "Spark", spark_chapter),
     Listed("wiring", "Wiring", wiring_chapter),
+    Listed("fuel", "Fuel, tank and air", fuel_chapter),
     Listed("fits", fits.TITLE, fits.fits_chapter),
     Listed("proof", proof.TITLE, proof.proof_chapter),
 )

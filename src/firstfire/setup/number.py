@@ -10,7 +10,7 @@ from firstfire.verdict.numbers import THIN, figures, shown
 
 _UNITS = {
     "m": "mm", "rad": "deg", "Pa": "MPa", "rad/s": "rpm", "N": "N", "m/s": "m/s",
-    "m/s^2": "m/s^2",
+    "m/s^2": "m/s^2", "m^3/s": "cm^3/min",
 }  # fmt: skip
 
 

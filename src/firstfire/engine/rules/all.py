@@ -7,6 +7,7 @@ from functools import cache
 from firstfire.engine.rules import (
     crank,
     cylinder,
+    fuelling,
     joint,
     leaks,
     piston,
@@ -19,7 +20,7 @@ from firstfire.engine.rules.rule import Rule
 
 _EACH: tuple[tuple[Rule, ...], ...] = (
     prints.RULES, cylinder.RULES, piston.RULES, crank.RULES, joint.RULES, valves.RULES,
-    spark.RULES, supply.RULES, leaks.RULES,
+    spark.RULES, supply.RULES, fuelling.RULES, leaks.RULES,
 )  # fmt: skip
 
 

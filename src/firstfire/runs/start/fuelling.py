@@ -9,10 +9,10 @@ rest do. Heat that evaporation takes from the air is left out (all of a petrol's
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from firstfire.cycle.assembly import venturi_area
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import swept_volume
 from firstfire.engine.resolve import PlainEngine
@@ -31,9 +31,8 @@ from firstfire.runs.fuelled import (
 from firstfire.runs.start.asked import Asked, Fed
 from firstfire.runs.start.vapour import components
 
-_NECKED, _CHOKE = 0.72, 0.2
-"""Area of a venturi over that of its bore, and what a choke leaves of it. Common practice, no
-source."""
+_CHOKE = 0.2
+"""What a closed choke leaves of a venturi's area. Common practice, no source."""
 _AIR = 287.04
 _STEPS = 7
 _AS_WANTED, _IN_A_ROW = 0.03, 3
@@ -181,8 +180,7 @@ class Fuelling:
 def path_of(plain: PlainEngine, parts: CylinderParts) -> FuelPath:
     """The way of the fuel into a cylinder; a carburettor's with its choke closed."""
     by: Supply = "injector" if plain.intake.mixture_by == "injector" else "carburettor"
-    bore = math.pi / 4 * plain.intake.throttle_diameter**2
-    narrowest = math.inf if by == "injector" else _CHOKE * _NECKED * bore
+    narrowest = _CHOKE * venturi_area(plain)
     cylinder = parts.cylinder
     return FuelPath(
         by, parts.runner.diameter, parts.runner.length, cylinder.bore, cylinder.stroke,

@@ -1,0 +1,1 @@
+"""Tables for a small controller: plain integers over this engine's own speeds and loads."""
