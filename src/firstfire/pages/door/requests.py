@@ -97,7 +97,10 @@ def _path(scope: Mapping[str, Any]) -> Refusal | None:
     """No step upwards, however it is written."""
     raw = scope.get("raw_path") or scope["path"].encode("utf-8", "replace")
     for _ in range(3):  # written twice over is written too
-        if any(bad in (b"..", b".") for bad in raw.replace(b"\\", b"/").split(b"/")) or b"\0" in raw:
+        if (
+            any(bad in (b"..", b".") for bad in raw.replace(b"\\", b"/").split(b"/"))
+            or b"\0" in raw
+        ):
             return Refusal(400, "A path of these pages leads nowhere upwards.")
         raw = unquote_to_bytes(raw)
     return None
