@@ -32,7 +32,7 @@ _HEADERS = (
 )
 
 
-class _TooLarge(Exception):
+class _TooLarge(Exception):  # noqa: N818 - a refusal
     """A body that went on beyond the limit."""
 
 
