@@ -83,7 +83,8 @@ def test_what_is_typed_is_written_as_a_file_has_it(path, said, has):
     "text",
     [
         'a.b = "1" # x\n', "[a]\nb = '''1\n2''' # x\n", '[a]\nb = "1 # 2" # x',
-        '[a]\nb = [1,\n 2] # x\n', 'a = { b = "1" } # x\n', "# none\n", '[a]\r\nb = "1"\r\nc = 2\r\n',
+        '[a]\nb = [1,\n 2] # x\n', 'a = { b = "1" } # x\n', "# none\n",
+        '[a]\r\nb = "1"\r\nc = 2\r\n',
         '["a"]\n"b" = 1', "[a]\nb = 1e3 # x\n",
     ],
 )  # fmt: skip
@@ -279,8 +280,11 @@ def test_a_line_that_was_cut_off_costs_that_step_alone(place, tmp_path, cut):
     again.close()
 
 
-@pytest.mark.parametrize("line", ["[]", "null", '{"do": "at", "at": 9}', '{"do": "then"}', "\0",
-                                  '{"do":"then","why":"","sheet":{"text":"x","trials":[],"shown":3}}'])  # fmt: skip
+@pytest.mark.parametrize(
+    "line",
+    ["[]", "null", '{"do": "at", "at": 9}', '{"do": "then"}', "\0",
+     '{"do":"then","why":"","sheet":{"text":"x","trials":[],"shown":3}}'],
+)  # fmt: skip
 def test_a_spoilt_journal_is_read_as_far_as_it_goes(place, tmp_path, line):
     first = opened(place, tmp_path)
     first.set("cylinder.bore", "42")
@@ -328,5 +332,6 @@ def test_a_large_file_is_changed_on_its_line_alone():
 
     full = full_file(ff.read(Path(__file__).parents[2] / "engines" / "wren.toml"))
     after = set_value(full, "cylinder.bore", "41 mm")
-    changed = [pair for pair in zip(full.splitlines(), after.splitlines(), strict=True) if pair[0] != pair[1]]  # fmt: skip
+    pairs = zip(full.splitlines(), after.splitlines(), strict=True)
+    changed = [(old, new) for old, new in pairs if old != new]
     assert changed == [('bore = "40 mm"', 'bore = "41 mm"')]

@@ -14,6 +14,7 @@ from typer.core import TyperGroup
 
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
+from firstfire.cli.open_commands import open_pages
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.start_commands import list_faults, start
 from firstfire.cli.stopped import (
@@ -30,8 +31,8 @@ _HELP = """Says before printing what a small home-printed four-stroke engine wil
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 _ORDER = (
-    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "setup", "leak", "catalog", "faults", "schema",
+    "open", "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam",
+    "timing", "setup", "leak", "catalog", "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -48,7 +49,7 @@ class _InOrder(TyperGroup):
 app = typer.Typer(
     cls=_InOrder,
     help=_HELP,
-    no_args_is_help=True,
+    invoke_without_command=True,
     add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
@@ -65,11 +66,17 @@ def _version(wanted: bool) -> None:
 
 @app.callback()
 def _main(
-    version: Annotated[
+    context: typer.Context,
+    version: Annotated[  # noqa: ARG001 - its own callback answers it
         bool, typer.Option("--version", callback=_version, is_eager=True, help="say which version")
     ] = False,
 ) -> None:
-    pass
+    if context.invoked_subcommand is not None:
+        return
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        typer.echo(context.get_help())  # nobody is there to look at a page
+        raise typer.Exit(2)
+    open_pages()
 
 
 @app.command()
@@ -132,6 +139,7 @@ def check(
         raise typer.Exit(1)
 
 
+app.command("open")(open_pages)
 app.command()(start)
 app.command("faults")(list_faults)
 app.command()(cam)

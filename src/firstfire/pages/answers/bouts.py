@@ -98,3 +98,15 @@ def choices(plain: PlainEngine) -> list[tuple[str, str, float]]:
         else:
             found.append((ident, words, event.horizon))
     return found
+
+
+def fitted(plain: PlainEngine, event: str) -> str:
+    """The event at hand that an engine has, nearest to the one asked for.
+
+    A speed's number has a meaning only where there are several.
+    """
+    known = [ident for ident, _, _ in choices(plain)]
+    if event in known:
+        return event
+    name = event.partition("@")[0]
+    return next((ident for ident in known if ident.partition("@")[0] == name), known[0])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -21,9 +21,9 @@ from firstfire.engine.events import EVENTS
 from firstfire.engine.read import understand, with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.typed import typed
-from firstfire.errors import CatalogError, EngineFileError, FirstfireError, OutsideValidity
+from firstfire.errors import CatalogError, EngineFileError, FirstfireError, OutsideValidity, Problem
 from firstfire.files import own_files
-from firstfire.pages.answers.bouts import Bouts, choices
+from firstfire.pages.answers.bouts import Bouts, choices, fitted
 from firstfire.pages.answers.form import Row, changed, form, rows
 from firstfire.pages.answers.margins import at_hand
 from firstfire.pages.answers.messages import Asked, Kind, Told
@@ -75,6 +75,7 @@ class Quick:
             self._key = asked.key
         plain = self.plain
         assert plain is not None
+        asked = replace(asked, event=fitted(plain, asked.event))
         yield from self._at_hand(asked, plain, stop, told, begun)
         if anew:
             yield from self._form(told)
@@ -154,11 +155,12 @@ def understood(asked: Asked) -> Engine:
 
 def _problems(why: FirstfireError) -> list[dict[str, Any]]:
     if isinstance(why, EngineFileError):
-        return [
-            {"path": p.path, "line": p.line, "words": f"{p.fault[:1].upper()}{p.fault[1:]}. {p.cure}"}
-            for p in why.problems
-        ]  # fmt: skip
+        return [{"path": p.path, "line": p.line, "words": _words(p)} for p in why.problems]
     return [{"path": "", "line": 0, "words": str(why)}]
+
+
+def _words(problem: Problem) -> str:
+    return f"{problem.fault[:1].upper()}{problem.fault[1:]}. {problem.cure}"
 
 
 def _drawn(asked: Asked, plain: PlainEngine, margins: Sequence[Margin]) -> dict[str, Markup]:

@@ -85,10 +85,10 @@ class Whole:
         """End it, and all that works for it."""
         if self.reading is None:
             return
-        for end in (lambda: os.killpg(self._pid, signal.SIGKILL),
-                    lambda: os.kill(self._pid, signal.SIGKILL)):  # fmt: skip
-            with contextlib.suppress(ProcessLookupError, PermissionError):
-                end()
+        with contextlib.suppress(ProcessLookupError, PermissionError):
+            os.killpg(self._pid, signal.SIGKILL)
+        with contextlib.suppress(ProcessLookupError, PermissionError):
+            os.kill(self._pid, signal.SIGKILL)  # it has not made its group yet
         self._ended()
 
     def _ended(self) -> None:

@@ -70,7 +70,7 @@ class Desk:
         self._take_up(there)
 
     def _take_up(self, there: str | None) -> None:
-        """Go on where a server that was killed left off; a file that changed since is a conflict."""
+        """Go on where a killed server left off; a file that changed since is a conflict."""
         left = self._journal.read()
         if left is not None and (digest(left[0].now.text) != self._seen.digest):
             history, base = left
