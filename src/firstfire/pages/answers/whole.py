@@ -31,6 +31,8 @@ from firstfire.verdict.words.ledger import ledger, next_moves, without_a_move
 from firstfire.verdict.words.sentences import sentences
 
 Progress = Callable[[str, float], None]
+_BEHIND = 10
+"""How far it stands back (as `nice` has it) for the first answer to a change."""
 
 
 @dataclass
@@ -64,6 +66,7 @@ class Whole:
         try:
             os.setpgid(0, 0)
             signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # who asked is gone: so is this
+            os.nice(_BEHIND)
             gc.freeze()
             reading.close()
             _child(engine, writing)

@@ -14,6 +14,10 @@ from firstfire.pages.answers.quick import Quick
 from firstfire.pages.answers.whole import Whole
 
 
+_PAUSE = 0.4
+"""Seconds without a question after which the whole is begun: not between two keys."""
+
+
 def work(outside: Connection) -> None:
     """Answer questions until nobody is there to ask any more."""
     quick, whole = Quick(), Whole()
@@ -59,7 +63,7 @@ def _asked(asked: Asked, outside: Connection, quick: Quick, whole: Whole) -> Non
         outside.send(Told(asked.number, asked.key, "failed", {"words": words}))
         return
     under_way = whole.reading is not None and whole.key == asked.key
-    if asked.whole and not under_way and not outside.poll(0) and quick.engine is not None:
+    if asked.whole and not under_way and not outside.poll(_PAUSE) and quick.engine is not None:
         whole.begin(quick.engine, asked.key, asked.number)
 
 
