@@ -17,10 +17,12 @@ from firstfire.engine.engine import Engine
 from firstfire.errors import FirstfireError
 from firstfire.pages.answers.margins import widths_of
 from firstfire.pages.answers.messages import Told
+from firstfire.pages.answers.share import Share
 from firstfire.pages.answers.templates import environment, rendered
 from firstfire.report.bars import bar
 from firstfire.report.drawn import part_of
 from firstfire.report.page import anchor
+from firstfire.runs.run import events
 from firstfire.verdict.check import check
 from firstfire.verdict.explain.opening import explanation
 from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
@@ -31,6 +33,8 @@ from firstfire.verdict.words.ledger import ledger, next_moves, without_a_move
 from firstfire.verdict.words.sentences import sentences
 
 Progress = Callable[[str, float], None]
+_MOST = 16
+"""Ledger lines that stand open to sight; the others, with larger factors, are folded away."""
 _BEHIND = 10
 """How far it stands back (as `nice` has it) for the first answer to a change."""
 
@@ -108,9 +112,12 @@ def _child(engine: Engine, writing: Connection) -> None:
     def say(kind: str, **data: Any) -> None:
         writing.send_bytes(pickle.dumps((kind, data)))
 
+    far = Share(len(events(engine)))
+
     def progress(what: str, share: float) -> None:
+        reached = far.now(share)
         if what:
-            say("progress", what=what, share=share)
+            say("progress", what=what, share=reached, left=far.left())
 
     try:
         result = check(engine, on_progress=progress)
@@ -127,7 +134,9 @@ def told(result: Result) -> dict[str, Any]:
     return {
         "sentence": rendered("sentence.html.j2", first=first, rest=rest),
         "card": rendered("card.html.j2", card=card(result)),
-        "life": rendered("life.html.j2", lines=lines, bar=bar, part_of=part_of, anchor=anchor),
+        "life": rendered(
+            "life.html.j2", lines=lines, most=_MOST, bar=bar, part_of=part_of, anchor=anchor
+        ),
         "whys": {anchor(line.margin.way.id): _why(result, line.margin) for line in lines},
         "moves": rendered(
             "moves.html.j2",

@@ -13,7 +13,6 @@ from firstfire.pages.answers.messages import Asked, Told
 from firstfire.pages.answers.quick import Quick
 from firstfire.pages.answers.whole import Whole
 
-
 _PAUSE = 0.4
 """Seconds without a question after which the whole is begun: not between two keys."""
 
@@ -45,7 +44,7 @@ def _newest(outside: Connection) -> Asked:
 
 
 def _asked(asked: Asked, outside: Connection, quick: Quick, whole: Whole) -> None:
-    if whole.key != asked.key:
+    if whole.key != asked.key or not asked.whole:
         whole.drop()
     try:
         for told in quick.answers(asked, lambda: outside.poll(0)):

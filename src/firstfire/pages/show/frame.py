@@ -28,7 +28,7 @@ _HEAD = Markup("""<a class="skip" href="#main">To the answer</a>
 <div class="messages" role="alert" aria-live="assertive" data-say></div>
 <div class="trials" data-trials hidden></div>
 <section class="conflict" data-conflict hidden aria-label="Two texts of one file"></section>
-<p class="working-on" role="status" data-progress hidden></p>
+<p class="working-on" data-progress hidden></p>
 """)
 _QUESTION = Markup('<li><a href="{address}"{here}>{question}</a></li>')
 _HERE = Markup(' aria-current="page"')

@@ -118,6 +118,11 @@ class Hub:
             said = what.get("seconds")
             self._seconds = None if said is None else float(said)
             await self._ask()
+        elif kind in ("stop", "go on"):
+            self._stopped = desk.sheet.key if kind == "stop" else ""
+            self.shown.progress = {"stopped": True} if kind == "stop" else None
+            self._push({"progress": self.shown.progress})
+            await self._ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
 
@@ -137,7 +142,7 @@ class Hub:
         if whole is not None and ident in whole["whys"]:
             tab.push({"why": {"id": ident, "html": whole["whys"][ident]}})
 
-    _life_of = ""
+    _life_of, _stopped = "", ""
 
     async def _changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
@@ -162,7 +167,8 @@ class Hub:
             Asked(
                 self._number, sheet.key, present, sheet.text, desk.path.name,
                 str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
-                self._event, self._seconds, self._widths, whole=known is None, formats=formats,
+                self._event, self._seconds, self._widths,
+                whole=known is None and self._stopped != sheet.key, formats=formats,
             )
         )  # fmt: skip
 

@@ -159,8 +159,15 @@
     const place = one("[data-progress]");
     place.hidden = !known;
     if (!known) return place.replaceChildren();
-    const bar = make("progress"); bar.max = 1; bar.value = known.share; bar.setAttribute("aria-label", "Share of the check that is done");
-    place.replaceChildren(bar, document.createTextNode(` The whole check: ${known.what}, ${Math.round(known.share * 100)} %. What it said before stays readable, marked as old.`));
+    if (known.stopped) return place.replaceChildren(make("span", "The whole check is stopped. "), make("button", "Go on", { do: "go on" }));
+    let bar = one("progress", place);
+    if (!bar) {
+      bar = make("progress"); bar.max = 1; bar.setAttribute("aria-label", "Share of the check that is done");
+      place.replaceChildren(bar, make("span"), make("button", "Stop", { do: "stop" }));
+    }
+    bar.value = known.share;
+    const left = known.left === null || known.left === undefined ? "" : known.left < 90 ? `, about ${Math.max(Math.round(known.left / 5) * 5, 5)} s left` : `, about ${Math.round(known.left / 60)} min left`;
+    one("span", place).textContent = `The whole check: ${known.what}, ${Math.round(known.share * 100)} %${left}.`;
   };
 
   // --- event, seconds ---
