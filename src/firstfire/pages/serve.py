@@ -78,6 +78,8 @@ def serve(
     from firstfire.pages.door.guard import LARGEST, Guard
     from firstfire.pages.show.room import Room
 
+    if file is not None:
+        _there(file)
     at = place(port)
     folder = file.absolute().parent if file is not None else Path.cwd()
     room = Room(folder, tuple(f"http://{host}" for host in at.lock.hosts))
@@ -95,6 +97,23 @@ def serve(
     finally:
         room.close()
         at.listening.close()
+
+
+def _there(file: Path) -> None:
+    """Refuse a file that isn't there, unless work on it was left unsaved.
+
+    Raises
+    ------
+    FirstfireError
+        Saying how to begin one.
+    """
+    from firstfire.pages.desk.journal import journal_file
+
+    if not file.exists() and not journal_file(file).exists():
+        raise FirstfireError(
+            f"{file} is not there. `firstfire open` without a file begins one on its first page, "
+            f"`firstfire new {file}` writes one."
+        )
 
 
 def _announce(at: Place, *, browser: bool, say: Callable[[str], None]) -> None:

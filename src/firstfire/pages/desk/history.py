@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 
 from firstfire.pages.desk.sheet import Sheet
 
-MOST = 300
-"""Sheets that are kept; the oldest are forgotten."""
+MOST, MOST_LETTERS = 300, 4_000_000
+"""Sheets, and letters of all of them, that are kept; the oldest are forgotten."""
 
 
 @dataclass(frozen=True)
@@ -46,7 +46,7 @@ class History:
             Whether it takes the place of the step that holds: more letters typed in one field.
         """
         kept = self.steps[: self.at + (0 if instead and self.at else 1)]
-        steps = (*kept, Step(sheet, why))[-MOST:]
+        steps = _newest((*kept, Step(sheet, why)))
         return History(steps, len(steps) - 1)
 
     def back(self) -> History:
@@ -66,3 +66,13 @@ class History:
     def redoes(self) -> str | None:
         """What *redo* would bring back; None where there is nothing."""
         return self.steps[self.at + 1].why if self.at + 1 < len(self.steps) else None
+
+
+def _newest(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The last of them: as many as are kept, two at least."""
+    letters = 0
+    for count, step in enumerate(reversed(steps), start=1):
+        letters += len(step.sheet.text)
+        if count > 2 and (count > MOST or letters > MOST_LETTERS):
+            return steps[len(steps) - count + 1 :]
+    return steps

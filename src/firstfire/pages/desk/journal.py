@@ -17,7 +17,7 @@ from firstfire.errors import CannotWrite, FirstfireError
 from firstfire.pages.desk.history import History
 from firstfire.pages.desk.sheet import Sheet
 
-_MOST_LINES = 2000
+_MOST_LINES, _MOST_BYTES = 2000, 16_000_000
 
 
 class Journal:
@@ -96,7 +96,7 @@ class Journal:
     @property
     def long(self) -> bool:
         """Whether it is time to start it anew."""
-        return self._lines > _MOST_LINES
+        return self._lines > _MOST_LINES or self._stream.tell() > _MOST_BYTES
 
     def close(self) -> None:
         """Let another have it."""

@@ -9,6 +9,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from firstfire.engine.grammar import leaves, split
+from firstfire.engine.read import LARGEST
 from firstfire.errors import FirstfireError
 from firstfire.pages.answers.messages import Asked, Told
 from firstfire.pages.answers.office import Office
@@ -20,6 +22,8 @@ from firstfire.toml_text import NotToml
 
 Push = Callable[[dict[str, Any]], None]
 _FORMATS = (("desk", False), ("narrow", True))
+_LONGEST = 1e6
+"""Seconds into a run that may be asked for."""
 _LOOK = 0.5
 """Seconds between two looks at the file."""
 
@@ -87,7 +91,8 @@ class Hub:
         tab = self.tabs.get(ident)
         if tab is None:
             return
-        tab.echo = int(what.get("n", 0))
+        serial = what.get("n")
+        tab.echo = serial if isinstance(serial, int) else 0
         async with self._lock:
             before = self.desk.version
             try:
@@ -96,15 +101,23 @@ class Hub:
                 tab.push({"say": f"First put its text right: {why}. Nothing was changed."})
             except FirstfireError as why:
                 tab.push({"say": str(why)})
+            except (KeyError, TypeError, ValueError, OverflowError):
+                tab.push({"say": "That can't be understood: load the page anew."})
             if self.desk.version != before:
                 await self._changed()
 
     async def _do(self, tab: Tab, what: Mapping[str, Any]) -> None:
         desk, kind = self.desk, what.get("do")
         if kind == "set":
-            await asyncio.to_thread(desk.set, str(what["path"]), str(what["said"])[:2000])
+            path = what["path"]
+            if split(path)[1] not in leaves():
+                raise ValueError("no such value")
+            await asyncio.to_thread(desk.set, path, str(what["said"])[:2000])
         elif kind == "write":
-            await asyncio.to_thread(desk.write, str(what["text"]), int(what["seen"]))
+            text = str(what["text"])
+            if len(text.encode("utf-8", "replace")) > LARGEST:
+                raise FirstfireError("That is more than an engine file may hold: 1 MB is the most.")
+            await asyncio.to_thread(desk.write, text, int(what["seen"]))
         elif kind in ("undo", "redo", "save", "keep_mine", "take_theirs"):
             await asyncio.to_thread(getattr(desk, kind))
         elif kind in ("take", "drop"):
@@ -114,9 +127,9 @@ class Hub:
         elif kind == "try":
             self._try(int(what["place"]))
         elif kind == "at":
-            self._event = str(what["event"])
             said = what.get("seconds")
-            self._seconds = None if said is None else float(said)
+            seconds = None if said is None else min(max(0.0, float(said)), _LONGEST)
+            self._event, self._seconds = str(what["event"])[:40], seconds
             await self._ask()
         elif kind in ("stop", "go on"):
             self._stopped = desk.sheet.key if kind == "stop" else ""
