@@ -8,11 +8,13 @@ from tests.pages.served import ROOT
 from firstfire.pages.answers.messages import Told
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.show.begin import free_name
+from firstfire.pages.show.compared import compared
 from firstfire.pages.show.hub import Hub, Tab
 
 WREN = (ROOT / "engines" / "wren.toml").read_text()
 WHOLE = {
-    "sentence": "s", "card": "c", "life": "l", "moves": "m", "cautions": "c", "lasting": {},
+    "sentence": "s", "card": "c", "life": "l", "moves": "m", "cautions": "c",
+    "lasting": {}, "decides": {}, "lines": [],
     "widths": {"full_throttle@0:rod.break": (0.5, 2.0, 3.0)}, "whys": {"rod-break": "why"},
     "trials": [{"words": "thicker", "set": {"crank.crankpin_diameter": "14 mm"}}],
 }  # fmt: skip
@@ -114,12 +116,9 @@ def test_an_offer_is_tried_beside_and_another_on_top_of_it(hub):
 
 
 def test_an_offer_for_the_engine_before_is_refused(hub):
-    done = (
-        whole(hub),
-        {"do": "set", "path": "cylinder.bore", "said": "41"},
-        {"do": "try", "place": 0},
-    )
-    assert "offered for the engine before" in doing(hub, *done).last("say")
+    changed = {"do": "set", "path": "cylinder.bore", "said": "41"}
+    heard = doing(hub, whole(hub), changed, {"do": "try", "place": 0})
+    assert "offered for the engine before" in heard.last("say")
     assert hub.desk.sheet.trials == ()
 
 
@@ -143,9 +142,9 @@ def test_a_stopped_check_stays_so_until_something_changes(hub):
 def test_what_can_not_be_read_is_old_and_said(hub):
     key = hub.desk.sheet.key
     problem = {"path": "cylinder.bore", "line": 3, "words": "Is wide."}
-    heard = doing(hub, Told(0, key, "at hand", {"ledger": "x", "desk": "y", "event": "idle", "point":
-                  "", "seconds": 1.0, "settled": True, "took": 0.1}),
-                  Told(0, key, "problems", {"problems": [problem]}))  # fmt: skip
+    shown = {"ledger": "x", "desk": "y", "event": "idle", "point": "", "seconds": 1.0}
+    first = Told(0, key, "at hand", {**shown, "settled": True, "took": 0.1})
+    heard = doing(hub, first, Told(0, key, "problems", {"problems": [problem]}))
     assert heard.last("problems") == [problem]
     assert set(heard.last("old")) == {"ledger", "desk"}
 
@@ -179,3 +178,25 @@ def test_a_name_stays_in_its_folder(tmp_path, wanted, name):
     (tmp_path / "wren.toml").write_text("")
     found = free_name(tmp_path, wanted)
     assert (found.parent, found.name) == (tmp_path, name)
+
+
+def line(way, factor, word="holds"):
+    return {"way": way, "name": f"{way} <breaks>", "point": "idle", "factor": factor,
+            "shown": f"{factor:g}", "word": word}  # fmt: skip
+
+
+def test_what_differs_most_stands_first_and_names_are_text():
+    table = compared(
+        [("present", [line("a", 2.0), line("b", 0.5, "fails"), line("c", 3.0)]),
+         ("<trial>", [line("a", 2.1), line("b", 1.5), line("d", 0.9, "fails")]), ("third", None)]
+    )  # fmt: skip
+    assert "<breaks>" not in table
+    assert "&lt;trial&gt;" in table
+    assert "third (not computed yet" in table
+    own, other = [line("a", 2.0), line("b", 0.5)], [line("a", 2.1), line("b", 1.5)]
+    two = compared([("present", own), ("t", other)])
+    assert two.index("b &lt;breaks") < two.index("a &lt;breaks")
+
+
+def test_alone_nothing_is_compared():
+    assert "<table>" not in compared([("present", [line("a", 2.0)])])

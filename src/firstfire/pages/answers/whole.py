@@ -8,7 +8,7 @@ import os
 import pickle
 import signal
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, Pipe
 from typing import Any
@@ -29,7 +29,7 @@ from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.result import Result
 from firstfire.verdict.words.card import card
 from firstfire.verdict.words.lasting_words import curve_words
-from firstfire.verdict.words.ledger import ledger, next_moves, without_a_move
+from firstfire.verdict.words.ledger import LedgerLine, ledger, next_moves, without_a_move
 from firstfire.verdict.words.sentences import sentences
 
 Progress = Callable[[str, float], None]
@@ -153,6 +153,8 @@ def told(result: Result) -> dict[str, Any]:
             "cautions.html.j2", cautions=result.cautions, unjudged=result.unjudged
         ),
         "lasting": dict(_lasting(result)),
+        "decides": _decides(result, lines),
+        "lines": [_line(line) for line in lines],
         "widths": widths_of(result),
     }
 
@@ -164,6 +166,31 @@ def _why(result: Result, margin: Any) -> str:
         id=f"why-{anchor(margin.way.id)}",
         notes={"turned": NOTE_TURNED, "movers": NOTE_MOVERS},
     )
+
+
+def _line(line: LedgerLine) -> dict[str, Any]:
+    """One line as numbers, to be set beside that of another engine."""
+    margin = line.margin
+    return {
+        "way": margin.way.id.partition("#")[0],
+        "name": line.name,
+        "point": margin.point,
+        "factor": margin.least,
+        "shown": line.factor,
+        "word": margin.word,
+    }
+
+
+def _decides(result: Result, lines: Sequence[LedgerLine]) -> dict[str, dict[str, str]]:
+    """By path of the engine file, the first line of the ledger that reads it and doesn't hold."""
+    found: dict[str, dict[str, str]] = {}
+    for line in lines:
+        if line.margin.word == "holds":
+            continue
+        said = {"word": line.margin.word, "words": f"{line.name}, {line.factor}"}
+        for path in result.read_by.get(line.margin.way.id, ()):
+            found.setdefault(path, said)
+    return found
 
 
 def _lasting(result: Result) -> Iterator[tuple[str, dict[str, Any]]]:

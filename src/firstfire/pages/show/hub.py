@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +16,7 @@ from firstfire.pages.answers.messages import Asked, Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
+from firstfire.pages.show.compared import compared
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
 from firstfire.toml_text import NotToml
@@ -199,15 +200,27 @@ class Hub:
     def _whole_known(self, key: str, data: Mapping[str, Any]) -> None:
         self._life_of, self._widths = key, data["widths"]
         self.shown.lasting, self.shown.progress = data["lasting"], None
-        put = self.shown.put(data, WHOLE)
+        self.shown.decides = data["decides"]
+        put = self.shown.put({**data, "compare": self._compared()}, WHOLE)
         self._push(
             {
                 "put": put,
                 "old": sorted(self.shown.old),
                 "lasting": self.shown.lasting,
+                "decides": self.shown.decides,
                 "progress": None,
             }
         )
+
+    def _compared(self) -> str:
+        """The present engine and its trials side by side, as far as they are known."""
+        sheet = self.desk.sheet
+        columns = [("the present engine", self._kept.get(replace(sheet, shown=None).key))]
+        columns += [
+            (trial.words, self._kept.get(replace(sheet, shown=place).key))
+            for place, trial in enumerate(sheet.trials)
+        ]
+        return str(compared([(words, data and data["lines"]) for words, data in columns]))
 
     def _form(self, told: Told) -> None:
         if told.kind == "form":

@@ -8,7 +8,7 @@ from typing import Any
 
 QUICK = ("ledger", "desk", "narrow", "along")
 """Slots of the quick answer."""
-WHOLE = ("sentence", "card", "life", "moves", "cautions")
+WHOLE = ("sentence", "card", "life", "moves", "cautions", "compare")
 """Slots of the whole check."""
 
 
@@ -25,6 +25,7 @@ class Shown:
     point: str = ""
     seconds: float = 0.0
     settled: bool = True
+    decides: Mapping[str, Any] = field(default_factory=dict)
     lasting: Mapping[str, Any] = field(default_factory=dict)
     progress: Mapping[str, Any] | None = None
     name: str = ""
@@ -51,6 +52,7 @@ class Shown:
             "events": self.events,
             "at": self.at(),
             "lasting": self.lasting,
+            "decides": self.decides,
             "progress": self.progress,
         }
 

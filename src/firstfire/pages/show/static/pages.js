@@ -17,6 +17,8 @@
     if (message.old) all("[data-slot]").forEach((e) => age(e, message.old.includes(e.dataset.slot)));
     if (message.rows) { Object.assign(ff.rows, message.rows); Object.keys(message.rows).forEach(row); said(); }
     if (message.put?.form) { Object.keys(ff.rows).forEach(row); said(); }
+    if (message.decides) { ff.decides = message.decides; deciding(); }
+    if (message.put?.form && ff.decides) deciding();
     if (message.problems) problems(message.problems);
     if (message.head) head(message.head);
     if (message.text) text(message.text);
@@ -59,6 +61,11 @@
     one(".why", around).textContent = own ? (known.l === "trial" ? "as tried" : "") : known.why;
     one(".back", around).hidden = known.l !== "file";
   };
+  const deciding = () => all(".row[data-row]").forEach((around) => {
+    const known = ff.decides[around.dataset.row], line = one(".decides", around);
+    line.textContent = known ? `${known.word}: ${known.words}` : "";
+    line.dataset.word = known ? known.word.replace(" ", "-") : "";
+  });
   const said = () => all("details.section").forEach((s) => { const n = all(".row.own", s).length; one(".said", s).textContent = n ? `${n} set` : ""; });
   const problems = (found) => {
     all(".wrong").forEach((e) => { e.hidden = true; e.textContent = ""; });
