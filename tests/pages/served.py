@@ -9,9 +9,21 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-COMMAND = "from firstfire.cli.main import run; run()"
+COMMAND = (sys.executable, "-P", "-c", "from firstfire.cli.main import run; run()")
+"""As the installed command: nothing of the folder it is typed in is on its path."""
 ADDRESS = re.compile(r"http://127\.0\.0\.1:(\d+)/\?token=(\S+)")
 _LONG = 60_000
+
+
+def surroundings(folder):
+    """Environment of a command: its state in `folder`, no screen, this checkout's firstfire."""
+    path = [str(ROOT / "src"), *filter(None, [os.environ.get("PYTHONPATH")])]
+    kept = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
+    return kept | {
+        "XDG_STATE_HOME": str(folder / "state"),
+        "PYTHONPATH": os.pathsep.join(path),
+        "PYTHONUNBUFFERED": "1",
+    }
 
 
 class Served:
@@ -19,16 +31,10 @@ class Served:
 
     def __init__(self, folder, *words):
         self.folder = folder
-        environment = os.environ | {
-            "XDG_STATE_HOME": str(folder / "state"),
-            "PYTHONPATH": os.pathsep.join([str(ROOT / "src"), os.environ.get("PYTHONPATH", "")]),
-            "PYTHONUNBUFFERED": "1",
-        }
-        environment.pop("DISPLAY", None)
         self.process = subprocess.Popen(
-            [sys.executable, "-c", COMMAND, "open", *words],
+            [*COMMAND, "open", *words],
             cwd=folder,
-            env=environment,
+            env=surroundings(folder),
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,

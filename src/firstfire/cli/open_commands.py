@@ -11,7 +11,7 @@ import typer
 def open_pages(
     file: Annotated[
         Path | None,
-        typer.Argument(metavar="[FILE]", help="an engine file; none: choose one on the page"),
+        typer.Argument(metavar="FILE", help="an engine file; none: choose one on the page"),
     ] = None,
     port: Annotated[
         int, typer.Option(min=0, max=65535, metavar="N", help="listen there; 0: any free one")
