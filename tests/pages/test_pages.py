@@ -262,3 +262,34 @@ def test_nobody_but_this_machine_can_reach_it(lasting):
         if other.startswith("127."):
             pytest.skip("this machine has no other address")
         assert line.connect_ex((other, lasting.port)) != 0
+
+
+@pytest.mark.slow
+def test_from_a_verdict_to_a_fix_that_is_written(browser, folder):
+    """The newcomer's path: what gives way, a change tried beside, then written and saved."""
+    long = 600_000
+    with Served(folder, "wren.toml") as served, Tab(browser, served, "/hold") as tab:
+        tab.ready()
+        tab.page.locator('[data-try="0"]').wait_for(timeout=long)
+        assert "firstfire" not in tab.page.locator("[data-slot=sentence]").inner_text()
+        tab.until("document.querySelector('ol.ledger .word')", long)
+        first = tab.page.locator("[data-slot=life] summary").first
+        first.focus()
+        tab.page.keyboard.press("Enter")
+        tab.page.locator("[data-slot=life] .working").first.wait_for()
+        words = tab.page.locator("[data-slot=moves] li").first.inner_text()
+        tab.page.locator('[data-try="0"]').click()
+        shown = tab.page.locator("[data-trials] [aria-pressed=true]")
+        tab.until(
+            "document.querySelector('[data-trials] [aria-pressed=true]')?.dataset.show === '0'"
+        )
+        assert shown.inner_text() in words
+        tab.page.locator("ol.ledger .was").first.wait_for()
+        before = (folder / "wren.toml").read_text()
+        tab.page.locator('[data-take="0"]').click()
+        tab.state("changed")
+        assert (folder / "wren.toml").read_text() == before
+        tab.page.locator('[data-do="save"]').click()
+        tab.state("saved")
+        assert (folder / "wren.toml").read_text() != before
+        assert tab.said == []

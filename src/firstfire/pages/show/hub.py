@@ -72,6 +72,7 @@ class Hub:
         self._widths: Mapping[str, Any] = {}
         self._number, self._echoes = 0, dict[str, int]()
         self._watching: asyncio.Task[None] | None = None
+        self._again: asyncio.Task[None] | None = None
 
     async def came(self, ident: str, tab: Tab) -> None:
         """A tab has opened: it gets all that is known, and what is not known yet is asked."""
@@ -192,6 +193,8 @@ class Hub:
             self._kept.put(told.key, told.data)
             if told.key == self.desk.sheet.key:
                 self._whole_known(told.key, told.data)
+                # What is at hand has its spans now, and words with them.
+                self._again = asyncio.get_running_loop().create_task(self._ask())
         elif told.kind in ("form", "rows"):
             self._form(told)
         elif told.key == self.desk.sheet.key:

@@ -58,7 +58,7 @@
     const around = input.closest(".row"), own = known.l !== "";
     around.classList.toggle("own", own);
     around.dataset.kind = known.k;
-    one(".why", around).textContent = own ? (known.l === "trial" ? "as tried" : "") : known.why;
+    one(".why", around).textContent = known.l === "trial" ? "as tried" : known.why;
     one(".back", around).hidden = known.l !== "file";
   };
   const deciding = () => all(".row[data-row]").forEach((around) => {
@@ -105,7 +105,7 @@
   const find = (asked) => all("details.section").forEach((section) => {
     let any = false;
     all(".row", section).forEach((r) => {
-      const fits = !asked || r.dataset.row.replace(/[._]/g, " ").includes(asked) || r.textContent.toLowerCase().includes(asked);
+      const fits = !asked || r.dataset.row.replace(/[._]/g, " ").includes(asked) || one("label", r).textContent.toLowerCase().includes(asked);
       r.hidden = !fits; any ||= fits;
     });
     section.hidden = !any;
