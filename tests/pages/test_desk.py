@@ -7,9 +7,11 @@ import pytest
 
 from firstfire.engine.write import full_file
 from firstfire.errors import CannotWrite, FirstfireError
+from firstfire.pages.desk import edits
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.edits import as_file_has_it, said_in, set_value, take_out
-from firstfire.pages.desk.sheet import Trial
+from firstfire.pages.desk.history import MOST, MOST_LETTERS, History
+from firstfire.pages.desk.sheet import Sheet, Trial
 from firstfire.toml_text import NotToml, parsed
 
 TEXT = """# mine
@@ -104,6 +106,24 @@ def test_nothing_is_set_in_what_is_not_toml(desk):
     assert desk.sheet.text == "[cylinder"
 
 
+def test_a_line_that_would_come_out_wrong_is_not_taken(monkeypatch):
+    """The quick way is compared with what was meant; where it differs the slow one is gone."""
+    monkeypatch.setattr(edits, "_on_its_line", lambda text, *_: text.replace("36 mm", "63 mm"))
+    assert said_in(set_value(TEXT, "cylinder.bore", "41 mm")) == {
+        "cylinder.bore": "41 mm", "cylinder.stroke": "36 mm",
+    }  # fmt: skip
+
+
+def test_a_history_keeps_the_newest_steps_and_two_at_least():
+    history = History.begun(Sheet("0"))
+    for number in range(1, MOST + 50):
+        history = history.then(Sheet(str(number)), "")
+    assert len(history.steps) == MOST
+    assert history.now.text == str(MOST + 49)
+    long = History.begun(Sheet("a" * MOST_LETTERS)).then(Sheet("b" * MOST_LETTERS), "")
+    assert [step.sheet.text[0] for step in long.then(Sheet("c"), "").steps] == ["b", "c"]
+
+
 def test_taking_out_what_is_not_there_changes_nothing():
     assert take_out(TEXT, "rod.length") == TEXT
 
@@ -137,6 +157,8 @@ def test_what_was_undone_is_gone_after_a_new_step(desk):
     assert desk.redoes is None
     desk.redo()
     assert "40 mm" in desk.sheet.text
+    desk.undo()
+    assert desk.sheet.text == TEXT
 
 
 def test_a_trial_lies_beside_and_is_written_only_when_taken(desk):
@@ -247,6 +269,22 @@ def test_a_new_engine_never_takes_the_place_of_a_file(tmp_path):
         desk.save()
     assert file.read_text() == "# somebody else's\n"
     desk.close()
+
+
+def test_a_file_that_comes_into_being_at_the_last_moment_stays(tmp_path):
+    file = tmp_path / "new.toml"
+    desk = opened(file, tmp_path, text=TEXT)
+    file.write_text("# somebody else's\n")
+    desk.look = lambda: False  # it came after the look
+    with pytest.raises(CannotWrite):
+        desk.save()
+    assert file.read_text() == "# somebody else's\n"
+    desk.close()
+
+
+def test_a_step_is_out_of_our_hands_at_once(desk, tmp_path):
+    desk.set("cylinder.bore", "42.25")
+    assert "42.25 mm" in (tmp_path / "journal.jsonl").read_text()
 
 
 def test_killed_and_started_again_nothing_is_lost(place, tmp_path):
