@@ -23,6 +23,7 @@ from firstfire.formulas import fuel_mix, priming
 from firstfire.formulas.carburettor import Air, Carburettor, Jet, held_back
 from firstfire.formulas.droplet import INJECTED
 from firstfire.formulas.vapour_pressure import LIQUIDS, PETROL, given_off
+from firstfire.formulas.wall_film import landing_share_warm, time_constant_warm
 from firstfire.runs import fuel_path
 from firstfire.runs.fuel_outlook import (
     film_lasts,
@@ -362,6 +363,19 @@ def test_a_warm_engine_gets_what_is_metered_after_a_while() -> None:
         assert got == pytest.approx(3e-6, rel=1e-3)
         assert before < 0.75 * 3e-6
     assert warm_cycle(0.0, MIXER, metered_mass=3e-6, speed=200.0, pressure=0.6e5) == (0.0, 3e-6)
+
+
+def test_a_warm_film_goes_in_the_time_of_two_turns() -> None:
+    """200 rad/s: a cycle of 4π/200 = 62.8 ms; what landed, less e^(−t/τ) of it, is still there."""
+    landing, tau = landing_share_warm(200.0, 0.6e5), time_constant_warm(200.0, 0.6e5)
+    left = math.exp(-0.0628319 / tau)
+    film, got = warm_cycle(1e-6, INJECTOR, metered_mass=3e-6, speed=200.0, pressure=0.6e5)
+    assert film == pytest.approx((1e-6 + landing * 3e-6) * left, rel=1e-5)
+    assert film + got == pytest.approx(4e-6, rel=1e-12)
+    # fed evenly: m e^(−t/τ) + X ṁ τ (1 − e^(−t/τ))
+    film, got = warm_cycle(1e-6, VENTURI, metered_mass=3e-6, speed=200.0, pressure=0.6e5)
+    fed = landing * 3e-6 / 0.0628319 * tau * (1.0 - left)
+    assert film == pytest.approx(1e-6 * left + fed, rel=1e-5)
 
 
 def test_outlook_of_a_fuel_is_that_of_its_laws() -> None:

@@ -26,7 +26,7 @@ PEAKS = Peaks(30 * BAR, 34 * BAR, 40 * BAR, 0.2)
 
 def bout(event="full_throttle", speed=100.0, **parts):
     return SimpleNamespace(
-        point=SimpleNamespace(event=event, speed=speed, peaks=(PEAKS,)), **parts
+        point=SimpleNamespace(event=event, speed=speed, peaks=(PEAKS,)), climbs=(), **parts
     )  # fmt: skip
 
 
@@ -85,6 +85,7 @@ def test_a_moment_is_of_its_second_and_its_cylinder(monkeypatch):
     assert found.crankcase_pressure == pytest.approx(1.2 * BAR)
     assert (found.breath.inlet_shut, found.breath.spat_back) == (2.0, 0.2)
     assert found.temperatures is warmth
+    assert found.climb is None
 
 
 def test_beyond_its_history_a_wall_is_as_warm_as_at_its_end(monkeypatch):

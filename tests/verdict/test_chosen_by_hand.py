@@ -80,15 +80,17 @@ def test_a_start_is_told_in_turns_a_minute(monkeypatch):
 
 
 def test_a_start_in_brief_is_told_in_degrees_and_turns_a_minute():
-    kick = Some(strong=math.pi / 6, factor=2.5)
-    told = starting.told_begins(Some(begins=Some(kick=kick, least=20 * math.pi)))
+    begins, kick = Some(safe=math.pi / 6, least=20 * math.pi), Some(factor=2.5)
+    told = starting.told_begins(Some(begins=begins, kick=kick))
     assert told.earliest_safe_spark_deg == pytest.approx(30.0)
     assert told.kick_factor == 2.5
     assert told.keeps_going_from_rpm == pytest.approx(600.0)
-    never = Some(kick=Some(strong=math.inf, factor=math.inf), least=math.inf)
-    told = starting.told_begins(Some(begins=never))
+    never = Some(safe=math.inf, least=math.inf)
+    for unjudged in (None, Some(factor=None)):
+        told = starting.told_begins(Some(begins=never, kick=unjudged))
+        assert told.kick_factor is None
     assert told.earliest_safe_spark_deg is told.kick_factor is told.keeps_going_from_rpm is None
-    assert starting.told_begins(Some(begins=None)) is None
+    assert starting.told_begins(Some(begins=None, kick=None)) is None
 
 
 def test_only_what_moves_a_factor_by_half_a_hundredth_is_told():

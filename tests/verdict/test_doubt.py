@@ -313,6 +313,7 @@ def test_an_input_that_moves_one_way_alone_bears_on_that(result):
         assert part in ("gasket", "head", "body", "plug")
 
 
+@pytest.mark.long
 def test_a_measured_input_decides_nothing_more(wren):
     """Once the groove was measured as well as a caliper can, another reading tells nothing."""
     speeds = [4000 * math.pi / 30]

@@ -81,6 +81,7 @@ def test_a_trial_over_life_agrees_with_a_full_check(found, heron):
             assert margin.factor == pytest.approx(full[margin.way.id], rel=0.02), margin.way.id
 
 
+@pytest.mark.long
 def test_what_is_kept_is_not_touched(heron):
     found = improve(heron, target=TARGET, only=CRANKED, allowed=Allowed(keep=("crank",)))
     assert not any(path.startswith("crank.") for path in found.changes)

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-How = Literal["turned", "fired once", "held", "throttled", "let go"]
-"""How an event is run: turned by the starter without fuel; one combustion from cranking; held at a
-speed; held there by its throttle; let go with nothing to drive until it gains no more."""
+How = Literal["turned", "fired once", "climbs", "held", "throttled", "let go"]
+"""How an event is run: turned by the starter without fuel; one combustion from cranking; that
+followed up to its top; held at a speed; held there by its throttle; let go with nothing to drive
+until it gains no more."""
 
 Peak = Literal["mean", "strong", "strongest so far"]
 """Which cycle an event is judged by: its mean, its 1-in-20, or the strongest of all so far."""
@@ -21,6 +22,7 @@ Peak = Literal["mean", "strong", "strongest so far"]
 _TURNED = frozenset({"gas", "turning", "started"})
 _FIRED = frozenset({"gas", "turning"})
 _RUNNING = frozenset({"gas", "turning", "warm"})
+_LIT_BEFORE_TOP = frozenset({"climbing"})
 _BACKFIRE = frozenset({"backfire"})
 
 
@@ -98,6 +100,11 @@ class Event:
         """Whether this version computes it."""
         return self.how is not None
 
+    @property
+    def once(self) -> bool:
+        """Whether it is one combustion of an engine as its starter turns it."""
+        return self.how in ("fired once", "climbs")
+
 
 _ALL = (
     Event("hand_turn", "turned by hand", frozenset({"turning", "started"})),
@@ -115,7 +122,13 @@ _ALL = (
               "its first combustions", "first fire", "first"),
         peak="strong", judged_at=0.0,
     ),
-    Event("kick_back", "a first combustion that reverses the shaft", _FIRED),
+    # what that combustion does to parts is the first fire's
+    Event(
+        "kick_back", "a first combustion that reverses the shaft", _LIT_BEFORE_TOP, "climbs",
+        Words("by a strong first combustion", "by a strong first combustion",
+              "its first combustions", "kick-back", "kick"),
+        peak="strong", judged_at=0.0,
+    ),
     Event(
         "idle", "lowest steady speed", _RUNNING, "throttled",
         Words("at idle", "within the first second of idling", "its first second of idling", "idle",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from firstfire.engine.climb import Climb
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.records import Loads, Temperatures
 from firstfire.engine.resolve import PlainEngine
@@ -55,6 +56,9 @@ class Moment:
         Of this cylinder's parts.
     breath
         How this cylinder breathed; None where its gas was not traced.
+    climb
+        What the shaft has at the spark of this cylinder's first combustion, and what its way to top
+        takes; None where that was not followed.
     resting_hours
         Since assembly, for what creeps and relaxes.
     recorded
@@ -75,6 +79,7 @@ class Moment:
     temperatures: Temperatures
     resting_hours: float = 12.0
     breath: Breath | None = None
+    climb: Climb | None = None
     recorded: bool = False
     instead: Mapping[str, float] = field(default_factory=dict)
 

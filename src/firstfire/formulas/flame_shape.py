@@ -141,21 +141,33 @@ def front_area_table(
 
 
 def _radii(bore: float, offset: float, depth: float, height: Floats, share: Floats) -> Floats:
-    """Radii at which the flame holds a share of the chamber: Newton's steps within a bracket."""
-    room = 0.25 * math.pi * bore**2 * height
-    wanted = share * room
-    high = np.hypot(0.5 * bore + offset, np.maximum(depth, height - depth)) + 0.0 * wanted
-    low = 0.0 * high
+    """Radii at which the flame holds a share of the chamber: Newton's steps within a bracket.
+
+    The few that lie near a corner take many steps; what is found is left out of them.
+    """
+    tall, part = (one.ravel() for one in np.broadcast_arrays(height, share))
+    room = 0.25 * math.pi * bore**2 * tall
+    wanted = part * room
+    high = np.hypot(0.5 * bore + offset, np.maximum(depth, tall - depth))
+    low = np.zeros_like(high)
     radius = np.minimum(np.cbrt(3.0 * wanted / (2.0 * math.pi)), 0.5 * high)
+    left = np.arange(radius.size)
     for _ in range(_TRIES):
-        volume, area = _volume_and_front(radius, bore, offset, depth, height)
-        over = volume - wanted
-        if np.all(np.abs(over) <= 1e-12 * room):
+        now = radius[left]
+        volume, area = _volume_and_front(now, bore, offset, depth, tall[left])
+        over = volume - wanted[left]
+        apart = np.abs(over) > 1e-12 * room[left]
+        if not apart.any():
             break
-        low, high = np.where(over < 0.0, radius, low), np.where(over < 0.0, high, radius)
-        step = radius - over / np.maximum(area, 1e-300)
-        radius = np.where((step > low) & (step < high), step, 0.5 * (low + high))
-    return radius
+        left, now, over, area = left[apart], now[apart], over[apart], area[apart]
+        low[left], high[left] = (
+            np.where(over < 0.0, now, low[left]),
+            np.where(over < 0.0, high[left], now),
+        )
+        step = now - over / np.maximum(area, 1e-300)
+        within = (step > low[left]) & (step < high[left])
+        radius[left] = np.where(within, step, 0.5 * (low[left] + high[left]))
+    return radius.reshape(np.broadcast_shapes(height.shape, share.shape))
 
 
 def _volume_and_front(

@@ -18,6 +18,8 @@ REST = frozenset({"rest"})
 """The engine has stood since it was put together, cold or after a run."""
 TIGHTENING = frozenset({"tightening"})
 """Screws are being done up."""
+CLIMBING = frozenset({"climbing"})
+"""A first combustion is lit before its top."""
 BACKFIRE = frozenset({"backfire"})
 """Something burns where it should not: intake, exhaust, crankcase."""
 

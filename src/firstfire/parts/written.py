@@ -68,11 +68,11 @@ def newton_metre(value: float) -> str:
 
 
 def rpm(value: float) -> str:
-    """A speed, rounded down to 50 rpm, from rad/s.
+    """A speed, rounded down to 50 rpm, from rad/s; a hair below a step is that step.
 
     Examples
     --------
-    >>> rpm(314.2)
-    '3000 rpm'
+    >>> rpm(314.2), rpm(1.4 * 500 * math.pi / 30)
+    ('3000 rpm', '700 rpm')
     """
-    return f"{math.floor(value * 30 / math.pi / 50) * 50:g} rpm"
+    return f"{math.floor(value * 30 / math.pi / 50 + 1e-9) * 50:g} rpm"

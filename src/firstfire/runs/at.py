@@ -10,6 +10,7 @@ from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.bout import Bout, held, turned
 from firstfire.runs.first_fired import first_fired
+from firstfire.runs.followed_up import followed_up
 from firstfire.runs.free_rev import free_speed
 from firstfire.runs.point import OperatingPoint, spark_angle
 
@@ -55,8 +56,10 @@ def bout_at(
     named = name or f"{words} {speed / _RPM:.0f} rpm"
     if asked.how == "turned":
         return turned(plain, named, speed, event=event, start=start, stop=stop)
-    if asked.how == "fired once":
-        return first_fired(plain, name, event=event, quicker=quicker, stop=stop)
+    if asked.once:
+        fired = first_fired(plain, name, event=event, quicker=quicker, stop=stop)
+        followed = asked.how == "climbs"
+        return followed_up(plain, fired, quicker=quicker, stop=stop) if followed else fired
     spark = spark_angle(plain, speed, starting=False)
     long = asked.horizon if horizon is None else horizon
     return held(plain, event, named, speed, spark, long, start=start, stop=stop)
@@ -80,6 +83,6 @@ def speed_again(
         As `bout_at` takes it.
     """
     how = EVENTS[point.event].how
-    if how == "fired once":
+    if EVENTS[point.event].once:
         return plain.use.cranking_speed
     return free_speed(plain, at_full, stop).speed if how == "let go" else point.speed

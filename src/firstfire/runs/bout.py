@@ -11,6 +11,7 @@ import numpy as np
 
 from firstfire.cycle.layout import State
 from firstfire.cycle.scatter import peaks
+from firstfire.engine.climb import Climb
 from firstfire.engine.events import EVENTS
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.records import GasCycle, Loads, Walls
@@ -60,6 +61,8 @@ class Bout:
         How each cylinder's walls warm; at the air's temperature throughout where no fire does.
     horizon
         s.
+    climbs, rare_climbs
+        Of each cylinder's 1-in-20 and 1-in-1000 first combustion, where those are followed to top.
     felt
         The last few loads that were asked of it, with their engine and peaks; see
         :func:`firstfire.runs.moments.loads_at`. A bout made of another begins without.
@@ -69,6 +72,8 @@ class Bout:
     gases: tuple[GasCycle, ...]
     histories: tuple[HeatHistory, ...]
     horizon: float
+    climbs: tuple[Climb, ...] = ()
+    rare_climbs: tuple[Climb, ...] = ()
     felt: deque[Felt] = field(
         init=False, repr=False, compare=False, default_factory=lambda: deque(maxlen=_FELT)
     )

@@ -140,7 +140,7 @@ def _deviations(shares: Floats) -> Floats:
 def unknowns_of(trials: Trials, bout: Bout) -> tuple[Unknown, ...]:
     """The unknowns as wide as they are at a bout."""
     known = trials.for_bout(bout)
-    if EVENTS[bout.point.event].how != "fired once":
+    if not EVENTS[bout.point.event].once:
         return known
     return tuple(
         replace(u, low=u.centre - MIXTURE_AT_START, high=u.centre + MIXTURE_AT_START)

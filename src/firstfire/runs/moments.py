@@ -10,6 +10,7 @@ from weakref import ref
 
 import numpy as np
 
+from firstfire.engine.climb import Climb
 from firstfire.engine.events import EVENTS
 from firstfire.engine.moment import Breath, Moment
 from firstfire.engine.records import GasCycle, Loads, Peaks, Temperatures
@@ -131,4 +132,13 @@ def moment(
         loads=felt,
         temperatures=temperatures(bout, cylinder, seconds) if warmth is None else warmth,
         breath=Breath(traced.inlet_shut, traced.spat_back),
+        climb=_climb(bout, cylinder, peaks[cylinder]),
     )
+
+
+def _climb(bout: Bout, cylinder: int, peak: float) -> Climb | None:
+    """What the shaft of a first combustion meets: that of its strong one, or of a rarer one."""
+    if not bout.climbs:
+        return None
+    rarer = bout.rare_climbs and peak > bout.point.peaks[cylinder].strong
+    return (bout.rare_climbs if rarer else bout.climbs)[cylinder]

@@ -103,7 +103,7 @@ class Trials:
     def for_bout(self, bout: Bout) -> tuple[Unknown, ...]:
         """Those of a check, with the burn's doubt as wide as its law is sure at that speed."""
         known = self.of_a_check
-        once = EVENTS[bout.point.event].how == "fired once"
+        once = EVENTS[bout.point.event].once
         if bout.point.speed < _FIT_BEGINS and not once:
             return known
         share = _TRAVELLING if once else _FITTED

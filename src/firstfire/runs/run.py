@@ -15,6 +15,7 @@ from firstfire.engine.unknowns import Unknown
 from firstfire.errors import FirstfireError
 from firstfire.runs.at import bout_at
 from firstfire.runs.bout import Bout
+from firstfire.runs.climb_spread import climb_spread
 from firstfire.runs.ensemble import COUNT, Ensemble, ensembles
 from firstfire.runs.falling_short import slower
 from firstfire.runs.free_rev import FreeSpeed, free_speed
@@ -63,7 +64,9 @@ class EventResult:
 
     @property
     def points(self) -> tuple[OperatingPoint, ...]:
-        """The operating points."""
+        """The operating points; none of what only follows that of another event."""
+        if EVENTS[self.event].how == "climbs":
+            return ()
         return tuple(bout.point for bout in self.bouts)
 
 
@@ -212,6 +215,8 @@ def _spreads(
     An idle and a free rev may take over the gas's part of full throttle. It is the wider one for an
     idle: that gets the charge it needs whatever the doubt about heat, burn or flow.
     """
+    if EVENTS[bouts[0].point.event].how == "climbs":
+        return tuple(climb_spread(trials, one, stop) for one in bouts), [{} for _ in bouts], 0
     odd = [uneven(trials.centre, bout.point.fired.cycle.cylinders) for bout in bouts]
     strongest = max(
         range(len(bouts)), key=lambda n: (not odd[n], max(p.rare for p in bouts[n].point.peaks))

@@ -333,7 +333,7 @@ def _factors(moments: Sequence[Moment]) -> dict[str, float]:
 
 
 def _once(bout: Bout) -> bool:
-    return EVENTS[bout.point.event].how == "fired once"
+    return EVENTS[bout.point.event].once
 
 
 def _like(like: Changes, bout: Bout) -> Changes:

@@ -44,6 +44,15 @@ class Steadily:
     at_top: float
     last: Spun = field(repr=False)
 
+    def quicker(self, times: float) -> Steadily:
+        """The same with a starter that happens to turn so many times quicker."""
+        shaft = replace(
+            self.shaft,
+            starter_stall=self.shaft.starter_stall * times,
+            starter_free=self.shaft.starter_free * times,
+        )
+        return replace(self, shaft=shaft, speed=self.speed * times, at_top=self.at_top * times)
+
 
 def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Steadily | None:
     """How the starter keeps an engine turning that turns as fast as asked; None: it stands.

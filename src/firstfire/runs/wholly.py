@@ -9,6 +9,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.at import bout_at, speed_again
 from firstfire.runs.bout import Bout
 from firstfire.runs.drawn import SPEED, SPEED_SPREAD, Draw
+from firstfire.runs.followed_up import followed_up
 from firstfire.runs.uneven import TURN, other_way, uneven
 
 
@@ -37,6 +38,8 @@ def wholly(
     OutsideValidity
         Where it can't be held there: it doesn't idle.
     """
+    if EVENTS[centre.point.event].how == "climbs":
+        return followed_up(plain, centre, quicker=SPEED_SPREAD ** draw.shared[SPEED], rare=False)
     found = _held(plain, centre, draw, run)
     turned = draw.shared[TURN] > 0 and uneven(at_centre, centre.point.fired.cycle.cylinders)
     return other_way(found) if turned else found
@@ -51,7 +54,7 @@ def drawn_are_run(plain: PlainEngine, centre: Bout) -> bool:
     A first combustion is run for every engine too: it is one cycle, and at a strong one's end the
     answers of its inputs one by one, put together, say a tenth more than it comes to.
     """
-    if EVENTS[centre.point.event].how == "fired once":
+    if EVENTS[centre.point.event].once:
         return True
     if uneven(plain, centre.point.fired.cycle.cylinders):
         return True

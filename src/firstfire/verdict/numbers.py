@@ -47,7 +47,7 @@ def factor_figures(factor: float | None) -> str:
 
 FAR_MORE = "far more than needed"
 """What is said of a factor so large that its figures would only feign knowledge."""
-_FAR, _FAR_LIFE = 1e3, 1e6
+FAR, _FAR_LIFE = 1e3, 1e6
 
 
 def beyond_telling(factor: float | None) -> bool:
@@ -58,7 +58,7 @@ def beyond_telling(factor: float | None) -> bool:
     >>> beyond_telling(999.0), beyond_telling(1.2e9), beyond_telling(None)
     (False, True, False)
     """
-    return factor is not None and factor > _FAR
+    return factor is not None and factor > FAR
 
 
 def life(hours: float) -> str:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from firstfire.cycle import layout
 from firstfire.cycle.burn_plan import Charge, burn_plan
 from firstfire.cycle.flame_plan import flame_of
 from firstfire.cycle.layout import Records
@@ -22,6 +23,8 @@ _NEAR = 1e-6
 """An angle that is so near is reached, rad."""
 _PATIENCE = 4.0
 """What takes so many times longer than its speed would take doesn't come there."""
+_STAYS = 0.6
+"""What hasn't come from its spark to its top by then stays before it, s."""
 
 
 class FirstBurn(Life):
@@ -56,19 +59,55 @@ class FirstBurn(Life):
     def turned(self, stop: Callable[[], bool] | None = None) -> FirstBurn:
         """On to where the cycle begins that is lit."""
         self._on_to(self.lit_from, stop)
-        here = np.concatenate([self.state.time, self.state.values])[None, :]
-        self.traced = [(here, self.state.cylinders[None, :].copy())]
+        self._trace_anew()
         return self
 
     def burned(self, strong: float, stop: Callable[[], bool] | None = None) -> FirstBurn:
         """Another one, one cycle on from here, each burn so many deviations quicker."""
+        other = self._another(strong)
+        other._on_to(self.lit_from + _CYCLE, stop)
+        return other
+
+    def sparked(self, strong: float, stop: Callable[[], bool] | None = None) -> FirstBurn:
+        """Another one, at its first spark that lights, or a cycle on; traced from there."""
+        other = self._another(strong)
+        ends, latest = self.lit_from + _CYCLE, other._latest(self.lit_from + _CYCLE)
+        while not other.lights and other.angle < ends - _NEAR and other.now < latest:
+            other.step(ends)
+            other.checked(stop)
+        other._trace_anew()
+        return other
+
+    def with_energy(self, share: float) -> FirstBurn:
+        """Another one here whose crank, and starter's rotor, have such a share of their energy."""
+        other = self._another(self.asked.strong)
+        values = other.state.values.copy()
+        values[[layout.SPEED, layout.ROTOR]] *= math.sqrt(share)
+        other.state = other.state._replace(values=values)
+        other._trace_anew()
+        return other
+
+    def climbed(self, top: float, stop: Callable[[], bool] | None = None) -> FirstBurn:
+        """Another one, on from here to a top, rad, or to where it is thrown back or stays."""
+        other = self._another(self.asked.strong)
+        latest = other.now + _STAYS
+        while other.angle < top - _NEAR and other.reversed is None and other.now < latest:
+            other.step(top)
+            other.checked(stop)
+        return other
+
+    def _another(self, strong: float) -> FirstBurn:
         other = self.again()
         assert isinstance(other, FirstBurn)
         other.traced = [*self.traced]
         other.asked = replace(self.asked, strong=strong)
         other.lighting.asked = other.asked
-        other._on_to(self.lit_from + _CYCLE, stop)
         return other
+
+    def _trace_anew(self) -> None:
+        """Trace from here on."""
+        here = np.concatenate([self.state.time, self.state.values])[None, :]
+        self.traced = [(here, self.state.cylinders[None, :].copy())]
 
     @property
     def stands(self) -> bool:
@@ -83,11 +122,14 @@ class FirstBurn(Life):
         return Trace(rows[:, 0].copy(), np.ascontiguousarray(rows[:, 1:]), events)
 
     def _on_to(self, angle: float, stop: Callable[[], bool] | None) -> None:
-        cycles = (angle - self.angle) / _CYCLE
-        latest = self.now + _PATIENCE * cycles * _CYCLE / max(self.asked.speed, 1.0)
+        latest = self._latest(angle)
         while self.angle < angle - _NEAR and self.now < latest and not self._over():
             self.step(angle)
             self.checked(stop)
+
+    def _latest(self, angle: float) -> float:
+        """When it would have come to an angle, s."""
+        return self.now + _PATIENCE * (angle - self.angle) / max(self.asked.speed, 1.0)
 
     def _keep(self, rows: Floats, events: Records) -> None:
         super()._keep(rows, events)

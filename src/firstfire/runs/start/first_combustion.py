@@ -93,24 +93,13 @@ def first_combustions(
     if turned is None:
         speed = plain.use.cranking_speed * quicker
         return tuple(_held(plain, row, speed, stop) for row in rows)
-    turned = _quicker(turned, quicker)
+    turned = turned.quicker(quicker)
     return tuple(_free(plain, row, turned, stop) for row in rows)
-
-
-def _quicker(turned: Steadily, quicker: float) -> Steadily:
-    """The same with a starter that happens to turn quicker."""
-    shaft = replace(
-        turned.shaft,
-        starter_stall=turned.shaft.starter_stall * quicker,
-        starter_free=turned.shaft.starter_free * quicker,
-    )
-    speed, at_top = turned.speed * quicker, turned.at_top * quicker
-    return replace(turned, shaft=shaft, speed=speed, at_top=at_top)
 
 
 def _free(plain: PlainEngine, row: int, turned: Steadily, stop: Stop | None) -> FirstCombustion:
     """On the shaft as its starter turns it."""
-    ready = _ready(plain, row, turned.shaft, turned.speed, stop)
+    ready = ready_to_light(plain, row, turned.shaft, turned.speed, stop)
     mean = ready.burned(0.0, stop)
     if ready.stands or mean.reversed is not None:
         speed = mean.sparks[0].speed if mean.sparks else turned.at_top
@@ -120,14 +109,26 @@ def _free(plain: PlainEngine, row: int, turned: Steadily, stop: Stop | None) -> 
 
 def _held(plain: PlainEngine, row: int, speed: float, stop: Stop | None) -> FirstCombustion:
     """On a shaft that keeps its speed."""
-    ready = _ready(plain, row, ShaftSpec(inertia=_HELD), speed, stop)
+    ready = ready_to_light(plain, row, ShaftSpec(inertia=_HELD), speed, stop)
     return _told(plain, row, ready, ready.burned(0.0, stop), stop, held=True)
 
 
-def _ready(
+def ready_to_light(
     plain: PlainEngine, row: int, shaft: ShaftSpec, speed: float, stop: Stop | None
 ) -> FirstBurn:
-    """An engine past its turns without spark, at the beginning of the cycle that is lit."""
+    """An engine past its turns without spark, at the beginning of the cycle that is lit.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    row
+        Cylinder that is lit first, counted from 0.
+    shaft, speed
+        What turns it, and how fast it turns just past a firing top, rad/s.
+    stop
+        Asked at least every 0.1 s.
+    """
     asked = Asked(
         seconds=math.inf, begins=PAST_TOP, speed=speed, charged=True, evaporated=False,
         wrong=Wrong(spark_shift=plain.doubt.burn_phase),

@@ -73,13 +73,7 @@ class KickBack:
     thrown: Thrown | None
 
 
-def kick_back(
-    plain: PlainEngine,
-    shaft: ShaftSpec,
-    stop: Stop | None = None,
-    *,
-    brief: bool = False,
-) -> KickBack:
+def kick_back(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None = None) -> KickBack:
     """Try the first combustion of a cold engine with earlier and later sparks.
 
     Parameters
@@ -91,12 +85,7 @@ def kick_back(
     stop
         Asked at least every 0.1 s.
     """
-    tired = replace(
-        shaft,
-        starter_stall=SLOW * shaft.starter_stall,
-        starter_free=SLOW * shaft.starter_free,
-    )
-    strong = _earliest(plain, tired, NINETY, stop)
+    tired, strong = _tired(shaft), earliest_safe(plain, shaft, stop)
     asked = plain.spark.start_angle
     lit = _lit(plain, tired, asked, NINETY, stop)
     thrown = None
@@ -104,12 +93,36 @@ def kick_back(
         back = _followed(_lit(plain, tired, strong + _COARSE, NINETY, stop), stop)
         thrown = _thrown(plain, tired, back.told())
     return KickBack(
-        mean=math.nan if brief else _earliest(plain, shaft, 0.0, stop),
+        mean=_earliest(plain, shaft, 0.0, stop),
         strong=strong,
         asked=asked,
         true=-lit.sparks[-1].angle if lit.lights else math.nan,
         factor=_factor(lit, stop) if lit.lights else math.inf,
         thrown=thrown,
+    )
+
+
+def earliest_safe(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None = None) -> float:
+    """The earliest spark with which a 1-in-20 strong combustion doesn't throw a tired starter back.
+
+    Parameters
+    ----------
+    plain, shaft, stop
+        As `kick_back` takes them.
+
+    Returns
+    -------
+    float
+        rad before top; infinite where none does, up to 70°.
+    """
+    return _earliest(plain, _tired(shaft), NINETY, stop)
+
+
+def _tired(shaft: ShaftSpec) -> ShaftSpec:
+    return replace(
+        shaft,
+        starter_stall=SLOW * shaft.starter_stall,
+        starter_free=SLOW * shaft.starter_free,
     )
 
 

@@ -67,7 +67,10 @@ _COMPARED = {
 }
 
 
-_UNITS = {"Pa": "MPa", "rad/s": "rpm", "m": "mm", "rad": "deg", "N*m": "N*m", "N": "N", "W": "W"}
+_UNITS = {
+    "Pa": "MPa", "rad/s": "rpm", "m": "mm", "rad": "deg", "N*m": "N*m", "N": "N", "W": "W",
+    "J": "J",
+}  # fmt: skip
 
 
 def amount(value: float, unit: str) -> str:
@@ -75,8 +78,8 @@ def amount(value: float, unit: str) -> str:
 
     Examples
     --------
-    >>> amount(6310.0, "N").replace(THIN, " "), amount(4.2e7, "Pa").replace(THIN, " ")
-    ('6.31 kN', '42 MPa')
+    >>> [amount(*one).replace(THIN, " ") for one in ((6310, "N"), (4.2e7, "Pa"), (2.5, "J"))]
+    ['6.31 kN', '42 MPa', '2.5 J']
     """
     if unit == "N" and abs(value) >= 1000:
         return f"{figures(value / 1000)}{THIN}kN"

@@ -49,7 +49,8 @@ _BY_SI = {
     "rad": Shown("°", math.pi / 180), "s": Shown("s"), "m/s": Shown("m/s"),
     "m/Pa": Shown("mm/MPa", 1e-9), "1/Pa": Shown("per MPa", 1e-6), "1/K": Shown("per K"),
     "kg": Shown("g", 1e-3), "kg/m^3": Shown("kg/m³"), "Pa*m^0.5": Shown("MPa·√m", 1e6),
-    "1/m^2": Shown("per mm²", 1e6), "Pa/(N*m)": Shown("MPa/N·m", 1e6),
+    "1/m^2": Shown("per mm²", 1e6), "Pa/(N*m)": Shown("MPa/N·m", 1e6), "J": Shown("J"),
+    "kg*m^2": Shown("kg·m²"),
 }  # fmt: skip
 _DEGREES = Shown("°C", 1.0, 273.15)
 _LEAST, _MOST_DIGITS = 4, 8

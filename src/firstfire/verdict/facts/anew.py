@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import partial
 
+from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
 from firstfire.runs.at import bout_at, speed_again
 from firstfire.runs.bout import Bout
+from firstfire.runs.followed_up import followed_up
 from firstfire.runs.together import Stop
 
 APART = ("head.fasteners", "crank", "cam_drive", "pin", "printing", "rod")
@@ -35,6 +37,8 @@ def again(plain: PlainEngine, bout: Bout, stop: Stop | None = None) -> Bout:
         If ``stop`` said so.
     """
     point = bout.point
+    if EVENTS[point.event].how == "climbs":
+        return followed_up(plain, bout, stop=stop)
     speed = speed_again(plain, point, stop=stop)
     anew = partial(bout_at, plain, point.event, speed, point.name, horizon=bout.horizon, stop=stop)
     if point.spark is None:

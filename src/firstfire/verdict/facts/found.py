@@ -61,7 +61,7 @@ class Found:
     helped
         Changes that were tried and bring it over its top; empty where it comes over.
     begins
-        How near a kick its start is, and from which speed it keeps going; None where not asked.
+        Which sparks throw it back, and from which speed it keeps going; None where not asked.
     lasting
         For an idle and for full throttle, the chance that nothing has given way by each second.
     """
@@ -86,6 +86,11 @@ class Found:
     def points(self) -> tuple[OperatingPoint, ...]:
         """Operating points, in the order they were run."""
         return tuple(point for event in self.events for point in event.points)
+
+    @property
+    def kick(self) -> Margin | None:
+        """The worst margin to a first combustion that throws it back; None where it was not run."""
+        return next((margin for margin in self.margins if margin.event == "kick_back"), None)
 
     @cached_property
     def read_by(self) -> Mapping[str, tuple[str, ...]]:

@@ -22,6 +22,7 @@ from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.facts.margin import Dependence, Margin, Word
 from firstfire.verdict.facts.spans import Bend, Span, bend, span
+from firstfire.verdict.numbers import FAR
 
 _MOST_TOLD = 6
 
@@ -204,7 +205,7 @@ def _margin(way: Way, bout: Bout, seconds: float, doubt: Doubt, rare: float) -> 
     # an engine as it is written down is one of those like it
     low, high = (
         way.factor * math.exp(min(found.low, 0.0)),
-        way.factor * math.exp(max(found.high, 0.0)),
+        _end_told(way.factor, way.factor * math.exp(max(found.high, 0.0))),
     )
     least = rare * math.exp(-RARE * spread.strength_deviation(way.id))
     return Margin(
@@ -217,6 +218,11 @@ def _margin(way: Way, bout: Bout, seconds: float, doubt: Doubt, rare: float) -> 
         depends_on=_dependences(spread.telling.get(way.id, ())),
         reported=reported,
     )
+
+
+def _end_told(factor: float, high: float) -> float:
+    """An upper end that is told: where next to nothing is asked of some engines it has none."""
+    return max(factor, min(high, FAR))
 
 
 def word(way: Way, low: float, least: float) -> Word:

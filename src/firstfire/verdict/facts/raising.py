@@ -91,10 +91,18 @@ def _over_life(
     )
     told: dict[int, list[tuple[float, Raised]]] = {id(m): [] for m in enders}
     for (margin, change), after in zip(pairs, found, strict=True):
-        if after is not None and after.score > now.score + GAIN:
+        if after is None or _lost(margin, after):
+            continue
+        if after.score > now.score + GAIN:
             one = _told(engine, margin, change, after)
             told[id(margin)].append((after.score, one))
     return {key: tuple(_best_first(offered, now.score)) for key, offered in told.items()}
+
+
+def _lost(margin: Margin, after: Tried) -> bool:
+    """Whether a margin can't be judged any more, which is no help."""
+    own = margin.way.id, margin.point
+    return any((m.way.id, m.point) == own and m.factor is None for m in after.margins)
 
 
 def _told(engine: Engine, margin: Margin, change: Raise, after: Tried) -> Raised:

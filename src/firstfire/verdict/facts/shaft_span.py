@@ -33,9 +33,9 @@ class ShaftSpan:
 def shaft_spans(events: Sequence[EventResult]) -> tuple[ShaftSpan | None, ...]:
     """Of each operating point of some events, in their order."""
     return tuple(
-        shaft_span(event.engine, bout.point, ensemble)
+        shaft_span(event.engine, point, ensemble)
         for event in events
-        for bout, ensemble in zip_longest(event.bouts, event.ensembles)
+        for point, ensemble in zip_longest(event.points, event.ensembles[: len(event.points)])
     )
 
 

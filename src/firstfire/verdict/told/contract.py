@@ -194,8 +194,8 @@ class BeginsTold(Told):
         "none up to 70 throws the shaft back"
     )
     kick_factor: Finite = Field(
-        description="energy of the shaft at the start spark over the least that takes it over its "
-        "top; null: any does"
+        description="energy there is from the start spark on over what it takes to get over "
+        "its top: that of the margin crank.kick_back; null: not judged"
     )
     keeps_going_from_rpm: Finite = Field(
         description="let go at any moment of its cycle, throttle open; null: at no speed"

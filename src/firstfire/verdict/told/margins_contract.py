@@ -63,7 +63,7 @@ class MarginTold(Told):
     unit: str = Field(validation_alias=AliasPath("way", "unit"))
     factor: Finite
     factor_low: Finite = Field(description="5 %")
-    factor_high: Finite = Field(description="95 %")
+    factor_high: Finite = Field(description="95 %; at most 1000, or the factor where that is more")
     word: Literal["fails", "marginal", "holds", "not judged"]
     survival_probability: float | None = Field(validation_alias="survival")
     ends_fraction: float | None = Field(

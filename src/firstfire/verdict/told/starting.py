@@ -38,11 +38,11 @@ def told_starting(found: Found) -> StartingTold | None:
 
 def told_begins(found: Found) -> BeginsTold | None:
     """Its start in brief, in the contract's terms."""
-    begins = found.begins
+    begins, kick = found.begins, found.kick
     if begins is None:
         return None
     return BeginsTold(
-        earliest_safe_spark_deg=math.degrees(begins.kick.strong),
-        kick_factor=begins.kick.factor,
+        earliest_safe_spark_deg=math.degrees(begins.safe),
+        kick_factor=math.inf if kick is None or kick.factor is None else kick.factor,
         keeps_going_from_rpm=begins.least * 30 / math.pi,
     )

@@ -12,7 +12,8 @@ from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.margin import RunTime, named
 from firstfire.verdict.facts.starting import cranked_at, speed_reached, too_slow
-from firstfire.verdict.numbers import THIN, figures, shown
+from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
+from firstfire.verdict.words.ledger import two
 from firstfire.verdict.words.made import made
 from firstfire.verdict.words.sentences import lasting, lasting_between, power, strongest
 
@@ -69,12 +70,17 @@ def _spark(result: Found) -> CardLine:
     """The spark to start with, and how far it is from one that throws the shaft back."""
     spark = math.degrees(result.plain.spark.start_angle)
     asked = f"{abs(spark):.0f}° {'before' if spark >= 0 else 'after'} top"
-    if result.begins is None:
+    kick = result.kick
+    if kick is None:
         return CardLine("start spark", f"{asked}; margin to a kick: not asked")
-    safe = math.degrees(result.begins.kick.strong)
-    if not math.isfinite(safe):
-        return CardLine("start spark", f"{asked}; up to 70° before top none kicks")
-    return CardLine("start spark", f"{asked}; kicks before {safe:.0f}° on a tired starter")
+    if kick.factor is None:
+        return CardLine("start spark", f"{asked}; margin to a kick: not judged", kick.way.why_not)
+    if beyond_telling(kick.factor):
+        return CardLine("start spark", f"{asked}; energy to get over: {FAR_MORE}")
+    span = f"{two(kick.factor)} ({two(kick.factor_low)}–{two(kick.factor_high)})"
+    if kick.factor < 1.0:
+        return CardLine("start spark", f"{asked}; kicks: has {span} of what takes it over")
+    return CardLine("start spark", f"{asked}; has {span} times what takes it over")
 
 
 def _valves(result: Found) -> Iterator[CardLine]:
