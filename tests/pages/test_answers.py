@@ -52,16 +52,28 @@ def kinds(told):
 
 def test_a_first_question_is_answered_whole(wren):
     told = list(Quick().answers(asked(event="cranking"), never))
-    assert kinds(told) == ["drawing", "at hand", "form", "rows", "drawing"]
-    assert told[1].data["settled"]
-    assert told[3].data["name"] == wren.name
-    assert {"desk"} == {name for name in ("desk", "narrow") if name in told[1].data}
+    assert kinds(told) == ["form", "rows", "drawing", "at hand", "drawing"]
+    assert told[3].data["settled"]
+    assert told[1].data["name"] == wren.name
+    assert {"desk"} == {name for name in ("desk", "narrow") if name in told[3].data}
 
 
 def test_the_same_question_again_says_only_what_is_at_hand():
     quick = Quick()
     list(quick.answers(asked(event="cranking"), never))
     assert kinds(quick.answers(asked(event="cranking", number=2), never)) == ["at hand"]
+
+
+def test_what_was_dropped_on_the_way_is_told_with_the_next_answer():
+    quick = Quick()
+    list(quick.answers(asked(event="cranking"), never))
+    other = WREN.replace('bore = "40 mm"', 'bore = "41 mm"')
+    halted = quick.answers(asked(other, 2, event="cranking"), never)
+    assert next(halted).kind == "at hand"
+    halted.close()  # a newer question has come
+    told = list(quick.answers(asked(other, 3, event="cranking"), never))
+    assert kinds(told) == ["at hand", "rows", "drawing"]
+    assert told[1].data["rows"]["cylinder.bore"]["v"] == "41 mm"
 
 
 def test_a_change_sends_only_the_rows_that_it_changed():

@@ -151,8 +151,10 @@ def test_what_can_not_be_read_is_old_and_said(hub):
 
 @pytest.mark.parametrize(
     "what",
-    [{}, {"do": None}, {"do": "set", "path": "nowhere.value", "said": "1"},
-     {"do": "set", "path": "schema", "said": "x"}, {"do": "set"}, {"do": "set", "path": ["x"], "said": {}}, {"do": "at"},
+    [{}, {"do": None},
+     {"do": "set", "path": "nowhere.value", "said": "1"},
+     {"do": "set", "path": "schema", "said": "x"}, {"do": "set"},
+     {"do": "set", "path": ["x"], "said": {}}, {"do": "at"},
      {"do": "show", "place": "x"}, {"do": "show", "place": 99}, {"do": "take", "place": -1},
      {"do": "drop", "place": 7}, {"do": "try", "place": -1}, {"do": "write", "text": "x"},
      {"do": "write", "text": "x" * 1_000_001, "seen": 0}, {"do": "__class__"}, {"do": "close"},

@@ -57,6 +57,7 @@ def test_what_is_wrong_stands_at_its_field_in_words(browser, lasting):
         tab.page.locator('[data-do="undo"]').click()
         wrong.wait_for(state="hidden")
         tab.state("saved")
+        assert tab.field("cylinder.bore").input_value() == "40 mm"
 
 
 def test_the_text_is_the_same_document(browser, lasting):

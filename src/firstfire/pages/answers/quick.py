@@ -47,6 +47,7 @@ class Quick:
     plain: PlainEngine | None = None
     _key: str = ""
     _rows: dict[str, Row] = field(default_factory=dict)
+    _told_of: str = ""
     _formed: bool = False
     _factors: dict[tuple[str, str], dict[str, float]] = field(default_factory=dict)
 
@@ -76,11 +77,16 @@ class Quick:
         plain = self.plain
         assert plain is not None
         asked = replace(asked, event=fitted(plain, asked.event))
-        yield from self._at_hand(asked, plain, stop, told, begun)
-        if anew:
+        first = not self._formed
+        if first:  # code may have to be compiled before anything can be run: this needs none
             yield from self._form(told)
+        yield from self._at_hand(asked, plain, stop, told, begun)
+        if self._told_of != asked.key:  # a question before may have been dropped on the way here
+            if not first:
+                yield from self._form(told)
             along = to_svg(along_crank(plain), prefix="along-", size=False)
             yield told("drawing", along=Markup(along), events=choices(plain))
+            self._told_of = asked.key
 
     def _at_hand(
         self,

@@ -16,7 +16,7 @@ from firstfire.pages.answers.messages import Asked, Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
-from firstfire.pages.show.compared import compared
+from firstfire.pages.show.compared import Column, compared
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
 from firstfire.toml_text import NotToml
@@ -218,12 +218,13 @@ class Hub:
     def _compared(self) -> str:
         """The present engine and its trials side by side, as far as they are known."""
         sheet = self.desk.sheet
-        columns = [("the present engine", self._kept.get(replace(sheet, shown=None).key))]
-        columns += [
-            (trial.words, self._kept.get(replace(sheet, shown=place).key))
-            for place, trial in enumerate(sheet.trials)
-        ]
-        return str(compared([(words, data and data["lines"]) for words, data in columns]))
+        names = ["the present engine", *(trial.words for trial in sheet.trials)]
+        columns: list[Column] = []
+        for number, words in enumerate(names):
+            shown = replace(sheet, shown=number - 1 if number else None)
+            known = self._kept.get(shown.key)
+            columns.append((words, None if known is None else known["lines"]))
+        return str(compared(columns))
 
     def _form(self, told: Told) -> None:
         if told.kind == "form":

@@ -70,6 +70,8 @@
   const problems = (found) => {
     all(".wrong").forEach((e) => { e.hidden = true; e.textContent = ""; });
     all("[aria-invalid]").forEach((e) => e.removeAttribute("aria-invalid"));
+    if (ff.wrong && !found.length) Object.keys(ff.rows).forEach(row);
+    ff.wrong = found.length;
     const rest = [];
     for (const problem of found) {
       const path = problem.path.replace(/^cylinders\.\d+\./, ""), input = field(path);
