@@ -84,11 +84,13 @@ class Tab:
     def __exit__(self, *_):
         self.context.close()
 
-    def ready(self):
-        """Wait until its first answer stands."""
+    def ready(self, *, whole=False):
+        """Wait until its first answer stands; the whole check behind is stopped unless wanted."""
         there = "#values .row.own" if self.page.url.endswith("/engine") else "ol.ledger li"
         self.page.wait_for_selector(there, timeout=_LONG)
         self.page.wait_for_selector(".ff-drawing", state="attached", timeout=_LONG)
+        if not whole:
+            self.page.evaluate("ff.send('stop')")
         return self
 
     def field(self, path):

@@ -5,6 +5,7 @@ import socket
 
 import pytest
 from tests.pages.served import Served, Tab, settled_text
+from tests.pages.test_accessible import grave
 
 
 @pytest.mark.parametrize("page", ["/engine", "/hold"])
@@ -269,8 +270,11 @@ def test_nobody_but_this_machine_can_reach_it(lasting):
 def test_from_a_verdict_to_a_fix_that_is_written(browser, folder):
     """The newcomer's path: what gives way, a change tried beside, then written and saved."""
     long = 600_000
-    with Served(folder, "wren.toml") as served, Tab(browser, served, "/hold") as tab:
-        tab.ready()
+    with (
+        Served(folder, "wren.toml") as served,
+        Tab(browser, served, "/hold", reduced_motion="reduce") as tab,
+    ):
+        tab.ready(whole=True)
         tab.page.locator('[data-try="0"]').wait_for(timeout=long)
         assert "firstfire" not in tab.page.locator("[data-slot=sentence]").inner_text()
         tab.until("document.querySelector('ol.ledger .word')", long)
@@ -294,3 +298,6 @@ def test_from_a_verdict_to_a_fix_that_is_written(browser, folder):
         tab.state("saved")
         assert (folder / "wren.toml").read_text() != before
         assert tab.said == []
+        tab.page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+        tab.page.locator("[data-slot=life] .working").nth(5).wait_for()
+        assert grave(tab) == []
