@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import os
 import socket
 import subprocess
 import sys
@@ -32,6 +33,7 @@ class Office:
         self._loop: asyncio.AbstractEventLoop | None = None
         self._process: subprocess.Popen[bytes] | None = None
         self._line: Connection | None = None
+        self._socket: socket.socket | None = None
         self._number = 0
         self._last: Asked | None = None
 
@@ -63,14 +65,14 @@ class Office:
             stdin=subprocess.DEVNULL,
         )
         theirs.close()
-        self._line = Connection(ours.detach())
+        self._socket, self._line = ours, Connection(os.dup(ours.fileno()))
         threading.Thread(target=self._listen, args=(self._line,), daemon=True).start()
 
     def _listen(self, line: Connection) -> None:
         """In a thread: waiting holds nobody up."""
         loop = self._loop
         assert loop is not None
-        with contextlib.suppress(RuntimeError):  # the loop is closed: so are we
+        with line, contextlib.suppress(RuntimeError):  # the loop is closed: so are we
             while True:
                 try:
                     told = line.recv()
@@ -91,9 +93,13 @@ class Office:
 
     def close(self) -> None:
         """End the process that computes."""
-        line, self._line = self._line, None
-        if line is not None:
-            line.close()
+        self._line = None
+        if self._socket is not None:
+            # Whoever reads from it, here or there, sees its end; the reader closes its own.
+            with contextlib.suppress(OSError):
+                self._socket.shutdown(socket.SHUT_RDWR)
+            self._socket.close()
+            self._socket = None
         if self._process is not None:
             try:
                 self._process.wait(timeout=2)
