@@ -17,6 +17,7 @@ from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
 from firstfire.pages.show.compared import Column, compared
+from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
 from firstfire.toml_text import NotToml
@@ -77,7 +78,7 @@ class Hub:
     async def came(self, ident: str, tab: Tab) -> None:
         """A tab has opened: it gets all that is known, and what is not known yet is asked."""
         self.tabs[ident] = tab
-        tab.push({**self.shown.all_of_it(), **self._head(), "text": self._text()})
+        tab.push({**self.shown.all_of_it(), **told_of(self.desk)})
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
@@ -162,7 +163,7 @@ class Hub:
     async def _changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
         for tab in self.tabs.values():
-            tab.push({**self._head(), "text": self._text()})
+            tab.push(told_of(self.desk))
         await self._ask()
 
     async def _ask(self) -> None:
@@ -265,26 +266,6 @@ class Hub:
     def _push(self, message: dict[str, Any]) -> None:
         for tab in self.tabs.values():
             tab.push(message)
-
-    def _text(self) -> dict[str, Any]:
-        return {"value": self.desk.sheet.text, "version": self.desk.version}
-
-    def _head(self) -> dict[str, Any]:
-        """The file's state, and what can be done."""
-        desk, sheet = self.desk, self.desk.sheet
-        conflict = desk.conflict
-        return {
-            "head": {
-                "file": desk.path.name,
-                "state": desk.state,
-                "undo": desk.undoes,
-                "redo": desk.redoes,
-                "taken_up": desk.taken_up,
-                "trials": [{"words": one.words, "set": dict(one.set)} for one in sheet.trials],
-                "shown": sheet.shown,
-                "conflict": conflict and {"theirs": conflict.theirs, "mine": conflict.mine},
-            }
-        }
 
     async def _watch(self) -> None:
         """See when an editor changes the file, while a tab is open or not."""
