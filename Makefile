@@ -20,6 +20,7 @@ help:
 
 demo: set-up-run
 	@$(BIN)/firstfire check engines/wren.toml
+	@echo 'The pages, to change a number and see it answer: $(BIN)/firstfire open engines/wren.toml'
 
 test: set-up-dev
 	$(BIN)/pytest -n 2 --dist worksteal -m "not long" --doctest-modules src/firstfire tests

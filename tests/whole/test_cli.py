@@ -297,9 +297,9 @@ def test_help_lists_commands_in_the_order_of_work_each_in_a_whole_line():
     assert done.returncode == 0, done.stderr
     lines = done.stdout.partition("Commands:\n")[2].splitlines()
     assert [line.split()[0] for line in lines] == [
-        "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-        "spark", "wiring", "fuel", "tables", "fits", "setup", "coupon", "leak",
-        "catalog", "faults", "schema",
+        "open", "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam",
+        "timing", "spark", "wiring", "fuel", "tables", "fits", "setup", "coupon", "leak", "catalog",
+        "faults", "schema",
     ]  # fmt: skip
     assert all(len(line) <= 80 for line in lines)
     # One that is too long is cut with three points, one that says nothing has no words.

@@ -70,7 +70,11 @@ def closure(start: list[Requirement]) -> set[str]:
 @pytest.mark.parametrize(
     ("target", "last_command"),
     [
-        ("demo", ".venv/bin/firstfire check engines/wren.toml"),
+        (
+            "demo",
+            "echo 'The pages, to change a number and see it answer: "
+            ".venv/bin/firstfire open engines/wren.toml'",
+        ),
         (
             "test",
             '.venv/bin/pytest -n 2 --dist worksteal -m "not long" '

@@ -16,6 +16,7 @@ from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.fits_commands import coupon, fits
 from firstfire.cli.fuel_commands import fuel, tables
+from firstfire.cli.open_commands import open_pages
 from firstfire.cli.options import FileArgument, JsonOption, LayerOption, LifeOption, SetOption
 from firstfire.cli.spark_commands import spark, wiring
 from firstfire.cli.start_commands import list_faults, start
@@ -33,9 +34,9 @@ _HELP = """Says before printing what a small home-printed four-stroke engine wil
 which part fails first and how long it may run. Everything it says is an estimate."""
 
 _ORDER = (
-    "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam", "timing",
-    "spark", "wiring", "fuel", "tables", "fits", "setup", "coupon", "leak",
-    "catalog", "faults", "schema",
+    "open", "new", "check", "start", "improve", "explain", "compare", "parts", "draw", "cam",
+    "timing", "spark", "wiring", "fuel", "tables", "fits", "setup", "coupon", "leak", "catalog",
+    "faults", "schema",
 )  # fmt: skip
 """Commands in the order in which a person needs them."""
 
@@ -52,7 +53,7 @@ class _InOrder(TyperGroup):
 app = typer.Typer(
     cls=_InOrder,
     help=_HELP,
-    no_args_is_help=True,
+    invoke_without_command=True,
     add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
@@ -69,11 +70,17 @@ def _version(wanted: bool) -> None:
 
 @app.callback()
 def _main(
-    version: Annotated[
+    context: typer.Context,
+    version: Annotated[  # noqa: ARG001 - its own callback answers it
         bool, typer.Option("--version", callback=_version, is_eager=True, help="say which version")
     ] = False,
 ) -> None:
-    pass
+    if context.invoked_subcommand is not None:
+        return
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        typer.echo(context.get_help())  # nobody is there to look at a page
+        raise typer.Exit(2)
+    open_pages()
 
 
 @app.command()
@@ -136,6 +143,7 @@ def check(
         raise typer.Exit(1)
 
 
+app.command("open")(open_pages)
 app.command()(start)
 app.command("faults")(list_faults)
 app.command()(cam)

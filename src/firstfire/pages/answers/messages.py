@@ -1,0 +1,69 @@
+"""What the pages ask of the process that computes, and what comes back: plain data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+Kind = Literal["problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed"]
+Widths = Mapping[str, tuple[float, float, float]]
+"""By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
+hold (infinite where none is)."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One question. A newer one drops what is under way for an older.
+
+    Attributes
+    ----------
+    number
+        Rises with each question.
+    key
+        Of the sheet: what is computed for one key holds for every sheet with the same.
+    present
+        Key of the present engine, where a trial is shown beside it; else the same.
+    text, where, folder
+        Of the engine file, its name for messages, and the folder whose own catalog counts.
+    trial
+        Written values that lie over it.
+    event
+        The event at hand, as ``full_throttle`` or ``full_throttle@1`` for its second speed.
+    seconds
+        Into that event; None for when it is judged.
+    widths
+        How wide spans were when the whole was last computed.
+    whole
+        Whether the whole is to be computed behind; not where it is known already.
+    formats
+        What drawings are wanted for: ``desk``, ``narrow``.
+    """
+
+    number: int
+    key: str
+    present: str
+    text: str
+    where: str
+    folder: str
+    trial: Mapping[str, str] = field(default_factory=dict)
+    event: str = "first_fire"
+    seconds: float | None = None
+    widths: Widths = field(default_factory=dict)
+    whole: bool = True
+    formats: tuple[str, ...] = ("desk",)
+
+
+@dataclass(frozen=True)
+class Told:
+    """One message back: for which question and sheet, of which kind, with what."""
+
+    number: int
+    key: str
+    kind: Kind
+    data: Mapping[str, Any]
+
+
+def width_key(event: str, way: str) -> str:
+    """Name of a span's width: of a way to fail at an event at hand."""
+    return f"{event}:{way}"

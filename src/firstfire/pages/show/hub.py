@@ -1,0 +1,295 @@
+"""The hub: what a tab does goes to the desk, its engine to the answers, these to all tabs."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from firstfire.engine.grammar import leaves, split
+from firstfire.engine.read import LARGEST
+from firstfire.errors import FirstfireError
+from firstfire.pages.answers.messages import Asked, Told
+from firstfire.pages.answers.office import Office
+from firstfire.pages.desk.desk import Desk
+from firstfire.pages.desk.sheet import Trial
+from firstfire.pages.show.compared import Column, compared
+from firstfire.pages.show.head import told_of
+from firstfire.pages.show.kept import Kept
+from firstfire.pages.show.shown import QUICK, WHOLE, Shown
+from firstfire.toml_text import NotToml
+
+Push = Callable[[dict[str, Any]], None]
+_FORMATS = (("desk", False), ("narrow", True))
+_LONGEST = 1e6
+"""Seconds into a run that may be asked for."""
+_LOOK = 0.5
+"""Seconds between two looks at the file."""
+
+
+@dataclass
+class Tab:
+    """One open page.
+
+    Attributes
+    ----------
+    push
+        Sends it a message.
+    narrow
+        Whether it is as narrow as a phone.
+    echo
+        Serial of the last thing done in it, sent back with the first answer to that.
+    """
+
+    push: Push
+    narrow: bool = False
+    echo: int = 0
+
+
+@dataclass
+class Hub:
+    """One desk, its answers and its tabs.
+
+    Attributes
+    ----------
+    desk
+        What is worked on.
+    tabs
+        By their client's id.
+    """
+
+    desk: Desk
+    tabs: dict[str, Tab] = field(default_factory=dict)
+    shown: Shown = field(default_factory=Shown)
+
+    def __post_init__(self) -> None:
+        self.office = Office(self._heard)
+        self._kept, self._lock = Kept(), asyncio.Lock()
+        self._event = "full_throttle@0"
+        self._seconds: float | None = None
+        self._widths: Mapping[str, Any] = {}
+        self._number, self._echoes = 0, dict[str, int]()
+        self._watching: asyncio.Task[None] | None = None
+        self._again: asyncio.Task[None] | None = None
+
+    async def came(self, ident: str, tab: Tab) -> None:
+        """A tab has opened: it gets all that is known, and what is not known yet is asked."""
+        self.tabs[ident] = tab
+        tab.push({**self.shown.all_of_it(), **told_of(self.desk)})
+        if self._watching is None:
+            self._watching = asyncio.create_task(self._watch())
+        wanted = "narrow" if tab.narrow else "desk"
+        if wanted not in self.shown.slots or wanted in self.shown.old:
+            await self._ask()
+
+    def went(self, ident: str) -> None:
+        """A tab has closed."""
+        self.tabs.pop(ident, None)
+
+    async def done(self, ident: str, what: Mapping[str, Any]) -> None:
+        """Somebody did something in a tab."""
+        tab = self.tabs.get(ident)
+        if tab is None:
+            return
+        serial = what.get("n")
+        tab.echo = serial if isinstance(serial, int) else 0
+        async with self._lock:
+            before = self.desk.version
+            try:
+                await self._do(tab, what)
+            except NotToml as why:
+                tab.push({"say": f"First put its text right: {why}. Nothing was changed."})
+            except FirstfireError as why:
+                tab.push({"say": str(why)})
+            except (KeyError, TypeError, ValueError, OverflowError):
+                tab.push({"say": "That can't be understood: load the page anew."})
+            if self.desk.version != before:
+                await self._changed()
+
+    async def _do(self, tab: Tab, what: Mapping[str, Any]) -> None:
+        desk, kind = self.desk, what.get("do")
+        if kind == "set":
+            path = what["path"]
+            if split(path)[1] not in leaves():
+                raise ValueError("no such value")
+            await asyncio.to_thread(desk.set, path, str(what["said"])[:2000])
+        elif kind == "write":
+            text = str(what["text"])
+            if len(text.encode("utf-8", "replace")) > LARGEST:
+                raise FirstfireError("That is more than an engine file may hold: 1 MB is the most.")
+            await asyncio.to_thread(desk.write, text, int(what["seen"]))
+        elif kind in ("undo", "redo", "save", "keep_mine", "take_theirs"):
+            await asyncio.to_thread(getattr(desk, kind))
+        elif kind in ("take", "drop"):
+            await asyncio.to_thread(getattr(desk, kind), int(what["place"]))
+        elif kind == "show":
+            desk.show(None if what["place"] is None else int(what["place"]))
+        elif kind == "try":
+            self._try(int(what["place"]))
+        elif kind == "at":
+            said = what.get("seconds")
+            seconds = None if said is None else min(max(0.0, float(said)), _LONGEST)
+            self._event, self._seconds = str(what["event"])[:40], seconds
+            await self._ask()
+        elif kind in ("stop", "go on"):
+            self._stopped = desk.sheet.key if kind == "stop" else ""
+            self.shown.progress = {"stopped": True} if kind == "stop" else None
+            self._push({"progress": self.shown.progress})
+            await self._ask()
+        elif kind == "why":
+            self._why(tab, str(what["id"]))
+
+    def _try(self, place: int) -> None:
+        whole = self._kept.get(self.desk.sheet.key)
+        offered = whole["trials"] if whole else []
+        if not 0 <= place < len(offered):
+            raise FirstfireError("That change was offered for the engine before. Wait for the new.")
+        one = offered[place]
+        on = self.desk.sheet.trial
+        both = {**(on.set if on else {}), **one["set"]}
+        words = f"{on.words}; {one['words']}" if on else one["words"]
+        self.desk.try_beside(Trial(words, both))
+
+    def _why(self, tab: Tab, ident: str) -> None:
+        whole = self._kept.get(self._life_of)
+        if whole is not None and ident in whole["whys"]:
+            tab.push({"why": {"id": ident, "html": whole["whys"][ident]}})
+
+    _life_of, _stopped = "", ""
+
+    async def _changed(self) -> None:
+        """The desk is another: say so, mark answers as old, ask anew."""
+        for tab in self.tabs.values():
+            tab.push(told_of(self.desk))
+        await self._ask()
+
+    async def _ask(self) -> None:
+        desk, sheet = self.desk, self.desk.sheet
+        known = self._kept.get(sheet.key)
+        if known is not None:
+            self._whole_known(sheet.key, known)
+        elif self._life_of != sheet.key:
+            self.shown.age(WHOLE)
+        self._number = self.office.next_number()
+        self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
+        narrow = {tab.narrow for tab in self.tabs.values()}
+        formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
+        present = type(sheet)(sheet.text).key
+        self._push({"old": sorted(self.shown.old)})
+        await self.office.ask(
+            Asked(
+                self._number, sheet.key, present, sheet.text, desk.path.name,
+                str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
+                self._event, self._seconds, self._widths,
+                whole=known is None and self._stopped != sheet.key, formats=formats,
+            )
+        )  # fmt: skip
+
+    def _heard(self, told: Told) -> None:
+        """An answer has come."""
+        if told.kind == "whole":
+            self._kept.put(told.key, told.data)
+            if told.key == self.desk.sheet.key:
+                self._whole_known(told.key, told.data)
+                # What is at hand has its spans now, and words with them.
+                self._again = asyncio.get_running_loop().create_task(self._ask())
+        elif told.kind in ("form", "rows"):
+            self._form(told)
+        elif told.key == self.desk.sheet.key:
+            self._quick(told)
+
+    def _whole_known(self, key: str, data: Mapping[str, Any]) -> None:
+        self._life_of, self._widths = key, data["widths"]
+        self.shown.lasting, self.shown.progress = data["lasting"], None
+        self.shown.decides = data["decides"]
+        put = self.shown.put({**data, "compare": self._compared()}, WHOLE)
+        self._push(
+            {
+                "put": put,
+                "old": sorted(self.shown.old),
+                "lasting": self.shown.lasting,
+                "decides": self.shown.decides,
+                "progress": None,
+            }
+        )
+
+    def _compared(self) -> str:
+        """The present engine and its trials side by side, as far as they are known."""
+        sheet = self.desk.sheet
+        names = ["the present engine", *(trial.words for trial in sheet.trials)]
+        columns: list[Column] = []
+        for number, words in enumerate(names):
+            shown = replace(sheet, shown=number - 1 if number else None)
+            known = self._kept.get(shown.key)
+            columns.append((words, None if known is None else known["lines"]))
+        return str(compared(columns))
+
+    def _form(self, told: Told) -> None:
+        if told.kind == "form":
+            self._push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
+            return
+        self.shown.rows |= told.data["rows"]
+        self.shown.problems, self.shown.name = [], told.data["name"]
+        self._push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
+
+    def _quick(self, told: Told) -> None:
+        shown, data = self.shown, told.data
+        if told.kind == "progress":
+            shown.progress = data
+            self._push({"progress": dict(data)})
+            return
+        if told.kind == "problems":
+            shown.problems = data["problems"]
+            shown.age(QUICK)
+            self._push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
+            return
+        if told.kind == "failed":
+            shown.age(QUICK)
+            self._push({"say": data["words"], "progress": None})
+        put = shown.put(data, QUICK)
+        message: dict[str, Any] = {"put": put, "problems": [], "old": sorted(shown.old)}
+        if "events" in data:
+            shown.events = data["events"]
+            message["events"] = shown.events
+        if told.kind == "at hand":
+            shown.event, shown.point = data["event"], data["point"]
+            shown.seconds, shown.settled = data["seconds"], data["settled"]
+            message["at"] = shown.at()
+            message["took"] = data["took"]
+        for ident, tab in self.tabs.items():
+            echo = self._echoes.get(ident, 0) if told.number == self._number else 0
+            tab.push({**message, "echo": echo} if told.kind == "at hand" else message)
+
+    def _push(self, message: dict[str, Any]) -> None:
+        for tab in self.tabs.values():
+            tab.push(message)
+
+    async def _watch(self) -> None:
+        """See when an editor changes the file, while a tab is open or not."""
+        while True:
+            await asyncio.sleep(_LOOK)
+            async with self._lock:
+                with contextlib.suppress(FirstfireError):
+                    if await asyncio.to_thread(self.desk.look):
+                        await self._changed()
+
+    def close(self) -> None:
+        """End all that works for it."""
+        if self._watching is not None:
+            self._watching.cancel()
+        self.office.close()
+        self.desk.close()
+
+
+def opened(path: Path, text: str = "") -> Hub:
+    """A hub over an engine file.
+
+    Raises
+    ------
+    FirstfireError
+        Where it can't be read, or another firstfire has it open.
+    """
+    return Hub(Desk(path, text))

@@ -1,0 +1,33 @@
+"""One Chromium and one server for all tests here that change nothing for good."""
+
+import shutil
+
+import pytest
+from playwright.sync_api import sync_playwright
+from tests.pages.served import ROOT, Served
+from tests.report.test_browser import ARGUMENTS, CHROMIUM
+
+
+@pytest.fixture(scope="session")
+def browser():
+    assert CHROMIUM.exists(), "Chromium is not installed: system-packages.txt names it for tests."
+    with sync_playwright() as player:
+        opened = player.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
+        yield opened
+        opened.close()
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """A folder with the single in it."""
+    shutil.copy(ROOT / "engines" / "wren.toml", tmp_path / "wren.toml")
+    return tmp_path
+
+
+@pytest.fixture(scope="session")
+def lasting(tmp_path_factory):
+    """A server that all tests share that leave the engine as they found it."""
+    place = tmp_path_factory.mktemp("engines")
+    shutil.copy(ROOT / "engines" / "wren.toml", place / "wren.toml")
+    with Served(place, "wren.toml") as served:
+        yield served
