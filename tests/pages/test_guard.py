@@ -1,13 +1,12 @@
 """Who may not come in is refused by the guard, before anything else sees the request."""
 
-import asyncio
-
 import pytest
 from starlette.applications import Starlette
 from starlette.responses import PlainTextResponse
 from starlette.routing import Route, WebSocketRoute
 from starlette.testclient import TestClient
 from starlette.websockets import WebSocketDisconnect
+from tests.pages.awaited import awaited
 
 from firstfire.pages.door.guard import Guard
 from firstfire.pages.door.requests import Lock
@@ -126,7 +125,7 @@ def test_300_mb_are_refused_before_they_are_sent():
     async def send(message):
         said.append(message)
 
-    asyncio.run(Guard(never, LOCK)(scope, never, send))
+    awaited(Guard(never, LOCK)(scope, never, send))
     assert said[0]["status"] == 413
 
 

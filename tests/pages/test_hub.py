@@ -1,8 +1,7 @@
 """The hub without a browser: what a tab does, what it is told, and nothing it can break."""
 
-import asyncio
-
 import pytest
+from tests.pages.awaited import awaited
 from tests.pages.served import ROOT
 
 from firstfire.pages.answers.messages import Told
@@ -64,7 +63,7 @@ def doing(hub, *done, narrow=False):
             else:
                 await hub.done("a", {"n": number, **what})
 
-    asyncio.run(go())
+    awaited(go())
     return heard
 
 

@@ -17,11 +17,14 @@ class Named:
         How ids of the ways to fail begin that speak of it; of several parts the longest counts.
     shared
         Whether there is one an engine, and not one a cylinder.
+    whole
+        What ways call it that speak of all that it belongs to; "" where none does.
     """
 
     title: str
     begins: tuple[str, ...] = ()
     shared: bool = False
+    whole: str = ""
 
 
 PARTS: dict[str, Named] = {
@@ -61,7 +64,7 @@ PARTS: dict[str, Named] = {
     "cheek": Named("crank cheek", ("crank.cheek",), shared=True),
     "joint": Named("crank joint", ("crank.joint",), shared=True),
     "joint-plate": Named("plate on the crank cheek", ("crank.plate",), shared=True),
-    "shaft": Named("main journal", ("crank",), shared=True),
+    "shaft": Named("main journal", ("crank",), shared=True, whole="crank"),
     "main-bearing": Named("main bearing", ("crank.bearing",), shared=True),
     "bearing-seat": Named("bearing seat in the case", ("case.bearing_seat",), shared=True),
     "case": Named("crankcase", ("case",), shared=True),

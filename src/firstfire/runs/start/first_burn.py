@@ -52,6 +52,9 @@ class FirstBurn(Life):
     def __init__(self, plain: PlainEngine, asked: Asked, shaft: ShaftSpec, first: int) -> None:
         self.traced: list[tuple[Floats, Records]] = []
         super().__init__(plain, asked, shaft)
+        # Its spark comes as much later as a burn may; the law must not add that again.
+        doubt = plain.doubt.model_copy(update={"burn_phase": 0.0})
+        self.lighting.plain = plain.model_copy(update={"doubt": doubt})
         before = half_way(self.phases, first)
         cycles = math.ceil((self.angle + _CYCLE - before) / _CYCLE)
         self.lit_from = before + cycles * _CYCLE
@@ -94,6 +97,13 @@ class FirstBurn(Life):
         while other.angle < top - _NEAR and other.reversed is None and other.now < latest:
             other.step(top)
             other.checked(stop)
+        return other
+
+    def by_law(self) -> FirstBurn:
+        """Another one here that burns by the published law of its span, not by a flame."""
+        other = self._another(self.asked.strong)
+        other.asked = replace(other.asked, flame="by_law")
+        other.lighting.asked = other.asked
         return other
 
     def _another(self, strong: float) -> FirstBurn:
@@ -143,6 +153,8 @@ class FirstBurn(Life):
         parts = self.plain.cylinders[row]
         if burn_plan(self.plain, parts, self.last_turn, place, charge) is None:
             return "quenched"
+        if self.asked.flame == "by_law":
+            return self._burn_by_law(row, charge, place)
         delay, _ = self.lighting.quicker()
         flame = flame_of(self.plain, parts, charge, self.intakes[row], 1.0 / delay)
         cylinders = self.state.cylinders.copy()

@@ -434,11 +434,7 @@ class Life:
             return "wet"
         intake = self.intakes.get(row)
         if self.asked.flame == "by_law" or intake is None:
-            burn = self.lighting.by_law(row, charge, place, self.last_turn)
-            if burn is None:
-                return "quenched"
-            self.waiting.append(_Due(self.now + burn[0], row, -place, 0.0, burn[1]))
-            return None
+            return self._burn_by_law(row, charge, place)
         flame = self.lighting.travelling(row, charge, energy, intake)
         if isinstance(flame, str):
             return flame
@@ -446,6 +442,13 @@ class Life:
         flame.put_in(cylinders, row)
         cylinders["lit"][row] = 1
         self.state = self.state._replace(cylinders=cylinders)
+        return None
+
+    def _burn_by_law(self, row: int, charge: Charge, place: float) -> Missed | None:
+        burn = self.lighting.by_law(row, charge, place, self.last_turn)
+        if burn is None:
+            return "quenched"
+        self.waiting.append(_Due(self.now + burn[0], row, -place, 0.0, burn[1]))
         return None
 
     def _place(self, row: int) -> float:
