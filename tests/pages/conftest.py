@@ -1,20 +1,9 @@
-"""One Chromium and one server for all tests here that change nothing for good."""
+"""One server for all tests here that change nothing for good."""
 
 import shutil
 
 import pytest
-from playwright.sync_api import sync_playwright
 from tests.pages.served import ROOT, Served
-from tests.report.test_browser import ARGUMENTS, CHROMIUM
-
-
-@pytest.fixture(scope="session")
-def browser():
-    assert CHROMIUM.exists(), "Chromium is not installed: system-packages.txt names it for tests."
-    with sync_playwright() as player:
-        opened = player.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
-        yield opened
-        opened.close()
 
 
 @pytest.fixture

@@ -2,31 +2,15 @@
 
 import io
 import re
-from pathlib import Path
 
 import pypdfium2
 import pytest
-from playwright.sync_api import sync_playwright
 from tests.report.conftest import called
 
 from firstfire.report import report
 
-CHROMIUM = Path("/usr/bin/chromium")
-ARGUMENTS = [
-    "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
 _A4, _LETTER = (595.3, 841.9), (612.0, 792.0)
 """Points: 210 x 297 mm, ISO 216; 8.5 x 11 in, ANSI/ASME Y14.1."""
-
-
-@pytest.fixture(scope="module")
-def browser():
-    assert CHROMIUM.exists(), "Chromium is not installed: system-packages.txt names it for tests."
-    with sync_playwright() as player:
-        opened = player.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
-        yield opened
-        opened.close()
 
 
 @pytest.fixture(scope="module")

@@ -7,9 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
 from tests.report.reading import NAMESPACE, SVG, by_id, elements, strict, words
-from tests.report.test_browser import ARGUMENTS, CHROMIUM, Opened
+from tests.report.test_browser import _SIZES, Opened
 
 import firstfire as ff
 from firstfire.engine.resolve import resolve
@@ -266,38 +265,27 @@ def test_a_file_that_is_there_stays_and_another_ending_is_refused(wren, tmp_path
     assert [one.name for one in tmp_path.iterdir()] == ["start.html"]
 
 
-def test_a_browser_finds_it_silent_and_no_wider_than_its_screen(wren, tmp_path):
-    assert CHROMIUM.exists(), "Chromium is not installed: system-packages.txt names it for tests."
-    with sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
-        for name, made in (("starts", wren), ("troubled", troubled(wren))):
-            file = tmp_path / f"{name}.html"
-            write_start_report(made, file)
-            for width, scheme in ((320, "dark"), (390, "light"), (1200, "light")):
-                with Opened(browser, file, width, color_scheme=scheme) as opened:
-                    wide = opened.page.evaluate("document.documentElement.scrollWidth")
-                    outside = [
-                        u for u in opened.asked if not u.startswith(("data:", file.as_uri()))
-                    ]
-                    assert opened.said == []
-                    assert outside == []
-                    assert wide <= width
-                    shown = "e => e.getClientRects().length > 0"
-                    desk = opened.page.eval_on_selector(".for-desk svg", shown)
-                    narrow = opened.page.eval_on_selector(".for-narrow svg", shown)
-                    assert (desk, narrow) == (width > 640, width < 640)
-        browser.close()
+def test_a_browser_finds_it_silent_and_no_wider_than_its_screen(wren, tmp_path, browser):
+    for name, made in (("starts", wren), ("troubled", troubled(wren))):
+        file = tmp_path / f"{name}.html"
+        write_start_report(made, file)
+        for width, scheme in ((320, "dark"), (390, "light"), (1200, "light")):
+            with Opened(browser, file, width, color_scheme=scheme) as opened:
+                wide = opened.page.evaluate("document.documentElement.scrollWidth")
+                outside = [u for u in opened.asked if not u.startswith(("data:", file.as_uri()))]
+                assert opened.said == []
+                assert outside == []
+                assert wide <= width
+                shown = "e => e.getClientRects().length > 0"
+                desk = opened.page.eval_on_selector(".for-desk svg", shown)
+                narrow = opened.page.eval_on_selector(".for-narrow svg", shown)
+                assert (desk, narrow) == (width > 640, width < 640)
 
 
-def test_what_is_for_the_eye_only_is_no_smaller_than_nine_pixels(wren, tmp_path):
-    from tests.report.test_browser import _SIZES
-
+def test_what_is_for_the_eye_only_is_no_smaller_than_nine_pixels(wren, tmp_path, browser):
     file = tmp_path / "start.html"
     write_start_report(troubled(wren), file)
-    with sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
-        with Opened(browser, file, 390) as opened:
-            sizes = opened.page.evaluate(_SIZES)
-        browser.close()
+    with Opened(browser, file, 390) as opened:
+        sizes = opened.page.evaluate(_SIZES)
     assert len(sizes) > 30
     assert [said for size, said in sizes if size < 9.0] == []

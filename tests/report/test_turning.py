@@ -7,7 +7,7 @@ from hashlib import sha256
 
 import pytest
 from tests.drawing.conftest import plain_engine
-from tests.report.test_browser import Opened, browser  # noqa: F401
+from tests.report.test_browser import Opened
 
 from firstfire.drawing.format import DESK
 from firstfire.drawing.section import section
@@ -46,7 +46,7 @@ def turned(tmp_path_factory):
 
 @pytest.mark.parametrize("degrees", [90, 360, -150])
 def test_the_piston_stands_where_the_drawing_at_that_angle_has_it(
-    browser, turned, tmp_path, degrees  # noqa: F811
+    browser, turned, tmp_path, degrees
 ):  # fmt: skip
     still = tmp_path / "still.html"
     still.write_text(_page(math.radians(degrees)), encoding="utf-8")
@@ -67,13 +67,13 @@ def test_the_piston_stands_where_the_drawing_at_that_angle_has_it(
     assert said == f"{abs(degrees)}° {'before' if degrees < 0 else 'after'} firing top centre"
 
 
-def test_without_scripts_the_drawing_is_whole_and_no_control_is_seen(browser, turned):  # noqa: F811
+def test_without_scripts_the_drawing_is_whole_and_no_control_is_seen(browser, turned):
     with Opened(browser, turned, 1000, java_script_enabled=False) as opened:
         assert opened.page.locator("[data-part=piston-crown-1]").is_visible()
         assert not opened.page.locator("#crank-angle").is_visible()
 
 
-def test_nothing_runs_by_itself_where_motion_is_not_wanted(browser, turned):  # noqa: F811
+def test_nothing_runs_by_itself_where_motion_is_not_wanted(browser, turned):
     with Opened(browser, turned, 1000, reduced_motion="reduce") as opened:
         assert opened.page.locator("#crank-angle").is_visible()
         assert not opened.page.locator("#turn-on").is_visible()
