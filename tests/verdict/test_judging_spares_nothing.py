@@ -49,6 +49,7 @@ def the_long_way(result, seconds):
         found = span(spread, drawn, way.id, centre.get(way.id, math.nan))
         strength = math.sqrt(sum(slopes[at] ** 2 for at in spread.strength))
         low, high = (way.factor * math.exp(end) for end in (found.low, found.high))
+        high = min(high, max(1000.0, way.factor))  # beyond it no figure is told
         said = word(way, low, least[way.id].factor * math.exp(-RARE * strength))
         yield way.id, (way.factor, low, high, said, found.survival(way.factor))
 

@@ -40,6 +40,14 @@ NO_PARTS = {
     "head.fins": "part of the head's wall, which is read; they carry no force",
     "cylinder": "sizes of the bore; its wall is the liner",
     "valves": "where they stand",
+    "spark.coil": "current and volts; `firstfire spark` says whether it jumps",
+    "spark.points": "bounce and dwell; `firstfire spark` holds them against speed",
+    "spark.sensor": "edges, no force",
+    "wiring": "currents; `firstfire wiring` holds each wire against its own",
+    "injector": "fuel; `firstfire fuel` holds it against need",
+    "carburettor": "fuel; `firstfire fuel` holds it against need",
+    "gas_mixer": "fuel; `firstfire fuel` holds it against need",
+    "tank": "its head of fuel; it hangs on no part that is described",
 }  # fmt: skip
 
 #: The ways by which force goes, link by link: how ids begin of which one must be there.
