@@ -159,7 +159,7 @@ def test_margins_keep_their_contract(wren_json):
             assert m["why_not"]
             assert m["factor"] is None
     assert {m["event"] for m in margins} == {
-        "cranking", "first_fire", "idle", "full_throttle", "free_rev",
+        "cranking", "first_fire", "kick_back", "idle", "full_throttle", "free_rev",
     }  # fmt: skip
     told = wren_json["verdict"]
     assert told["first_to_fail"] in {m["id"] for m in margins}
@@ -221,7 +221,7 @@ def test_every_reason_at_once():
         (["catalog", "material", "ABS+"], "nearest: ABS"),
         (
             ["schema", "motor"],
-            "judgements, timing, spark, wiring, fuel, setup, misset, doubt, cam.",
+            "judgements, timing, spark, wiring, fuel, setup, misset, coupon, fits, doubt, cam.",
         ),
         (["new", "x.toml"], "--bore"),
         (["new", "x.toml", "--power", "3 mm", "--material", "petg"], "not a power"),
