@@ -38,6 +38,8 @@ class Served:
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,
+            # ignored where tests run behind a shell
+            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
         )
         self.said = self.process.stdout.readline()
         found = ADDRESS.search(self.said)
