@@ -32,14 +32,13 @@ class Served:
     def __init__(self, folder, *words):
         self.folder = folder
         self.process = subprocess.Popen(
-            [*COMMAND, "open", *words],
+            # not ignored, as it is where tests run behind a shell
+            ["env", "--default-signal=INT", *COMMAND, "open", *words],
             cwd=folder,
             env=surroundings(folder),
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,
-            # ignored where tests run behind a shell
-            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
         )
         self.said = self.process.stdout.readline()
         found = ADDRESS.search(self.said)
