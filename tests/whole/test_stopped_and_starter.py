@@ -53,7 +53,7 @@ def test_ctrl_c_shows_what_was_finished_and_exits_with_130():
     assert "What was finished is shown above.\nStopped.\n" in done.stderr
     text = " ".join(done.stdout.split())
     assert text.startswith("wren, single of 40")
-    assert "stopped when only cranking and first fire had been finished" in text
+    assert "stopped when only cranking, first fire and kick back had been finished" in text
     assert "whatever comes after: the check was stopped before it was run" in text
     # Nothing is said of a full throttle that was never reached.
     assert "nothing judged gives way up to the first second of full throttle" not in text
@@ -72,7 +72,11 @@ def test_ctrl_c_keeps_the_json_contract():
     told = json.loads(done.stdout)
     ResultTold.model_validate(told)
     assert {point["event"] for point in told["operating_points"]} == {"cranking", "first_fire"}
-    assert {margin["event"] for margin in told["margins"]} == {"cranking", "first_fire"}
+    assert {margin["event"] for margin in told["margins"]} == {
+        "cranking",
+        "first_fire",
+        "kick_back",
+    }
 
 
 def stopped_after(events):
