@@ -1,6 +1,6 @@
 """What all tests share: Hypothesis without a clock, so that no slow machine fails one; a browser.
 
-There is one browser a process: its library can't be begun twice in one.
+Its library can't be begun twice in one process: this is the only one.
 """
 
 from pathlib import Path
@@ -24,7 +24,9 @@ settings.register_profile(
 settings.load_profile("no clock")
 
 
-@pytest.fixture(scope="session")
+# Of a module, not of all: its library keeps a thread of its own, beside which no work is shared out
+# over processes.
+@pytest.fixture(scope="module")
 def browser():
     assert CHROMIUM.exists(), "Chromium is not installed: system-packages.txt names it for tests."
     with sync_playwright() as player:
