@@ -97,10 +97,16 @@ def test_each_of_two_is_told_as_the_first_and_what_comes_second_meets_a_faster_s
     one, other = lit("plover")
     assert one.peaks.mean == pytest.approx(other.peaks.mean, rel=0.02)
     assert one.speed == pytest.approx(other.speed, rel=0.02)
-    second = [spark for spark in ready(engine("plover")).burned(0.0).sparks if spark.cylinder == 1]
+    burned = ready(engine("plover")).burned(0.0)
+    second = [spark for spark in burned.sparks if spark.cylinder == 1]
     assert second[0].speed > 1.3 * one.speed
-    # it burns a tenth lower: by law, as the first; a flame would be later still
-    assert one.fired.cycle.cylinders[1].peak_pressure < 0.95 * other.peaks.mean
+    # a flame comes later at that speed; told is the law, which stretches less
+    first, then = (
+        burned.trace.values[:, layout.SHAFT_SIZE + row * layout.VOLUME_SIZE + layout.PRESSURE].max()
+        for row in (0, 1)
+    )
+    assert then < 0.9 * first
+    assert then < one.fired.cycle.cylinders[1].peak_pressure < other.peaks.mean
 
 
 @pytest.mark.parametrize(
