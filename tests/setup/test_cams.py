@@ -22,9 +22,10 @@ from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.setup.cams import choose as choosing
 from firstfire.setup.cams import makeable
 from firstfire.setup.cams.cam import cams
+from firstfire.setup.cams.events import Wanted
 from firstfire.setup.cams.numbers import numbers
 from firstfire.setup.cams.spring import needed_line, winding
-from firstfire.setup.cams.wanted import Wanted, values
+from firstfire.setup.cams.wanted import values
 from firstfire.setup.timing.tooth import shifted
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"

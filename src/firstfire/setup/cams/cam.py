@@ -16,7 +16,7 @@ from firstfire.setup.cams.makeable import Nearest
 from firstfire.setup.cams.numbers import numbers, top_speed
 from firstfire.setup.cams.spring import Winding, needed_line, winding
 from firstfire.setup.cams.suction_inlet import SuctionInlet, suction_inlet
-from firstfire.setup.cams.wanted import Wanted, as_it_is
+from firstfire.setup.cams.events import Wanted, as_it_is
 from firstfire.setup.number import Number
 
 

@@ -16,7 +16,7 @@ from firstfire.runs.walls import assumed_warm
 from firstfire.setup.cams import makeable
 from firstfire.setup.cams.numbers import numbers, top_speed
 from firstfire.setup.cams.spring import needed_line, winding
-from firstfire.setup.cams.wanted import LAWS
+from firstfire.setup.cams.events import LAWS
 
 Move = tuple[str, float]
 _STEPS = (8.0, 4.0)  # degrees, or per cent of the lift
