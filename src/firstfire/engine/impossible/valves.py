@@ -81,6 +81,13 @@ def _lift_tables(ask: Values) -> Iterator[Fault]:
             fault = "leaps: two rows nearer than 0.05° or steeper than 2 mm a degree"
         if fault:
             yield (f"valves.{name}.lift_table", fault, cure)
+        elif abs(max(lifts) - ask.number(f"valves.{name}.lift")) > _ALIKE:
+            yield (
+                f"valves.{name}.lift",
+                f"is {mm(ask.number(f'valves.{name}.lift'))}, and its lift_table goes to "
+                f"{mm(max(lifts))}",
+                f"Write {mm(max(lifts))}, or leave it out.",
+            )
 
 
 def _leaps(before: tuple[float, float], after: tuple[float, float]) -> bool:
@@ -91,6 +98,7 @@ def _leaps(before: tuple[float, float], after: tuple[float, float]) -> bool:
 
 _FEWEST_ROWS = 5
 _SHUT, _LEAST_LIFT = 1e-5, 0.3e-3  # m
+_ALIKE = 0.05e-3  # m: between a lift and the most of its table
 
 
 def _cam(ask: Values) -> Iterator[Fault]:
@@ -132,7 +140,7 @@ def _riders(ask: Values) -> Iterator[Fault]:
             yield (
                 f"{here}.follower_radius",
                 f"is {mm(ask.number(f'{here}.follower_radius'))}: a {kind} follower needs one",
-                f'{mm(usual)} suits this cam; {mm(_LEAST_RADIUS)} is the least. Or write '
+                f"{mm(usual)} suits this cam; {mm(_LEAST_RADIUS)} is the least. Or write "
                 'follower = "flat".',
             )
 

@@ -11,12 +11,12 @@ from firstfire.errors import OutsideValidity
 from firstfire.formulas.cam_spring import SpringLine
 from firstfire.loads.cam_profile import Profile, Which, profile
 from firstfire.setup.cams import makeable
+from firstfire.setup.cams.events import Wanted, as_it_is
 from firstfire.setup.cams.gaps import Case, cases
 from firstfire.setup.cams.makeable import Nearest
 from firstfire.setup.cams.numbers import numbers, top_speed
 from firstfire.setup.cams.spring import Winding, needed_line, winding
 from firstfire.setup.cams.suction_inlet import SuctionInlet, suction_inlet
-from firstfire.setup.cams.events import Wanted, as_it_is
 from firstfire.setup.number import Number
 
 

@@ -14,9 +14,9 @@ from firstfire.loads.cam_profile import Which, profile
 from firstfire.runs.point import operating_point, spark_angle
 from firstfire.runs.walls import assumed_warm
 from firstfire.setup.cams import makeable
+from firstfire.setup.cams.events import LAWS
 from firstfire.setup.cams.numbers import numbers, top_speed
 from firstfire.setup.cams.spring import needed_line, winding
-from firstfire.setup.cams.events import LAWS
 
 Move = tuple[str, float]
 _STEPS = (8.0, 4.0)  # degrees, or per cent of the lift

@@ -100,5 +100,3 @@ def _stated(asked: Wanted) -> Iterator[str]:
         f"{math.degrees(LATEST):.0f}° is the most. {near}, lift it higher, or open it for less "
         "long."
     )
-
-

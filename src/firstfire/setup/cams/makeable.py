@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firstfire.engine.cam_lift import ratio
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import EngineFileError, OutsideValidity
 from firstfire.formulas import cam_curvature, cam_law
-from firstfire.loads.cam_profile import Profile, profile, ratio
+from firstfire.loads.cam_profile import Profile, profile
 from firstfire.runs.valve_gaps import TIGHT, piston_gap
 from firstfire.setup.cams.events import LAWS, Wanted
 from firstfire.setup.cams.numbers import STEEPEST, shape
