@@ -125,7 +125,7 @@ def _travel(lengths: tuple[float, float, float]) -> tuple[Array, Array]:
     return turned, np.array([slider_crank.piston_travel(one, *lengths) for one in turned.tolist()])
 
 
-def _through(made: Profile, wider: float) -> Array:
+def through(made: Profile, wider: float) -> Array:
     """Crank angles from opening to closing, or so much wider at both ends, evenly."""
     return np.linspace(made.opens - wider, made.shuts + wider, _PLACES)
 
@@ -152,10 +152,10 @@ def piston_gap(
     if plain.cylinders[cylinder].valves.placed == "side":
         return None
     if thrown_at is not None:
-        angle = _through(made, _HANGS)
+        angle = through(made, _HANGS)
         lift = thrown_lift(made, angle, thrown_at)
     else:
-        angle = later + _through(made, 0.0 if lash is None else made.valve.cam_ramp)
+        angle = later + through(made, 0.0 if lash is None else made.valve.cam_ramp)
         lift = lift_over(made, angle, later, lash)
     if not lift.any():
         return None

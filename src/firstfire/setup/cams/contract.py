@@ -114,6 +114,7 @@ class CamsTold(Told):
     name: str
     cams: list[CamTold]
     gaps: list[GapTold]
+    gaps_not_judged: list[str] = Field(description="what of the gaps can't be told, and why")
     suction: SuctionTold | None
     values: dict[str, Any] = Field(description="what a wanted or chosen cam sets, by path")
     provenance: ProvenanceTold
@@ -133,6 +134,7 @@ def told(found: Cams) -> CamsTold:
             )
             for case in found.gaps
         ],
+        gaps_not_judged=list(found.unjudged),
         suction=None if found.suction is None else _suction(found.suction),
         values=dict(found.values),
         provenance=ProvenanceTold(

@@ -176,17 +176,27 @@ def _unbroken(speeds: tuple[AtSpeed, ...]) -> Iterator[AtSpeed]:
 
 def _push(plain: PlainEngine, speed: float, throat: float) -> float:
     """Push of the gas where the piston draws fastest, N."""
-    parts = plain.cylinders[0]
-    valve, lengths = parts.valves.inlet, mechanism(parts)
+    drawn, density = drawn_in(plain, speed)
+    return suction_valve.gas_push(drawn, flow_area(plain), throat, density)
+
+
+def drawn_in(plain: PlainEngine, speed: float) -> tuple[float, float]:
+    """Volume that the piston draws in where it is fastest, m³/s, and density of the air, kg/m³."""
+    parts, air = plain.cylinders[0], plain.surroundings
+    lengths = mechanism(parts)
     fastest = max(
         abs(slider_crank.piston_height_slope(a, *lengths)) for a in np.linspace(0.0, math.pi, 91)
     )
-    curtain = math.pi * valve.throat_diameter * valve.lift * math.cos(valve.seat_angle)
-    area = 0.6 * valve.flow_coefficient * min(curtain, throat)  # 0.6: Heywood, section 6.3
-    air = plain.surroundings
-    density = air.air_pressure / (287.05 * air.air_temperature)
     drawn = fastest * speed * math.pi / 4 * parts.cylinder.bore**2
-    return suction_valve.gas_push(drawn, area, throat, density)
+    return float(drawn), air.air_pressure / (287.05 * air.air_temperature)
+
+
+def flow_area(plain: PlainEngine) -> float:
+    """What a suction-opened inlet passes on its stop, m², coefficient included."""
+    valve = plain.cylinders[0].valves.inlet
+    throat = math.pi / 4 * (valve.throat_diameter**2 - valve.stem_diameter**2)
+    curtain = math.pi * valve.throat_diameter * valve.lift * math.cos(valve.seat_angle)
+    return 0.6 * valve.flow_coefficient * min(curtain, throat)  # 0.6: Heywood, section 6.3
 
 
 def _advice(plain: PlainEngine, found: SuctionInlet, top: float) -> Iterator[str]:
