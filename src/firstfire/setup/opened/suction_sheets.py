@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
-from firstfire.setup.cams.suction_inlet import SuctionInlet, drawn_in, flow_area
+from firstfire.setup.cams.suction_gas import drawn_in, flow_area
+from firstfire.setup.cams.suction_inlet import SuctionInlet
 from firstfire.setup.number import Number
 from firstfire.setup.opened.sheet import Sheet
 
@@ -18,6 +21,7 @@ def suction_sheets(engine: Engine, plain: PlainEngine, found: SuctionInlet) -> d
     numbers = (
         _opens(engine, found), _shuts(engine, found), _lags(engine, plain, found),
         _swings(engine, found), _pushed(engine, plain, found), _held(engine, found),
+        *_dances(engine, found),
     )  # fmt: skip
     return {number.id: (number, sheet) for number, sheet in numbers}
 
@@ -96,3 +100,19 @@ def _held(engine: Engine, found: SuctionInlet) -> Opened:
     return Number("stop_force", "what the spring pushes back with on the stop",
                   found.spring_on_stop, "N", why="preload and rate times lift",
                   source="definition"), sheet  # fmt: skip
+
+
+def _dances(engine: Engine, found: SuctionInlet) -> Iterator[Opened]:
+    if not found.dances_at:
+        return
+    sheet = Sheet(engine.values(1))
+    mass, rate, preload = (
+        sheet.path(f"{_HERE}{one}") for one in ("mass", "spring_rate", "spring_preload")
+    )
+    sheet.put("hovers", "lift at which gas and spring balance", found.hovers, "m",
+              "½ ρ (V̇/(e x))² on the head against preload and rate")  # fmt: skip
+    sheet.found("value", "dances at", "Hz",
+                f"sqrt((3 * {rate} + 2 * {preload} / hovers) / {mass}) / (2 * pi)")  # fmt: skip
+    yield Number("dance", "how often it swings about where gas and spring balance",
+                 found.dances_at, "Hz", why="√((3 k + 2 F₀/x)/m)/2π: the gas is a second spring",
+                 source=_BALANCE), sheet  # fmt: skip
