@@ -50,10 +50,9 @@ def test_card_ledger_json_report_and_page_say_the_same(tight):
             after = tail[tail.index(name) :][: len(name) + 90]
             assert said in after
             assert one["what"] in after
-    block = text[text.index(TITLE) :].splitlines()[2:7]
-    assert [row.split()[0] for row in block] == [
-        "fails" if found[n]["touches"] else "holds" for n in (-2, -1, 0, 1, 2)
-    ]
+    block = text[text.index(TITLE) :].splitlines()[2:12]
+    words = [row.split()[0] for row in block if row.startswith(("  holds", "  fails"))]
+    assert words == ["fails" if found[n]["touches"] else "holds" for n in (-2, -1, 0, 1, 2)]
     assert max(map(len, text.splitlines())) <= 80
 
 

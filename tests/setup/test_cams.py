@@ -317,7 +317,6 @@ def test_events_that_can_not_be_met_are_refused_with_what_can():
         ({"lift": 30e-3}, "The nearest is 20 mm"),
         ({"opens": 8.7}, "opens is 498°.*The nearest is 120°"),
         ({"closes": -1.3}, "closes is -74°.*The nearest is -60°"),
-        ({"opens": -1.04, "closes": -1.04}, "With opens 10° and closes 10° it is for 200°"),
         ({"centre": 0.1}, "Midway is 104°; the nearest is"),
         ({"closes": 1.6, "at_lift": 2e-3}, "off its seat until 207. past .* 120. is the most"),
     ):
@@ -326,7 +325,7 @@ def test_events_that_can_not_be_met_are_refused_with_what_can():
 
 
 @pytest.mark.parametrize("which", ["inlet", "exhaust"])
-@pytest.mark.parametrize("far", [0.1, 2.5])
+@pytest.mark.parametrize("far", [0.1, 3.1])
 def test_the_nearest_centre_is_one_and_a_degree_beyond_it_is_not(which, far):
     asked = Wanted(which, 0.2, 0.7, 0.0, 5e-3, "cycloidal", far)
     with pytest.raises(OutsideValidity) as refused:

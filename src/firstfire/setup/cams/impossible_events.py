@@ -9,7 +9,6 @@ from dataclasses import replace
 from firstfire.setup.cams.events import EARLIEST, LATEST, Wanted, apart, in_a_file, seat
 
 _LEAST, _MOST = 0.3e-3, 20e-3  # of lift, as an engine file may have it, m
-_SHORTEST, _USUAL = math.radians(60.0), math.radians(200.0)  # open for, crank
 _FLANK = 0.2  # of the opening: a shorter flank throws the valve
 
 
@@ -48,16 +47,8 @@ def _angles(asked: Wanted) -> Iterator[str]:
                 f"{math.degrees(LATEST):.0f}° can be asked for. The nearest is "
                 f"{math.degrees(near):.0f}°."
             )
-    span = asked.opens + math.pi + asked.closes
-    if not wrong and span < _SHORTEST:
-        more = math.degrees(0.5 * (_USUAL - span))
-        yield (
-            f"From opening to closing are {math.degrees(span):.0f}° of crank: a valve is open for "
-            f"200° to 280°. With opens {math.degrees(asked.opens) + more:.0f}° and closes "
-            f"{math.degrees(asked.closes) + more:.0f}° it is for {math.degrees(_USUAL):.0f}°."
-        )
-    elif not wrong:
-        yield from _centre(asked, span)
+    if not wrong:
+        yield from _centre(asked, asked.opens + math.pi + asked.closes)
 
 
 def _centre(asked: Wanted, span: float) -> Iterator[str]:
