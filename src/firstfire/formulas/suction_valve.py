@@ -136,7 +136,7 @@ def hovering_lift(
     )
     require_not_negative(preload=preload)
     push = 0.5 * density * (volume_rate / edge) ** 2 * head_area  # N m²
-    low, high = 0.0, (push / rate) ** (1.0 / 3.0)  # without preload: the most
+    low, high = 0.0, math.cbrt(push / rate)  # without preload: the most
     for _ in range(60):
         middle = 0.5 * (low + high)
         if push > (preload + rate * middle) * middle**2:
