@@ -14,7 +14,7 @@ import pytest
 import firstfire as ff
 from firstfire.engine.arithmetic import worked_out
 from firstfire.errors import FirstfireError
-from firstfire.setup.opened.explain import numbers_of, opened
+from firstfire.setup.opened.explain import explained, numbers_of, opened
 from firstfire.verdict.explain.text import explain_text
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
@@ -63,8 +63,8 @@ def test_every_working_ends_in_its_number(name, put, room) -> None:
 def test_every_number_opens_in_words(name) -> None:
     engine = _engine(name, {})
     for room in ("cam", "timing"):
-        for ident, (number, _) in numbers_of(engine, room).items():
-            text = explain_text(opened(engine, ident))
+        for ident, (number, sheet) in numbers_of(engine, room).items():
+            text = explain_text(explained(engine, ident, number, sheet))
             assert number.words in " ".join(text.split())
             assert max(map(len, text.splitlines())) <= 80, ident
 
