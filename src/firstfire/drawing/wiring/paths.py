@@ -16,7 +16,7 @@ BOTTOM = -ROWS * HIGH - 6.0
 """Where the minus rail runs; the plus rail runs at 0."""
 _SMALL = 1.8
 _BESIDE = 11.0
-_PLUG, _SECOND, _AROUND = 24.0, 38.0, 54.0
+_PLUG, _SECOND, _AROUND = 27.0, 41.0, 57.0
 _SENSOR = 36.0
 _LEFT, _APART = 20.0, 14.0
 

@@ -7,10 +7,13 @@ from dataclasses import replace
 from firstfire.engine.engine import Engine
 from firstfire.errors import FirstfireError
 from firstfire.setup.cams.cam import cams
+from firstfire.setup.cams.numbers import top_speed
 from firstfire.setup.number import Number
 from firstfire.setup.opened.cam_sheets import CamSheets
 from firstfire.setup.opened.gap_sheets import gap_sheet
 from firstfire.setup.opened.sheet import Given, Sheet
+from firstfire.setup.opened.spring_sheets import spring_sheets
+from firstfire.setup.opened.suction_sheets import suction_sheets
 from firstfire.setup.opened.timing_sheets import timing_sheets
 from firstfire.setup.timing.timing import timing
 from firstfire.verdict.explain.find import nearest
@@ -78,6 +81,11 @@ def numbers_of(engine: Engine, room: str) -> dict[str, tuple[Number, Sheet]]:
             if number.judged:
                 sheets.of(number.id, sheet)
             told[f"cam.{one.which}.{number.id}"] = number, sheet
+        for ident, worked in spring_sheets(engine, one, top_speed(found.plain)).items():
+            told[f"cam.{one.which}.{ident}"] = worked
+    if found.suction is not None:
+        for ident, worked in suction_sheets(engine, found.plain, found.suction).items():
+            told[f"cam.suction.{ident}"] = worked
     return told
 
 

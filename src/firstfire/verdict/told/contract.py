@@ -246,6 +246,7 @@ class ResultTold(Told):
         description="as drawn, and one and two teeth out each way; empty where valves stand "
         "beside the bore or none is on a cam",
     )
+    tooth_off_not_judged: str = Field(default="", description="why that is empty; else empty")
     unjudged: list[UnjudgedTold]
     cautions: list[CautionTold]
     provenance: ProvenanceTold
