@@ -14,8 +14,8 @@ from firstfire.formulas import pipe_flow
 from firstfire.formulas.carburettor import GRAVITY
 from firstfire.setup.fuel.drawn import Drawn, Points, Stop
 from firstfire.setup.fuel.liquid import Liquid
-from firstfire.setup.fuel.mixer import throats
 from firstfire.setup.fuel.nearest import nearest_bore
+from firstfire.setup.fuel.venturi import throats
 
 FACE = {"foam": 1.0, "paper": 0.3, "gauze": 3.0}
 """Speed of the mean air through a cleaner's face, m/s. Common practice, no source."""
