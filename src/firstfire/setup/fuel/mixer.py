@@ -124,14 +124,14 @@ def mixer_facts(plain: PlainEngine, fuel: Liquid, found: Points) -> MixerFacts:
 def _wanted(plain: PlainEngine, fuel: Liquid, point: Drawn) -> float | None:
     """Diameter of a jet that is right at a point, m; None where none is."""
     try:
-        whole = _main_fuel(plain, fuel, point, math.sqrt(4.0 / math.pi))
+        whole = main_fuel(plain, fuel, point, math.sqrt(4.0 / math.pi))
     except OutsideValidity:
         return None
     lacking = fuel_share(plain) * point.at.air_flow / throats(plain)
     return math.sqrt(4.0 / math.pi * lacking / whole) if whole > 0.0 else None
 
 
-def _main_fuel(plain: PlainEngine, fuel: Liquid, point: Drawn, jet: float) -> float:
+def main_fuel(plain: PlainEngine, fuel: Liquid, point: Drawn, jet: float) -> float:
     """That the venturi draws through one throat, kg/s; the air is compressed on its way."""
     area, bore, air = throat_area(plain, fuel), main_jet(plain, fuel, jet), around(plain)
 
@@ -150,7 +150,7 @@ def _along(point: Drawn, drawn: Callable[[float], float]) -> float:
     return float(np.trapezoid(fuel, time) / (time[-1] - time[0]))
 
 
-def _behind(plain: PlainEngine, point: Drawn) -> float:
+def behind_idle(plain: PlainEngine, point: Drawn) -> float:
     """Depression over an idle jet, Pa, whose port lies behind the throttle."""
     intake = sum(point.at.intake) / len(point.at.intake)
     drawn = max(plain.surroundings.air_pressure - intake, 0.0)
@@ -164,9 +164,9 @@ def _idle_wanted(
     """Diameter of the idle jet that gives what the venturi doesn't, m."""
     if found.idle is None or jet is None:
         return None
-    lacking = found.idle.at.fuel_flow / throats(plain) - _main_fuel(plain, fuel, found.idle, jet)
+    lacking = found.idle.at.fuel_flow / throats(plain) - main_fuel(plain, fuel, found.idle, jet)
     whole = law.jet_flow(
-        law.Jet(1.0, JET, held_back(plain, fuel)), _behind(plain, found.idle), fuel.density
+        law.Jet(1.0, JET, held_back(plain, fuel)), behind_idle(plain, found.idle), fuel.density
     )
     if lacking <= 0.0 or whole <= 0.0:
         return None
@@ -182,9 +182,11 @@ def _drawing(
     starts = law.starts_at(area, law.Jet(1.0, JET, back), air.density)
     mixture = None
     if jet is not None and math.isfinite(drawn):
-        given = _main_fuel(plain, fuel, point, jet)
+        given = main_fuel(plain, fuel, point, jet)
         if idle is not None and point.kind == "idle":
-            given += law.jet_flow(main_jet(plain, fuel, idle), _behind(plain, point), fuel.density)
+            given += law.jet_flow(
+                main_jet(plain, fuel, idle), behind_idle(plain, point), fuel.density
+            )
         share = given / (point.at.air_flow / throats(plain))
         mixture = plain.intake.equivalence_ratio * share / fuel_share(plain)
     return Drawing(

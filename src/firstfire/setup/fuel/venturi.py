@@ -24,9 +24,9 @@ _MOUTH, _TENSION = 1.5e-3, 22e-3
 SURELY = 2.0
 """Peak of the air over that from which a venturi draws, with which it surely does. Common
 practice, no source."""
-_CHOKED = 25e3
+CHOKES = 25e3
 """Depression at a throat's peak that costs full power dear, Pa. Common practice, no source."""
-_GAS, _GAMMA = 287.04, 1.4
+GAS, GAMMA = 287.04, 1.4
 
 
 def throats(plain: PlainEngine) -> int:
@@ -95,7 +95,7 @@ def venturis(
 
     def bore(flow: float, drawn: float) -> float:
         each = nozzle_flow.mass_flow(
-            1.0, air.pressure, air.temperature, _GAS, _GAMMA, air.pressure - drawn
+            1.0, air.pressure, air.temperature, GAS, GAMMA, air.pressure - drawn
         )
         return math.sqrt(flow / each / VENTURI * 4.0 / math.pi)
 
@@ -104,4 +104,4 @@ def venturis(
     back = SURELY**2 * held_back(plain, fuel)
     made = plain.gas_mixer if fuel.gas else plain.carburettor
     wide = bore(least, back) if back > 0.0 else math.inf
-    return made.venturi_diameter, bore(most, _CHOKED), wide
+    return made.venturi_diameter, bore(most, CHOKES), wide

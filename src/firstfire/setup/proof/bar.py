@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
 from firstfire.engine.pieces import Block, Piece, oblong
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.coupon import bent_over_pulled, cantilever_stress, weibull_shape
@@ -49,12 +50,18 @@ def _known(plain: PlainEngine, key: str) -> bool:
 
 def bent_at(plain: PlainEngine, key: str) -> float:
     """Weight that breaks the bar, N, by the strength that the parts are judged with."""
-    material = plain.materials[key]
+    return bent_when(standing(plain, hours=FRESH), key)
+
+
+def bent_when(moment: Moment, key: str) -> float:
+    """The same of a moment; recorded where that is."""
+    material = moment.engine.materials[key]
     pulled = strength.of_material(
-        standing(plain, hours=FRESH), material, warm=1.0, printed=True, across=True, load="once"
+        moment, material, warm=1.0, printed=True, across=True, load="once"
     ).value
-    bent = pulled * bent_over_pulled(weibull_shape(_variation(material)))
-    return bent / cantilever_stress(1.0, ARM, WIDTH, DEPTH)
+    more = bent_over_pulled(weibull_shape(_variation(material)))
+    bent = pulled * moment.given("bent_over_pulled", more)
+    return bent / moment.given("stress_for_each_newton", cantilever_stress(1.0, ARM, WIDTH, DEPTH))
 
 
 def _variation(material: Material) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.moment import Moment
 from firstfire.engine.pieces import Block, Hole, Piece, oblong
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
@@ -23,7 +24,12 @@ _SCATTER, _TOOLS = 0.2, 0.1
 
 def pulled_at(plain: PlainEngine) -> float:
     """Pull that draws it out, N, by the law that the head is judged with."""
-    return grip_once(standing(plain, hours=FRESH)).anchored
+    return pulled_when(standing(plain, hours=FRESH))
+
+
+def pulled_when(moment: Moment) -> float:
+    """The same of a moment; recorded where that is."""
+    return grip_once(moment).anchored
 
 
 def insert_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:

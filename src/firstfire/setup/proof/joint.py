@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.moment import Moment
 from firstfire.engine.pieces import Block, Hole, Piece, circle, oblong
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import FirstfireError, OutsideValidity
@@ -27,7 +28,11 @@ _SCATTER, _TOOLS = 0.2, 0.05
 
 def twisted_at(plain: PlainEngine) -> float:
     """Torque that the crankpin's joint holds the morning after it was put together, N·m."""
-    moment = standing(plain, hours=NIGHT)
+    return twisted_when(standing(plain, hours=NIGHT))
+
+
+def twisted_when(moment: Moment) -> float:
+    """The same of a moment; recorded where that is."""
     return joint_hold.hold(moment, seats.crankpin(moment), 0.0).torque
 
 

@@ -30,8 +30,8 @@ _HOUR = 3600.0
 _LOW, _HIGH = 0.7, 1.3
 
 
-def _stiff(plain: PlainEngine) -> tuple[float, float]:
-    """Of the bolt and of the puck, N/m."""
+def stiff(plain: PlainEngine) -> tuple[float, float]:
+    """Stiffness of the bolt and of the puck, N/m."""
     moment = standing(plain, hours=NIGHT)
     size, head = sizes(moment), plain.cylinders[0].head
     air = plain.surroundings.air_temperature
@@ -56,7 +56,7 @@ def torque_next_morning(plain: PlainEngine) -> float:
     head = plain.cylinders[0].head
     material, air = plain.materials[head.material], plain.surroundings.air_temperature
     kept = stress_left(material, NIGHT, air)
-    return preload_after_creep(head.fasteners.torque, kept, *_stiff(plain))
+    return preload_after_creep(head.fasteners.torque, kept, *stiff(plain))
 
 
 def puck_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
@@ -111,7 +111,7 @@ def _creep_factor(plain: PlainEngine, read: float) -> float:
             f"A puck that moves on at {read:.2f} N·m after {torque:.2f} in the evening: creep "
             "leaves some and takes some. Read it again, and in the way of tightening."
         )
-    kept = stress_left_by_preload(read / torque, *_stiff(plain))
+    kept = stress_left_by_preload(read / torque, *stiff(plain))
     return creep_factor_by_stress_left(kept, NIGHT * _HOUR)
 
 

@@ -22,7 +22,7 @@ def spark_chapter(engine: Engine) -> Chapter:
     """The spark of an engine: trigger, true angle, coil, plug, leads, advance."""
     found = spark(engine)
     return Chapter(
-        "spark", TITLE, tuple(_said(found)), tuple(_numbers(found)), tuple(_tables(found)),
+        "spark", TITLE, tuple(_said(found)), tuple(spark_numbers(found)), tuple(_tables(found)),
         words.CAUTION,
     )  # fmt: skip
 
@@ -41,7 +41,8 @@ def _said(found: SparkFacts) -> Iterator[str]:
     yield from (f"Not judged, or only so far: {note.rstrip('.')}." for note in found.notes)
 
 
-def _numbers(found: SparkFacts) -> Iterator[Number]:
+def spark_numbers(found: SparkFacts) -> Iterator[Number]:
+    """What a spark is set by, against its limits."""
     plain, kick = found.plain, found.kick
     limit = kick.strong - KEPT_FROM_KICK
     yield Number(
