@@ -19,7 +19,8 @@ from firstfire.runs.point import operating_point
 from firstfire.runs.spun import starter_line
 from firstfire.runs.start.kick_back import KickBack
 from firstfire.runs.walls import assumed_warm
-from firstfire.setup.spark.advance_table import advance_table, start_angle
+from firstfire.setup.spark.advance_table import EARLIEST, advance_table, start_angle
+from firstfire.setup.spark.chapter import advance_words
 from firstfire.setup.spark.circuit import circuit
 from firstfire.setup.spark.contract import SparkTold
 from firstfire.setup.spark.knock_limit import waited
@@ -281,6 +282,20 @@ def test_the_best_is_best(table) -> None:
     assert torques[1] > max(torques[0], torques[2])
     assert 0.98 * torques[1] < torques[3] < torques[1]
     assert table.advance[1, 1] < best
+
+
+def test_a_best_at_the_earliest_tried_is_a_bound_and_is_said_to_be(table) -> None:
+    """Torque that still rises at 60° says that no best is known; what knock decides is none."""
+    best = table.best.copy()
+    best[0, 1] = EARLIEST
+    met = replace(table, best=best)
+    assert not table.bounded.any()
+    assert met.governs[0][1] == "torque"
+    assert met.bounded.tolist() == [[False, True], [False, False]]
+    assert "(bound)" in advance_words(met).rows[0][2]
+    assert "(bound)" not in " ".join(advance_words(table).rows[0])
+    assert "earliest tried" in advance_words(met).caption
+    assert not replace(met, governs=(("kick", "knock"), met.governs[1])).bounded.any()
 
 
 def test_below_idle_the_kick_holds_it_back(table) -> None:

@@ -95,7 +95,10 @@ def cold_facts(plain: PlainEngine, found: Points, stop: Stop = None) -> ColdFact
         () if found.idle is None
         else tuple(Times(warm, settled(plain, found.idle, warm, stop)) for warm in WARMING)
     )  # fmt: skip
-    bare, mapped = (_primed(plain, much, stop) for much in (1.0, CHOKED))
+    shaft = cranked(plain, stop=stop, shaft=turned_by(plain, Wrong())).shaft
+    bare, mapped = (
+        priming(plain, replace(Asked(), enriched=much), shaft, stop) for much in (1.0, CHOKED)
+    )
     return ColdFacts(start, warm_up, density, one, bare, mapped, pulse_volume(plain))
 
 
@@ -112,11 +115,6 @@ def with_pulse(facts: ColdFacts, density: float, flow: float, dead_time: float) 
     if facts.each is None:
         return facts
     return replace(facts, on=injector.pulse(facts.each * density, flow, dead_time))
-
-
-def _primed(plain: PlainEngine, enriched: float, stop: Stop) -> Priming | None:
-    turned = cranked(plain, stop=stop, shaft=turned_by(plain, Wrong()))
-    return priming(plain, replace(Asked(), enriched=enriched), turned.shaft, stop)
 
 
 def _denser(plain: PlainEngine, temperature: float) -> float:

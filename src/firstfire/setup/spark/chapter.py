@@ -9,7 +9,7 @@ from firstfire.engine.engine import Engine
 from firstfire.setup.chapter import Chapter, Table
 from firstfire.setup.number import Number
 from firstfire.setup.spark import words
-from firstfire.setup.spark.advance_table import KEPT_FROM_KICK, AdvanceTable
+from firstfire.setup.spark.advance_table import EARLIEST, KEPT_FROM_KICK, AdvanceTable
 from firstfire.setup.spark.facts import SparkFacts
 from firstfire.setup.spark.sparking import spark
 from firstfire.setup.spark.triggers import PointsSet
@@ -102,12 +102,22 @@ def advance_words(table: AdvanceTable) -> Table:
     speeds = tuple(words.rpm(speed) for speed in table.speeds.tolist())
     rows = tuple(
         (f"{round(100 * float(table.openings[row]))} %",
-         *(f"{math.degrees(angle):.1f}°{'' if held == 'torque' else f' ({held})'}"
-           for angle, held in zip(table.advance[row], table.governs[row], strict=True)))
+         *(f"{math.degrees(angle):.1f}°{_held_by(held, met)}"
+           for angle, held, met in zip(
+               table.advance[row], table.governs[row], table.bounded[row], strict=True)))
         for row in range(len(table.openings))
     )  # fmt: skip
     caption = (
         "Advance before top to be asked for, by throttle and speed, warm: the latest that gives up "
-        "1 % of most torque, unless knock or kick-back holds it back"
+        "1 % of most torque, unless knock or kick-back holds it back. Bound: torque still rose at "
+        f"{math.degrees(EARLIEST):.0f}°, the earliest tried, so no best is known: an estimate, to "
+        "be set by trying on the bench"
     )
     return Table(caption, ("throttle", *speeds), rows)
+
+
+def _held_by(held: str, met: bool) -> str:
+    """What decides an angle, behind it; nothing where it is best torque."""
+    if met:
+        return " (bound)"
+    return "" if held == "torque" else f" ({held})"
