@@ -102,6 +102,24 @@ def test_points_that_bounce_or_arc_are_said() -> None:
     assert not better.trigger.arcs
 
 
+def test_points_shut_too_short_are_to_be_shut_longer() -> None:
+    """At 4000 rpm 20° are 0.83 ms, a quarter of the coil's time constant."""
+    one = found("heron", spark__points__shut_angle="20 deg", plug__gap="0.34 mm")
+    fault = next(fault for fault in one.faults if "never jumps" in fault.says)
+    assert fault.id == "points.short"
+    assert "at 4000 rpm" in fault.says
+    assert "0.83" in fault.says
+    better = cured(one)
+    assert {jump.word for jump in better.jumps} == {"jumps"}
+    assert not [fault for fault in better.faults if fault.id.startswith("points.s")]
+    # With its wide gap no shutting makes it sure; 80 % of the energy is (1 - e^(-t/τ))².
+    wide = found("heron", spark__points__shut_angle="20 deg")
+    fault = next(fault for fault in wide.faults if fault.id == "points.short")
+    time = -math.log(1 - math.sqrt(0.8)) * wide.circuit.constant
+    wanted = math.ceil(math.degrees(time * 4000 * RPM))
+    assert dict(fault.values) == {"spark.points.shut_angle": f"{wanted} deg"}
+
+
 def test_points_that_have_no_time_to_open_are_said() -> None:
     # heron's one lobe on the cam opens every 360° of the crank: 0.8 of it are 288°.
     one = found("heron", spark__points__shut_angle="300 deg")

@@ -15,6 +15,7 @@ import firstfire as ff
 from firstfire.cli.asking import schema_of
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
+from firstfire.engine.resolve import resolve
 from firstfire.errors import Stopped
 from firstfire.setup.fuel.sheet import FuelSheet, fuel_sheet
 from firstfire.setup.fuel.words import feeding_words, priming_words, sheet_cautions, valve_words
