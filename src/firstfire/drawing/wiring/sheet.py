@@ -44,7 +44,7 @@ def wiring_template(name: str, wiring: Wiring) -> Template:
         As `wiring_sheet` takes them.
     """
     notes = ("Not to scale: only its lettering is as large as it should be.",)
-    return Template("wiring", name, "Wiring", _parts(name, wiring), notes)
+    return Template("wiring", name, "Wiring", _parts("", wiring), notes)
 
 
 def _parts(name: str, wiring: Wiring) -> tuple[Part, ...]:
@@ -77,7 +77,8 @@ def _rails(paths: Sequence[Placed], relayed: float | None) -> Iterator[Shape]:
 
 
 def _tables(name: str, wiring: Wiring, left: float) -> Iterator[Shape]:
-    yield Lettering((left, 15.0), f"{name}: wiring", 3.5)
+    if name:
+        yield Lettering((left, 15.0), f"{name}: wiring", 3.5)
     yield Lettering((left, 9.0), "Not to scale; symbols after IEC 60617", _SMALL)
     top = BOTTOM - 14.0
     codes = [*_codes(wiring)]
