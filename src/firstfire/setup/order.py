@@ -52,6 +52,6 @@ def _all(plain: PlainEngine) -> Iterator[Turn]:
                "plug out and on its return lead, no fuel near.", "spark")  # fmt: skip
     yield Turn("Tank, valve, hose and what meters the fuel; no leak for an hour, valve shut.",
                "fuel")  # fmt: skip
-    yield Turn("Last, by hand through two turns, then cranked without fuel behind its shield: what "
-               "the gauge should read and what a start does, `firstfire start FILE` says.",
+    yield Turn("Last, by hand through two turns, then cranked without fuel behind its shield: "
+               "firstfire start FILE says what the gauge should read and what a start does.",
                "steps")  # fmt: skip
