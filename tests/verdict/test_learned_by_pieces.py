@@ -49,4 +49,5 @@ def test_just_the_margins_that_hang_on_it_move(twin, learned) -> None:
         assert moved[way] == pytest.approx(times[GLUE], rel=5e-3), way
     told = [way for way, by in moved.items() if by != pytest.approx(1.0, abs=3e-3)]
     assert len(told) < len(moved) / 3
-    assert {way.split(".")[0] for way in told} <= {"head", "body", "crank", "plug", "cam_drive"}
+    for way in ("piston.land.break", "plug.blow"):  # of PETG, which was not read
+        assert moved[way] == pytest.approx(1.0, abs=3e-3), way
