@@ -14,6 +14,7 @@ from firstfire.parts import strength
 from firstfire.parts.softness import is_metal
 from firstfire.setup.proof.coupon import Coupon, Expected, named, proportional
 from firstfire.setup.proof.known import span_of
+from firstfire.setup.proof.readings import GRAVITY
 from firstfire.setup.proof.values import value_at
 from firstfire.setup.standing import FRESH, standing
 from firstfire.setup.words import bare_mm
@@ -95,8 +96,8 @@ def _bar(engine: Engine, plain: PlainEngine, key: str) -> Coupon:
             "string and all.",
         ),
         reads=(
-            f'Say each: --reading "bar {key}=3.4 kg". It bends: a pulled bar breaks at less, since '
-            "more of it feels the stress (weakest link); that is reckoned in. A bar that broke "
+            f'Say each: --reading "bar {key}={breaks / GRAVITY:.2g} kg". It bends: a pulled bar '
+            "breaks at less, since more of it feels the stress (weakest link); that is reckoned in. A bar that broke "
             "inside the jaws tells nothing."
         ),
         bears_on=("what is pulled from layer to layer: body, crank's cheeks, lands, inserts",),

@@ -12,6 +12,7 @@ from firstfire.parts.softness import is_metal
 from firstfire.setup.fits.drawing_for import hole_for
 from firstfire.setup.proof.coupon import Coupon, Expected, NoCoupon, named, proportional
 from firstfire.setup.proof.known import span_of
+from firstfire.setup.proof.readings import GRAVITY
 from firstfire.setup.proof.values import value_at
 from firstfire.setup.standing import FRESH, standing
 from firstfire.setup.words import bare_mm, mm
@@ -67,9 +68,9 @@ def insert_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
             "covered, out of the line of the screw and of the lever.",
         ),
         reads=(
-            'Say what the scale read: --reading "insert=8.7 kg" (the lever\'s ten to one is '
-            "reckoned in), or the pull itself in N. It teaches the strength by which the law of "
-            "inserts gives just that pull; say a bar or an insert of one plastic, not both."
+            f'Say what the scale read: --reading "insert={pull / GRAVITY / LEVER:.2g} kg" (the '
+            "lever's ten to one is reckoned in), or the pull itself in N. It teaches the "
+            "strength by which the law of inserts gives just that pull; say a bar or an insert of one plastic, not both."
         ),
         bears_on=("head.lift", "head.fasteners.strip"),
         learned=proportional(now, pull),

@@ -16,6 +16,7 @@ from firstfire.parts.head_joint import sizes
 from firstfire.parts.softness import is_metal, stress_left
 from firstfire.parts.strength import ALONG_BORE
 from firstfire.setup.proof.coupon import Coupon, Expected, NoCoupon, named
+from firstfire.setup.proof.readings import GRAVITY
 from firstfire.setup.proof.values import value_at
 from firstfire.setup.standing import NIGHT, standing
 from firstfire.setup.words import mm
@@ -91,8 +92,9 @@ def puck_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
             "way of tightening, and read where the nut just moves on.",
         ),
         reads=(
-            f'Say what the scale read: --reading "puck=1.1 kg" ({mm(_LEVER)} of spanner is '
-            'reckoned in), or the torque: --reading "puck=2.2 N*m". Only the ratio to the evening '
+            f'Say what the scale read: --reading "puck={after / GRAVITY / _LEVER:.2g} kg" '
+            f"({mm(_LEVER)} of spanner is reckoned in), or the torque: "
+            f'--reading "puck={after:.2g} N*m". Only the ratio to the evening '
             "counts, so friction in the thread cancels; read both with the same scale."
         ),
         bears_on=("head.preload.fade", "gasket.open"),
