@@ -70,7 +70,8 @@ def insert_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
         reads=(
             f'Say what the scale read: --reading "insert={pull / GRAVITY / LEVER:.2g} kg" (the '
             "lever's ten to one is reckoned in), or the pull itself in N. It teaches the "
-            "strength by which the law of inserts gives just that pull; say a bar or an insert of one plastic, not both."
+            "strength by which the law of inserts gives just that pull; say a bar or an "
+            "insert of one plastic, not both."
         ),
         bears_on=("head.lift", "head.fasteners.strip"),
         learned=proportional(now, pull),
