@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -19,34 +19,16 @@ from firstfire.pages.desk.sheet import Trial
 from firstfire.pages.show.compared import Column, compared
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
+from firstfire.pages.show.running import Running
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
+from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
 
-Push = Callable[[dict[str, Any]], None]
 _FORMATS = (("desk", False), ("narrow", True))
 _LONGEST = 1e6
 """Seconds into a run that may be asked for."""
 _LOOK = 0.5
 """Seconds between two looks at the file."""
-
-
-@dataclass
-class Tab:
-    """One open page.
-
-    Attributes
-    ----------
-    push
-        Sends it a message.
-    narrow
-        Whether it is as narrow as a phone.
-    echo
-        Serial of the last thing done in it, sent back with the first answer to that.
-    """
-
-    push: Push
-    narrow: bool = False
-    echo: int = 0
 
 
 @dataclass
@@ -67,6 +49,7 @@ class Hub:
 
     def __post_init__(self) -> None:
         self.office = Office(self._heard)
+        self.running = Running(self.shown, self.tabs)
         self._kept, self._lock = Kept(), asyncio.Lock()
         self._event = "full_throttle@0"
         self._seconds: float | None = None
@@ -82,7 +65,7 @@ class Hub:
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
-        if wanted not in self.shown.slots or wanted in self.shown.old:
+        if wanted not in self.shown.slots or wanted in self.shown.old or self.running.came(tab):
             await self._ask()
 
     def went(self, ident: str) -> None:
@@ -141,6 +124,8 @@ class Hub:
             await self._ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
+        elif await self.running.done(what, self._asked):
+            await self._ask()
 
     def _try(self, place: int) -> None:
         whole = self._kept.get(self.desk.sheet.key)
@@ -167,7 +152,7 @@ class Hub:
         await self._ask()
 
     async def _ask(self) -> None:
-        desk, sheet = self.desk, self.desk.sheet
+        sheet = self.desk.sheet
         known = self._kept.get(sheet.key)
         if known is not None:
             self._whole_known(sheet.key, known)
@@ -177,15 +162,20 @@ class Hub:
         self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
-        present = type(sheet)(sheet.text).key
+        self.running.now(sheet.key)
         self._push({"old": sorted(self.shown.old)})
+        whole = known is None and self._stopped != sheet.key
         await self.office.ask(
-            Asked(
-                self._number, sheet.key, present, sheet.text, desk.path.name,
-                str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
-                self._event, self._seconds, self._widths,
-                whole=known is None and self._stopped != sheet.key, formats=formats,
-            )
+            replace(self._asked(), whole=whole, formats=formats, also=self.running.also())
+        )
+
+    def _asked(self) -> Asked:
+        """A question about what is on the desk."""
+        desk, sheet = self.desk, self.desk.sheet
+        return Asked(
+            self._number, sheet.key, type(sheet)(sheet.text).key, sheet.text, desk.path.name,
+            str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
+            self._event, self._seconds, self._widths,
         )  # fmt: skip
 
     def _heard(self, told: Told) -> None:
@@ -198,7 +188,7 @@ class Hub:
                 self._again = asyncio.get_running_loop().create_task(self._ask())
         elif told.kind in ("form", "rows"):
             self._form(told)
-        elif told.key == self.desk.sheet.key:
+        elif told.key == self.desk.sheet.key and not self.running.heard(told):
             self._quick(told)
 
     def _whole_known(self, key: str, data: Mapping[str, Any]) -> None:
@@ -281,6 +271,7 @@ class Hub:
         if self._watching is not None:
             self._watching.cancel()
         self.office.close()
+        self.running.close()
         self.desk.close()
 
 
