@@ -93,7 +93,8 @@ def _cylinder(bout: Bout, plain: PlainEngine, row: int) -> dict[str, Any]:
         "pressure": _rounded(gas["pressure"] / 1e5, 3),
         "temperature": _rounded(gas["temperature"] - _ZERO, 1),
         "volume": _rounded(gas["volume"] * 1e6, 3),
-        "burned": _rounded(gas["burned"], 3),
+        "flame": _rounded(gas["flame"], 3),
+        "residue": _rounded(gas["residue"], 3),
         "inlet": _rounded(gas["inlet"] * 1e3, 3),
         "exhaust": _rounded(gas["exhaust"] * 1e3, 3),
         "states": states(bout, row, gas),
@@ -101,13 +102,18 @@ def _cylinder(bout: Bout, plain: PlainEngine, row: int) -> dict[str, Any]:
 
 
 def gas_of(bout: Bout, row: int) -> dict[str, Floats]:
-    """Pressure, mean temperature, volume, share that has burned, flows in, at `DEGREES`; SI."""
+    """Pressure, mean temperature, volume, shares of burned gas and flows in at `DEGREES`; SI.
+
+    ``flame`` is the share within the burned zone, while there is one; ``residue`` all that has
+    burned, what an earlier cycle left included.
+    """
     curves, fired = bout.point.fired.cycle.curves, bout.point.fired
     named = {
         "pressure": curves.pressure[:, row],
         "temperature": curves.temperature[:, row],
         "volume": curves.volume[:, row],
-        "burned": _burned(bout, row),
+        "flame": curves.burned_fraction[:, row],
+        "residue": curves.mass_burned[:, row] / curves.mass[:, row],
         "inlet": curves.flow[:, fired.cycle.passages.index(f"inlet {row + 1}")],
         "exhaust": curves.flow[:, fired.cycle.passages.index(f"exhaust {row + 1}")],
     }
@@ -116,13 +122,11 @@ def gas_of(bout: Bout, row: int) -> dict[str, Floats]:
     return {name: np.interp(DEGREES, angle, curve, period=720.0) for name, curve in each}
 
 
-def _burned(bout: Bout, row: int) -> Floats:
-    """Share by mass that has burned in this cycle: of the burned zone, and of all where the zones
-    have become one again; 0 of a fresh charge with its residue."""
-    curves = bout.point.fired.cycle.curves
-    zone = curves.burned_fraction[:, row]
-    share = curves.mass_burned[:, row] / curves.mass[:, row]
-    found: Floats = np.where(zone > 0.0, zone, np.where(share > _MOSTLY, share, 0.0))
+def _burned(gas: Mapping[str, Floats]) -> Floats:
+    """Share that has burned in this cycle: of the burned zone, and of all where the zones have
+    become one again; 0 of a fresh charge with its residue."""
+    flame, residue = gas["flame"], gas["residue"]
+    found: Floats = np.where(flame > 0.0, flame, np.where(residue > _MOSTLY, residue, 0.0))
     return found
 
 
@@ -130,11 +134,12 @@ def states(bout: Bout, row: int, gas: Mapping[str, Floats]) -> list[tuple[float,
     """Stretches of the cycle: from which degree on, what the gas does in a word and in words, and
     how it is filled."""
     into, out = (_within(open_spans(bout, row, inlet)) for inlet in (True, False))
-    grows = np.gradient(gas["burned"], DEGREES) > _GROWS
+    burned = _burned(gas)
+    grows = np.gradient(gas["flame"], DEGREES) > _GROWS
     each = [
         _state(bool(i), bool(o), bool(g), *(float(x) for x in numbers))
         for i, o, g, *numbers in zip(
-            into, out, grows, gas["burned"], gas["inlet"], gas["exhaust"], DEGREES, strict=True
+            into, out, grows, burned, gas["inlet"], gas["exhaust"], DEGREES, strict=True
         )
     ]
     found, at = [], 0

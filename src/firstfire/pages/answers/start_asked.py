@@ -100,12 +100,11 @@ def start_set(engine: Engine, said: Mapping[str, str]) -> Set:
     half = 0.5 * math.pi
     spark = reading.number("spark", "angle", " deg", "8", (-half, half))
     throttle = reading.number("throttle", "ratio", " %", "40 %", (0.001, 1.0))
+    fuel = _fuel(reading)
     engine = _with_values(engine, reading)
     _refuse(reading.wrong)
-    plain = resolve(engine)
-    prime = _primed(reading, plain)
-    faults = _faults(said)
-    _refuse(reading.wrong)
+    plain, faults = resolve(engine), _faults(said)
+    prime = _primed(fuel, plain)
     asked = Asked(
         seconds=SECONDS, after=AFTER, advance=spark, throttle=throttle, seed=1,
         let_go_at=heard_at(plain), in_time=True, prime=prime,
@@ -139,19 +138,26 @@ def _with_values(engine: Engine, reading: _Reading) -> Engine:
     return engine
 
 
-def _primed(reading: _Reading, plain: PlainEngine) -> float:
-    """Pulses of fuel in each port before the first turn."""
+def _fuel(reading: _Reading) -> tuple[float, float]:
+    """Fuel beforehand as it was typed: pulses, and m³."""
     words = reading.said.get("prime", "").strip().replace(",", ".")
-    if not words:
-        return 0.0
-    if plain.fuel.gas:
-        reading.wrong.append(Problem("prime", "can't be: its fuel is a gas", "Leave it empty."))
-        return 0.0
-    if _bare(words):
-        pulses = reading.number("prime", "ratio", "", "3", (0.0, _MOST_PULSES))
-        return pulses or 0.0
-    volume = reading.number("prime", "volume", "", "0.1 ml", (0.0, _MOST_PRIMED))
-    return 0.0 if volume is None else pulses_of(plain, volume)
+    if not words or _bare(words):
+        return reading.number("prime", "ratio", "", "3", (0.0, _MOST_PULSES)) or 0.0, 0.0
+    return 0.0, reading.number("prime", "volume", "", "0.1 ml", (0.0, _MOST_PRIMED)) or 0.0
+
+
+def _primed(fuel: tuple[float, float], plain: PlainEngine) -> float:
+    """Pulses of fuel in each port before the first turn.
+
+    Raises
+    ------
+    EngineFileError
+        Where its fuel is a gas, which nobody primes with.
+    """
+    pulses, volume = fuel
+    if plain.fuel.gas and (pulses or volume):
+        _refuse([Problem("prime", "can't be: its fuel is a gas", "Leave it empty.")])
+    return pulses_of(plain, volume) if volume else pulses
 
 
 def _faults(said: Mapping[str, str]) -> tuple[str, ...]:

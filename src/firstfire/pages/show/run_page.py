@@ -77,7 +77,13 @@ _BODY = Markup("""
  patternTransform="rotate(45)"><path d="M0 0V7" stroke="var(--rule)" stroke-width="1.4"/></pattern>
 <pattern id="r-burn" width="3.5" height="3.5" patternUnits="userSpaceOnUse"
  patternTransform="rotate(45)"><path d="M0 0H3.5V3.5H0Z" fill="var(--burned)"/>
-<path d="M0 0V3.5" stroke="var(--ink)" stroke-width=".9"/></pattern></defs></svg>
+<path d="M0 0V3.5" stroke="var(--ink)" stroke-width=".9"/></pattern>
+<pattern id="m-hatch" width="2.6" height="2.6" patternUnits="userSpaceOnUse"
+ patternTransform="rotate(45)"><path d="M0 0V2.6" stroke="var(--pencil)" stroke-width=".3"/>
+</pattern>
+<pattern id="m-burn" width="1.6" height="1.6" patternUnits="userSpaceOnUse"
+ patternTransform="rotate(45)"><path d="M0 0H1.6V1.6H0Z" fill="var(--burned-gas)"/>
+<path d="M0 0V1.6" stroke="var(--ink)" stroke-width=".3"/></pattern></defs></svg>
 <p class="answer run-answer">Estimates, each computed from your numbers: first one cycle at a speed
 that it holds, then its start.</p>
 <div class="run-grid" id="cycle">

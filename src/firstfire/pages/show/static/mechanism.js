@@ -30,12 +30,13 @@
     const left = c.x - c.half, right = c.x + c.half, low = c.deck;
     make("path", { class: "m-cut", d: path([[left, low], [left, c.block], [right, c.block], [right, low], [c.x + c.bore, low], ...[...c.roof].reverse(), [c.x - c.bore, low]]) }, g);
     for (const side of [-1, 1]) make("path", { class: "m-cut", d: path([[c.x + side * c.bore, c.liner], [c.x + side * c.bore, low], [c.x + side * c.tube, low], [c.x + side * c.tube, c.liner]]) }, g);
+    if (c.body > c.tube) for (const side of [-1, 1]) make("path", { class: "m-thin", d: `M${c.x + side * c.body} ${low}V${c.liner + (low - c.liner) * 0.3}H${c.x + side * c.tube}` }, g);
   };
   const port = (c, v, g) => {
     const place = make("g", { transform: `translate(${v.x} ${v.y}) rotate(${-v.lean})` }, g);
     const side = v.x < c.x ? -1 : 1, out = side * (Math.abs(c.half - Math.abs(v.x - c.x)) + 8);
     const low = v.port_top - v.port;
-    make("path", { class: `m-port ${v.which === "inlet" ? "fresh" : "exhaust"}`, d: path([[-v.throat, 0], [-v.throat, v.port_top], [side < 0 ? -v.throat : v.throat, v.port_top], [out, v.port_top], [out, low], [side * v.throat, low], [side * v.throat, 0]].map(([x, y]) => [x, y])) }, place);
+    make("path", { class: `m-port ${v.which === "inlet" ? "fresh" : "exhaust"}`, d: path([[-side * v.throat, 0], [-side * v.throat, v.port_top], [out, v.port_top], [out, low], [side * v.throat, low], [side * v.throat, 0]]) }, place);
     return place;
   };
   const valve = (c, v, g) => {
@@ -57,7 +58,7 @@
     return moves;
   };
   const piston = (c, g) => {
-    const moves = make("g", {}, g), b = c.bore * 0.985;
+    const moves = make("g", { class: "m-piston" }, g), b = c.bore * 0.985;
     make("path", { class: "m-part", d: path([[c.x - b, c.crown], [c.x + b, c.crown], [c.x + b, -c.skirt], [c.x - b, -c.skirt]]) }, moves);
     for (const at of [0.18, 0.32]) make("path", { class: "m-thin", d: `M${c.x - b} ${c.crown - at * (c.crown + c.skirt)}H${c.x + b}` }, moves);
     return moves;
@@ -128,6 +129,6 @@
   };
   ff.gas = (c, at) => {
     const [, word, , fill] = state(c, at), from = c.spark === null ? 999 : at - c.spark;
-    return { fill, burned: along(c.burned, at), burns: word === "burns", spark: c.fires && from >= 0 && from < 8, flows: true };
+    return { fill, burned: along(c.residue, at), burns: word === "burns", spark: c.fires && from >= 0 && from < 8, flows: true };
   };
 })();

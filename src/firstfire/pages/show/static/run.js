@@ -60,8 +60,8 @@
   };
   const stroke = (at) => Math.floor((at + 360) / 180) % 4;
   const gasWords = () => cycle.motion.cylinders.map((c, row, many) => {
-    const at = ff.own(angle, c.phase), [, , words] = ff.state(c, at), share = ff.along(c.burned, at);
-    const burned = share > 0.002 && share < 0.995 ? `, ${Math.round(100 * share)}${THIN}% burned` : "";
+    const at = ff.own(angle, c.phase), [, word, words] = ff.state(c, at), share = Math.round(100 * ff.along(word === "burns" ? c.flame : c.residue, at));
+    const burned = share < 1 || word === "works" ? "" : word === "burns" ? `, ${share}${THIN}% of it by now` : `; ${share}${THIN}% of what it holds has burned`;
     const name = many.length > 1 ? `Cylinder ${row + 1}: ` : "";
     const said = `${name}${words}${burned}. ${figures(ff.along(c.pressure, at))}${THIN}bar, ${Math.round(ff.along(c.temperature, at))}${THIN}°C`;
     return ff.gas(c, at).spark ? `${said}. The spark is here` : said;
@@ -178,6 +178,7 @@
   };
   const setUp = () => {
     ready = true;
+    ff.cylinder = () => cycle.motion.cylinders[0];
     cycle = ff.mechanism(one("#mechanism")); start = ff.mechanism(one("#story-mechanism")); start.at = 0;
     player(one("#play"), (passed) => turn(exact = (exact === null || Math.round(exact) !== angle ? angle : exact) + passed * 90));
     player(one("#story-play"), (passed) => { if (start.at >= story.time.at(-1)) return false; seconds(start.at + passed * 0.1); });
@@ -194,7 +195,7 @@
     if (!one("#mechanism")) return;
     if (!ready) setUp();
     if (message.events || message.at) events();
-    if (message.at) one("#run-at").textContent = `${ff.at.point}. ${ff.at.settled ? "" : "A first answer: its walls are still as warm as before the change."}`;
+    if (message.at) one("#run-at").textContent = `${one("#run-event").selectedOptions[0]?.textContent.includes("rpm") ? "" : `${ff.at.point}. `}${ff.at.settled ? "" : "A first answer: its walls are still as warm as before the change."}`;
     if (message.motion) {
       cycle.begin(message.motion); start.begin(message.motion);
       one("#story-move").hidden = !story;
