@@ -1,4 +1,4 @@
-"""*Will it run* in a real browser: one slider turns mechanism and curves, a start is set and told."""
+"""*Will it run* in a real browser: one slider turns mechanism and curves; a start is told."""
 
 import math
 import os
