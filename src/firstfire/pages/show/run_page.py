@@ -139,7 +139,9 @@ spark and fuel. A kick-back breaks wrists. Local codes and licensed practice dec
  aria-label="Share of the start that is told"></progress> <span></span>
 <button type="button" id="start-stop">Stop</button></span></p>
 </form>
+<div class="start-grid">
 <div class="story-move" id="story-move" hidden>
+<h3>The start in time</h3>
 <div class="mechanism" id="story-mechanism"></div>
 <div class="story-words">
 <p class="turn-row"><label for="story-time">Seconds of its start</label>
@@ -151,6 +153,7 @@ spark and fuel. A kick-back breaks wrists. Local codes and licensed practice dec
 </div>
 </div>
 <div class="start-told" data-slot="start"></div>
+</div>
 </section>
 """).format(
     fields=Markup("").join(_fields()), faults=Markup("").join(_fault(fault) for fault in FAULTS)

@@ -176,8 +176,19 @@
       if (wrong) { input.setAttribute("aria-invalid", "true"); if (e.closest("details")) e.closest("details").open = true; }
     });
   };
+  // What an empty field stands for, as the description has it.
+  const FILED = { temperature: "surroundings.air_temperature", stood: "use.stood", spark: "spark.start_angle", throttle: "intake.throttle_opening", starter: "starter.kind" };
+  const filed = () => {
+    for (const [name, where] of Object.entries(FILED)) {
+      const input = one(`#start-${name}`), value = ff.rows[where]?.v;
+      if (value === undefined) continue;
+      const words = `as the file has it: ${value}`;
+      if (input.tagName === "SELECT") input.options[0].textContent = words; else input.placeholder = words;
+    }
+  };
   const setUp = () => {
     ready = true;
+    ff.ends = () => story.time.at(-1);
     ff.cylinder = () => cycle.motion.cylinders[0];
     cycle = ff.mechanism(one("#mechanism")); start = ff.mechanism(one("#story-mechanism")); start.at = 0;
     player(one("#play"), (passed) => turn(exact = (exact === null || Math.round(exact) !== angle ? angle : exact) + passed * 90));
@@ -195,6 +206,7 @@
     if (!one("#mechanism")) return;
     if (!ready) setUp();
     if (message.events || message.at) events();
+    if (message.rows) filed();
     if (message.at) one("#run-at").textContent = `${one("#run-event").selectedOptions[0]?.textContent.includes("rpm") ? "" : `${ff.at.point}. `}${ff.at.settled ? "" : "A first answer: its walls are still as warm as before the change."}`;
     if (message.motion) {
       cycle.begin(message.motion); start.begin(message.motion);
