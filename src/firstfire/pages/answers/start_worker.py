@@ -45,6 +45,7 @@ def _answered(asked: StartAsked, outside: Connection, say: Any) -> None:
 
     try:
         wanted = start_set(understood(asked.of), asked.said)
+        os.nice(_BEHIND)  # what is wrong is told at once
         found = account(
             wanted.engine, wanted.asked, count=wanted.engines,
             stop=lambda: outside.poll(0), on_progress=progress,
@@ -71,7 +72,6 @@ def main() -> None:
     """Started by `firstfire.pages.answers.office` with the number of an open socket."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the server to answer
     os.setpgid(0, 0)  # so that all that works for it can be ended with it
-    os.nice(_BEHIND)
     with socket.socket(fileno=int(sys.argv[1])) as handed:
         work(Connection(handed.detach()))
 
