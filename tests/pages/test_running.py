@@ -45,7 +45,7 @@ def doing(hub, *done, page=PAGE.address):
 
     async def go():
         hub.tabs["a"], hub.tabs["b"] = Tab(heard.append, page=page), Tab(other.append, page="/hold")
-        await hub._ask()
+        await hub.ask()
         for number, what in enumerate(done, start=1):
             if isinstance(what, Told):
                 hub.running._start_heard(what)

@@ -12,10 +12,11 @@ from typing import Any
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.read import LARGEST
 from firstfire.errors import FirstfireError
-from firstfire.pages.answers.messages import Asked, Told
+from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
+from firstfire.pages.show.asking import asked
 from firstfire.pages.show.compared import Column, compared
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
@@ -66,7 +67,7 @@ class Hub:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
         if wanted not in self.shown.slots or wanted in self.shown.old or self.running.came(tab):
-            await self._ask()
+            await self.ask()
 
     def went(self, ident: str) -> None:
         """A tab has closed."""
@@ -90,7 +91,7 @@ class Hub:
             except (KeyError, TypeError, ValueError, OverflowError):
                 tab.push({"say": "That can't be understood: load the page anew."})
             if self.desk.version != before:
-                await self._changed()
+                await self.changed()
 
     async def _do(self, tab: Tab, what: Mapping[str, Any]) -> None:
         desk, kind = self.desk, what.get("do")
@@ -116,16 +117,16 @@ class Hub:
             said = what.get("seconds")
             seconds = None if said is None else min(max(0.0, float(said)), _LONGEST)
             self._event, self._seconds = str(what["event"])[:40], seconds
-            await self._ask()
+            await self.ask()
         elif kind in ("stop", "go on"):
             self._stopped = desk.sheet.key if kind == "stop" else ""
             self.shown.progress = {"stopped": True} if kind == "stop" else None
-            self._push({"progress": self.shown.progress})
-            await self._ask()
+            self.push({"progress": self.shown.progress})
+            await self.ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
-        elif await self.running.done(what, self._asked):
-            await self._ask()
+        elif await self.running.done(what, asked(desk.sheet, desk.path, self._number)):
+            await self.ask()
 
     def _try(self, place: int) -> None:
         whole = self._kept.get(self.desk.sheet.key)
@@ -145,13 +146,14 @@ class Hub:
 
     _life_of, _stopped = "", ""
 
-    async def _changed(self) -> None:
+    async def changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
         for tab in self.tabs.values():
             tab.push(told_of(self.desk))
-        await self._ask()
+        await self.ask()
 
-    async def _ask(self) -> None:
+    async def ask(self) -> None:
+        """Ask what is not known of the sheet that holds."""
         sheet = self.desk.sheet
         known = self._kept.get(sheet.key)
         if known is not None:
@@ -163,19 +165,14 @@ class Hub:
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
         self.running.now(sheet.key)
-        self._push({"old": sorted(self.shown.old)})
+        self.push({"old": sorted(self.shown.old)})
         whole = known is None and self._stopped != sheet.key
         await self.office.ask(
-            replace(self._asked(), whole=whole, formats=formats, also=self.running.also())
-        )
-
-    def _asked(self) -> Asked:
-        """A question about what is on the desk."""
-        desk, sheet = self.desk, self.desk.sheet
-        return Asked(
-            self._number, sheet.key, type(sheet)(sheet.text).key, sheet.text, desk.path.name,
-            str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
-            self._event, self._seconds, self._widths,
+            replace(
+                asked(sheet, self.desk.path, self._number),
+                widths=self._widths, event=self._event, seconds=self._seconds,
+                whole=whole, formats=formats, also=self.running.also(),
+            )
         )  # fmt: skip
 
     def _heard(self, told: Told) -> None:
@@ -185,7 +182,7 @@ class Hub:
             if told.key == self.desk.sheet.key:
                 self._whole_known(told.key, told.data)
                 # What is at hand has its spans now, and words with them.
-                self._again = asyncio.get_running_loop().create_task(self._ask())
+                self._again = asyncio.get_running_loop().create_task(self.ask())
         elif told.kind in ("form", "rows"):
             self._form(told)
         elif told.key == self.desk.sheet.key and not self.running.heard(told):
@@ -196,7 +193,7 @@ class Hub:
         self.shown.lasting, self.shown.progress = data["lasting"], None
         self.shown.decides = data["decides"]
         put = self.shown.put({**data, "compare": self._compared()}, WHOLE)
-        self._push(
+        self.push(
             {
                 "put": put,
                 "old": sorted(self.shown.old),
@@ -219,26 +216,26 @@ class Hub:
 
     def _form(self, told: Told) -> None:
         if told.kind == "form":
-            self._push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
+            self.push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
             return
         self.shown.rows |= told.data["rows"]
         self.shown.problems, self.shown.name = [], told.data["name"]
-        self._push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
+        self.push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
 
     def _quick(self, told: Told) -> None:
         shown, data = self.shown, told.data
         if told.kind == "progress":
             shown.progress = data
-            self._push({"progress": dict(data)})
+            self.push({"progress": dict(data)})
             return
         if told.kind == "problems":
             shown.problems = data["problems"]
             shown.age(QUICK)
-            self._push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
+            self.push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
             return
         if told.kind == "failed":
             shown.age(QUICK)
-            self._push({"say": data["words"], "progress": None})
+            self.push({"say": data["words"], "progress": None})
         put = shown.put(data, QUICK)
         message: dict[str, Any] = {"put": put, "problems": [], "old": sorted(shown.old)}
         if "events" in data:
@@ -253,7 +250,8 @@ class Hub:
             echo = self._echoes.get(ident, 0) if told.number == self._number else 0
             tab.push({**message, "echo": echo} if told.kind == "at hand" else message)
 
-    def _push(self, message: dict[str, Any]) -> None:
+    def push(self, message: dict[str, Any]) -> None:
+        """Tell every tab."""
         for tab in self.tabs.values():
             tab.push(message)
 
@@ -264,7 +262,7 @@ class Hub:
             async with self._lock:
                 with contextlib.suppress(FirstfireError):
                     if await asyncio.to_thread(self.desk.look):
-                        await self._changed()
+                        await self.changed()
 
     def close(self) -> None:
         """End all that works for it."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -71,11 +71,11 @@ class Running:
             self.shown.old.discard("start")
         self._push({"start": self._start(), "old": sorted(self.shown.old)})
 
-    async def done(self, what: Mapping[str, Any], asked: Callable[[], Asked]) -> bool:
+    async def done(self, what: Mapping[str, Any], asked: Asked) -> bool:
         """Do what was asked for here; whether the event at hand has to be asked anew."""
         kind = what.get("do")
         if kind == "start":
-            await self._begin(what.get("said"), asked())
+            await self._begin(what.get("said"), asked)
         elif kind == "end start" and self.progress is not None:
             self.office.hurry()
             self._tell({**self.progress, "ending": True})
