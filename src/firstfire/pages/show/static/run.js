@@ -202,7 +202,7 @@
     for (const box of all("[data-fault]:checked")) said[`fault.${box.dataset.fault}`] = one(`[data-size="${box.dataset.fault}"]`)?.value ?? "";
     return said;
   };
-  ff.also.push((message) => {
+  ff.hears.push((message) => {
     if (!one("#mechanism")) return;
     if (!ready) setUp();
     if (message.events || message.at) events();
