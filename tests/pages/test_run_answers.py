@@ -12,6 +12,7 @@ from tests.pages.served import ROOT
 import firstfire as ff
 from firstfire.engine.resolve import resolve
 from firstfire.errors import EngineFileError
+from firstfire.pages.answers.bouts import Bouts, fitted, speed_of
 from firstfire.pages.answers.messages import Asked
 from firstfire.pages.answers.motion import DEGREES, motion
 from firstfire.pages.answers.quick import Quick
@@ -322,3 +323,31 @@ def test_an_engine_of_one_piece_has_no_twist(fired, plain):
         assert joint_forces.twist_chart(fired, plain) is None
     finally:
         joint_forces.loads_at = real
+
+
+def test_a_chosen_speed_is_its_own_event_within_reason(plain):
+    assert fitted(plain, "full_throttle@2750rpm") == "full_throttle@2750rpm"
+    assert speed_of(plain, "full_throttle@2750rpm") == pytest.approx(2750 * math.pi / 30)
+    for said in (
+        "@0rpm",
+        "@199rpm",
+        "@99999rpm",
+        "@1e3rpm",
+        "@-500rpm",
+        "@rpm",
+        "@NaNrpm",
+        "@²rpm",
+    ):
+        assert fitted(plain, f"full_throttle{said}") == "full_throttle@0"
+    assert fitted(plain, "idle@900rpm") == "idle"
+
+
+def test_chosen_speeds_are_kept_warm_as_one(plain, fired):
+    bouts = Bouts()
+    for rpm in ("1900", "2000", "2100"):
+        bouts.all_of_it(plain, "key", f"full_throttle@{rpm}rpm", lambda: False)
+    assert len(bouts.warm) == 1
+    first = bouts.first(plain, "full_throttle@2000rpm", lambda: False)
+    # The walls are those of another speed: the gas is near, not the same.
+    assert first.point.speed == pytest.approx(fired.point.speed)
+    assert first.point.brake_power == pytest.approx(fired.point.brake_power, rel=0.05)

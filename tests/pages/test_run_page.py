@@ -116,6 +116,20 @@ def test_another_event_has_another_cycle(browser, lasting):
         tab.until(f"document.querySelector('{burned}')")
 
 
+def test_a_speed_that_is_chosen_is_run(browser, lasting):
+    with opened(browser, lasting) as tab:
+        before = tab.page.locator("[data-chart=torque] .caption").inner_text()
+        assert "at 2000" in before
+        tab.page.locator("#run-speed").fill("2750")
+        tab.page.locator("#run-speed").press("Tab")
+        caption = "document.querySelector('[data-chart=torque] .caption').textContent"
+        tab.until(f"{caption}.includes('at 2750')")
+        assert tab.page.locator("#run-event").input_value() == "full_throttle@2750rpm"
+        tab.page.locator("#run-event").select_option("full_throttle@0")
+        tab.until(f"{caption}.includes('at 2000')")
+        assert tab.page.locator("#run-speed").input_value() == ""
+
+
 def test_a_sound_is_computed_when_asked_for_and_called_so(browser, lasting):
     with opened(browser, lasting) as tab:
         assert tab.page.evaluate("ff.audio === undefined")
@@ -195,7 +209,7 @@ def test_a_start_is_told_moved_and_marked_as_old_by_a_change(browser, folder):
         cursor = "[data-slot=start] .for-desk line.cursor"
         right = float(tab.page.locator(cursor).get_attribute("x1"))
         slider.fill("0")
-        assert "starter on" in tab.page.locator("#story-said").inner_text()
+        assert "starter on" in tab.page.locator("#story-said").inner_text().lower()
         assert float(tab.page.locator(cursor).get_attribute("x1")) < right
         assert grave(tab) == []
         assert (tab.said, tab.outside()) == ([], [])

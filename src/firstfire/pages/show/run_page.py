@@ -89,7 +89,9 @@ that it holds, then its start.</p>
 <div class="run-grid" id="cycle">
 <section class="moving" aria-labelledby="moving-title">
 <h2 id="moving-title">One cycle in motion</h2>
-<p><label for="run-event">What happens</label> <select id="run-event"></select></p>
+<p class="what"><label for="run-event">What happens</label> <select id="run-event"></select></p>
+<p class="what"><label for="run-speed">or full throttle at</label> <input id="run-speed"
+ inputmode="numeric" size="6" autocomplete="off"> rpm</p>
 <p class="quiet" id="run-at"></p>
 <div class="mechanism" id="mechanism"></div>
 <p class="turn-row"><label for="turn">Crank angle</label>

@@ -158,6 +158,9 @@
   const events = () => {
     const select = one("#run-event"), now = ff.at.event || select.value;
     select.replaceChildren(...ff.events.map(([value, words]) => Object.assign(document.createElement("option"), { value, textContent: words })));
+    const chosen = now.match(/@(\d+)rpm$/)?.[1], speed = one("#run-speed");
+    if (chosen) select.prepend(Object.assign(document.createElement("option"), { value: now, textContent: `full throttle, ${chosen} rpm` }));
+    if (document.activeElement !== speed) speed.value = chosen ?? "";
     if (now) select.value = now;
   };
   const progress = (known, problems) => {
@@ -224,7 +227,8 @@
     if (event.target.id === "turn") turn(Number(event.target.value));
     if (event.target.id === "story-time" && story) seconds((event.target.value / 1000) * story.time.at(-1));
   });
-  document.addEventListener("change", (event) => { if (event.target.id === "run-event") { hush(); ff.send("at", { event: event.target.value, seconds: null }); } });
+  document.addEventListener("change", (event) => { if (event.target.id === "run-event") { hush(); ff.send("at", { event: event.target.value, seconds: null }); }
+    if (event.target.id === "run-speed" && event.target.value.trim()) { hush(); ff.send("at", { event: `full_throttle@${Math.round(Number(event.target.value.replace(",", ".")))}rpm`, seconds: null }); } });
   document.addEventListener("click", (event) => {
     const button = event.target.closest("button");
     if (button?.dataset.turn) turn(Number(button.dataset.turn));
