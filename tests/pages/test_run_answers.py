@@ -2,6 +2,7 @@
 
 import base64
 import math
+import re
 from types import SimpleNamespace
 from xml.etree import ElementTree
 
@@ -16,7 +17,7 @@ from firstfire.pages.answers.bouts import Bouts, fitted, speed_of
 from firstfire.pages.answers.messages import Asked
 from firstfire.pages.answers.motion import DEGREES, motion
 from firstfire.pages.answers.quick import Quick
-from firstfire.pages.answers.run import cycle_charts, cycle_html, sound
+from firstfire.pages.answers.run import cycle_charts, cycle_html, runs, sound
 from firstfire.pages.answers.start_asked import start_set
 from firstfire.pages.answers.start_told import Far, start_told, way
 from firstfire.runs.at import bout_at
@@ -351,3 +352,16 @@ def test_chosen_speeds_are_kept_warm_as_one(plain, fired):
     # The walls are those of another speed: the gas is near, not the same.
     assert first.point.speed == pytest.approx(fired.point.speed)
     assert first.point.brake_power == pytest.approx(fired.point.brake_power, rel=0.05)
+
+
+def test_what_comes_of_it_is_said_in_a_sentence(fired, turned, plain):
+    """Power is torque times speed (definition): 2000 rpm is 209.44 rad/s."""
+    said = runs(fired)
+    torque, power = (float(w) for w in re.findall(r"([\d.]+)\u202f(?:N·m|W)", said))
+    assert said.startswith("At 2000\u202frpm it gives ")
+    assert power == pytest.approx(torque * 2000 * math.pi / 30, rel=0.01)
+    assert "has to be turned with" in runs(turned)
+    first = bout_at(plain, "first_fire", plain.use.cranking_speed)
+    mean, strong = (float(w) for w in re.findall(r"([\d.]+)\u202fbar", runs(first)))
+    assert 5 < mean < strong < 100
+    assert all("estimate" in runs(bout) for bout in (fired, turned, first))

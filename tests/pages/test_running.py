@@ -76,7 +76,14 @@ def test_a_sound_is_asked_for_once(hub):
 
 def test_a_cycle_goes_to_its_own_page_alone_and_to_one_that_opens_later(hub):
     heard, other = doing(hub)
-    hub._heard(Told(1, hub.desk.sheet.key, "cycle", {"html": "curves", "motion": {"rpm": 1}}))
+    hub._heard(
+        Told(
+            1,
+            hub.desk.sheet.key,
+            "cycle",
+            {"html": "curves", "runs": "it gives", "motion": {"rpm": 1}},
+        )
+    )
     assert heard.last("motion") == {"rpm": 1}
     assert other.last("motion") is None
     late = Heard()

@@ -23,6 +23,9 @@ from firstfire.report.charts.torque import torque_chart
 from firstfire.report.charts.valve_flow import valve_flow_chart
 from firstfire.runs.bout import Bout
 from firstfire.runs.heard import heard
+from firstfire.verdict.numbers import THIN, figures
+from firstfire.verdict.words.captions import at_speed
+from firstfire.verdict.words.made import bar
 
 _AWAY, _LASTS = 1.0, 1.0
 """Where it is listened to, m, and for how long, s."""
@@ -34,9 +37,28 @@ _LOUD = 0.8
 def more(asked: Asked, plain: PlainEngine, bout: Bout, told: Callable[..., Told]) -> Iterator[Told]:
     """What was asked for beside margins."""
     if "cycle" in asked.also:
-        yield told("cycle", html=cycle_html(bout, plain), motion=motion(bout, plain))
+        said = Markup('<p class="lede">{}</p>').format(runs(bout))
+        yield told("cycle", html=cycle_html(bout, plain), runs=said, motion=motion(bout, plain))
     if "sound" in asked.also:
         yield told("sound", **sound(bout, plain))
+
+
+def runs(bout: Bout) -> str:
+    """What comes of the event at hand, in a sentence."""
+    point = bout.point
+    if EVENTS[point.event].once:
+        peaks = point.peaks[0]
+        return (
+            f"A first combustion peaks at {bar(peaks.mean)}{THIN}bar, one in 20 at "
+            f"{bar(peaks.strong)}{THIN}bar: an estimate."
+        )
+    speed = f"At {at_speed(point)}"
+    torque = f"{figures(abs(point.brake_torque))}{THIN}N·m"
+    if point.brake_torque < 0.0:
+        return f"{speed} its shaft has to be turned with {torque}: an estimate."
+    power = f"{figures(point.brake_power)}{THIN}W"
+    dark = "".join(f" Cylinder {number} does not light." for number in point.misfires)
+    return f"{speed} it gives {torque} and {power} at its shaft: an estimate.{dark}"
 
 
 def cycle_html(bout: Bout, plain: PlainEngine) -> Markup:

@@ -84,8 +84,8 @@ _BODY = Markup("""
 <pattern id="m-burn" width="1.6" height="1.6" patternUnits="userSpaceOnUse"
  patternTransform="rotate(45)"><path d="M0 0H1.6V1.6H0Z" fill="var(--burned-gas)"/>
 <path d="M0 0V1.6" stroke="var(--ink)" stroke-width=".3"/></pattern></defs></svg>
-<p class="answer run-answer">Estimates, each computed from your numbers: first one cycle at a speed
-that it holds, then its start.</p>
+<div class="answer run-answer" data-slot="runs"><p>One cycle at a speed that it holds, then its
+start: estimates, computed from your numbers.</p></div>
 <div class="run-grid" id="cycle">
 <section class="moving" aria-labelledby="moving-title">
 <h2 id="moving-title">One cycle in motion</h2>

@@ -53,7 +53,7 @@ class Running:
     def also(self) -> tuple[str, ...]:
         """What is wanted of the event at hand, beside margins."""
         if not any(tab.page == PAGE.address for tab in self.tabs.values()):
-            self.shown.age(("cycle",))
+            self.shown.age(("cycle", "runs"))
             return ()
         wanted, self._sound = ("cycle", "sound") if self._sound else ("cycle",), False
         return wanted
@@ -96,7 +96,8 @@ class Running:
         """Take over what is for this page; whether it was."""
         if told.kind == "cycle":
             self.motion = told.data["motion"]
-            put = self.shown.put({"cycle": told.data["html"]}, ("cycle",))
+            found = {"cycle": told.data["html"], "runs": told.data["runs"]}
+            put = self.shown.put(found, ("cycle", "runs"))
             self._push({"put": put, "motion": self.motion, "old": sorted(self.shown.old)})
         elif told.kind == "sound":
             self._push({"sound": dict(told.data)})

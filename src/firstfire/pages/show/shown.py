@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-QUICK = ("ledger", "desk", "narrow", "along", "cycle")
+QUICK = ("ledger", "desk", "narrow", "along", "cycle", "runs")
 """Slots of the quick answer."""
 WHOLE = ("sentence", "card", "life", "moves", "cautions", "compare", "speeds")
 """Slots of the whole check."""
