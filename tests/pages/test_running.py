@@ -101,6 +101,19 @@ def test_a_start_is_asked_of_the_engine_on_the_desk(hub):
     assert asked.key == hub.desk.sheet.key
 
 
+def test_a_tab_that_opens_gets_the_start_that_is_told(hub):
+    doing(hub, told(hub, "start", html="told", story={"time": [0, 1]}))
+    late = Heard()
+
+    async def go():
+        await hub.came("late", Tab(late.append, narrow=True, page=PAGE.address))
+        hub._watching.cancel()
+
+    awaited(go())
+    assert late.last("put")["start"] == "told"
+    assert late.last("story") == {"time": [0, 1]}
+
+
 def test_its_progress_is_shown_and_its_answer_ends_it(hub):
     way = {"what": "odds", "share": 0.5, "left": 20.0}
     heard, other = doing(hub, START, told(hub, "progress", **way))

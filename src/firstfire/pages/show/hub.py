@@ -66,7 +66,8 @@ class Hub:
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
-        if wanted not in self.shown.slots or wanted in self.shown.old or self.running.came(tab):
+        cycle = self.running.came(tab)
+        if wanted not in self.shown.slots or wanted in self.shown.old or cycle:
             await self.ask()
 
     def went(self, ident: str) -> None:
