@@ -15,7 +15,7 @@ TURN = "#turn"
 def opened(browser, served, width=1440, **options):
     """A tab whose first cycle stands; the whole check behind is stopped."""
     tab = Tab(browser, served, "/run", width, **options)
-    tab.page.wait_for_selector(".turned svg.chart", timeout=_LONG)
+    tab.page.wait_for_selector(".cycle-chart svg.chart", timeout=_LONG)
     tab.page.evaluate("ff.send('stop')")
     return tab
 

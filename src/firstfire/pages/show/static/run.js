@@ -41,7 +41,7 @@
 
   // --- one cycle ---
   const phase = (row) => cycle?.motion.cylinders[row - 1]?.phase ?? 0;
-  const charts = () => all("[data-slot=cycle] .turned").map((holder) => ({ svg: one("svg.chart", holder), row: Number(holder.dataset.cylinder), loop: holder.dataset.chart === "loop" }));
+  const charts = () => all("[data-slot=cycle] .cycle-chart").map((holder) => ({ svg: one("svg.chart", holder), row: Number(holder.dataset.cylinder), loop: holder.dataset.chart === "loop" }));
   const placed = (svg, row, at) => { const x = scale(svg.dataset.x), here = ff.own(at, row ? phase(row) : 0); return x.at(x.low === 0 ? (here + 720) % 720 : here); };
   const turn = (to) => {
     angle = ((((Math.round(to) + 360) % 720) + 720) % 720) - 360;
@@ -86,7 +86,7 @@
     return best[1];
   };
   const pressed = (event) => {
-    const svg = event.target.closest?.("svg.chart"), holder = svg?.closest(".turned");
+    const svg = event.target.closest?.("svg.chart"), holder = svg?.closest(".cycle-chart");
     if (!svg?.dataset.x) return;
     const [px, py] = across(svg, event);
     if (holder && cycle?.motion) {
@@ -241,7 +241,7 @@
   document.addEventListener("pointermove", (event) => { if (dragging) pressed(event); });
   document.addEventListener("pointerup", () => { dragging = false; });
   document.addEventListener("keydown", (event) => {
-    const holder = event.target.closest?.("svg.chart")?.closest(".turned"), step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+    const holder = event.target.closest?.("svg.chart")?.closest(".cycle-chart"), step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
     if (holder && step) { event.preventDefault(); turn(angle + step * (event.shiftKey ? 10 : 1)); }
   });
 })();
