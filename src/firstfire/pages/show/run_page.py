@@ -104,7 +104,8 @@ start: estimates, computed from your numbers.</p></div>
 <button type="button" data-turn="230">lets out</button>
 <button type="button" id="play" aria-pressed="false">Run slowly</button></div>
 <div id="gas-words" class="gas-words"></div>
-<p class="legend-gas"><span class="gas-chip fresh"></span>fresh <span class="gas-chip burned"></span>burned
+<p class="legend-gas"><span class="gas-chip fresh"></span>fresh
+<span class="gas-chip burned"></span>burned
 <span class="gas-chip exhaust"></span>leaving or changing</p>
 <div class="hear"><h3>How it sounds</h3>
 <p><button type="button" id="hear">Compute its exhaust's sound</button>
