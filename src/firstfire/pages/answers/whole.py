@@ -20,6 +20,7 @@ from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.share import Share
 from firstfire.pages.answers.templates import environment, rendered
 from firstfire.report.bars import bar
+from firstfire.report.charts.collect import charts
 from firstfire.report.drawn import part_of
 from firstfire.report.page import anchor
 from firstfire.runs.run import events
@@ -162,6 +163,7 @@ def told(result: Result) -> dict[str, Any]:
         "cautions": rendered(
             "cautions.html.j2", cautions=result.cautions, unjudged=result.unjudged
         ),
+        "speeds": rendered("speeds.html.j2", charts=charts(result).speeds),
         "lasting": dict(_lasting(result)),
         "decides": _decides(result, lines),
         "lines": [_line(line) for line in lines],

@@ -10,6 +10,7 @@ from firstfire.runs.brought_over import TurnOver
 from firstfire.runs.point import OperatingPoint
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.margin import RunTime, named
+from firstfire.verdict.facts.narrows import Narrows
 from firstfire.verdict.facts.starting import cranked_at, speed_reached, too_slow
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.words.ledger import two
@@ -64,6 +65,16 @@ def _lines(result: Found) -> Iterator[CardLine]:
     torques = {round(c.head.fasteners.torque, 3) for c in result.plain.cylinders}
     yield CardLine("head bolts, cold", shown(max(torques), "N*m", 2))
     yield from _power(result)
+    if result.narrows is not None:
+        yield _measure(result.narrows)
+
+
+def _measure(first: Narrows) -> CardLine:
+    """What to measure before all else, or which test piece to break, and what it decides."""
+    decides = f"decides {round(100 * first.decides)} in 100 of whether it holds"
+    piece = first.reading.piece
+    value = f"test piece ({piece}): {first.reading.words}" if piece else first.reading.words
+    return CardLine("measure first", value, f"{decides}; {first.minutes:.0f}{THIN}min")
 
 
 def _spark(result: Found) -> CardLine:
