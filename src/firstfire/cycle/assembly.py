@@ -19,13 +19,13 @@ from firstfire.cycle.records import (
     VolumeSpec,
     WallSpec,
 )
-from firstfire.engine.cam_lift import Span, valve_rise
+from firstfire.engine.cam_lift import Span, has_table, valve_rise
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import firing_angles, mechanism, swept_volume
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
-from firstfire.formulas import atmosphere
+from firstfire.formulas import atmosphere, cam_law
 
 # Roof over the pocket of side valves, and its floor round them, over the valves' own faces (common
 # practice, no source).
@@ -285,9 +285,13 @@ def _cylinder(
 
 def _lift_law(valve: CamValve, duration: float) -> NDArray[np.float64]:
     """Lift over its maximum at even steps from opening to closing."""
-    span = Span(0.0, duration)
-    turned = np.linspace(0.0, duration, _LIFT_STEPS).tolist()
-    law = np.array([valve_rise(valve, span, one) for one in turned]) / valve.lift
+    steps = np.linspace(0.0, 1.0, _LIFT_STEPS).tolist()
+    if has_table(valve):
+        span = Span(0.0, duration)
+        law = np.array([valve_rise(valve, span, s * duration) for s in steps]) / valve.lift
+    else:  # the law itself at even shares, free of what angles round off
+        rise: cam_law.RiseLaw = getattr(cam_law, valve.cam_law)
+        law = np.array([rise(2 * min(s, 1 - s))[0] for s in steps])
     law[0] = law[-1] = 0.0
     clipped: NDArray[np.float64] = np.clip(law, 0.0, 1.0)
     return clipped
