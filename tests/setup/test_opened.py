@@ -32,6 +32,8 @@ _FLAT = {
     "valves.inlet.follower": "flat", "valves.inlet.base_radius": "22 mm",
     "valves.exhaust.follower": "flat", "valves.exhaust.base_radius": "22 mm",
 }  # fmt: skip
+_FLAT_ROCKER = _FLAT | {"valves.inlet.rocker": "rocker", "valves.inlet.rocker_ratio": "1.3"}
+_SIDE = {"valves.placed": "side", "cylinder.compression_ratio": "5"}
 
 
 def _engine(name, put):
@@ -42,8 +44,9 @@ def _engine(name, put):
 @pytest.mark.parametrize("room", ["cam", "timing"])
 @pytest.mark.parametrize(
     ("name", "put"),
-    [("wren", {}), ("plover", {}), ("heron", {}), ("wren", _ROCKER), ("wren", _FLAT)],
-)
+    [("wren", {}), ("plover", {}), ("heron", {}), ("wren", _ROCKER), ("wren", _FLAT),
+     ("wren", _FLAT_ROCKER), ("wren", _SIDE)],
+)  # fmt: skip
 def test_every_working_ends_in_its_number(name, put, room) -> None:
     found = numbers_of(_engine(name, put), room)
     assert len(found) > 8
@@ -59,6 +62,29 @@ def test_every_working_ends_in_its_number(name, put, room) -> None:
         used = " ".join(line.expression for line in sheet.lines)
         for key in values:
             assert key == "value" or key in used, f"{ident}: {key} is put in and not used"
+
+
+@pytest.mark.parametrize("name", ["wren", "plover"])
+def test_every_number_opens_in_words(name) -> None:
+    engine = _engine(name, {})
+    for room in ("cam", "timing"):
+        for ident, (number, _) in numbers_of(engine, room).items():
+            text = explain_text(opened(engine, ident))
+            assert number.words in " ".join(text.split())
+            assert max(map(len, text.splitlines())) <= 80, ident
+
+
+def test_springs_gaps_and_lag_are_among_them() -> None:
+    cam, timing = (numbers_of(_engine("wren", {}), room) for room in ("cam", "timing"))
+    for ident in ("inlet.spring.stress", "exhaust.spring.surge_times", "inlet.spring.free",
+                  "gap.floating_inlet", "gap.hung_exhaust"):  # fmt: skip
+        assert f"cam.{ident}" in cam
+    # 0.1 ms at 4000 rpm: 2.4°
+    assert math.degrees(timing["timing.lag.top"][0].value) == pytest.approx(2.4)
+    alone = numbers_of(_engine("plover", {}), "cam")
+    # plover: √(6 g/0.15 N/mm) · arccos(0.5/(0.5 + 0.15 · 3.5)) · 3000 rpm
+    lag = math.sqrt(6e-3 / 150) * math.acos(0.5 / 1.025) * 100 * math.pi
+    assert alone["cam.suction.lag"][0].value == pytest.approx(lag, rel=1e-9)
 
 
 _MORE_ROOMS = [

@@ -44,7 +44,7 @@ def wiring_template(name: str, wiring: Wiring) -> Template:
         As `wiring_sheet` takes them.
     """
     notes = ("Not to scale: only its lettering is as large as it should be.",)
-    return Template("wiring", name, "Wiring", _parts("", wiring), notes)
+    return Template("wiring", name, "Wiring", _parts("", wiring), notes, to_scale=False)
 
 
 def _parts(name: str, wiring: Wiring) -> tuple[Part, ...]:

@@ -6,7 +6,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-Kind = Literal["problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed"]
+Kind = Literal[
+    "problems",
+    "drawing",
+    "form",
+    "rows",
+    "at hand",
+    "cycle",
+    "sound",
+    "whole",
+    "progress",
+    "start",
+    "failed",
+]
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
 hold (infinite where none is)."""
@@ -38,6 +50,8 @@ class Asked:
         Whether the whole is to be computed behind; not where it is known already.
     formats
         What drawings are wanted for: ``desk``, ``narrow``.
+    also
+        What is told of the event at hand beside its margins: ``cycle``, ``sound``.
     """
 
     number: int
@@ -52,6 +66,33 @@ class Asked:
     widths: Widths = field(default_factory=dict)
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
+    also: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class StartAsked:
+    """A start to be told, by a process of its own.
+
+    Attributes
+    ----------
+    of
+        The engine, as any question has it.
+    said
+        What was set on the page, as it was typed, by its field's name; faults by ``fault.NAME``.
+    """
+
+    of: Asked
+    said: Mapping[str, str]
+
+    @property
+    def number(self) -> int:
+        """Of the question."""
+        return self.of.number
+
+    @property
+    def key(self) -> str:
+        """Of its sheet."""
+        return self.of.key
 
 
 @dataclass(frozen=True)

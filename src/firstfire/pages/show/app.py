@@ -22,9 +22,9 @@ from firstfire.pages.show.all_pages import PAGES
 from firstfire.pages.show.assets import FONTS, font, script, style
 from firstfire.pages.show.begin import begin_page, begun
 from firstfire.pages.show.frame import framed
-from firstfire.pages.show.hub import Tab
 from firstfire.pages.show.page import Page
 from firstfire.pages.show.room import Room
+from firstfire.pages.show.tab import Tab
 
 _KEPT = {"cache-control": "private, max-age=3600"}
 _FRESH = {"cache-control": "no-cache"}
@@ -116,7 +116,7 @@ def _address(page: Page, room: Room) -> None:
 
         async def came(event: GenericEventArguments) -> None:
             narrow = bool(isinstance(event.args, dict) and event.args.get("narrow"))
-            await hub.came(client.id, Tab(push, narrow=narrow))
+            await hub.came(client.id, Tab(push, narrow=narrow, page=page.address))
 
         ui.on("ff", heard)
         ui.on("ff-came", came)

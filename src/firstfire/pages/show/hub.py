@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -12,41 +12,24 @@ from typing import Any
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.read import LARGEST
 from firstfire.errors import FirstfireError
-from firstfire.pages.answers.messages import Asked, Told
+from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
+from firstfire.pages.show.asking import asked
 from firstfire.pages.show.compared import Column, compared
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
+from firstfire.pages.show.running import Running
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
+from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
 
-Push = Callable[[dict[str, Any]], None]
 _FORMATS = (("desk", False), ("narrow", True))
 _LONGEST = 1e6
 """Seconds into a run that may be asked for."""
 _LOOK = 0.5
 """Seconds between two looks at the file."""
-
-
-@dataclass
-class Tab:
-    """One open page.
-
-    Attributes
-    ----------
-    push
-        Sends it a message.
-    narrow
-        Whether it is as narrow as a phone.
-    echo
-        Serial of the last thing done in it, sent back with the first answer to that.
-    """
-
-    push: Push
-    narrow: bool = False
-    echo: int = 0
 
 
 @dataclass
@@ -67,6 +50,7 @@ class Hub:
 
     def __post_init__(self) -> None:
         self.office = Office(self._heard)
+        self.running = Running(self.shown, self.tabs)
         self._kept, self._lock = Kept(), asyncio.Lock()
         self._event = "full_throttle@0"
         self._seconds: float | None = None
@@ -82,8 +66,9 @@ class Hub:
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
-        if wanted not in self.shown.slots or wanted in self.shown.old:
-            await self._ask()
+        cycle = self.running.came(tab)
+        if wanted not in self.shown.slots or wanted in self.shown.old or cycle:
+            await self.ask()
 
     def went(self, ident: str) -> None:
         """A tab has closed."""
@@ -107,7 +92,7 @@ class Hub:
             except (KeyError, TypeError, ValueError, OverflowError):
                 tab.push({"say": "That can't be understood: load the page anew."})
             if self.desk.version != before:
-                await self._changed()
+                await self.changed()
 
     async def _do(self, tab: Tab, what: Mapping[str, Any]) -> None:
         desk, kind = self.desk, what.get("do")
@@ -133,14 +118,16 @@ class Hub:
             said = what.get("seconds")
             seconds = None if said is None else min(max(0.0, float(said)), _LONGEST)
             self._event, self._seconds = str(what["event"])[:40], seconds
-            await self._ask()
+            await self.ask()
         elif kind in ("stop", "go on"):
             self._stopped = desk.sheet.key if kind == "stop" else ""
             self.shown.progress = {"stopped": True} if kind == "stop" else None
-            self._push({"progress": self.shown.progress})
-            await self._ask()
+            self.push({"progress": self.shown.progress})
+            await self.ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
+        elif await self.running.done(what, asked(desk.sheet, desk.path, self._number)):
+            await self.ask()
 
     def _try(self, place: int) -> None:
         whole = self._kept.get(self.desk.sheet.key)
@@ -160,14 +147,15 @@ class Hub:
 
     _life_of, _stopped = "", ""
 
-    async def _changed(self) -> None:
+    async def changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
         for tab in self.tabs.values():
             tab.push(told_of(self.desk))
-        await self._ask()
+        await self.ask()
 
-    async def _ask(self) -> None:
-        desk, sheet = self.desk, self.desk.sheet
+    async def ask(self) -> None:
+        """Ask what is not known of the sheet that holds."""
+        sheet = self.desk.sheet
         known = self._kept.get(sheet.key)
         if known is not None:
             self._whole_known(sheet.key, known)
@@ -177,14 +165,14 @@ class Hub:
         self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
-        present = type(sheet)(sheet.text).key
-        self._push({"old": sorted(self.shown.old)})
+        self.running.now(sheet.key)
+        self.push({"old": sorted(self.shown.old)})
+        whole = known is None and self._stopped != sheet.key
         await self.office.ask(
-            Asked(
-                self._number, sheet.key, present, sheet.text, desk.path.name,
-                str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
-                self._event, self._seconds, self._widths,
-                whole=known is None and self._stopped != sheet.key, formats=formats,
+            replace(
+                asked(sheet, self.desk.path, self._number),
+                widths=self._widths, event=self._event, seconds=self._seconds,
+                whole=whole, formats=formats, also=self.running.also(),
             )
         )  # fmt: skip
 
@@ -195,10 +183,10 @@ class Hub:
             if told.key == self.desk.sheet.key:
                 self._whole_known(told.key, told.data)
                 # What is at hand has its spans now, and words with them.
-                self._again = asyncio.get_running_loop().create_task(self._ask())
+                self._again = asyncio.get_running_loop().create_task(self.ask())
         elif told.kind in ("form", "rows"):
             self._form(told)
-        elif told.key == self.desk.sheet.key:
+        elif told.key == self.desk.sheet.key and not self.running.heard(told):
             self._quick(told)
 
     def _whole_known(self, key: str, data: Mapping[str, Any]) -> None:
@@ -206,7 +194,7 @@ class Hub:
         self.shown.lasting, self.shown.progress = data["lasting"], None
         self.shown.decides = data["decides"]
         put = self.shown.put({**data, "compare": self._compared()}, WHOLE)
-        self._push(
+        self.push(
             {
                 "put": put,
                 "old": sorted(self.shown.old),
@@ -229,26 +217,26 @@ class Hub:
 
     def _form(self, told: Told) -> None:
         if told.kind == "form":
-            self._push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
+            self.push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
             return
         self.shown.rows |= told.data["rows"]
         self.shown.problems, self.shown.name = [], told.data["name"]
-        self._push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
+        self.push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
 
     def _quick(self, told: Told) -> None:
         shown, data = self.shown, told.data
         if told.kind == "progress":
             shown.progress = data
-            self._push({"progress": dict(data)})
+            self.push({"progress": dict(data)})
             return
         if told.kind == "problems":
             shown.problems = data["problems"]
             shown.age(QUICK)
-            self._push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
+            self.push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
             return
         if told.kind == "failed":
             shown.age(QUICK)
-            self._push({"say": data["words"], "progress": None})
+            self.push({"say": data["words"], "progress": None})
         put = shown.put(data, QUICK)
         message: dict[str, Any] = {"put": put, "problems": [], "old": sorted(shown.old)}
         if "events" in data:
@@ -263,7 +251,8 @@ class Hub:
             echo = self._echoes.get(ident, 0) if told.number == self._number else 0
             tab.push({**message, "echo": echo} if told.kind == "at hand" else message)
 
-    def _push(self, message: dict[str, Any]) -> None:
+    def push(self, message: dict[str, Any]) -> None:
+        """Tell every tab."""
         for tab in self.tabs.values():
             tab.push(message)
 
@@ -274,13 +263,14 @@ class Hub:
             async with self._lock:
                 with contextlib.suppress(FirstfireError):
                     if await asyncio.to_thread(self.desk.look):
-                        await self._changed()
+                        await self.changed()
 
     def close(self) -> None:
         """End all that works for it."""
         if self._watching is not None:
             self._watching.cancel()
         self.office.close()
+        self.running.close()
         self.desk.close()
 
 

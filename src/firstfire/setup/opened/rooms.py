@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 from firstfire.engine.engine import Engine
 from firstfire.setup.cams.cam import cams
+from firstfire.setup.cams.numbers import top_speed
 from firstfire.setup.number import Number
 from firstfire.setup.opened.by_law import ByLaw
 from firstfire.setup.opened.cam_sheets import CamSheets
@@ -15,6 +16,8 @@ from firstfire.setup.opened.gap_sheets import gap_sheet
 from firstfire.setup.opened.proof_sheets import proof_sheets
 from firstfire.setup.opened.sheet import Sheet
 from firstfire.setup.opened.spark_sheets import spark_sheets
+from firstfire.setup.opened.spring_sheets import spring_sheets
+from firstfire.setup.opened.suction_sheets import suction_sheets
 from firstfire.setup.opened.timing_sheets import timing_sheets
 from firstfire.setup.timing.timing import timing
 
@@ -35,6 +38,11 @@ def _cam(engine: Engine) -> Numbers:
             if number.judged:
                 sheets.of(number.id, sheet)
             told[f"{one.which}.{number.id}"] = number, sheet
+        for ident, worked in spring_sheets(engine, one, top_speed(found.plain)).items():
+            told[f"{one.which}.{ident}"] = worked
+    if found.suction is not None:
+        for ident, worked in suction_sheets(engine, found.plain, found.suction).items():
+            told[f"suction.{ident}"] = worked
     return told
 
 

@@ -261,6 +261,7 @@ class ResultTold(Told):
         description="as drawn, and one and two teeth out each way; empty where valves stand "
         "beside the bore or none is on a cam",
     )
+    tooth_off_not_judged: str = Field(default="", description="why that is empty; else empty")
     narrows_most: NarrowsTold | None = Field(
         default=None,
         description="reading or test piece to begin with; null where none narrows the verdict by "

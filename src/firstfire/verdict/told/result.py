@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from firstfire.runs.tooth_off import tooth_gaps
+from firstfire.runs.tooth_off import tooth_gaps, why_none
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.narrows import Narrows
 from firstfire.verdict.facts.shaft_span import shaft_spans
@@ -50,6 +50,7 @@ def told_result(found: Found) -> ResultTold:
             )
             for teeth, gap in sorted(tooth_gaps(found.plain).items())
         ],
+        tooth_off_not_judged=why_none(found.plain),
         verdict=VerdictTold(
             word=found.verdict.word,
             first_to_fail=found.verdict.first.way.id if found.verdict.first else None,

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from firstfire.runs.brought_over import TurnOver
 from firstfire.runs.point import OperatingPoint
-from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.margin import RunTime, named
 from firstfire.verdict.facts.narrows import Narrows
@@ -17,6 +16,7 @@ from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, s
 from firstfire.verdict.words.ledger import two
 from firstfire.verdict.words.made import made
 from firstfire.verdict.words.sentences import lasting, lasting_between, power, strongest
+from firstfire.verdict.words.tooth import short
 
 
 @dataclass(frozen=True)
@@ -59,7 +59,7 @@ def _lines(result: Found) -> Iterator[CardLine]:
         yield CardLine("gauge shows", _gauge(cranked, result.starting, air))
         yield _starter(result)
     yield _spark(result)
-    yield from _valves(result)
+    yield _valves(result)
     if result.begins is not None:
         yield CardLine("keeps going", _keeps_going(result.begins.least))
     torques = {round(c.head.fasteners.torque, 3) for c in result.plain.cylinders}
@@ -94,21 +94,9 @@ def _spark(result: Found) -> CardLine:
     return CardLine("start spark", f"{asked}; has {span} times what takes it over")
 
 
-def _valves(result: Found) -> Iterator[CardLine]:
+def _valves(result: Found) -> CardLine:
     """Whether a valve meets the piston, as drawn and with the cam drive a tooth or two out."""
-    gaps = tooth_gaps(result.plain)
-    if not gaps:
-        return
-    one, two = (min(gaps[-n].gap, gaps[n].gap) for n in (1, 2))
-    yield CardLine(
-        "valve and piston",
-        f"{'clears by ' * (gaps[0].gap > 0)}{_room(gaps[0].gap)}; one tooth off {_room(one)}, "
-        f"two {_room(two)}",
-    )
-
-
-def _room(gap: float) -> str:
-    return "touches" if gap <= 0.0 else f"{1e3 * gap:.1f}{THIN}mm"
+    return CardLine("valve and piston", short(result.plain))
 
 
 def _keeps_going(least: float) -> str:
