@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-Kind = Literal["problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed"]
+Kind = Literal[
+    "problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed", "plan", "done",
+]  # fmt: skip
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
 hold (infinite where none is)."""
@@ -52,6 +54,35 @@ class Asked:
     widths: Widths = field(default_factory=dict)
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
+
+
+@dataclass(frozen=True)
+class Errand:
+    """Long work that somebody asks for: done once, by a process of its own, that then ends.
+
+    Attributes
+    ----------
+    what
+        ``check``: each engine in full. ``plan``: the steps that make the first of them hold.
+    of
+        The engines, as any question has them.
+    words
+        What to call each.
+    """
+
+    what: Literal["check", "plan"]
+    of: tuple[Asked, ...]
+    words: tuple[str, ...]
+
+    @property
+    def number(self) -> int:
+        """Of the question."""
+        return self.of[0].number
+
+    @property
+    def key(self) -> str:
+        """Of the first sheet."""
+        return self.of[0].key
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from firstfire.drawing.tokens import DAY, NIGHT
 
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""
+_SCRIPTS = ("pages.js", "compare.js")
 
 
 @cache
@@ -37,9 +38,9 @@ def style() -> str:
 
 @cache
 def script() -> str:
-    """The pages' own script."""
-    static = files("firstfire").joinpath("pages", "show", "static", "pages.js")
-    return static.read_text("utf-8")
+    """The pages' own script: what all pages need first, then what single ones add."""
+    static = files("firstfire").joinpath("pages", "show", "static")
+    return "\n".join(static.joinpath(name).read_text("utf-8") for name in _SCRIPTS)
 
 
 @cache

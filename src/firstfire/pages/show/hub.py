@@ -15,11 +15,11 @@ from firstfire.errors import FirstfireError
 from firstfire.pages.answers.messages import Asked, Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
-from firstfire.pages.desk.sheet import Trial
-from firstfire.pages.show.compared import Column, compared
+from firstfire.pages.desk.sheet import Sheet, Trial
+from firstfire.pages.show.beside import DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
-from firstfire.pages.show.shown import QUICK, WHOLE, Shown
+from firstfire.pages.show.shown import BESIDE, QUICK, WHOLE, Shown
 from firstfire.toml_text import NotToml
 
 Push = Callable[[dict[str, Any]], None]
@@ -74,16 +74,18 @@ class Hub:
         self._number, self._echoes = 0, dict[str, int]()
         self._watching: asyncio.Task[None] | None = None
         self._again: asyncio.Task[None] | None = None
+        self.beside = Beside(self.desk, self._kept, self._asked, self._push, self._beside)
 
     async def came(self, ident: str, tab: Tab) -> None:
         """A tab has opened: it gets all that is known, and what is not known yet is asked."""
         self.tabs[ident] = tab
-        tab.push({**self.shown.all_of_it(), **told_of(self.desk)})
+        tab.push({**self.shown.all_of_it(), **told_of(self.desk), **self.beside.state()})
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
         if wanted not in self.shown.slots or wanted in self.shown.old:
             await self._ask()
+        await self.beside.refresh()
 
     def went(self, ident: str) -> None:
         """A tab has closed."""
@@ -104,7 +106,7 @@ class Hub:
                 tab.push({"say": f"First put its text right: {why}. Nothing was changed."})
             except FirstfireError as why:
                 tab.push({"say": str(why)})
-            except (KeyError, TypeError, ValueError, OverflowError):
+            except (LookupError, TypeError, ValueError, OverflowError):
                 tab.push({"say": "That can't be understood: load the page anew."})
             if self.desk.version != before:
                 await self._changed()
@@ -141,6 +143,8 @@ class Hub:
             await self._ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
+        elif kind in DOES:
+            await self.beside.do(what)
 
     def _try(self, place: int) -> None:
         whole = self._kept.get(self.desk.sheet.key)
@@ -164,10 +168,11 @@ class Hub:
         """The desk is another: say so, mark answers as old, ask anew."""
         for tab in self.tabs.values():
             tab.push(told_of(self.desk))
+        self.beside.changed()
         await self._ask()
 
     async def _ask(self) -> None:
-        desk, sheet = self.desk, self.desk.sheet
+        sheet = self.desk.sheet
         known = self._kept.get(sheet.key)
         if known is not None:
             self._whole_known(sheet.key, known)
@@ -177,15 +182,21 @@ class Hub:
         self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
-        present = type(sheet)(sheet.text).key
         self._push({"old": sorted(self.shown.old)})
         await self.office.ask(
-            Asked(
-                self._number, sheet.key, present, sheet.text, desk.path.name,
-                str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
-                self._event, self._seconds, self._widths,
+            replace(
+                self._asked(sheet), number=self._number,
                 whole=known is None and self._stopped != sheet.key, formats=formats,
             )
+        )  # fmt: skip
+
+    def _asked(self, sheet: Sheet) -> Asked:
+        """The question of a sheet."""
+        present = replace(sheet, shown=None).key
+        return Asked(
+            self._number, sheet.key, present, sheet.text, self.desk.path.name,
+            str(self.desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
+            self._event, self._seconds, self._widths,
         )  # fmt: skip
 
     def _heard(self, told: Told) -> None:
@@ -205,27 +216,17 @@ class Hub:
         self._life_of, self._widths = key, data["widths"]
         self.shown.lasting, self.shown.progress = data["lasting"], None
         self.shown.decides = data["decides"]
-        put = self.shown.put({**data, "compare": self._compared()}, WHOLE)
-        self._push(
-            {
-                "put": put,
-                "old": sorted(self.shown.old),
-                "lasting": self.shown.lasting,
-                "decides": self.shown.decides,
-                "progress": None,
-            }
-        )
+        put = self.shown.put(data, WHOLE)
+        old, lasting = sorted(self.shown.old), self.shown.lasting
+        told = {"put": put, "old": old, "lasting": lasting, "decides": self.shown.decides}
+        self._push({**told, "progress": None})
+        self.beside.show()
 
-    def _compared(self) -> str:
-        """The present engine and its trials side by side, as far as they are known."""
-        sheet = self.desk.sheet
-        names = ["the present engine", *(trial.words for trial in sheet.trials)]
-        columns: list[Column] = []
-        for number, words in enumerate(names):
-            shown = replace(sheet, shown=number - 1 if number else None)
-            known = self._kept.get(shown.key)
-            columns.append((words, None if known is None else known["lines"]))
-        return str(compared(columns))
+    def _beside(self, found: dict[str, str]) -> None:
+        """Slots of what lies beside; nothing is sent that stands there already."""
+        new = {slot: html for slot, html in found.items() if self.shown.slots.get(slot) != html}
+        if new:
+            self._push({"put": self.shown.put(new, BESIDE), "old": sorted(self.shown.old)})
 
     def _form(self, told: Told) -> None:
         if told.kind == "form":
@@ -280,6 +281,7 @@ class Hub:
         """End all that works for it."""
         if self._watching is not None:
             self._watching.cancel()
+        self.beside.close()
         self.office.close()
         self.desk.close()
 

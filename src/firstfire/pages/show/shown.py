@@ -8,8 +8,10 @@ from typing import Any
 
 QUICK = ("ledger", "desk", "narrow", "along")
 """Slots of the quick answer."""
-WHOLE = ("sentence", "card", "life", "moves", "cautions", "compare")
+WHOLE = ("sentence", "card", "life", "moves", "cautions")
 """Slots of the whole check."""
+BESIDE = ("compare", "beside", "plan")
+"""Slots of what lies beside the present engine."""
 
 
 @dataclass
