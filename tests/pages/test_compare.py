@@ -62,8 +62,8 @@ def test_what_is_alike_is_folded_away():
 
 
 def test_values_that_somebody_said_stand_before_those_that_follow():
-    said = [Differing("length", (("1", "file"), ("2", "tried")), own=True)]
-    follows = [Differing("mass", (("3", "default"), ("4", "default")), own=False)]
+    said = [Differing("rod.length", "length", (("1", "file"), ("2", "tried")), own=True)]
+    follows = [Differing("rod.mass", "mass", (("3", "default"), ("4", "default")), own=False)]
     table = compared([standing("p", []), standing("t", [])], [*said, *follows])
     assert table.index("length") < table.index("<details") < table.index("mass")
 
@@ -82,7 +82,7 @@ def test_descriptions_are_compared_and_what_can_not_be_read_is_said():
         [asked(WREN), asked("x = "), asked(WREN, {"cylinder.bore": "41 mm"}), asked(heron)]
     )
     assert list(faults) == [1]
-    bore = next(one for one in found if one.name == "cylinder: bore" or "bore" in one.name)
+    bore = next(one for one in found if one.path == "cylinder.bore")
     assert bore.own
     assert [value for value, _ in bore.each][:3] == ["40 mm", "–", "41 mm"]
     assert bore.each[2][1] == "tried"

@@ -20,14 +20,15 @@ class Differing:
 
     Attributes
     ----------
-    name
-        In words, with its path where these alone don't say which.
+    path, name
+        Where it stands, and what it is in words.
     each
         Of each engine, in their order: what stands there, and who said it.
     own
         Whether somebody said it for one of them; else it follows from what was said.
     """
 
+    path: str
     name: str
     each: tuple[tuple[str, str], ...]
     own: bool
@@ -57,7 +58,7 @@ def described(asked: Sequence[Asked]) -> tuple[list[Differing], dict[int, str]]:
             else ("–", "")
             for place in range(len(asked))
         ]
-        told.append(Differing(_name(other.path), tuple(each), other.own))
+        told.append(Differing(other.path, _name(other.path), tuple(each), other.own))
     return told, faults
 
 

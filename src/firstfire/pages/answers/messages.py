@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 Kind = Literal[
     "problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed", "plan", "done",
+    "choices",
 ]  # fmt: skip
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
@@ -40,6 +41,8 @@ class Asked:
         Whether the whole is to be computed behind; not where it is known already.
     formats
         What drawings are wanted for: ``desk``, ``narrow``.
+    choosing
+        Path of a value for which rows of the catalog are looked at; "" for none.
     """
 
     number: int
@@ -54,6 +57,7 @@ class Asked:
     widths: Widths = field(default_factory=dict)
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
+    choosing: str = ""
 
 
 @dataclass(frozen=True)

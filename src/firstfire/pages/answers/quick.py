@@ -24,6 +24,7 @@ from firstfire.engine.typed import typed
 from firstfire.errors import CatalogError, EngineFileError, FirstfireError, OutsideValidity, Problem
 from firstfire.files import own_files
 from firstfire.pages.answers.bouts import Bouts, choices, fitted
+from firstfire.pages.answers.choosing import nearest, offers
 from firstfire.pages.answers.form import Row, changed, form, rows
 from firstfire.pages.answers.margins import at_hand
 from firstfire.pages.answers.messages import Asked, Kind, Told
@@ -87,6 +88,8 @@ class Quick:
             along = to_svg(along_crank(plain), prefix="along-", size=False)
             yield told("drawing", along=Markup(along), events=choices(plain))
             self._told_of = asked.key
+        if asked.choosing:
+            yield told("choices", path=asked.choosing, html=self._choices(asked, stop))
 
     def _at_hand(
         self,
@@ -132,6 +135,17 @@ class Quick:
             "seconds": seconds,
             **_drawn(asked, plain, margins),
         }
+
+    def _choices(self, asked: Asked, stop: Stop) -> Markup:
+        """Rows of the catalog for one place, those that fit there first."""
+        assert self.engine is not None
+        present = str(self.engine.values(1).spoken(asked.choosing).value)
+        found = list(offers(self.engine, asked.choosing, stop))
+        fit, others, more = nearest(found, present)
+        return rendered(
+            "choosing.html.j2", path=asked.choosing, present=present, fit=fit, others=others,
+            more=more,
+        )  # fmt: skip
 
     def _form(self, told: Callable[..., Told]) -> Iterator[Told]:
         assert self.engine is not None

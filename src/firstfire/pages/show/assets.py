@@ -9,7 +9,7 @@ from firstfire.drawing.tokens import DAY, NIGHT
 
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""
-_SCRIPTS = ("pages.js", "compare.js")
+_SCRIPTS = ("pages.js", "compare.js", "choosing.js", "units.js")
 
 
 @cache

@@ -100,7 +100,7 @@ def _head(one: Standing) -> Markup:
     return Markup('<th scope="col">{}{}</th>').format(one.words, quiet)
 
 
-def _row(name: str, cells: Sequence[Markup]) -> Markup:
+def _row(name: str | Markup, cells: Sequence[Markup]) -> Markup:
     inside = Markup("").join(Markup("<td>{}</td>").format(cell) for cell in cells)
     return Markup('<tr><th scope="row">{}</th>{}</tr>').format(name, inside)
 
@@ -114,7 +114,8 @@ def _said(one: Differing) -> Markup:
         Markup('{} <small class="quiet">{}</small>').format(value, layer)
         for value, layer in one.each
     ]
-    return _row(one.name, cells)
+    name = Markup('{} <small class="quiet">{}</small>').format(one.name, one.path)
+    return _row(name, cells)
 
 
 def _factors(columns: Sequence[Standing]) -> tuple[list[Markup], list[Markup]]:

@@ -18,6 +18,10 @@ _BODY = Markup("""
 <p class="seconds" id="seconds-row"><label for="seconds">Seconds into the run</label>
 <input id="seconds" type="range" min="0" max="1000" step="1" value="0">
 <output id="seconds-words" for="seconds"></output></p>
+<div id="lasting" class="lasting" hidden aria-hidden="true"><span>sure</span><span>never</span>
+<svg viewBox="0 0 1000 100" preserveAspectRatio="none" focusable="false"><path class="grid"
+ d="M0,0H1000M0,50H1000M0,100H1000"/><path class="now" data-now d=""/><path data-curve d=""/></svg>
+</div>
 <p id="chance" class="quiet"></p>
 </div>
 </section>

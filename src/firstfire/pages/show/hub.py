@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -20,33 +20,14 @@ from firstfire.pages.show.beside import DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.shown import BESIDE, QUICK, WHOLE, Shown
+from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
 
-Push = Callable[[dict[str, Any]], None]
 _FORMATS = (("desk", False), ("narrow", True))
 _LONGEST = 1e6
 """Seconds into a run that may be asked for."""
 _LOOK = 0.5
 """Seconds between two looks at the file."""
-
-
-@dataclass
-class Tab:
-    """One open page.
-
-    Attributes
-    ----------
-    push
-        Sends it a message.
-    narrow
-        Whether it is as narrow as a phone.
-    echo
-        Serial of the last thing done in it, sent back with the first answer to that.
-    """
-
-    push: Push
-    narrow: bool = False
-    echo: int = 0
 
 
 @dataclass
@@ -143,6 +124,9 @@ class Hub:
             await self._ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
+        elif kind == "choose":
+            self._choosing = _row_path(str(what["path"]))
+            await self._ask()
         elif kind in DOES:
             await self.beside.do(what)
 
@@ -162,7 +146,7 @@ class Hub:
         if whole is not None and ident in whole["whys"]:
             tab.push({"why": {"id": ident, "html": whole["whys"][ident]}})
 
-    _life_of, _stopped = "", ""
+    _life_of, _stopped, _choosing = "", "", ""
 
     async def _changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
@@ -187,6 +171,7 @@ class Hub:
             replace(
                 self._asked(sheet), number=self._number,
                 whole=known is None and self._stopped != sheet.key, formats=formats,
+                choosing=self._choosing,
             )
         )  # fmt: skip
 
@@ -238,6 +223,9 @@ class Hub:
 
     def _quick(self, told: Told) -> None:
         shown, data = self.shown, told.data
+        if told.kind == "choices":
+            self._push({"choices": {"path": data["path"], "html": str(data["html"])}})
+            return
         if told.kind == "progress":
             shown.progress = data
             self._push({"progress": dict(data)})
@@ -284,6 +272,13 @@ class Hub:
         self.beside.close()
         self.office.close()
         self.desk.close()
+
+
+def _row_path(path: str) -> str:
+    """A path that names a row of the catalog; "" where none is looked at any more."""
+    if path and not leaves()[path].row_kind:
+        raise ValueError("no row stands there")
+    return path
 
 
 def opened(path: Path, text: str = "") -> Hub:

@@ -93,7 +93,7 @@
   };
   document.addEventListener("input", (event) => {
     const input = event.target;
-    if (input.dataset?.path && input.tagName === "INPUT" && input.value.trim()) send("set", { path: input.dataset.path, said: input.value });
+    if (input.dataset?.path && input.tagName === "INPUT" && input.value.trim()) send("set", { path: input.dataset.path, said: ff.typed(input) });
     else if (input.id === "text") { textDirty = true; clearTimeout(textTimer); textTimer = setTimeout(() => send("write", { text: input.value, seen: ff.version }), 250); }
     else if (input.id === "find") find(input.value.trim().toLowerCase());
     else if (input.id === "seconds") { cancelAnimationFrame(slide); slide = requestAnimationFrame(() => { words(); send("at", { event: one("#event").value, seconds: seconds() }); }); }
@@ -213,11 +213,22 @@
   const chance = () => {
     const told = one("#chance"), known = ff.lasting[(one("#event")?.value ?? "").split("@")[0]];
     if (!told) return;
-    if (!known) { told.textContent = ""; return; }
+    if (!known) { told.textContent = ""; curve(null); return; }
     const s = seconds(); let n = known.seconds.findIndex((x) => x > s); n = n < 0 ? known.seconds.length - 1 : Math.max(n - 1, 0);
     const c = known.chance[n];
     const odds = c > 0.95 ? "better than 19 in 20" : c < 0.05 ? "less than 1 in 20" : `about ${Math.round(c * 20)} in 20`;
+    curve(known, s);
     told.textContent = `Chance that nothing judged has given way by then: ${odds}. ${known.words}`;
+  };
+
+  // The same chance over the ruler of seconds, as a curve.
+  const curve = (known, s) => {
+    const box = one("#lasting");
+    box.hidden = !known || horizon() <= 0;
+    if (box.hidden) return;
+    const points = known.seconds.map((x, n) => `${Math.min(place(x), 1000)},${(100 * (1 - known.chance[n])).toFixed(1)}`);
+    one("[data-curve]", box).setAttribute("d", `M0,${100 * (1 - known.chance[0])}L${points.join("L")}`);
+    one("[data-now]", box).setAttribute("d", `M${place(s)},0V100`);
   };
 
   // --- parts of the drawing ---
