@@ -41,6 +41,8 @@ class Asked:
         Whether the whole is to be computed behind; not where it is known already.
     formats
         What drawings are wanted for: ``desk``, ``narrow``.
+    over
+        What is laid over the section: ``forces``, ``warm``.
     choosing
         Path of a value for which rows of the catalog are looked at; "" for none.
     """
@@ -57,6 +59,7 @@ class Asked:
     widths: Widths = field(default_factory=dict)
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
+    over: tuple[str, ...] = ()
     choosing: str = ""
 
 

@@ -13,6 +13,11 @@ _BODY = Markup("""
 <h2 id="drawing-title">The engine in section</h2>
 <div class="for-desk" data-slot="desk"></div>
 <div class="for-narrow" data-slot="narrow"></div>
+<fieldset class="boxes"><legend>Laid over it, at that event and second</legend>
+<label><input type="checkbox" data-over="forces"> forces where it presses most</label>
+<label><input type="checkbox" data-over="warm"> lines of one temperature in the walls</label>
+</fieldset>
+<div data-slot="over"></div>
 <div class="ruler">
 <p><label for="event">What happens</label> <select id="event"></select></p>
 <p class="seconds" id="seconds-row"><label for="seconds">Seconds into the run</label>

@@ -12,6 +12,7 @@ from typing import Any
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.read import LARGEST
 from firstfire.errors import FirstfireError
+from firstfire.pages.answers.laid_over import OVER
 from firstfire.pages.answers.messages import Asked, Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
@@ -60,7 +61,14 @@ class Hub:
     async def came(self, ident: str, tab: Tab) -> None:
         """A tab has opened: it gets all that is known, and what is not known yet is asked."""
         self.tabs[ident] = tab
-        tab.push({**self.shown.all_of_it(), **told_of(self.desk), **self.beside.state()})
+        tab.push(
+            {
+                **self.shown.all_of_it(),
+                **told_of(self.desk),
+                **self.beside.state(),
+                "over": self._over,
+            }
+        )
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
@@ -124,8 +132,15 @@ class Hub:
             await self._ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
+        elif kind == "over":
+            self._over = tuple(name for name in OVER if what[name] is True)
+            self._push({"over": self._over})
+            await self._ask()
         elif kind == "choose":
-            self._choosing = _row_path(str(what["path"]))
+            path = str(what["path"])
+            if path and not leaves()[path].row_kind:
+                raise ValueError("no row stands there")
+            self._choosing = path
             await self._ask()
         elif kind in DOES:
             await self.beside.do(what)
@@ -147,6 +162,7 @@ class Hub:
             tab.push({"why": {"id": ident, "html": whole["whys"][ident]}})
 
     _life_of, _stopped, _choosing = "", "", ""
+    _over: tuple[str, ...] = ()
 
     async def _changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
@@ -171,7 +187,7 @@ class Hub:
             replace(
                 self._asked(sheet), number=self._number,
                 whole=known is None and self._stopped != sheet.key, formats=formats,
-                choosing=self._choosing,
+                choosing=self._choosing, over=self._over,
             )
         )  # fmt: skip
 
@@ -272,13 +288,6 @@ class Hub:
         self.beside.close()
         self.office.close()
         self.desk.close()
-
-
-def _row_path(path: str) -> str:
-    """A path that names a row of the catalog; "" where none is looked at any more."""
-    if path and not leaves()[path].row_kind:
-        raise ValueError("no row stands there")
-    return path
 
 
 def opened(path: Path, text: str = "") -> Hub:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-QUICK = ("ledger", "desk", "narrow", "along")
+QUICK = ("ledger", "desk", "narrow", "along", "over")
 """Slots of the quick answer."""
 WHOLE = ("sentence", "card", "life", "moves", "cautions")
 """Slots of the whole check."""
