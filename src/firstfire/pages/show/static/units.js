@@ -13,7 +13,10 @@
   const text = (place) => {
     const walk = document.createTreeWalker(place, NodeFilter.SHOW_TEXT);
     for (let node = walk.nextNode(); node; node = walk.nextNode())
-      if (node.data.includes("mm") && !node.parentElement.closest("code,pre,textarea,style,option")) node.data = converted(node.data);
+      if (node.data.includes("mm") && !node.parentElement.closest("code,pre,textarea,style,option")) {
+        const exact = node.parentElement.closest(".ff-measure")?.dataset.value; // the words are rounded for millimetres
+        node.data = exact && /^\D*[\d.]+\s?mm$/.test(node.data) ? node.data.replace(/[\d.]+\s?mm$/, `${inches(exact)} in`) : converted(node.data);
+      }
   };
   const field = (row) => ({ ...row, v: row.m && !/(in|["”″'])\s*$/.test(row.v) ? `${inches(Number(row.m))} in` : row.v, why: converted(row.why) });
   const shown = (message) => {
