@@ -87,8 +87,10 @@ class Quick:
         if self._told_of != asked.key:  # a question before may have been dropped on the way here
             if not first:
                 yield from self._form(told)
-            along = to_svg(along_crank(plain), prefix="along-", size=False)
-            yield told("drawing", along=Markup(along), events=choices(plain))
+            along = Markup(to_svg(along_crank(plain), prefix="along-", size=False))
+            if len(plain.cylinders) > 1:
+                along = Markup("<div data-twin>{}</div>").format(along)
+            yield told("drawing", along=along, events=choices(plain))
             self._told_of = asked.key
         if asked.choosing:
             yield told("choices", path=asked.choosing, html=self._choices(asked, stop))
