@@ -53,7 +53,10 @@ def described(asked: Sequence[Asked]) -> tuple[list[Differing], dict[int, str]]:
     for other in differences([e for e, _ in found.values()], [p for _, p in found.values()]):
         said = dict(zip(found, other.each, strict=True))
         each = [
-            (said[place].written, _LAYERS.get(said[place].layer, said[place].layer))
+            (
+                said[place].written.replace("*", "·"),
+                _LAYERS.get(said[place].layer, said[place].layer),
+            )
             if place in said and said[place].there
             else ("–", "")
             for place in range(len(asked))

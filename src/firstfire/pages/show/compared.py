@@ -57,10 +57,12 @@ def compared(columns: Sequence[Standing], differing: Sequence[Differing]) -> Mar
         ("Capacity over demand, each where it is likeliest to end that engine", apart),
         ("Run time, power, odds", _figures(columns)),
     ]
+    several = sum(one.known is not None for one in columns) > 1
+    title = "Factors that are alike" if several else "Factors of the one that is checked"
     table = _table("Engines side by side", columns, groups)
     return table + _folded(
         f"Values that follow from these: {len(follow)}", columns, follow
-    ) + _folded(f"Factors that are alike: {len(alike)}", columns, alike)  # fmt: skip
+    ) + _folded(f"{title}: {len(alike)}", columns, alike)  # fmt: skip
 
 
 def _table(
