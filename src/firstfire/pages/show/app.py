@@ -116,7 +116,7 @@ def _address(page: Page, room: Room) -> None:
 
         async def came(event: GenericEventArguments) -> None:
             narrow = bool(isinstance(event.args, dict) and event.args.get("narrow"))
-            await hub.came(client.id, Tab(push, narrow=narrow))
+            await hub.came(client.id, Tab(push, narrow=narrow, page=page.address))
 
         ui.on("ff", heard)
         ui.on("ff-came", came)

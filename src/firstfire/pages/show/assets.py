@@ -7,9 +7,11 @@ from importlib.resources import files
 
 from firstfire.drawing.tokens import DAY, NIGHT
 
+STYLES = ("pages", "compare")
+SCRIPTS = ("pages", "compare", "choosing", "units")
+"""Names of our own: of all pages, then of single ones."""
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""
-_SCRIPTS = ("pages.js", "compare.js", "choosing.js", "units.js")
 
 
 @cache
@@ -17,7 +19,8 @@ def style() -> str:
     """All of the pages' own CSS: what the report has too, and what only pages need."""
     root = files("firstfire")
     report = root.joinpath("report", "templates", "style.css").read_text("utf-8")
-    own = root.joinpath("pages", "show", "static", "pages.css").read_text("utf-8")
+    static = root.joinpath("pages", "show", "static")
+    own = "\n".join(static.joinpath(f"{name}.css").read_text("utf-8") for name in STYLES)
     faces = "".join(
         f"@font-face{{font-family:firstfire;font-weight:{weight};font-style:normal;"
         f"font-display:block;src:url(/own/{name}.woff2) format('woff2')}}"
@@ -38,9 +41,9 @@ def style() -> str:
 
 @cache
 def script() -> str:
-    """The pages' own script: what all pages need first, then what single ones add."""
+    """The pages' own script."""
     static = files("firstfire").joinpath("pages", "show", "static")
-    return "\n".join(static.joinpath(name).read_text("utf-8") for name in _SCRIPTS)
+    return "\n".join(static.joinpath(f"{name}.js").read_text("utf-8") for name in SCRIPTS)
 
 
 @cache

@@ -13,10 +13,11 @@ from firstfire.engine.read import read_text
 from firstfire.errors import FirstfireError
 from firstfire.pages.answers.described import Differing, described
 from firstfire.pages.answers.errand_worker import MODULE
-from firstfire.pages.answers.messages import Asked, Errand, Told
+from firstfire.pages.answers.messages import Errand, Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Sheet, Trial
+from firstfire.pages.show.asking import asked
 from firstfire.pages.show.chosen import choices
 from firstfire.pages.show.compared import Standing, compared
 from firstfire.pages.show.folder import engines_in, one_of
@@ -46,8 +47,6 @@ class Beside:
     ----------
     desk, kept
         What is worked on, and whole answers that are known.
-    asked
-        Gives the question of a sheet.
     push
         Tells every tab.
     put
@@ -56,7 +55,6 @@ class Beside:
 
     desk: Desk
     kept: Kept
-    asked: Callable[[Sheet], Asked]
     push: Callable[[dict[str, Any]], None]
     put: Callable[[dict[str, str]], None]
     errand: Mapping[str, Any] | None = None
@@ -154,11 +152,13 @@ class Beside:
                 "All that is ticked is checked, or is being checked as the one shown."
             )
         kind: Any = what
-        asked = tuple(self.asked(one.sheet) for one in of)
+        questions = tuple(
+            asked(one.sheet, self.desk.path, self._office.next_number()) for one in of
+        )
         self._said({"what": "starting", "share": 0.0, "left": None})
         if what == "plan":
             self.plan_of = of[0].sheet.key
-        await self._office.ask(Errand(kind, asked, tuple(one.words for one in of)))
+        await self._office.ask(Errand(kind, questions, tuple(one.words for one in of)))
 
     def _halt(self) -> None:
         """A plan ends with the steps it has found; a check has nothing to show yet."""
@@ -249,8 +249,12 @@ class Beside:
         columns = self.columns()
         keys = tuple(one.sheet.key for one in columns)
         if keys != self._keys:
-            asked = [self.asked(one.sheet) for one in columns]
-            found = await asyncio.to_thread(described, asked) if len(asked) > 1 else ([], {})
+            questions = [
+                asked(one.sheet, self.desk.path, self._office.next_number()) for one in columns
+            ]
+            found = (
+                await asyncio.to_thread(described, questions) if len(questions) > 1 else ([], {})
+            )
             self._keys, (self._differing, self._faults) = keys, found
         self.show()
 

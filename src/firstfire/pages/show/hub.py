@@ -13,10 +13,11 @@ from firstfire.engine.grammar import leaves, split
 from firstfire.engine.read import LARGEST
 from firstfire.errors import FirstfireError
 from firstfire.pages.answers.laid_over import OVER
-from firstfire.pages.answers.messages import Asked, Told
+from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
-from firstfire.pages.desk.sheet import Sheet, Trial
+from firstfire.pages.desk.sheet import Trial
+from firstfire.pages.show.asking import asked
 from firstfire.pages.show.beside import DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
@@ -56,7 +57,7 @@ class Hub:
         self._number, self._echoes = 0, dict[str, int]()
         self._watching: asyncio.Task[None] | None = None
         self._again: asyncio.Task[None] | None = None
-        self.beside = Beside(self.desk, self._kept, self._asked, self._push, self._beside)
+        self.beside = Beside(self.desk, self._kept, self.push, self._beside)
 
     async def came(self, ident: str, tab: Tab) -> None:
         """A tab has opened: it gets all that is known, and what is not known yet is asked."""
@@ -73,7 +74,7 @@ class Hub:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
         if wanted not in self.shown.slots or wanted in self.shown.old:
-            await self._ask()
+            await self.ask()
         await self.beside.refresh()
 
     def went(self, ident: str) -> None:
@@ -98,7 +99,7 @@ class Hub:
             except (LookupError, TypeError, ValueError, OverflowError):
                 tab.push({"say": "That can't be understood: load the page anew."})
             if self.desk.version != before:
-                await self._changed()
+                await self.changed()
 
     async def _do(self, tab: Tab, what: Mapping[str, Any]) -> None:
         desk, kind = self.desk, what.get("do")
@@ -124,24 +125,24 @@ class Hub:
             said = what.get("seconds")
             seconds = None if said is None else min(max(0.0, float(said)), _LONGEST)
             self._event, self._seconds = str(what["event"])[:40], seconds
-            await self._ask()
+            await self.ask()
         elif kind in ("stop", "go on"):
             self._stopped = desk.sheet.key if kind == "stop" else ""
             self.shown.progress = {"stopped": True} if kind == "stop" else None
-            self._push({"progress": self.shown.progress})
-            await self._ask()
+            self.push({"progress": self.shown.progress})
+            await self.ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
         elif kind == "over":
             self._over = tuple(name for name in OVER if what[name] is True)
-            self._push({"over": self._over})
-            await self._ask()
+            self.push({"over": self._over})
+            await self.ask()
         elif kind == "choose":
             path = str(what["path"])
             if path and not leaves()[path].row_kind:
                 raise ValueError("no row stands there")
             self._choosing = path
-            await self._ask()
+            await self.ask()
         elif kind in DOES:
             await self.beside.do(what)
 
@@ -164,14 +165,15 @@ class Hub:
     _life_of, _stopped, _choosing = "", "", ""
     _over: tuple[str, ...] = ()
 
-    async def _changed(self) -> None:
+    async def changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
         for tab in self.tabs.values():
             tab.push(told_of(self.desk))
         self.beside.changed()
-        await self._ask()
+        await self.ask()
 
-    async def _ask(self) -> None:
+    async def ask(self) -> None:
+        """Ask what is not known of the sheet that holds."""
         sheet = self.desk.sheet
         known = self._kept.get(sheet.key)
         if known is not None:
@@ -182,22 +184,14 @@ class Hub:
         self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
-        self._push({"old": sorted(self.shown.old)})
+        self.push({"old": sorted(self.shown.old)})
+        whole = known is None and self._stopped != sheet.key
         await self.office.ask(
             replace(
-                self._asked(sheet), number=self._number,
-                whole=known is None and self._stopped != sheet.key, formats=formats,
-                choosing=self._choosing, over=self._over,
+                asked(sheet, self.desk.path, self._number),
+                widths=self._widths, event=self._event, seconds=self._seconds,
+                whole=whole, formats=formats, choosing=self._choosing, over=self._over,
             )
-        )  # fmt: skip
-
-    def _asked(self, sheet: Sheet) -> Asked:
-        """The question of a sheet."""
-        present = replace(sheet, shown=None).key
-        return Asked(
-            self._number, sheet.key, present, sheet.text, self.desk.path.name,
-            str(self.desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
-            self._event, self._seconds, self._widths,
         )  # fmt: skip
 
     def _heard(self, told: Told) -> None:
@@ -207,7 +201,7 @@ class Hub:
             if told.key == self.desk.sheet.key:
                 self._whole_known(told.key, told.data)
                 # What is at hand has its spans now, and words with them.
-                self._again = asyncio.get_running_loop().create_task(self._ask())
+                self._again = asyncio.get_running_loop().create_task(self.ask())
         elif told.kind in ("form", "rows"):
             self._form(told)
         elif told.key == self.desk.sheet.key:
@@ -220,40 +214,40 @@ class Hub:
         put = self.shown.put(data, WHOLE)
         old, lasting = sorted(self.shown.old), self.shown.lasting
         told = {"put": put, "old": old, "lasting": lasting, "decides": self.shown.decides}
-        self._push({**told, "progress": None})
+        self.push({**told, "progress": None})
         self.beside.show()
 
     def _beside(self, found: dict[str, str]) -> None:
         """Slots of what lies beside; nothing is sent that stands there already."""
         new = {slot: html for slot, html in found.items() if self.shown.slots.get(slot) != html}
         if new:
-            self._push({"put": self.shown.put(new, BESIDE), "old": sorted(self.shown.old)})
+            self.push({"put": self.shown.put(new, BESIDE), "old": sorted(self.shown.old)})
 
     def _form(self, told: Told) -> None:
         if told.kind == "form":
-            self._push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
+            self.push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
             return
         self.shown.rows |= told.data["rows"]
         self.shown.problems, self.shown.name = [], told.data["name"]
-        self._push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
+        self.push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
 
     def _quick(self, told: Told) -> None:
         shown, data = self.shown, told.data
         if told.kind == "choices":
-            self._push({"choices": {"path": data["path"], "html": str(data["html"])}})
+            self.push({"choices": {"path": data["path"], "html": str(data["html"])}})
             return
         if told.kind == "progress":
             shown.progress = data
-            self._push({"progress": dict(data)})
+            self.push({"progress": dict(data)})
             return
         if told.kind == "problems":
             shown.problems = data["problems"]
             shown.age(QUICK)
-            self._push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
+            self.push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
             return
         if told.kind == "failed":
             shown.age(QUICK)
-            self._push({"say": data["words"], "progress": None})
+            self.push({"say": data["words"], "progress": None})
         put = shown.put(data, QUICK)
         message: dict[str, Any] = {"put": put, "problems": [], "old": sorted(shown.old)}
         if "events" in data:
@@ -268,7 +262,8 @@ class Hub:
             echo = self._echoes.get(ident, 0) if told.number == self._number else 0
             tab.push({**message, "echo": echo} if told.kind == "at hand" else message)
 
-    def _push(self, message: dict[str, Any]) -> None:
+    def push(self, message: dict[str, Any]) -> None:
+        """Tell every tab."""
         for tab in self.tabs.values():
             tab.push(message)
 
@@ -279,7 +274,7 @@ class Hub:
             async with self._lock:
                 with contextlib.suppress(FirstfireError):
                     if await asyncio.to_thread(self.desk.look):
-                        await self._changed()
+                        await self.changed()
 
     def close(self) -> None:
         """End all that works for it."""

@@ -1,4 +1,4 @@
-"""One open page, as the hub knows it."""
+"""One open page of the browser, as the hub knows it."""
 
 from __future__ import annotations
 
@@ -21,8 +21,11 @@ class Tab:
         Whether it is as narrow as a phone.
     echo
         Serial of the last thing done in it, sent back with the first answer to that.
+    page
+        Address of the page it shows.
     """
 
     push: Push
     narrow: bool = False
+    page: str = ""
     echo: int = 0
