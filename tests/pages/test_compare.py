@@ -90,14 +90,14 @@ def test_descriptions_are_compared_and_what_can_not_be_read_is_said():
 
 @pytest.fixture
 def beside(hub):  # noqa: F811
-    hub.beside._office = Answers()
-    hub.beside._office.hurry = lambda: hub.beside._office.asked.append("hurry")
-    hub.beside._office.drop = lambda: hub.beside._office.asked.append("drop")
+    hub.beside._errands.office = Answers()
+    hub.beside._errands.office.hurry = lambda: hub.beside._errands.office.asked.append("hurry")
+    hub.beside._errands.office.drop = lambda: hub.beside._errands.office.asked.append("drop")
     return hub
 
 
 def told(hub, kind, **data):  # noqa: F811
-    hub.beside._heard(Told(1, hub.desk.sheet.key, kind, data))
+    hub.beside._errands.heard(Told(1, hub.desk.sheet.key, kind, data))
 
 
 def test_files_of_the_folder_and_trials_are_ticked_four_at_most(beside):
@@ -131,17 +131,17 @@ def test_no_file_outside_the_folder_is_read(beside, tmp_path_factory, name):
 def test_only_what_is_not_known_is_checked_and_comes_into_the_table(beside):
     (beside.desk.path.parent / "a.toml").write_text(WREN.replace("40 mm", "41 mm"))
     doing(beside, {"do": "beside", "file": "a.toml", "on": True}, {"do": "check beside"})
-    (errand,) = beside.beside._office.asked
+    (errand,) = beside.beside._errands.office.asked
     assert isinstance(errand, Errand)
     assert (errand.what, errand.words) == ("check", ("a.toml",))
     heard = doing(beside, {"do": "check beside"})
     assert "already" in heard.last("say")
     lines = {**WHOLE, "lines": [line("a", 2.0)], "figures": []}
-    beside.beside._heard(Told(1, errand.of[0].key, "whole", lines))
+    beside.beside._errands.heard(Told(1, errand.of[0].key, "whole", lines))
     assert "a &lt;breaks" in beside.shown.slots["compare"]
     told(beside, "done")
-    assert beside.beside.errand is None
-    assert beside.beside._office.asked[-1] == "drop"
+    assert beside.beside._errands.state is None
+    assert beside.beside._errands.office.asked[-1] == "drop"
 
 
 def test_a_plan_is_ticked_laid_beside_and_saved_as_a_new_file(beside):
@@ -166,9 +166,11 @@ def test_a_plan_is_ticked_laid_beside_and_saved_as_a_new_file(beside):
 def test_a_plan_of_an_engine_before_is_not_laid(beside):
     doing(beside, {"do": "plan"})
     told(beside, "plan", **PLAN)
+    told(beside, "done")
     heard = doing(
         beside,
         {"do": "set", "path": "cylinder.bore", "said": "41"},
+        {"do": "plan"},  # a second search doesn't make the first plan one of this engine
         {"do": "lay", "steps": [0]},
     )
     assert "make it anew" in heard.last("say")
@@ -177,10 +179,10 @@ def test_a_plan_of_an_engine_before_is_not_laid(beside):
 
 def test_work_is_asked_to_end_then_ended(beside):
     doing(beside, {"do": "plan"}, {"do": "halt"})
-    assert beside.beside._office.asked[-1] == "hurry"
+    assert beside.beside._errands.office.asked[-1] == "hurry"
     told(beside, "progress", what="x", share=0.2, left=None)
     heard = doing(beside, {"do": "halt"})
-    assert beside.beside._office.asked[-1] == "drop"
+    assert beside.beside._errands.office.asked[-1] == "drop"
     assert heard.last("errand") is None
 
 

@@ -7,19 +7,18 @@ import contextlib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from firstfire.engine.read import read_text
 from firstfire.errors import FirstfireError
 from firstfire.pages.answers.described import Differing, described
-from firstfire.pages.answers.errand_worker import MODULE
 from firstfire.pages.answers.messages import Errand, Told
-from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Sheet, Trial
 from firstfire.pages.show.asking import asked
 from firstfire.pages.show.chosen import choices
 from firstfire.pages.show.compared import Standing, compared
+from firstfire.pages.show.errands import Errands
 from firstfire.pages.show.folder import engines_in, one_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.put_aside import put_aside, steps_words
@@ -57,13 +56,12 @@ class Beside:
     kept: Kept
     push: Callable[[dict[str, Any]], None]
     put: Callable[[dict[str, str]], None]
-    errand: Mapping[str, Any] | None = None
     plan: Mapping[str, Any] | None = None
-    plan_of: str = ""
     ticked: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self._office = Office(self._heard, MODULE)
+        self._errands = Errands(self._heard, self.push)
+        self._plan_of = ""
         self._files: dict[str, str] = {}
         self._out: list[Trial] = []
         self._keys: tuple[str, ...] = ()
@@ -88,7 +86,7 @@ class Beside:
 
     def state(self) -> dict[str, Any]:
         """For a tab that has nothing yet."""
-        return {"errand": self.errand, "ticked": self.ticked}
+        return {"errand": self._errands.state, "ticked": self.ticked}
 
     async def do(self, what: Mapping[str, Any]) -> None:
         """What somebody did on the page.
@@ -107,7 +105,7 @@ class Beside:
         elif kind == "plan":
             await self._begin("plan", self.columns()[:1])
         elif kind == "halt":
-            self._halt()
+            self._errands.halt()
         elif kind == "tick":
             self.ticked = self._steps(what)
             self.push({"ticked": self.ticked})
@@ -144,58 +142,24 @@ class Beside:
         key = column.sheet.key
         return self.kept.get(key) is None and key != self.desk.sheet.key
 
-    async def _begin(self, what: str, of: Sequence[Column]) -> None:
-        if self.errand is not None:
-            raise FirstfireError("Something is computed already: wait for it, or stop it.")
+    async def _begin(self, what: Literal["check", "plan"], of: Sequence[Column]) -> None:
         if not of:
             raise FirstfireError(
                 "All that is ticked is checked, or is being checked as the one shown."
             )
-        kind: Any = what
-        questions = tuple(
-            asked(one.sheet, self.desk.path, self._office.next_number()) for one in of
-        )
-        self._said({"what": "starting", "share": 0.0, "left": None})
-        if what == "plan":
-            self.plan_of = of[0].sheet.key
-        await self._office.ask(Errand(kind, questions, tuple(one.words for one in of)))
-
-    def _halt(self) -> None:
-        """A plan ends with the steps it has found; a check has nothing to show yet."""
-        if self.errand is None:
-            return
-        if self.errand.get("halting"):
-            self._over()
-            return
-        self._office.hurry()
-        self._said({**self.errand, "what": "stopping", "halting": True})
-
-    def _over(self) -> None:
-        self._office.drop()
-        self._said(None)
-
-    def _said(self, errand: Mapping[str, Any] | None) -> None:
-        self.errand = errand
-        self.push({"errand": errand})
+        questions = tuple(asked(one.sheet, self.desk.path, 0) for one in of)
+        await self._errands.begin(Errand(what, questions, tuple(one.words for one in of)))
 
     def _heard(self, told: Told) -> None:
-        """An answer has come from the errand."""
-        if told.kind == "progress" and self.errand is not None:
-            self._said({"halting": self.errand.get("halting", False), **told.data})
-        elif told.kind == "whole":
+        """Something has come of long work."""
+        if told.kind == "whole":
             self.kept.put(told.key, told.data)
             self.show()
         elif told.kind == "plan":
-            self.plan = told.data
+            self.plan, self._plan_of = told.data, told.key
             self.ticked = list(range(len(told.data["steps"])))
             self.show()
             self.push({"ticked": self.ticked})
-        elif told.kind == "failed":
-            if told.data["words"]:
-                self.push({"say": told.data["words"]})
-            self._over()
-        elif told.kind == "done":
-            self._over()
 
     def _steps(self, what: Mapping[str, Any]) -> list[int]:
         """Places of the plan's steps that are meant."""
@@ -213,7 +177,7 @@ class Beside:
             Where they are of an engine before, or none is meant.
         """
         steps = self._steps(what)
-        if self.plan is None or self.plan_of != replace(self.desk.sheet, shown=None).key:
+        if self.plan is None or self._plan_of != replace(self.desk.sheet, shown=None).key:
             raise FirstfireError("The plan is of the engine before its last change: make it anew.")
         if not steps:
             raise FirstfireError("Tick a step of the plan first.")
@@ -249,9 +213,7 @@ class Beside:
         columns = self.columns()
         keys = tuple(one.sheet.key for one in columns)
         if keys != self._keys:
-            questions = [
-                asked(one.sheet, self.desk.path, self._office.next_number()) for one in columns
-            ]
+            questions = [asked(one.sheet, self.desk.path, 0) for one in columns]
             found = (
                 await asyncio.to_thread(described, questions) if len(questions) > 1 else ([], {})
             )
@@ -290,4 +252,4 @@ class Beside:
         """End what works for it."""
         if self._later is not None:
             self._later.cancel()
-        self._office.drop()
+        self._errands.close()
