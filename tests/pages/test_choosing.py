@@ -51,6 +51,13 @@ def test_what_is_not_known_of_a_material_is_said(wren):
     assert "continuous use" not in found["pa6_cf"].lacks
 
 
+def test_what_is_of_the_same_structure_is_told_apart(wren):
+    found = by_key(wren, "rings.material")  # fkm, a rubber
+    assert found["nbr"].like
+    assert not found["petg"].like
+    assert all(one.like for one in offers(wren, "crank.main_bearing", never))
+
+
 def test_something_newer_ends_it(wren):
     with pytest.raises(Stopped):
         list(offers(wren, "rings.oring", lambda: True))

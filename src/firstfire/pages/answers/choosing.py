@@ -41,6 +41,8 @@ class Offer:
         Why it can't fit there; "" where it can.
     lacks
         What the row that is there tells and this one doesn't; "" where nothing.
+    like
+        Whether it is of the same structure as what is there: rubber for rubber, metal for metal.
     """
 
     key: str
@@ -48,6 +50,7 @@ class Offer:
     does: str
     why_not: str
     lacks: str
+    like: bool = True
 
 
 def offers(engine: Engine, path: str, stop: Callable[[], bool]) -> Iterator[Offer]:
@@ -73,9 +76,8 @@ def offers(engine: Engine, path: str, stop: Callable[[], bool]) -> Iterator[Offe
     for row in engine.catalog.rows(kind):
         if stop():
             raise Stopped("Something newer is asked.")
-        yield Offer(
-            row.key, row.name, _does(row), _why_not(engine, path, row.key), _lacks(row, present)
-        )
+        why_not, like = _why_not(engine, path, row.key), _like(row, present)
+        yield Offer(row.key, row.name, _does(row), why_not, _lacks(row, present), like)
 
 
 def _does(row: Row) -> str:
@@ -90,7 +92,8 @@ def _does(row: Row) -> str:
 
 
 def _unit(unit: str) -> str:
-    return {"dimensionless": "", "degC": "°C", "percent": "%"}.get(unit, unit)
+    named = {"dimensionless": "", "degC": "°C", "percent": "%"}.get(unit, unit)
+    return named.replace("^2", "²").replace("^3", "³").replace("*", "·")
 
 
 def _why_not(engine: Engine, path: str, key: str) -> str:
@@ -102,6 +105,11 @@ def _why_not(engine: Engine, path: str, key: str) -> str:
     except FirstfireError as why:
         return str(why)
     return ""
+
+
+def _like(row: Row, present: Row | None) -> bool:
+    name = "structure"
+    return present is None or row.texts.get(name) == present.texts.get(name)
 
 
 def _lacks(row: Row, present: Row | None) -> str:
