@@ -140,6 +140,10 @@ def test_only_what_is_not_known_is_checked_and_comes_into_the_table(beside):
     beside.beside._errands.heard(Told(1, errand.of[0].key, "whole", lines))
     assert "a &lt;breaks" in beside.shown.slots["compare"]
     told(beside, "done")
+    asked_before = len(beside.beside._errands.office.asked)
+    heard = doing(beside, {"do": "check beside"})
+    assert "checked" in heard.last("say")
+    assert len(beside.beside._errands.office.asked) == asked_before
     assert beside.beside._errands.state is None
     assert beside.beside._errands.office.asked[-1] == "drop"
 
@@ -175,6 +179,14 @@ def test_a_plan_of_an_engine_before_is_not_laid(beside):
     )
     assert "make it anew" in heard.last("say")
     assert beside.desk.sheet.trials == ()
+
+
+def test_a_plan_that_comes_after_a_change_is_of_the_engine_before(beside):
+    key = beside.desk.sheet.key
+    doing(beside, {"do": "plan"}, {"do": "set", "path": "cylinder.bore", "said": "41"})
+    beside.beside._errands.heard(Told(1, key, "plan", PLAN))
+    heard = doing(beside, {"do": "lay", "steps": [0]})
+    assert "make it anew" in heard.last("say")
 
 
 def test_work_is_asked_to_end_then_ended(beside):
