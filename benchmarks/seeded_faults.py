@@ -80,12 +80,12 @@ class Reached:
         """
         lines = self.tests.get(fault.file, {})
         room = fault.file.partition("/")[0]
-        there = set(lines.get(str(fault.line), ()))
+        there, first = set(lines.get(str(fault.line), ())), list[str]()
         if not there:
             there = {one for each in lines.values() for one in each} or set(self._of_room(room))
-            there |= {test for test in self.seconds if _file(test) == CONSTANTS}
+            first = [test for test in self.seconds if _file(test) == CONSTANTS]
         quickest = sorted(there, key=lambda one: (self._costs(one), one))
-        quick = self._within(QUICK, quickest, [])
+        quick = self._within(QUICK, quickest, first)
         return self._within(BUDGET, self._in_turn(there, f"tests/{room}/"), quick)
 
     def _within(self, budget: float, order: Sequence[str], taken: Sequence[str]) -> list[str]:

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 Kind = Literal[
-    "problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed", "plan", "done",
-    "choices",
+    "problems", "drawing", "form", "rows", "at hand", "cycle", "sound", "whole", "progress",
+    "start", "failed", "plan", "done", "choices",
 ]  # fmt: skip
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
@@ -45,6 +45,8 @@ class Asked:
         What is laid over the section: ``forces``, ``warm``.
     choosing
         Path of a value for which rows of the catalog are looked at; "" for none.
+    also
+        What is told of the event at hand beside its margins: ``cycle``, ``sound``.
     """
 
     number: int
@@ -61,6 +63,7 @@ class Asked:
     formats: tuple[str, ...] = ("desk",)
     over: tuple[str, ...] = ()
     choosing: str = ""
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -90,6 +93,32 @@ class Errand:
     def key(self) -> str:
         """Of the first sheet."""
         return self.of[0].key
+
+
+@dataclass(frozen=True)
+class StartAsked:
+    """A start to be told, by a process of its own.
+
+    Attributes
+    ----------
+    of
+        The engine, as any question has it.
+    said
+        What was set on the page, as it was typed, by its field's name; faults by ``fault.NAME``.
+    """
+
+    of: Asked
+    said: Mapping[str, str]
+
+    @property
+    def number(self) -> int:
+        """Of the question."""
+        return self.of.number
+
+    @property
+    def key(self) -> str:
+        """Of its sheet."""
+        return self.of.key
 
 
 @dataclass(frozen=True)

@@ -21,6 +21,7 @@ from firstfire.pages.show.asking import asked
 from firstfire.pages.show.beside import DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
+from firstfire.pages.show.running import Running
 from firstfire.pages.show.shown import BESIDE, QUICK, WHOLE, Shown
 from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
@@ -50,6 +51,7 @@ class Hub:
 
     def __post_init__(self) -> None:
         self.office = Office(self._heard)
+        self.running = Running(self.shown, self.tabs)
         self._kept, self._lock = Kept(), asyncio.Lock()
         self._event = "full_throttle@0"
         self._seconds: float | None = None
@@ -62,18 +64,13 @@ class Hub:
     async def came(self, ident: str, tab: Tab) -> None:
         """A tab has opened: it gets all that is known, and what is not known yet is asked."""
         self.tabs[ident] = tab
-        tab.push(
-            {
-                **self.shown.all_of_it(),
-                **told_of(self.desk),
-                **self.beside.state(),
-                "over": self._over,
-            }
-        )
+        known = {**self.shown.all_of_it(), **told_of(self.desk), **self.beside.state()}
+        tab.push({**known, "over": self._over})
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
-        if wanted not in self.shown.slots or wanted in self.shown.old:
+        cycle = self.running.came(tab)
+        if wanted not in self.shown.slots or wanted in self.shown.old or cycle:
             await self.ask()
         await self.beside.refresh()
 
@@ -145,6 +142,8 @@ class Hub:
             await self.ask()
         elif kind in DOES:
             await self.beside.do(what)
+        elif await self.running.done(what, asked(desk.sheet, desk.path, self._number)):
+            await self.ask()
 
     def _try(self, place: int) -> None:
         whole = self._kept.get(self.desk.sheet.key)
@@ -167,8 +166,7 @@ class Hub:
 
     async def changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
-        for tab in self.tabs.values():
-            tab.push(told_of(self.desk))
+        self.push(told_of(self.desk))
         self.beside.changed()
         await self.ask()
 
@@ -184,13 +182,15 @@ class Hub:
         self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
+        self.running.now(sheet.key)
         self.push({"old": sorted(self.shown.old)})
         whole = known is None and self._stopped != sheet.key
         await self.office.ask(
             replace(
                 asked(sheet, self.desk.path, self._number),
                 widths=self._widths, event=self._event, seconds=self._seconds,
-                whole=whole, formats=formats, choosing=self._choosing, over=self._over,
+                whole=whole, formats=formats, also=self.running.also(),
+                choosing=self._choosing, over=self._over,
             )
         )  # fmt: skip
 
@@ -204,7 +204,7 @@ class Hub:
                 self._again = asyncio.get_running_loop().create_task(self.ask())
         elif told.kind in ("form", "rows"):
             self._form(told)
-        elif told.key == self.desk.sheet.key:
+        elif told.key == self.desk.sheet.key and not self.running.heard(told):
             self._quick(told)
 
     def _whole_known(self, key: str, data: Mapping[str, Any]) -> None:
@@ -282,6 +282,7 @@ class Hub:
             self._watching.cancel()
         self.beside.close()
         self.office.close()
+        self.running.close()
         self.desk.close()
 
 
