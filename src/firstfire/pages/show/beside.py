@@ -27,6 +27,8 @@ MOST = 4
 """Engines side by side."""
 _QUIET = 0.7
 """Seconds without a change after which descriptions are compared anew."""
+COMPARE = "/compare"
+"""Address of the page that shows it."""
 DOES = ("beside", "check beside", "plan", "halt", "tick", "lay", "put aside")
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from firstfire.pages.show.beside import COMPARE
 from firstfire.pages.show.page import Page
 
 _BODY = Markup("""
@@ -23,4 +24,4 @@ six whole checks; stopped, it keeps the steps that it has found.</p>
 </div></section>
 """)
 
-PAGE = Page("/compare", "Compare", _BODY)
+PAGE = Page(COMPARE, "Compare", _BODY)

@@ -18,7 +18,7 @@ from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
 from firstfire.pages.show.asking import asked
-from firstfire.pages.show.beside import DOES, Beside
+from firstfire.pages.show.beside import COMPARE, DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.running import Running
@@ -72,7 +72,8 @@ class Hub:
         cycle = self.running.came(tab)
         if wanted not in self.shown.slots or wanted in self.shown.old or cycle:
             await self.ask()
-        await self.beside.refresh()
+        if tab.page == COMPARE:
+            await self.beside.refresh()
 
     def went(self, ident: str) -> None:
         """A tab has closed."""
@@ -167,7 +168,8 @@ class Hub:
     async def changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
         self.push(told_of(self.desk))
-        self.beside.changed()
+        if any(tab.page == COMPARE for tab in self.tabs.values()):
+            self.beside.changed()
         await self.ask()
 
     async def ask(self) -> None:
