@@ -112,7 +112,7 @@ def test_every_working_of_the_other_chapters_ends_in_its_number(name, room) -> N
     """And its limit's line in the limit, nothing put in that is not used."""
     path = STRANGERS / f"{name}.toml" if name[0].isdigit() else ENGINES / f"{name}.toml"
     found = numbers_of(ff.read(path), room)
-    assert len(found) > 4
+    assert len(found) >= 4
     for ident, (number, worked) in found.items():
         if not number.judged:
             assert number.why

@@ -97,8 +97,8 @@ def _bar(engine: Engine, plain: PlainEngine, key: str) -> Coupon:
         ),
         reads=(
             f'Say each: --reading "bar {key}={breaks / GRAVITY:.2g} kg". It bends: a pulled bar '
-            "breaks at less, since more of it feels the stress (weakest link); that is reckoned in."
-            " A bar that broke inside the jaws tells nothing."
+            "breaks at less, since more of it feels the stress (weakest link); that is reckoned "
+            "in. A bar that broke inside the jaws tells nothing."
         ),
         bears_on=("what is pulled from layer to layer: body, crank's cheeks, lands, inserts",),
         learned=proportional(now, breaks),
