@@ -12,8 +12,8 @@ from pathlib import Path
 
 import psutil
 from playwright.sync_api import Browser, sync_playwright
+from tests.conftest import ARGUMENTS, CHROMIUM
 from tests.pages.served import Served, Tab
-from tests.report.test_browser import ARGUMENTS, CHROMIUM
 
 from benchmarks.figure import Figure, at_most
 

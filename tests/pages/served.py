@@ -13,6 +13,8 @@ COMMAND = (sys.executable, "-P", "-c", "from firstfire.cli.main import run; run(
 """As the installed command: nothing of the folder it is typed in is on its path."""
 ADDRESS = re.compile(r"http://127\.0\.0\.1:(\d+)/\?token=(\S+)")
 _LONG = 60_000
+_THERE = {"engine": "#values .row.own", "compare": "[data-slot=beside] fieldset"}
+"""What stands on a page once it has its first answer."""
 
 
 def surroundings(folder):
@@ -87,9 +89,10 @@ class Tab:
 
     def ready(self, *, whole=False):
         """Wait until its first answer stands; the whole check behind is stopped unless wanted."""
-        there = "#values .row.own" if self.page.url.endswith("/engine") else "ol.ledger li"
-        self.page.wait_for_selector(there, timeout=_LONG)
-        self.page.wait_for_selector(".ff-drawing", state="attached", timeout=_LONG)
+        page = self.page.url.rpartition("/")[2]
+        self.page.wait_for_selector(_THERE.get(page, "ol.ledger li"), timeout=_LONG)
+        if page != "compare":
+            self.page.wait_for_selector(".ff-drawing", state="attached", timeout=_LONG)
         if not whole:
             self.page.evaluate("ff.send('stop')")
         return self

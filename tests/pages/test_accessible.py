@@ -17,7 +17,7 @@ def grave(tab):
     ]
 
 
-@pytest.mark.parametrize("page", ["/engine", "/hold"])
+@pytest.mark.parametrize("page", ["/engine", "/hold", "/compare"])
 @pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1440, "dark")])
 def test_nothing_grave_on_a_page(browser, lasting, page, width, scheme):
     with Tab(browser, lasting, page, width, color_scheme=scheme, reduced_motion="reduce") as tab:

@@ -6,8 +6,7 @@ from tests.pages.served import ROOT
 
 from firstfire.pages.answers.messages import Told
 from firstfire.pages.desk.desk import Desk
-from firstfire.pages.show.begin import free_name
-from firstfire.pages.show.compared import compared
+from firstfire.pages.show.folder import free_name
 from firstfire.pages.show.hub import Hub
 from firstfire.pages.show.tab import Tab
 
@@ -181,25 +180,3 @@ def test_a_name_stays_in_its_folder(tmp_path, wanted, name):
     (tmp_path / "wren.toml").write_text("")
     found = free_name(tmp_path, wanted)
     assert (found.parent, found.name) == (tmp_path, name)
-
-
-def line(way, factor, word="holds"):
-    return {"way": way, "name": f"{way} <breaks>", "point": "idle", "factor": factor,
-            "shown": f"{factor:g}", "word": word}  # fmt: skip
-
-
-def test_what_differs_most_stands_first_and_names_are_text():
-    table = compared(
-        [("present", [line("a", 2.0), line("b", 0.5, "fails"), line("c", 3.0)]),
-         ("<trial>", [line("a", 2.1), line("b", 1.5), line("d", 0.9, "fails")]), ("third", None)]
-    )  # fmt: skip
-    assert "<breaks>" not in table
-    assert "&lt;trial&gt;" in table
-    assert "third (not computed yet" in table
-    own, other = [line("a", 2.0), line("b", 0.5)], [line("a", 2.1), line("b", 1.5)]
-    two = compared([("present", own), ("t", other)])
-    assert two.index("b &lt;breaks") < two.index("a &lt;breaks")
-
-
-def test_alone_nothing_is_compared():
-    assert "<table>" not in compared([("present", [line("a", 2.0)])])

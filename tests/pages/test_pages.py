@@ -8,7 +8,7 @@ from tests.pages.served import Served, Tab, settled_text
 from tests.pages.test_accessible import grave
 
 
-@pytest.mark.parametrize("page", ["/engine", "/hold"])
+@pytest.mark.parametrize("page", ["/engine", "/hold", "/compare"])
 @pytest.mark.parametrize(("width", "scheme"), [(390, "dark"), (1440, "light")])
 def test_a_page_opens_silently_and_stays_on_this_machine(browser, lasting, page, width, scheme):
     with Tab(browser, lasting, page, width, color_scheme=scheme) as tab:

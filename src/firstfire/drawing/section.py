@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from firstfire.drawing import conventions as by
 from firstfire.drawing.barrel import barrel, fasteners
@@ -16,6 +17,7 @@ from firstfire.drawing.forces import Forces, arrows
 from firstfire.drawing.format import A4, Format
 from firstfire.drawing.frame import Frame
 from firstfire.drawing.head_parts import head, plug
+from firstfire.drawing.isotherms import Isotherm, isotherms
 from firstfire.drawing.making import joined
 from firstfire.drawing.model import Centreline, Dimension, Drawing, Part, Point
 from firstfire.drawing.outlines import at
@@ -37,6 +39,7 @@ def section(
     crank_angle: float = _REST,
     verdicts: Mapping[str, str] | None = None,
     forces: Forces | None = None,
+    warm: Sequence[Sequence[Isotherm]] = (),
     fitted: Format = A4,
     first: str = "",
 ) -> Drawing:
@@ -55,6 +58,8 @@ def section(
         What is said of parts, by their ids (`firstfire.drawing.verdicts.part_words`).
     forces
         To be laid over (`firstfire.drawing.forces.forces_at`).
+    warm
+        Of each cylinder, lines of one temperature to be laid over.
     fitted
         What it is laid out for: the largest scale at which that holds it.
     first
@@ -98,7 +103,9 @@ def section(
     def at_rest(unit: float) -> Sequence[Dimension]:
         return dimensions(plain, still, frames[0], unit, rooms[0].half[0], side)
 
-    return sheet(plain, content, measured, crank_angle, verdicts, fitted, first, at_rest)
+    found = sheet(plain, content, measured, crank_angle, verdicts, fitted, first, at_rest)
+    lines = isotherms(sizes, frames, warm) if warm else ()
+    return replace(found, parts=(*found.parts, *lines))
 
 
 def inlet_side(plain: PlainEngine, index: int) -> float:

@@ -76,6 +76,8 @@ class Layer:
 
     def get(self, path: str, cylinder: int | None) -> Entry | None:
         """What it says of a path: for one cylinder where it does, else for all."""
+        if not self.entries:  # nothing measured, nothing tried: as most engines are
+            return None
         if cylinder is not None:
             own = self.entries.get(f"cylinders.{cylinder}.{path}")
             if own is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
+from functools import cache
 from typing import Any, TypeVar
 
 from pydantic import ConfigDict
@@ -94,10 +95,15 @@ def resolve(
 def as_section(section: type[Part], tree: Mapping[str, Any]) -> Part:
     """A section of values that were read and checked leaf by leaf, without checking them again."""
     values: dict[str, Any] = {}
-    for name, info in section.model_fields.items():
-        inner = _section_of(info)
+    for name, inner in _fields(section):
         values[name] = as_section(inner, tree[name]) if inner else tree[name]
     return section.model_construct(None, **values)
+
+
+@cache
+def _fields(section: type[Part]) -> tuple[tuple[str, type[Section] | None], ...]:
+    """Names of a section's values, and of what kind those are that are sections themselves."""
+    return tuple((name, _section_of(info)) for name, info in section.model_fields.items())
 
 
 def _section_of(info: FieldInfo) -> type[Section] | None:

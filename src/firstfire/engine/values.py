@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from firstfire.catalog import Catalog, Datum, Row
@@ -139,10 +140,19 @@ class Values:
     def _by(self, rule: Rule) -> Any:
         leaf = leaves()[rule.path]
         if not callable(rule.value):
+            # most rules: the same for every engine and catalog
+            if leaf.form == "quantity" and not isinstance(rule.value, list):
+                return _constant(rule.path, rule.value)
             return read_leaf(leaf, rule.value, self.catalog)
         value = rule.value(self)
         named = leaf.form == "catalog" and value is not None
         return self.catalog.row(leaf.row_kind, value).key if named else value
+
+
+@cache
+def _constant(path: str, said: object) -> float:
+    """A quantity as a rule has it, read once: an engine is filled anew at every key."""
+    return float(read_leaf(leaves()[path], said, Catalog()))
 
 
 def written(path: str, value: Any) -> str:

@@ -18,7 +18,8 @@ from firstfire.pages.answers.templates import rendered
 from firstfire.report.inputs import KINDS, reason
 
 Row = dict[str, str]
-"""Of one value: what the field shows (`v`), how it is known (`k`), and why (`why`)."""
+"""Of one value: what the field shows (`v`), how it is known (`k`), and why (`why`);
+of a length also its metres (`m`)."""
 
 
 def form(engine: Engine) -> Markup:
@@ -63,7 +64,10 @@ def _row(path: str, leaf: Leaf, entry: Entry) -> Row:
     if leaf.form in ("choice", "catalog") and entry.value is not None:
         shown = str(entry.value)
     own = entry.layer in ("file", "trial", "as_built", "printer", "learned")
-    return {"v": shown, "k": entry.kind, "l": entry.layer if own else "", "why": reason(entry)}
+    row = {"v": shown, "k": entry.kind, "l": entry.layer if own else "", "why": reason(entry)}
+    if leaf.dimension == "length" and leaf.form == "quantity" and entry.value is not None:
+        row["m"] = f"{entry.value:.9g}"
+    return row
 
 
 def changed(now: Mapping[str, Row], before: Mapping[str, Row]) -> dict[str, Any]:

@@ -7,18 +7,9 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 Kind = Literal[
-    "problems",
-    "drawing",
-    "form",
-    "rows",
-    "at hand",
-    "cycle",
-    "sound",
-    "whole",
-    "progress",
-    "start",
-    "failed",
-]
+    "problems", "drawing", "form", "rows", "at hand", "cycle", "sound", "whole", "progress",
+    "start", "failed", "plan", "done", "choices",
+]  # fmt: skip
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
 hold (infinite where none is)."""
@@ -50,6 +41,10 @@ class Asked:
         Whether the whole is to be computed behind; not where it is known already.
     formats
         What drawings are wanted for: ``desk``, ``narrow``.
+    over
+        What is laid over the section: ``forces``, ``warm``.
+    choosing
+        Path of a value for which rows of the catalog are looked at; "" for none.
     also
         What is told of the event at hand beside its margins: ``cycle``, ``sound``.
     """
@@ -66,7 +61,38 @@ class Asked:
     widths: Widths = field(default_factory=dict)
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
+    over: tuple[str, ...] = ()
+    choosing: str = ""
     also: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Errand:
+    """Long work that somebody asks for: done once, by a process of its own, that then ends.
+
+    Attributes
+    ----------
+    what
+        ``check``: each engine in full. ``plan``: the steps that make the first of them hold.
+    of
+        The engines, as any question has them.
+    words
+        What to call each.
+    """
+
+    what: Literal["check", "plan"]
+    of: tuple[Asked, ...]
+    words: tuple[str, ...]
+
+    @property
+    def number(self) -> int:
+        """Of the question."""
+        return self.of[0].number
+
+    @property
+    def key(self) -> str:
+        """Of the first sheet."""
+        return self.of[0].key
 
 
 @dataclass(frozen=True)

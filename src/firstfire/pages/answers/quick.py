@@ -6,6 +6,7 @@ import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from markupsafe import Markup
@@ -24,7 +25,9 @@ from firstfire.engine.typed import typed
 from firstfire.errors import CatalogError, EngineFileError, FirstfireError, OutsideValidity, Problem
 from firstfire.files import own_files
 from firstfire.pages.answers.bouts import Bouts, choices, fitted
+from firstfire.pages.answers.choosing import nearest, offers
 from firstfire.pages.answers.form import Row, changed, form, rows
+from firstfire.pages.answers.laid_over import laid_over, over_words
 from firstfire.pages.answers.margins import at_hand
 from firstfire.pages.answers.messages import Asked, Kind, Told
 from firstfire.pages.answers.run import more
@@ -85,9 +88,13 @@ class Quick:
         if self._told_of != asked.key:  # a question before may have been dropped on the way here
             if not first:
                 yield from self._form(told)
-            along = to_svg(along_crank(plain), prefix="along-", size=False)
-            yield told("drawing", along=Markup(along), events=choices(plain))
+            along = Markup(to_svg(along_crank(plain), prefix="along-", size=False))
+            if len(plain.cylinders) > 1:
+                along = Markup("<div data-twin>{}</div>").format(along)
+            yield told("drawing", along=along, events=choices(plain))
             self._told_of = asked.key
+        if asked.choosing:
+            yield told("choices", path=asked.choosing, html=self._choices(asked, stop))
 
     def _at_hand(
         self,
@@ -126,15 +133,28 @@ class Quick:
         seconds = asked.seconds
         if seconds is None:
             seconds = EVENTS[asked.event.partition("@")[0]].judged_at
+        over = laid_over(asked.over, plain, bout, seconds)
         return {
+            "over": over_words(over, bout),
             "ledger": rendered(
                 "at_hand.html.j2", lines=lines, bar=bar, part_of=part_of, beside=shown
             ),
             "event": asked.event,
             "point": bout.point.name,
             "seconds": seconds,
-            **_drawn(asked, plain, margins),
+            **_drawn(asked, plain, margins, over),
         }
+
+    def _choices(self, asked: Asked, stop: Stop) -> Markup:
+        """Rows of the catalog for one place, those that fit there first."""
+        assert self.engine is not None
+        present = str(self.engine.values(1).spoken(asked.choosing).value)
+        found = list(offers(self.engine, asked.choosing, stop))
+        fit, others, more = nearest(found, present)
+        return rendered(
+            "choosing.html.j2", path=asked.choosing, present=present, fit=fit, others=others,
+            more=more,
+        )  # fmt: skip
 
     def _form(self, told: Callable[..., Told]) -> Iterator[Told]:
         assert self.engine is not None
@@ -172,14 +192,19 @@ def _words(problem: Problem) -> str:
     return f"{problem.fault[:1].upper()}{problem.fault[1:]}. {problem.cure}"
 
 
-def _drawn(asked: Asked, plain: PlainEngine, margins: Sequence[Margin]) -> dict[str, Markup]:
+def _drawn(
+    asked: Asked,
+    plain: PlainEngine,
+    margins: Sequence[Margin],
+    over: Mapping[str, Any] = MappingProxyType({}),
+) -> dict[str, Markup]:
     """The section for each width that is looked at."""
     words = part_words(margins) if margins else None
     first = next((part_of(m.way.id) for m in margins if m.word == "fails"), "")
     return {
         name: Markup(
             to_svg(
-                section(plain, verdicts=words, fitted=_FORMATS[name], first=first),
+                section(plain, verdicts=words, fitted=_FORMATS[name], first=first, **over),
                 prefix=f"{name}-",
                 size=False,
             ).replace('role="img"', 'role="group"', 1)

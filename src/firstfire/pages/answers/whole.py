@@ -26,6 +26,9 @@ from firstfire.report.page import anchor
 from firstfire.runs.run import events
 from firstfire.runs.tooth_off import why_none
 from firstfire.verdict.check import check
+from firstfire.verdict.compare.pairs import pair
+from firstfire.verdict.compare.records import Column
+from firstfire.verdict.compare.words import figure_line
 from firstfire.verdict.explain.opening import explanation
 from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.result import Result
@@ -38,6 +41,8 @@ from firstfire.verdict.words.tooth import TITLE, tooth_lines
 Progress = Callable[[str, float], None]
 _MOST = 16
 """Ledger lines that stand open to sight; the others, with larger factors, are folded away."""
+_MORE = ("run_time", "power", "odds")
+"""Figures of which more is better."""
 _BEHIND = 10
 """How far it stands back (as `nice` has it) for the first answer to a change."""
 
@@ -167,6 +172,7 @@ def told(result: Result) -> dict[str, Any]:
         "lasting": dict(_lasting(result)),
         "decides": _decides(result, lines),
         "lines": [_line(line) for line in lines],
+        "figures": _figures(result),
         "widths": widths_of(result),
     }
 
@@ -191,6 +197,21 @@ def _line(line: LedgerLine) -> dict[str, Any]:
         "shown": line.factor,
         "word": margin.word,
     }
+
+
+def _figures(result: Result) -> list[dict[str, Any]]:
+    """Run time, power, odds and masses, as engines are compared by."""
+    alone = Column("A", "", result.engine, result)
+    return [
+        {
+            "id": one.id,
+            "name": one.name,
+            "shown": figure_line(one),
+            "value": one.after,
+            "more": one.id in _MORE,
+        }
+        for one in pair(alone, alone).figures
+    ]
 
 
 def _decides(result: Result, lines: Sequence[LedgerLine]) -> dict[str, dict[str, str]]:

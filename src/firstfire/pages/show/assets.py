@@ -7,7 +7,8 @@ from importlib.resources import files
 
 from firstfire.drawing.tokens import DAY, NIGHT
 
-STYLES, SCRIPTS = ("pages", "run"), ("pages", "mechanism", "run")
+STYLES = ("pages", "run", "compare")
+SCRIPTS = ("pages", "mechanism", "run", "compare", "choosing", "units")
 """Names of our own: of all pages, then of single ones."""
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -12,17 +11,17 @@ from markupsafe import Markup, escape
 
 from firstfire import catalog
 from firstfire.engine.grammar import leaves
-from firstfire.engine.read import LARGEST, SCHEMA, read_text, understand
+from firstfire.engine.read import LARGEST, read_text, understand
 from firstfire.engine.write import small_file
 from firstfire.errors import FirstfireError
 from firstfire.files import own_files
 from firstfire.pages.desk.edits import as_file_has_it
 from firstfire.pages.show.all_pages import PAGES
+from firstfire.pages.show.folder import engines_in, free_name, one_of
 from firstfire.pages.show.room import Room
 
 DEMOS = Path(__file__).resolve().parents[4] / "engines"
 """Demonstration engines, where firstfire runs from its checkout."""
-_MOST_LISTED = 40
 _QUESTIONS = (
     ("layout.kind", "Layout", "single"),
     ("cylinder.bore", "Bore", "40 mm"),
@@ -82,22 +81,9 @@ def _questions() -> Iterator[Markup]:
         yield Markup("<label>{} {}</label>").format(words, asked)
 
 
-def engines_in(folder: Path) -> list[Path]:
-    """Engine files of a folder itself, by name."""
-    return sorted(path for path in folder.glob("*.toml") if _is_engine(path))[:_MOST_LISTED]
-
-
 def demonstrations() -> list[Path]:
     """Demonstration engines, where there are any."""
     return engines_in(DEMOS) if DEMOS.is_dir() else []
-
-
-def _is_engine(path: Path) -> bool:
-    """By its content, not its name: what else lies there is left alone."""
-    try:
-        return path.stat().st_size <= LARGEST and SCHEMA in path.read_text("utf-8", "replace")
-    except OSError:
-        return False
 
 
 async def begun(room: Room, what: object) -> tuple[str, str]:
@@ -114,9 +100,9 @@ async def begun(room: Room, what: object) -> tuple[str, str]:
 def _begin(room: Room, what: Mapping[str, Any]) -> None:
     kind, name = what.get("do"), str(what.get("name", ""))
     if kind == "open":
-        room.take(_one_of(engines_in(room.folder), name))
+        room.take(one_of(engines_in(room.folder), name))
     elif kind == "demo":
-        demo = _one_of(demonstrations(), f"{name}.toml")
+        demo = one_of(demonstrations(), f"{name}.toml")
         room.take(free_name(room.folder, demo.stem), read_text(demo))
     elif kind == "new":
         room.take(*_new(room, what.get("said")))
@@ -127,14 +113,6 @@ def _begin(room: Room, what: Mapping[str, Any]) -> None:
         room.take(free_name(room.folder, Path(name.replace("\\", "/")).stem), text)
     else:
         raise FirstfireError("That can't be understood.")
-
-
-def _one_of(known: list[Path], name: str) -> Path:
-    """A file that was listed: no other can be named."""
-    for path in known:
-        if path.name == name:
-            return path
-    raise FirstfireError("That file isn't there any more.")
 
 
 def _new(room: Room, said: object) -> tuple[Path, str]:
@@ -155,16 +133,3 @@ def _new(room: Room, said: object) -> tuple[Path, str]:
     text, path = small_file(name, values), free_name(room.folder, name)
     understand(text, path.name, catalog.load(own_files(room.folder)))
     return path, text
-
-
-def free_name(folder: Path, wanted: str) -> Path:
-    """A file in the folder that isn't there yet, named after what somebody called it.
-
-    Examples
-    --------
-    >>> free_name(Path("/nowhere"), "../../My <engine>!").name
-    'my-engine.toml'
-    """
-    stem = re.sub(r"[^a-z0-9]+", "-", wanted.lower()).strip("-")[:40] or "engine"
-    names = (f"{stem}.toml", *(f"{stem}-{number}.toml" for number in range(2, 1000)))
-    return next(path for name in names if not (path := folder / name).exists())

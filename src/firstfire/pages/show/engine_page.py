@@ -13,7 +13,9 @@ _BODY = Markup("""
 <h2 id="form-title">Its description</h2>
 <p>In the order of building. Grey values are defaults with their reason; a value that you set
 turns blue. Empty a field to go back to the default.</p>
-<p><label for="find">Find a value</label> <input id="find" type="search" autocomplete="off"></p>
+<p><label for="find">Find a value</label> <input id="find" type="search" autocomplete="off">
+<label for="lengths">Lengths in</label> <select id="lengths"><option value="mm">mm</option>
+<option value="in">inch</option></select></p>
 <div class="form" data-slot="form"><p>Reading the engine ...</p></div>
 </section>
 <section class="drawing-side" aria-labelledby="drawing-title">

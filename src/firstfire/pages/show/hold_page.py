@@ -13,11 +13,20 @@ _BODY = Markup("""
 <h2 id="drawing-title">The engine in section</h2>
 <div class="for-desk" data-slot="desk"></div>
 <div class="for-narrow" data-slot="narrow"></div>
+<fieldset class="boxes"><legend>Laid over it, at that event and second</legend>
+<label><input type="checkbox" data-over="forces"> forces where it presses most</label>
+<label><input type="checkbox" data-over="warm"> lines of one temperature in the walls</label>
+</fieldset>
+<div data-slot="over"></div>
 <div class="ruler">
 <p><label for="event">What happens</label> <select id="event"></select></p>
 <p class="seconds" id="seconds-row"><label for="seconds">Seconds into the run</label>
 <input id="seconds" type="range" min="0" max="1000" step="1" value="0">
 <output id="seconds-words" for="seconds"></output></p>
+<div id="lasting" class="lasting" hidden aria-hidden="true"><span>sure</span><span>never</span>
+<svg viewBox="0 0 1000 100" preserveAspectRatio="none" focusable="false"><path class="grid"
+ d="M0,0H1000M0,50H1000M0,100H1000"/><path class="now" data-now d=""/><path data-curve d=""/></svg>
+</div>
 <p id="chance" class="quiet"></p>
 </div>
 </section>

@@ -12,16 +12,17 @@ from typing import Any
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.read import LARGEST
 from firstfire.errors import FirstfireError
+from firstfire.pages.answers.laid_over import OVER
 from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
 from firstfire.pages.show.asking import asked
-from firstfire.pages.show.compared import Column, compared
+from firstfire.pages.show.beside import COMPARE, DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.running import Running
-from firstfire.pages.show.shown import QUICK, WHOLE, Shown
+from firstfire.pages.show.shown import BESIDE, QUICK, WHOLE, Shown
 from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
 
@@ -58,17 +59,21 @@ class Hub:
         self._number, self._echoes = 0, dict[str, int]()
         self._watching: asyncio.Task[None] | None = None
         self._again: asyncio.Task[None] | None = None
+        self.beside = Beside(self.desk, self._kept, self.push, self._beside)
 
     async def came(self, ident: str, tab: Tab) -> None:
         """A tab has opened: it gets all that is known, and what is not known yet is asked."""
         self.tabs[ident] = tab
-        tab.push({**self.shown.all_of_it(), **told_of(self.desk)})
+        known = {**self.shown.all_of_it(), **told_of(self.desk), **self.beside.state()}
+        tab.push({**known, "over": self._over})
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
         cycle = self.running.came(tab)
         if wanted not in self.shown.slots or wanted in self.shown.old or cycle:
             await self.ask()
+        if tab.page == COMPARE:
+            await self.beside.refresh()
 
     def went(self, ident: str) -> None:
         """A tab has closed."""
@@ -89,7 +94,7 @@ class Hub:
                 tab.push({"say": f"First put its text right: {why}. Nothing was changed."})
             except FirstfireError as why:
                 tab.push({"say": str(why)})
-            except (KeyError, TypeError, ValueError, OverflowError):
+            except (LookupError, TypeError, ValueError, OverflowError):
                 tab.push({"say": "That can't be understood: load the page anew."})
             if self.desk.version != before:
                 await self.changed()
@@ -126,6 +131,18 @@ class Hub:
             await self.ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
+        elif kind == "over":
+            self._over = tuple(name for name in OVER if what[name] is True)
+            self.push({"over": self._over})
+            await self.ask()
+        elif kind == "choose":
+            path = str(what["path"])
+            if path and not leaves()[path].row_kind:
+                raise ValueError("no row stands there")
+            self._choosing = path
+            await self.ask()
+        elif kind in DOES:
+            await self.beside.do(what)
         elif await self.running.done(what, asked(desk.sheet, desk.path, self._number)):
             await self.ask()
 
@@ -145,12 +162,14 @@ class Hub:
         if whole is not None and ident in whole["whys"]:
             tab.push({"why": {"id": ident, "html": whole["whys"][ident]}})
 
-    _life_of, _stopped = "", ""
+    _life_of, _stopped, _choosing = "", "", ""
+    _over: tuple[str, ...] = ()
 
     async def changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
-        for tab in self.tabs.values():
-            tab.push(told_of(self.desk))
+        self.push(told_of(self.desk))
+        if any(tab.page == COMPARE for tab in self.tabs.values()):
+            self.beside.changed()
         await self.ask()
 
     async def ask(self) -> None:
@@ -173,6 +192,7 @@ class Hub:
                 asked(sheet, self.desk.path, self._number),
                 widths=self._widths, event=self._event, seconds=self._seconds,
                 whole=whole, formats=formats, also=self.running.also(),
+                choosing=self._choosing, over=self._over,
             )
         )  # fmt: skip
 
@@ -193,27 +213,17 @@ class Hub:
         self._life_of, self._widths = key, data["widths"]
         self.shown.lasting, self.shown.progress = data["lasting"], None
         self.shown.decides = data["decides"]
-        put = self.shown.put({**data, "compare": self._compared()}, WHOLE)
-        self.push(
-            {
-                "put": put,
-                "old": sorted(self.shown.old),
-                "lasting": self.shown.lasting,
-                "decides": self.shown.decides,
-                "progress": None,
-            }
-        )
+        put = self.shown.put(data, WHOLE)
+        old, lasting = sorted(self.shown.old), self.shown.lasting
+        told = {"put": put, "old": old, "lasting": lasting, "decides": self.shown.decides}
+        self.push({**told, "progress": None})
+        self.beside.show()
 
-    def _compared(self) -> str:
-        """The present engine and its trials side by side, as far as they are known."""
-        sheet = self.desk.sheet
-        names = ["the present engine", *(trial.words for trial in sheet.trials)]
-        columns: list[Column] = []
-        for number, words in enumerate(names):
-            shown = replace(sheet, shown=number - 1 if number else None)
-            known = self._kept.get(shown.key)
-            columns.append((words, None if known is None else known["lines"]))
-        return str(compared(columns))
+    def _beside(self, found: dict[str, str]) -> None:
+        """Slots of what lies beside; nothing is sent that stands there already."""
+        new = {slot: html for slot, html in found.items() if self.shown.slots.get(slot) != html}
+        if new:
+            self.push({"put": self.shown.put(new, BESIDE), "old": sorted(self.shown.old)})
 
     def _form(self, told: Told) -> None:
         if told.kind == "form":
@@ -225,6 +235,9 @@ class Hub:
 
     def _quick(self, told: Told) -> None:
         shown, data = self.shown, told.data
+        if told.kind == "choices":
+            self.push({"choices": {"path": data["path"], "html": str(data["html"])}})
+            return
         if told.kind == "progress":
             shown.progress = data
             self.push({"progress": dict(data)})
@@ -269,6 +282,7 @@ class Hub:
         """End all that works for it."""
         if self._watching is not None:
             self._watching.cancel()
+        self.beside.close()
         self.office.close()
         self.running.close()
         self.desk.close()

@@ -6,10 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-QUICK = ("ledger", "desk", "narrow", "along", "cycle", "runs")
+QUICK = ("ledger", "desk", "narrow", "along", "over", "cycle", "runs")
 """Slots of the quick answer."""
-WHOLE = ("sentence", "card", "life", "moves", "cautions", "compare", "speeds")
+WHOLE = ("sentence", "card", "life", "moves", "cautions", "speeds")
 """Slots of the whole check."""
+BESIDE = ("compare", "beside", "plan")
+"""Slots of what lies beside the present engine."""
 
 
 @dataclass

@@ -43,6 +43,8 @@
       const open = all("details[open]", place).map((d) => d.dataset.why);
       place.innerHTML = html;
       if (slot === "desk" || slot === "narrow") parts(place);
+      // two cylinders are seen beside each other only along the crank: it stands open until closed
+      if (slot === "along" && !ff.along && html.includes("data-twin")) { ff.along = true; place.closest("details").open = true; }
       if (slot === "life") all("details", place).filter((d) => open.includes(d.dataset.why)).forEach((d) => { d.open = true; });
       if (point) one(`[data-point="${CSS.escape(point)}"]`, place)?.focus();
       else if (part) one(`[data-part="${CSS.escape(part)}"]`, place)?.focus?.();
@@ -94,7 +96,7 @@
   };
   document.addEventListener("input", (event) => {
     const input = event.target;
-    if (input.dataset?.path && input.tagName === "INPUT" && input.value.trim()) send("set", { path: input.dataset.path, said: input.value });
+    if (input.dataset?.path && input.tagName === "INPUT" && input.value.trim()) send("set", { path: input.dataset.path, said: ff.typed(input) });
     else if (input.id === "text") { textDirty = true; clearTimeout(textTimer); textTimer = setTimeout(() => send("write", { text: input.value, seen: ff.version }), 250); }
     else if (input.id === "find") find(input.value.trim().toLowerCase());
     else if (input.id === "seconds") { cancelAnimationFrame(slide); slide = requestAnimationFrame(() => { words(); send("at", { event: one("#event").value, seconds: seconds() }); }); }
@@ -214,11 +216,22 @@
   const chance = () => {
     const told = one("#chance"), known = ff.lasting[(one("#event")?.value ?? "").split("@")[0]];
     if (!told) return;
-    if (!known) { told.textContent = ""; return; }
+    if (!known) { told.textContent = ""; curve(null); return; }
     const s = seconds(); let n = known.seconds.findIndex((x) => x > s); n = n < 0 ? known.seconds.length - 1 : Math.max(n - 1, 0);
     const c = known.chance[n];
     const odds = c > 0.95 ? "better than 19 in 20" : c < 0.05 ? "less than 1 in 20" : `about ${Math.round(c * 20)} in 20`;
+    curve(known, s);
     told.textContent = `Chance that nothing judged has given way by then: ${odds}. ${known.words}`;
+  };
+
+  // The same chance over the ruler of seconds, as a curve.
+  const curve = (known, s) => {
+    const box = one("#lasting");
+    box.hidden = !known || horizon() <= 0;
+    if (box.hidden) return;
+    const points = known.seconds.map((x, n) => `${Math.min(place(x), 1000)},${(100 * (1 - known.chance[n])).toFixed(1)}`);
+    one("[data-curve]", box).setAttribute("d", `M0,${100 * (1 - known.chance[0])}L${points.join("L")}`);
+    one("[data-now]", box).setAttribute("d", `M${place(s)},0V100`);
   };
 
   // --- parts of the drawing ---
