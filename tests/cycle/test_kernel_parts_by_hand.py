@@ -10,7 +10,7 @@ import pytest
 from tests.cycle.test_limit_cycle import engine
 
 from firstfire.cycle import mechanism
-from firstfire.cycle.build import build_engine
+from firstfire.cycle.build import build_engine, volumes_at, widening_along
 from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.mixture import mixture_state, temperature_from_energy
 
@@ -50,3 +50,26 @@ def test_a_temperature_from_energy_is_found_again_from_its_energy(warm, guess):
     found = temperature_from_energy(tables, *masses, enthalpy - gas * warm, volume, guess)
     assert found == pytest.approx((warm, pressure), rel=1e-7)
     assert np.isfinite(found).all()
+
+
+@pytest.mark.parametrize("degrees", [-170, -60, -15, 20, 95, 200, 300])
+def test_a_cylinder_grows_by_what_its_piston_sweeps_and_the_case_loses_it(degrees):
+    """44 mm on a throw of 20 and a rod of 70 mm: depth under the top by the cosine rule, its slope
+    between two angles a thousandth of a degree apart."""
+    angle, near = math.radians(degrees), math.radians(5e-4)
+
+    def volume(at):
+        depth = 20e-3 * (1 - math.cos(at)) + 70e-3
+        depth -= math.sqrt(70e-3**2 - (20e-3 * math.sin(at)) ** 2)
+        return math.pi / 4 * 44e-3**2 * (depth + 40e-3 / 6)
+
+    engines = build_engine(engine())
+    volumes = volumes_at(engines, angle)
+    assert volumes[0] == pytest.approx(volume(angle), rel=1e-9)
+    other = volumes_at(engines, angle + 1.0)
+    apart = other - volumes
+    moving = np.flatnonzero(np.abs(apart) > 1e-12)
+    assert len(moving) == 2  # cylinder and case; what one gains the other loses
+    assert apart[moving].sum() == pytest.approx(0.0, abs=1e-15)
+    grows = (volume(angle + near) - volume(angle - near)) / (2 * near)
+    assert widening_along(engines, np.array([angle]))[0] == pytest.approx(grows, rel=1e-6)
