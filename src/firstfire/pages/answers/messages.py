@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-Kind = Literal["problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed"]
+Kind = Literal[
+    "problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed", "turned",
+    "setting", "laid",
+]  # fmt: skip
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
 hold (infinite where none is)."""
@@ -38,6 +41,12 @@ class Asked:
         Whether the whole is to be computed behind; not where it is known already.
     formats
         What drawings are wanted for: ``desk``, ``narrow``.
+    laid
+        Texts of overlays of what was measured, which lie below the trial.
+    turning
+        Whether somebody looks at the degree wheel.
+    setting
+        Whether the chapters of setting up are to be computed behind.
     """
 
     number: int
@@ -52,6 +61,44 @@ class Asked:
     widths: Widths = field(default_factory=dict)
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
+    laid: tuple[str, ...] = ()
+    turning: bool = False
+    setting: bool = False
+
+
+@dataclass(frozen=True)
+class Measured:
+    """Something that was read at the bench, to be made an overlay of. It is never dropped.
+
+    Attributes
+    ----------
+    asked
+        Of the engine that it was read at.
+    kind
+        ``printer``, ``bore``, ``gauge`` or ``coupon``.
+    said
+        What was typed, by the field's name.
+    tab
+        Who asked.
+    """
+
+    asked: Asked
+    kind: str
+    said: Mapping[str, str]
+    tab: str
+
+    @property
+    def number(self) -> int:
+        """Of the question."""
+        return self.asked.number
+
+    @property
+    def key(self) -> str:
+        """Of the sheet."""
+        return self.asked.key
+
+
+Question = Asked | Measured
 
 
 @dataclass(frozen=True)
