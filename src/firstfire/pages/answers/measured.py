@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+import traceback
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
@@ -51,8 +52,10 @@ def laid(one: Measured) -> Told:
         return _told(one, wrong=[_said_wrong(p) for p in why.problems])
     except FirstfireError as why:
         return _told(one, wrong=[str(why)])
-    except KeyError:
-        return _told(one, wrong=["Nothing of that kind can be measured."])
+    except Exception as why:  # a fault of ours must not end the pages: it is said, and logged
+        traceback.print_exc()
+        words = f"This could not be read, by a fault of firstfire's own: {why!r}."
+        return _told(one, wrong=[words])
     return _told(one, words=found.words, text=found.text, of=found.kind)
 
 
@@ -117,7 +120,9 @@ def _gauge(engine: Engine, said: Mapping[str, str]) -> _Overlay:
             return math.nan
         if not low <= value <= high:
             fault = "is missing" if math.isnan(value) else "is beyond what makes sense"
-            problems.append(Problem(words, fault, f"Write it as the gauge's day had it, in {unit}."))
+            problems.append(
+                Problem(words, fault, f"Write it as the gauge's day had it, in {unit}.")
+            )
         return value
 
     bar, rpm = (0.05e5, 60e5), (3.0, 400.0)
@@ -134,7 +139,9 @@ def _gauge(engine: Engine, said: Mapping[str, str]) -> _Overlay:
     found = leak_test(engine, GaugeTest(shows, speed, oiled, cylinder=cylinder))
     with_oil = "" if oiled is None else f", {figures(oiled / 1e5, 2)} bar with oil"
     many = f" of cylinder {cylinder}" if cylinder else ""
-    words = f"Gauge{many}: {figures(shows / 1e5, 2)} bar at {speed * 30 / math.pi:.0f} rpm{with_oil}"
+    words = (
+        f"Gauge{many}: {figures(shows / 1e5, 2)} bar at {speed * 30 / math.pi:.0f} rpm{with_oil}"
+    )
     return _Overlay(f"gauge {which}".strip(), words, found.layer)
 
 

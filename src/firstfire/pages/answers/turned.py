@@ -158,7 +158,7 @@ def kicking(plain: PlainEngine, stop: Stop) -> dict[str, Row]:
         If ``stop`` said so.
     """
     turned = cranked(plain, stop=stop)
-    what = "spark from which it kicks back"
+    what = _KICK
     if not turned.over:
         return {"kick": Row(what, "–", "not judged", "its starter doesn't bring it over its top")}
     found = kick_back(plain, turned.shaft, stop)
@@ -175,9 +175,21 @@ def _before(angle: float) -> str:
     return f"{figures(abs(math.degrees(angle)), 2)}° {'before' if angle >= 0 else 'after'} top"
 
 
-_CYCLE = ("filling", "residual", "torque", "power")
+def not_run(why: str) -> dict[str, Row]:
+    """That a cycle at full throttle could not be run."""
+    return {"torque": Row("torque at the shaft", "–", "not judged", why)}
+
+
+def not_kicked(why: str) -> dict[str, Row]:
+    """That kick-back could not be looked at."""
+    return {"kick": Row(_KICK, "–", "not judged", why)}
+
+
+_KICK = "spark from which it kicks back"
+RUN = ("filling", "residual", "torque", "power", "kick")
+"""Rows that gas has to be run for, in their order."""
 ORDER = (
-    "gap", "gap inlet", "gap exhaust", "gap between", "overlap", "kept", "gauge", *_CYCLE, "kick",
+    "gap", "gap inlet", "gap exhaust", "gap between", "overlap", "kept", "gauge", *RUN,
 )  # fmt: skip
 
 

@@ -33,6 +33,8 @@ from firstfire.verdict.words.ledger import LedgerLine, ledger, next_moves, witho
 from firstfire.verdict.words.sentences import sentences
 
 Progress = Callable[[str, float], None]
+Work = Callable[[Engine, Connection], None]
+"""What is done in a process behind: it writes pickled pairs of a kind and its data."""
 _MOST = 16
 """Ledger lines that stand open to sight; the others, with larger factors, are folded away."""
 _BEHIND = 10
@@ -56,8 +58,8 @@ class Whole:
     number: int = 0
     _pid: int = field(default=0, repr=False)
 
-    def begin(self, engine: Engine, key: str, number: int) -> None:
-        """Begin the check of an engine; what was under way is dropped."""
+    def begin(self, engine: Engine, key: str, number: int, work: Work | None = None) -> None:
+        """Begin the check of an engine, or other work on it; what was under way is dropped."""
         self.drop()
         reading, writing = Pipe(duplex=False)
         sys.stdout.flush()
@@ -73,7 +75,7 @@ class Whole:
             os.nice(_BEHIND)
             gc.freeze()
             reading.close()
-            _child(engine, writing)
+            (work or _child)(engine, writing)
             code = 0
         finally:
             os._exit(code)

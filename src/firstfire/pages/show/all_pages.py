@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from firstfire.pages.show import compare_page, engine_page, hold_page
+from firstfire.pages.show import compare_page, engine_page, hold_page, setting_page
 from firstfire.pages.show.page import Page
 
-PAGES: tuple[Page, ...] = (engine_page.PAGE, hold_page.PAGE, compare_page.PAGE)
+PAGES: tuple[Page, ...] = (
+    engine_page.PAGE,
+    hold_page.PAGE,
+    setting_page.PAGE,
+    compare_page.PAGE,
+)

@@ -25,6 +25,7 @@ from firstfire.pages.show.frame import framed
 from firstfire.pages.show.hub import Tab
 from firstfire.pages.show.page import Page
 from firstfire.pages.show.room import Room
+from firstfire.pages.show.setting_files import setting_files
 
 _KEPT = {"cache-control": "private, max-age=3600"}
 _FRESH = {"cache-control": "no-cache"}
@@ -39,6 +40,7 @@ def app(room: Room) -> FastAPI:
     found = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
     _own_files(found)
     _addresses(room)
+    setting_files(found, room)
     ui.run_with(
         found, title="firstfire", dark=None, tailwind=False, show_welcome_message=False,
         language="en-US", binding_refresh_interval=None, favicon=_FAVICON, reconnect_timeout=10.0,
@@ -116,7 +118,7 @@ def _address(page: Page, room: Room) -> None:
 
         async def came(event: GenericEventArguments) -> None:
             narrow = bool(isinstance(event.args, dict) and event.args.get("narrow"))
-            await hub.came(client.id, Tab(push, narrow=narrow))
+            await hub.came(client.id, Tab(push, narrow=narrow, page=page.address))
 
         ui.on("ff", heard)
         ui.on("ff-came", came)

@@ -9,6 +9,8 @@ from firstfire.drawing.tokens import DAY, NIGHT
 
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""
+_STYLES = ("pages.css", "setting.css")
+_SCRIPTS = ("pages.js", "setting.js")
 
 
 @cache
@@ -16,7 +18,8 @@ def style() -> str:
     """All of the pages' own CSS: what the report has too, and what only pages need."""
     root = files("firstfire")
     report = root.joinpath("report", "templates", "style.css").read_text("utf-8")
-    own = root.joinpath("pages", "show", "static", "pages.css").read_text("utf-8")
+    static = root.joinpath("pages", "show", "static")
+    own = "\n".join(static.joinpath(name).read_text("utf-8") for name in _STYLES)
     faces = "".join(
         f"@font-face{{font-family:firstfire;font-weight:{weight};font-style:normal;"
         f"font-display:block;src:url(/own/{name}.woff2) format('woff2')}}"
@@ -38,8 +41,8 @@ def style() -> str:
 @cache
 def script() -> str:
     """The pages' own script."""
-    static = files("firstfire").joinpath("pages", "show", "static", "pages.js")
-    return static.read_text("utf-8")
+    static = files("firstfire").joinpath("pages", "show", "static")
+    return "\n".join(static.joinpath(name).read_text("utf-8") for name in _SCRIPTS)
 
 
 @cache

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from markupsafe import Markup, escape
+
+from firstfire.pages.desk.sheet import Sheet
+from firstfire.pages.show.kept import Kept
 
 Lines = Sequence[Mapping[str, Any]]
 Column = tuple[str, Lines | None]
@@ -38,6 +42,17 @@ def compared(columns: Sequence[Column]) -> Markup:
         'differs most comes first. Estimates.</caption><thead><tr><th scope="col">what gives way'
         "</th>{}</tr></thead><tbody>{}</tbody></table></div>"
     ).format(heads, rows)
+
+
+def compared_on(sheet: Sheet, kept: Kept) -> str:
+    """The present engine and its trials side by side, as far as they are known."""
+    names = ["the present engine", *(trial.words for trial in sheet.trials)]
+    columns: list[Column] = []
+    for number, words in enumerate(names):
+        shown = replace(sheet, shown=number - 1 if number else None)
+        known = kept.get(shown.key)
+        columns.append((words, None if known is None else known["lines"]))
+    return str(compared(columns))
 
 
 def _head(words: str, lines: Lines | None) -> Markup:

@@ -12,13 +12,16 @@ from typing import Any
 from firstfire.engine.grammar import leaves, split
 from firstfire.engine.read import LARGEST
 from firstfire.errors import FirstfireError
-from firstfire.pages.answers.messages import Asked, Told
+from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
-from firstfire.pages.show.compared import Column, compared
+from firstfire.pages.show import setting
+from firstfire.pages.show.asking import asked
+from firstfire.pages.show.compared import compared_on
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
+from firstfire.pages.show.setting import Setting
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
 from firstfire.toml_text import NotToml
 
@@ -40,6 +43,8 @@ class Tab:
         Sends it a message.
     narrow
         Whether it is as narrow as a phone.
+    page
+        Its address.
     echo
         Serial of the last thing done in it, sent back with the first answer to that.
     """
@@ -47,6 +52,7 @@ class Tab:
     push: Push
     narrow: bool = False
     echo: int = 0
+    page: str = ""
 
 
 @dataclass
@@ -68,6 +74,7 @@ class Hub:
     def __post_init__(self) -> None:
         self.office = Office(self._heard)
         self._kept, self._lock = Kept(), asyncio.Lock()
+        self.setting = Setting()
         self._event = "full_throttle@0"
         self._seconds: float | None = None
         self._widths: Mapping[str, Any] = {}
@@ -82,8 +89,9 @@ class Hub:
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
-        if wanted not in self.shown.slots or wanted in self.shown.old:
-            await self._ask()
+        new = wanted not in self.shown.slots or wanted in self.shown.old
+        if new or tab.page == setting.ADDRESS:
+            await self.ask()
 
     def went(self, ident: str) -> None:
         """A tab has closed."""
@@ -99,7 +107,7 @@ class Hub:
         async with self._lock:
             before = self.desk.version
             try:
-                await self._do(tab, what)
+                await self._do(ident, tab, what)
             except NotToml as why:
                 tab.push({"say": f"First put its text right: {why}. Nothing was changed."})
             except FirstfireError as why:
@@ -107,9 +115,9 @@ class Hub:
             except (KeyError, TypeError, ValueError, OverflowError):
                 tab.push({"say": "That can't be understood: load the page anew."})
             if self.desk.version != before:
-                await self._changed()
+                await self.changed()
 
-    async def _do(self, tab: Tab, what: Mapping[str, Any]) -> None:
+    async def _do(self, ident: str, tab: Tab, what: Mapping[str, Any]) -> None:
         desk, kind = self.desk, what.get("do")
         if kind == "set":
             path = what["path"]
@@ -133,14 +141,16 @@ class Hub:
             said = what.get("seconds")
             seconds = None if said is None else min(max(0.0, float(said)), _LONGEST)
             self._event, self._seconds = str(what["event"])[:40], seconds
-            await self._ask()
+            await self.ask()
         elif kind in ("stop", "go on"):
             self._stopped = desk.sheet.key if kind == "stop" else ""
             self.shown.progress = {"stopped": True} if kind == "stop" else None
-            self._push({"progress": self.shown.progress})
-            await self._ask()
+            self.push({"progress": self.shown.progress})
+            await self.ask()
         elif kind == "why":
             self._why(tab, str(what["id"]))
+        elif kind in setting.KINDS:
+            await setting.done(self, ident, kind, what)
 
     def _try(self, place: int) -> None:
         whole = self._kept.get(self.desk.sheet.key)
@@ -155,18 +165,20 @@ class Hub:
 
     def _why(self, tab: Tab, ident: str) -> None:
         whole = self._kept.get(self._life_of)
-        if whole is not None and ident in whole["whys"]:
-            tab.push({"why": {"id": ident, "html": whole["whys"][ident]}})
+        whys = {**(whole["whys"] if whole else {}), **self.setting.whys}
+        if ident in whys:
+            tab.push({"why": {"id": ident, "html": whys[ident]}})
 
     _life_of, _stopped = "", ""
 
-    async def _changed(self) -> None:
+    async def changed(self) -> None:
         """The desk is another: say so, mark answers as old, ask anew."""
         for tab in self.tabs.values():
             tab.push(told_of(self.desk))
-        await self._ask()
+        await self.ask()
 
-    async def _ask(self) -> None:
+    async def ask(self) -> None:
+        """Ask what is not known of the sheet that holds."""
         desk, sheet = self.desk, self.desk.sheet
         known = self._kept.get(sheet.key)
         if known is not None:
@@ -177,14 +189,15 @@ class Hub:
         self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
-        present = type(sheet)(sheet.text).key
-        self._push({"old": sorted(self.shown.old)})
+        turning = any(tab.page == setting.ADDRESS for tab in self.tabs.values())
+        self.push({"put": self.setting.turn_to(sheet.key, self.shown),
+                   "old": sorted(self.shown.old)})  # fmt: skip
         await self.office.ask(
-            Asked(
-                self._number, sheet.key, present, sheet.text, desk.path.name,
-                str(desk.path.absolute().parent), sheet.trial.set if sheet.trial else {},
-                self._event, self._seconds, self._widths,
+            replace(
+                asked(sheet, desk.path, self._number),
+                widths=self._widths, event=self._event, seconds=self._seconds,
                 whole=known is None and self._stopped != sheet.key, formats=formats,
+                turning=turning, setting=turning and not self.setting.complete(sheet.key),
             )
         )  # fmt: skip
 
@@ -195,7 +208,11 @@ class Hub:
             if told.key == self.desk.sheet.key:
                 self._whole_known(told.key, told.data)
                 # What is at hand has its spans now, and words with them.
-                self._again = asyncio.get_running_loop().create_task(self._ask())
+                self._again = asyncio.get_running_loop().create_task(self.ask())
+        elif told.kind == "setting":
+            setting.came(self, told)
+        elif told.kind == "laid":
+            self._again = asyncio.get_running_loop().create_task(setting.laid_over(self, told))
         elif told.kind in ("form", "rows"):
             self._form(told)
         elif told.key == self.desk.sheet.key:
@@ -205,8 +222,8 @@ class Hub:
         self._life_of, self._widths = key, data["widths"]
         self.shown.lasting, self.shown.progress = data["lasting"], None
         self.shown.decides = data["decides"]
-        put = self.shown.put({**data, "compare": self._compared()}, WHOLE)
-        self._push(
+        put = self.shown.put({**data, "compare": compared_on(self.desk.sheet, self._kept)}, WHOLE)
+        self.push(
             {
                 "put": put,
                 "old": sorted(self.shown.old),
@@ -216,39 +233,28 @@ class Hub:
             }
         )
 
-    def _compared(self) -> str:
-        """The present engine and its trials side by side, as far as they are known."""
-        sheet = self.desk.sheet
-        names = ["the present engine", *(trial.words for trial in sheet.trials)]
-        columns: list[Column] = []
-        for number, words in enumerate(names):
-            shown = replace(sheet, shown=number - 1 if number else None)
-            known = self._kept.get(shown.key)
-            columns.append((words, None if known is None else known["lines"]))
-        return str(compared(columns))
-
     def _form(self, told: Told) -> None:
         if told.kind == "form":
-            self._push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
+            self.push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
             return
         self.shown.rows |= told.data["rows"]
         self.shown.problems, self.shown.name = [], told.data["name"]
-        self._push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
+        self.push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
 
     def _quick(self, told: Told) -> None:
         shown, data = self.shown, told.data
         if told.kind == "progress":
             shown.progress = data
-            self._push({"progress": dict(data)})
+            self.push({"progress": dict(data)})
             return
         if told.kind == "problems":
             shown.problems = data["problems"]
             shown.age(QUICK)
-            self._push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
+            self.push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
             return
         if told.kind == "failed":
             shown.age(QUICK)
-            self._push({"say": data["words"], "progress": None})
+            self.push({"say": data["words"], "progress": None})
         put = shown.put(data, QUICK)
         message: dict[str, Any] = {"put": put, "problems": [], "old": sorted(shown.old)}
         if "events" in data:
@@ -259,11 +265,14 @@ class Hub:
             shown.seconds, shown.settled = data["seconds"], data["settled"]
             message["at"] = shown.at()
             message["took"] = data["took"]
+        if "wheel" in data:
+            shown.wheel = message["wheel"] = data["wheel"]
         for ident, tab in self.tabs.items():
             echo = self._echoes.get(ident, 0) if told.number == self._number else 0
             tab.push({**message, "echo": echo} if told.kind == "at hand" else message)
 
-    def _push(self, message: dict[str, Any]) -> None:
+    def push(self, message: dict[str, Any]) -> None:
+        """Tell every tab."""
         for tab in self.tabs.values():
             tab.push(message)
 
@@ -274,7 +283,7 @@ class Hub:
             async with self._lock:
                 with contextlib.suppress(FirstfireError):
                     if await asyncio.to_thread(self.desk.look):
-                        await self._changed()
+                        await self.changed()
 
     def close(self) -> None:
         """End all that works for it."""

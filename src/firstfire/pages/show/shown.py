@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-QUICK = ("ledger", "desk", "narrow", "along")
+QUICK = ("ledger", "desk", "narrow", "along", "turned")
 """Slots of the quick answer."""
 WHOLE = ("sentence", "card", "life", "moves", "cautions", "compare")
 """Slots of the whole check."""
@@ -29,6 +29,7 @@ class Shown:
     lasting: Mapping[str, Any] = field(default_factory=dict)
     progress: Mapping[str, Any] | None = None
     name: str = ""
+    wheel: Mapping[str, Any] = field(default_factory=dict)
 
     def age(self, slots: tuple[str, ...]) -> None:
         """What is shown in some slots is of an engine before the last change."""
@@ -54,6 +55,7 @@ class Shown:
             "lasting": self.lasting,
             "decides": self.decides,
             "progress": self.progress,
+            "wheel": self.wheel,
         }
 
     def at(self) -> dict[str, Any]:

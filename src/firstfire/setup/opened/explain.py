@@ -57,7 +57,7 @@ def opened(engine: Engine, wanted: str) -> Explanation:
         raise FirstfireError(
             f'This engine has no number called "{wanted}". The nearest are {near}.'
         )
-    return _explanation(engine, name, *found[name])
+    return explanation(engine, name, *found[name])
 
 
 def numbers_of(engine: Engine, room: str) -> dict[str, tuple[Number, Sheet]]:
@@ -93,7 +93,8 @@ def list_text(engine: Engine, room: str, *, width: int) -> str:
     return "\n".join(lines)
 
 
-def _explanation(engine: Engine, ident: str, number: Number, sheet: Sheet) -> Explanation:
+def explanation(engine: Engine, ident: str, number: Number, sheet: Sheet) -> Explanation:
+    """A number that `numbers_of` has found, with all that it is worked out from."""
     values = {**sheet.paths, **{name: one.value for name, one in sheet.given.items()}}
     units = {name: unit_of(name) for name in sheet.paths}
     units |= {name: shown_in(one.unit) for name, one in sheet.given.items()}

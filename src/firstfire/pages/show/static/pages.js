@@ -3,7 +3,7 @@
 (() => {
   const one = (query, from = document) => from.querySelector(query);
   const all = (query, from = document) => [...from.querySelectorAll(query)];
-  const ff = (window.ff = { rows: {}, latencies: [], version: 0, lasting: {}, at: {}, events: [] });
+  const ff = (window.ff = { rows: {}, latencies: [], version: 0, lasting: {}, at: {}, events: [], also: [] });
   let serial = 0, sentAt = new Map(), textTimer = 0, textDirty = false, slide = 0;
 
   const send = (what, data = {}) => { serial += 1; sentAt.set(serial, performance.now()); emitEvent("ff", { do: what, n: serial, ...data }); };
@@ -28,6 +28,7 @@
     if ("progress" in message) progress(message.progress);
     if (message.say) say(message.say);
     if (message.why) why(message.why);
+    ff.also.forEach((hear) => hear(message));
     if (message.echo && sentAt.has(message.echo)) {
       const began = sentAt.get(message.echo);
       sentAt.clear();
@@ -42,7 +43,7 @@
       const open = all("details[open]", place).map((d) => d.dataset.why);
       place.innerHTML = html;
       if (slot === "desk" || slot === "narrow") parts(place);
-      if (slot === "life") all("details", place).filter((d) => open.includes(d.dataset.why)).forEach((d) => { d.open = true; });
+      all("details[data-why]", place).filter((d) => open.includes(d.dataset.why)).forEach((d) => { d.open = true; });
       if (point) one(`[data-point="${CSS.escape(point)}"]`, place)?.focus();
       else if (part) one(`[data-part="${CSS.escape(part)}"]`, place)?.focus?.();
     }

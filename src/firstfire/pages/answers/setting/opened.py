@@ -1,0 +1,100 @@
+"""Numbers of a chapter opened to their working, as fragments that a page asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from types import SimpleNamespace
+from typing import Any, NamedTuple
+
+from firstfire.engine.engine import Engine
+from firstfire.errors import FirstfireError
+from firstfire.pages.answers.templates import environment, rendered
+from firstfire.setup.chapter import Chapter
+from firstfire.setup.fits import opened as fits_opened
+from firstfire.setup.number import Number
+from firstfire.setup.opened.explain import explanation, numbers_of
+from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
+from firstfire.verdict.facts.margin import Word
+
+_ROOMS = {"cams": "cam", "timing": "timing"}
+"""Room of `firstfire explain` by chapter."""
+_NOTES = {"turned": NOTE_TURNED, "movers": NOTE_MOVERS}
+
+
+class Line(NamedTuple):
+    """A number as it is listed: the id it is opened by, and words."""
+
+    id: str
+    words: str
+    text: str
+    against: str
+    word: Word | str
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """The numbers of a chapter, and what each opens to by its id."""
+
+    lines: tuple[Line, ...]
+    whys: dict[str, str]
+
+
+def numbers(engine: Engine, chapter: Chapter) -> Numbers:
+    """Every number of a chapter: with its working where there is one, else with its reason.
+
+    Raises
+    ------
+    FirstfireError
+        Where the engine can't be set up as the file says.
+    """
+    room = _ROOMS.get(chapter.id, "")
+    worked = numbers_of(engine, room) if room else {}
+    told = {f"{room}.{one.id}": one for one in chapter.numbers}
+    told |= {ident: one for ident, (one, _) in worked.items()}
+    lines, whys = list[Line](), dict[str, str]()
+    for name, one in told.items():
+        ident = f"set.{chapter.id}.{name}"
+        lines.append(_line(ident, one))
+        found = explanation(engine, name, *worked[name]) if name in worked else None
+        whys[ident] = _reason(one) if found is None else _why(found, ident)
+    if chapter.id == "fits":
+        for line, html in _seats(engine):
+            lines.append(line)
+            whys[line.id] = html
+    return Numbers(tuple(lines), whys)
+
+
+def _line(ident: str, one: Number) -> Line:
+    if not one.judged:
+        return Line(ident, one.words, "–", "", "not judged")
+    if one.limit is None:
+        return Line(ident, one.words, one.text, "", "")
+    against = one.against.removeprefix("holds ").removeprefix("fails ")
+    return Line(ident, one.words, one.text, against, "holds" if one.holds else "fails")
+
+
+def _why(why: Any, ident: str) -> str:
+    template = environment().get_template("why.html.j2")
+    return template.render(why=why, id=f"why-{ident}", notes=_NOTES)
+
+
+def _reason(one: Number) -> str:
+    return rendered("reason.html.j2", one=one)
+
+
+def _seats(engine: Engine) -> Iterator[tuple[Line, str]]:
+    """What fits do to their hubs, a night to a screw, a cure to its bead: where it is judged."""
+    for name in fits_opened.IDS:
+        with suppress(FirstfireError):
+            found = fits_opened.opened(engine, name)
+            ident = f"set.fits.{name}"
+            words = f"{name.replace('-', ' ')}: {found.title}"
+            why = SimpleNamespace(
+                sentence=words, clock="", formula=found.formula, working=found.lines,
+                numbers=found.numbers, span_text="", makers=(), movers=(), raises=(),
+                source=found.source, caution="",
+            )  # fmt: skip
+            text = found.lines[-1].result_text if found.lines else ""
+            yield Line(ident, words, text, "", ""), _why(why, ident)
