@@ -8,7 +8,8 @@ from firstfire.pages.answers.messages import Told
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.show.begin import free_name
 from firstfire.pages.show.compared import compared
-from firstfire.pages.show.hub import Hub, Tab
+from firstfire.pages.show.hub import Hub
+from firstfire.pages.show.tab import Tab
 
 WREN = (ROOT / "engines" / "wren.toml").read_text()
 WHOLE = {

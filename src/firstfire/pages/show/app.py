@@ -22,10 +22,10 @@ from firstfire.pages.show.all_pages import PAGES
 from firstfire.pages.show.assets import FONTS, font, script, style
 from firstfire.pages.show.begin import begin_page, begun
 from firstfire.pages.show.frame import framed
-from firstfire.pages.show.hub import Tab
 from firstfire.pages.show.page import Page
 from firstfire.pages.show.room import Room
 from firstfire.pages.show.setting_files import setting_files
+from firstfire.pages.show.tab import Tab
 
 _KEPT = {"cache-control": "private, max-age=3600"}
 _FRESH = {"cache-control": "no-cache"}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -23,36 +23,14 @@ from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.setting import Setting
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
+from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
 
-Push = Callable[[dict[str, Any]], None]
 _FORMATS = (("desk", False), ("narrow", True))
 _LONGEST = 1e6
 """Seconds into a run that may be asked for."""
 _LOOK = 0.5
 """Seconds between two looks at the file."""
-
-
-@dataclass
-class Tab:
-    """One open page.
-
-    Attributes
-    ----------
-    push
-        Sends it a message.
-    narrow
-        Whether it is as narrow as a phone.
-    page
-        Its address.
-    echo
-        Serial of the last thing done in it, sent back with the first answer to that.
-    """
-
-    push: Push
-    narrow: bool = False
-    echo: int = 0
-    page: str = ""
 
 
 @dataclass
@@ -190,8 +168,8 @@ class Hub:
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
         turning = any(tab.page == setting.ADDRESS for tab in self.tabs.values())
-        self.push({"put": self.setting.turn_to(sheet.key, self.shown),
-                   "old": sorted(self.shown.old)})  # fmt: skip
+        put = self.setting.turn_to(sheet.key, self.shown)
+        self.push({"old": sorted(self.shown.old), **({"put": put} if put else {})})
         await self.office.ask(
             replace(
                 asked(sheet, desk.path, self._number),

@@ -52,9 +52,10 @@ def told(engine: Engine, listed: Sequence[Listed] = CHAPTERS) -> Iterator[Mappin
         yield _one(engine, ident, title, made[ident], drawn)
     yield _told(REST, rendered("rest.html.j2", sheets=drawn.of(REST), wrong=why))
     yield {"options": _pieces(engine), "files": drawn.files()}
-    for ident, title in names:
-        if ident in _LAST:
-            yield _one(engine, ident, title, made[ident], drawn)
+    titles = dict(names)
+    for ident in _LAST:
+        if ident in made:
+            yield _one(engine, ident, titles[ident], made[ident], drawn)
     yield {"done": True}
 
 

@@ -24,7 +24,7 @@
       if (d % 30 === 0 && d !== 0 && d !== 180) { const [a, b] = spot(d, RING + 7); still.append(drawn("text", { class: "figure", x: a, y: b }, `${d < 180 ? d : 360 - d}`)); }
     }
     still.append(drawn("text", { x: 0, y: -RING - 8 }, "top"), drawn("text", { x: 0, y: RING + 8 }, "bottom"));
-    still.append(drawn("text", { x: 0, y: -10 }, "seen at the flywheel's end"), drawn("text", { class: "figure", x: 0, y: 0 }, "outer turn: compression, firing top, power"), drawn("text", { class: "figure", x: 0, y: 9 }, "inner turn: exhaust, overlap top, intake"));
+    still.append(drawn("text", { x: 0, y: -36 }, "seen at the flywheel's end"), drawn("text", { class: "figure", x: 0, y: -25 }, "outer turn: compression,"), drawn("text", { class: "figure", x: 0, y: -17 }, "firing top, power"), drawn("text", { class: "figure", x: 0, y: -6 }, "inner turn: exhaust, top, intake"));
     svg.append(still, drawn("g", { class: "bands", "aria-hidden": "true" }), drawn("g", { class: "ghosts", "aria-hidden": "true" }), drawn("g", { class: "handles" }));
     return svg;
   };
@@ -71,8 +71,8 @@
     one(".bands", place).replaceChildren(...["exhaust", "inlet"].flatMap((which) => {
       const [opens, closes] = span(which);
       if (!opens || !closes || closes.own <= opens.own) return [];
-      const d = along(opens.own, closes.own), middle = (opens.own + closes.own) / 2, [x, y] = spot(middle, radius(middle) - 11);
-      return [drawn("path", { class: `band ${which}`, d }), drawn("path", { class: "line", d }), drawn("text", { x, y }, `${which} open`)];
+      const d = along(opens.own, closes.own), middle = (opens.own + closes.own) / 2, [x, y] = spot(middle, radius(middle) - 8);
+      return [drawn("path", { class: `band ${which}`, d }), drawn("path", { class: "line", d }), drawn("text", { x, y: y + 6, style: `text-anchor:${x < 0 ? "start" : "end"}` }, `${which} open`)];
     }));
   };
 
