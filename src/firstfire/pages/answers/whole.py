@@ -39,6 +39,8 @@ _MOST = 16
 """Ledger lines that stand open to sight; the others, with larger factors, are folded away."""
 _BEHIND = 10
 """How far it stands back (as `nice` has it) for the first answer to a change."""
+_SHORTER = 4
+"""How far other work does, which somebody waits for before the check."""
 
 
 @dataclass
@@ -59,7 +61,7 @@ class Whole:
     _pid: int = field(default=0, repr=False)
 
     def begin(self, engine: Engine, key: str, number: int, work: Work | None = None) -> None:
-        """Begin the check of an engine, or other work on it; what was under way is dropped."""
+        """Begin the check of an engine, or shorter work on it; what was under way is dropped."""
         self.drop()
         reading, writing = Pipe(duplex=False)
         sys.stdout.flush()
@@ -72,7 +74,7 @@ class Whole:
         try:
             os.setpgid(0, 0)
             signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # who asked is gone: so is this
-            os.nice(_BEHIND)
+            os.nice(_BEHIND if work is None else _SHORTER)
             gc.freeze()
             reading.close()
             (work or _child)(engine, writing)
