@@ -7,10 +7,10 @@ from importlib.resources import files
 
 from firstfire.drawing.tokens import DAY, NIGHT
 
+STYLES, SCRIPTS = ("pages", "setting"), ("pages", "setting")
+"""Names of our own: of all pages, then of single ones."""
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""
-_STYLES = ("pages.css", "setting.css")
-_SCRIPTS = ("pages.js", "setting.js")
 
 
 @cache
@@ -19,7 +19,7 @@ def style() -> str:
     root = files("firstfire")
     report = root.joinpath("report", "templates", "style.css").read_text("utf-8")
     static = root.joinpath("pages", "show", "static")
-    own = "\n".join(static.joinpath(name).read_text("utf-8") for name in _STYLES)
+    own = "\n".join(static.joinpath(f"{name}.css").read_text("utf-8") for name in STYLES)
     faces = "".join(
         f"@font-face{{font-family:firstfire;font-weight:{weight};font-style:normal;"
         f"font-display:block;src:url(/own/{name}.woff2) format('woff2')}}"
@@ -42,7 +42,7 @@ def style() -> str:
 def script() -> str:
     """The pages' own script."""
     static = files("firstfire").joinpath("pages", "show", "static")
-    return "\n".join(static.joinpath(name).read_text("utf-8") for name in _SCRIPTS)
+    return "\n".join(static.joinpath(f"{name}.js").read_text("utf-8") for name in SCRIPTS)
 
 
 @cache

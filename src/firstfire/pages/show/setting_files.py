@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import io
+import re
 import zipfile
 from collections.abc import Mapping
 from urllib.parse import quote
@@ -53,7 +54,8 @@ def setting_files(to: FastAPI, room: Room) -> None:
 
 def _sent(name: str, data: bytes) -> Response:
     """As a download: it is never shown as a page of ours."""
-    how = f"attachment; filename*=UTF-8''{quote(name, safe='')}"
+    plain = re.sub(r"[^A-Za-z0-9._-]+", "-", name)
+    how = f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(name, safe='')}"
     kind = _KINDS.get(name.rpartition(".")[2], "application/octet-stream")
     headers = {"content-disposition": how, "cache-control": "no-store"}
     return Response(data, media_type=kind, headers=headers)

@@ -26,7 +26,7 @@ air before fuel, spark or a run; local codes and licensed practice decide.</p>
 press the arrow keys, a degree each, Page Up and Page Down five. Both turns lie on one spiral, the
 first outside. What you turn is a trial beside the present engine; its file stays as it is.</p>
 <div class="wheel-place" data-wheel><p class="quiet">Reading the engine ...</p></div>
-<p class="quiet" id="wheel-said" role="status"></p>
+<p class="unseen" id="wheel-said" role="status"></p>
 </section>
 <section class="ledger-side" aria-labelledby="turned-title">
 <h2 id="turned-title">What it does</h2>

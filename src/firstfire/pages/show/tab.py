@@ -1,4 +1,4 @@
-"""One open page, as the hub knows it."""
+"""One open page of the browser, as the hub knows it."""
 
 from __future__ import annotations
 
@@ -19,13 +19,13 @@ class Tab:
         Sends it a message.
     narrow
         Whether it is as narrow as a phone.
-    page
-        Its address.
     echo
         Serial of the last thing done in it, sent back with the first answer to that.
+    page
+        Address of the page it shows.
     """
 
     push: Push
     narrow: bool = False
-    echo: int = 0
     page: str = ""
+    echo: int = 0

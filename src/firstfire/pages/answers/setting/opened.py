@@ -13,7 +13,7 @@ from firstfire.errors import FirstfireError
 from firstfire.pages.answers.templates import environment, rendered
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.fits import opened as fits_opened
-from firstfire.setup.number import Number
+from firstfire.setup.number import Number, number_text
 from firstfire.setup.opened.explain import explanation, numbers_of
 from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.facts.margin import Word
@@ -52,7 +52,7 @@ def numbers(engine: Engine, chapter: Chapter) -> Numbers:
     room = _ROOMS.get(chapter.id, "")
     worked = numbers_of(engine, room) if room else {}
     told = {f"{room}.{one.id}": one for one in chapter.numbers}
-    told |= {ident: one for ident, (one, _) in worked.items()}
+    told = {ident: one for ident, (one, _) in worked.items()} | told
     lines, whys = list[Line](), dict[str, str]()
     for name, one in told.items():
         ident = f"set.{chapter.id}.{name}"
@@ -71,7 +71,7 @@ def _line(ident: str, one: Number) -> Line:
         return Line(ident, one.words, "–", "", "not judged")
     if one.limit is None:
         return Line(ident, one.words, one.text, "", "")
-    against = one.against.removeprefix("holds ").removeprefix("fails ")
+    against = f"{one.side} {number_text(one.limit, one.unit)}"
     return Line(ident, one.words, one.text, against, "holds" if one.holds else "fails")
 
 

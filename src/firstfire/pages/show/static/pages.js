@@ -3,7 +3,7 @@
 (() => {
   const one = (query, from = document) => from.querySelector(query);
   const all = (query, from = document) => [...from.querySelectorAll(query)];
-  const ff = (window.ff = { rows: {}, latencies: [], version: 0, lasting: {}, at: {}, events: [], also: [] });
+  const ff = (window.ff = { rows: {}, latencies: [], version: 0, lasting: {}, at: {}, events: [], hears: [] });
   let serial = 0, sentAt = new Map(), textTimer = 0, textDirty = false, slide = 0;
 
   const send = (what, data = {}) => { serial += 1; sentAt.set(serial, performance.now()); emitEvent("ff", { do: what, n: serial, ...data }); };
@@ -28,7 +28,7 @@
     if ("progress" in message) progress(message.progress);
     if (message.say) say(message.say);
     if (message.why) why(message.why);
-    ff.also.forEach((hear) => hear(message));
+    for (const hear of ff.hears) hear(message); // a page's own script
     if (message.echo && sentAt.has(message.echo)) {
       const began = sentAt.get(message.echo);
       sentAt.clear();

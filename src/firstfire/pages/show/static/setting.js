@@ -96,7 +96,7 @@
     if (!g || pointer.button > 0) return;
     const event = events.find((e) => e.id === g.dataset.turn);
     held = { id: event.id, last: pointed(pointer), wanted: event.value, g };
-    g.setPointerCapture(pointer.pointerId); g.classList.add("held"); g.focus();
+    g.setPointerCapture(pointer.pointerId); g.classList.add("held"); g.focus({ preventScroll: true });
     pointer.preventDefault();
   });
   document.addEventListener("pointermove", (pointer) => {
@@ -163,7 +163,10 @@
 
   // --- what comes ---
   let once = location.hash;
+  const folds = new Map();
+  document.addEventListener("toggle", (event) => { const name = event.target.dataset?.fold; if (name) folds.set(name, event.target.open); }, true);
   const chapters = () => {
+    all("details[data-fold]").forEach((fold) => { if (folds.has(fold.dataset.fold)) fold.open = folds.get(fold.dataset.fold); });
     all("[data-tick]").forEach((tick) => { tick.checked = localStorage.getItem(`firstfire ${file} ${tick.dataset.tick}`) === "1"; });
     all("[data-chapter]").forEach((li) => { li.hidden = !one(`[data-slot="${li.dataset.chapter}"]`)?.firstElementChild; });
     if (once && one(`.chapter > ${CSS.escape ? `#${CSS.escape(once.slice(1))}` : once}`)) { one(`#${CSS.escape(once.slice(1))}`).scrollIntoView(); once = ""; }
@@ -174,7 +177,7 @@
     const place = one("#wheel-said");
     if (place && told.length) place.textContent = `${told.join("; ")}.`;
   };
-  ff.also.push((message) => {
+  ff.hears.push((message) => {
     if (message.head) { file = message.head.file; laid(message.head); }
     if (message.wheel) wheel(message.wheel);
     if (message.measured) measured(message.measured);
