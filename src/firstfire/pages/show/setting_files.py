@@ -19,6 +19,10 @@ _KINDS = {
     "pdf": "application/pdf", "svg": "image/svg+xml", "dxf": "image/vnd.dxf", "stl": "model/stl",
     "csv": "text/csv; charset=utf-8", "toml": "text/plain; charset=utf-8", "zip": "application/zip",
 }  # fmt: skip
+_NOT_ALL = (
+    "Not every chapter is worked out yet. Go back, wait until the last one stands, and ask again; "
+    "single sheets can be had already."
+)
 _NOT_YET = (
     "This sheet isn't drawn yet, or the engine was changed and it is being drawn anew. Go back, "
     "wait until the chapter is no longer grey, and ask again."
@@ -34,10 +38,11 @@ def setting_files(to: FastAPI, room: Room) -> None:
         if hub is None:
             return PlainTextResponse(_NOT_YET, 404)
         files = hub.setting.files
-        if name == ALL and files:
-            data: bytes | None = await asyncio.to_thread(zipped, dict(files))
-        else:
-            data = files.get(name)
+        data = files.get(name)
+        if name == ALL:
+            if not hub.setting.complete(hub.desk.sheet.key):
+                return PlainTextResponse(_NOT_ALL, 404)
+            data = await asyncio.to_thread(zipped, dict(files))
         if data is None:
             return PlainTextResponse(_NOT_YET, 404)
         return _sent(f"{hub.desk.path.stem}-{name}", data)

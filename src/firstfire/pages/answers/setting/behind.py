@@ -50,8 +50,8 @@ def told(engine: Engine, listed: Sequence[Listed] = CHAPTERS) -> Iterator[Mappin
     soon = [name for name in names if name[0] not in (REST, *_LAST)]
     for ident, title in soon:
         yield _one(engine, ident, title, made[ident], drawn)
-    yield _told(REST, rendered("rest.html.j2", sheets=drawn.of(REST), wrong=why))
-    yield {"options": _pieces(engine), "files": drawn.files()}
+    html = rendered("rest.html.j2", sheets=drawn.of(REST), wrong=why)
+    yield {**_told(REST, html), "files": drawn.files(REST), "options": _pieces(engine)}
     titles = dict(names)
     for ident in _LAST:
         if ident in made:
@@ -98,7 +98,8 @@ def _filled(
     engine: Engine, chapter: Chapter, done: Sequence[Step], drawn: Sheets
 ) -> Mapping[str, Any]:
     shown: Numbers = numbers(engine, chapter)
-    files = {f"{chapter.id}-{n}.csv": table_csv(t) for n, t in enumerate(chapter.tables, 1)}
+    files = drawn.files(chapter.id)
+    files |= {f"{chapter.id}-{n}.csv": table_csv(t) for n, t in enumerate(chapter.tables, 1)}
     if chapter.numbers:
         files[f"{chapter.id}-numbers.csv"] = numbers_csv(chapter.numbers)
     html = rendered(

@@ -70,11 +70,11 @@ class Sheets:
     """Sheets by chapter, and what makes the files of each."""
 
     by_chapter: dict[str, list[Sheet]] = field(default_factory=dict)
-    made: list[Callable[[], Files]] = field(default_factory=list)
+    made: dict[str, list[Callable[[], Files]]] = field(default_factory=dict)
 
-    def files(self) -> dict[str, bytes]:
-        """All files by name: this takes longer than the small drawings did."""
-        return {name: data for made in self.made for name, data in made()}
+    def files(self, chapter: str) -> dict[str, bytes]:
+        """Files of a chapter by name: they take longer than its small drawings did."""
+        return {name: data for made in self.made.get(chapter, ()) for name, data in made()}
 
     def of(self, chapter: str) -> list[Sheet]:
         """Those of a chapter."""
@@ -116,8 +116,9 @@ def _add(found: Sheets, template: Template, ends: Sequence[str], made: Callable[
         template.title, f"{box.width:.0f} × {box.height:.0f} mm, {many} of {PAPER}", Markup(svg),
         tuple(f"{template.slug}.{end}" for end in ends), template.notes,
     )  # fmt: skip
-    found.by_chapter.setdefault(chapter_of(template.slug), []).append(one)
-    found.made.append(made)
+    chapter = chapter_of(template.slug)
+    found.by_chapter.setdefault(chapter, []).append(one)
+    found.made.setdefault(chapter, []).append(made)
 
 
 def chapter_of(slug: str) -> str:

@@ -76,7 +76,11 @@
     }));
   };
 
-  // --- turning ---
+  // --- turning: what appears above must not move the wheel away under finger or eye ---
+  let steady = 0;
+  const wheelTop = () => one("[data-wheel] svg")?.getBoundingClientRect().top ?? 0;
+  const keep = () => { if (held || document.activeElement?.closest?.("[data-wheel]")) window.scrollBy({ top: wheelTop() - steady, behavior: "instant" }); };
+  window.addEventListener("scroll", () => { steady = wheelTop(); }, { passive: true });
   const turn = (event, value, now = false) => {
     const kept = Math.min(event.high, Math.max(event.low, Math.round(value * 2) / 2));
     event.own += event.sign * (kept - event.value);
@@ -95,6 +99,7 @@
     const g = pointer.target.closest?.("[data-turn]");
     if (!g || pointer.button > 0) return;
     const event = events.find((e) => e.id === g.dataset.turn);
+    steady = wheelTop();
     held = { id: event.id, last: pointed(pointer), wanted: event.value, g };
     g.setPointerCapture(pointer.pointerId); g.classList.add("held"); g.focus({ preventScroll: true });
     pointer.preventDefault();
@@ -121,6 +126,7 @@
     const g = key.target.closest?.("[data-turn]");
     if (!g || !(key.key in KEYS) || key.ctrlKey || key.metaKey || key.altKey) return;
     const event = events.find((e) => e.id === g.dataset.turn);
+    steady = wheelTop();
     key.preventDefault();
     turn(event, event.value + KEYS[key.key]);
   });
@@ -151,7 +157,7 @@
     place.hidden = !head.laid.length;
     place.replaceChildren(make("h2", "Measured"), ...head.laid.map((said, n) => {
       const chip = make("div"), link = make("a", "its file");
-      chip.className = "chip"; link.href = `/setup/measured/${n}`; link.download = "";
+      chip.className = "chip"; link.href = `/setup/measured/${n}`;
       link.setAttribute("aria-label", `${said}: fetch it as a file for --layer`);
       const away = make("button", "Take away", { lift: n });
       away.setAttribute("aria-label", `Take away: ${said}`);
@@ -159,7 +165,12 @@
       return chip;
     }));
   };
-  document.addEventListener("click", (event) => { const button = event.target.closest("button[data-lift]"); if (button) ff.send("lift", { place: Number(button.dataset.lift) }); });
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest("button[data-lift]");
+    if (button) ff.send("lift", { place: Number(button.dataset.lift) });
+    const link = event.target.closest("[data-old] a[href^='/setup/files/']");
+    if (link) { event.preventDefault(); ff.take({ say: "That sheet is of the engine before the last change. Wait until its chapter is no longer grey." }); }
+  });
 
   // --- what comes ---
   let once = location.hash;
@@ -179,6 +190,7 @@
   };
   ff.hears.push((message) => {
     if (message.head) { file = message.head.file; laid(message.head); }
+    if (message.head || message.put) keep();
     if (message.wheel) wheel(message.wheel);
     if (message.measured) measured(message.measured);
     if (message.put?.turned) said();
