@@ -94,8 +94,10 @@ def test_an_event_is_dragged_and_its_old_cycle_is_marked(setup):
     assert value == pytest.approx(40 + 34.4, abs=1.0)
     setup.until(f"document.querySelector('[data-trials] [aria-pressed=true]')?.textContent"
                 f".includes('inlet closes {value:g}° after bottom')")  # fmt: skip
-    setup.until("!document.querySelector('[data-turned=torque].old')")
-    assert float(cell(setup, "kept").split()[0]) < 90
+    row = "document.querySelector('[data-turned=kept]')"
+    setup.until(f"{row}.children.length === 4")
+    setup.until(f"parseFloat({row}.querySelector('b').textContent) < 90")
+    assert cell(setup, "kept", -3) == "93 %"
     assert setup.page.locator(".wheel .ghost").count() == 1
     undone(setup)
 
