@@ -43,6 +43,9 @@ PATIENCE = 240
 ASLEEP = 1800.0
 """Seconds after which they are stopped where they only wait."""
 WANTED = 90
+CONSTANTS = "tests/outside/test_constants.py"
+"""Tests of what stands at modules' heads, where none is seen to reach a line: it is read there, not
+run."""
 
 
 def measure() -> list[Figure]:
@@ -76,9 +79,11 @@ class Reached:
         What is compiled no one sees reached: then those that reach anything of its room.
         """
         lines = self.tests.get(fault.file, {})
-        near = lines.get(str(fault.line)) or [one for each in lines.values() for one in each]
         room = fault.file.partition("/")[0]
-        there = set(near or self._of_room(room))
+        there = set(lines.get(str(fault.line), ()))
+        if not there:
+            there = {one for each in lines.values() for one in each} or set(self._of_room(room))
+            there |= {test for test in self.seconds if _file(test) == CONSTANTS}
         quickest = sorted(there, key=lambda one: (self._costs(one), one))
         quick = self._within(QUICK, quickest, [])
         return self._within(BUDGET, self._in_turn(there, f"tests/{room}/"), quick)

@@ -13,7 +13,8 @@ import pytest
 from tests.runs.start.books import engine
 
 from firstfire.engine.geometry import geometry
-from firstfire.runs.valve_gaps import between_gap, lift_over, worked
+from firstfire.loads import cam_forces
+from firstfire.runs.valve_gaps import between_gap, float_speed_shown, lift_over, worked
 
 ALONG = np.linspace(0.0, 1.0, 101)
 OVERLAP = np.radians(np.arange(280.0, 430.0, 1.0))
@@ -74,3 +75,22 @@ def test_valves_that_cut_each_other_reach_past_by_the_nearest_of_their_four_edge
             deepest = max(deepest, float(min(ends)))
     assert deepest > 1e-4
     assert -found.gap == pytest.approx(deepest, abs=4e-5)
+
+
+def test_a_floating_valve_is_looked_at_past_where_it_floats_and_past_the_top_speed():
+    """By 15 % past the speed from which it floats; a fifth past the engine's own where that is
+    faster. A spring four times as strong floats at twice the speed: force against mass × speed²."""
+    weak, strong = (
+        worked(
+            engine("wren", valves__inlet__spring_rate=f"{2 * times} N/mm",
+                   valves__inlet__spring_preload=f"{10 * times} N").cylinders[0]
+        )[0]
+        for times in (1, 4)
+    )  # fmt: skip
+    floats = [cam_forces.floats_at(made) for made in (weak, strong)]
+    assert floats[1] / floats[0] == pytest.approx(2.0, rel=1e-3)
+    assert 100.0 < floats[0] < 2000.0  # 1000 to 19 000 rpm: what springs of such valves do
+    for made, speed in zip((weak, strong), floats, strict=True):
+        assert float_speed_shown(made, 0.0) == pytest.approx(1.15 * speed)
+    top = 3.0 * floats[0]
+    assert float_speed_shown(weak, top) == pytest.approx(1.2 * top)

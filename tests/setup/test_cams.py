@@ -220,6 +220,17 @@ def test_gap_to_the_piston_by_hand():
     assert hung.gap == pytest.approx(stroke / (parts.cylinder.compression_ratio - 1) - 4.5e-3)
 
 
+def test_a_leaning_valve_hangs_lower_by_half_its_head():
+    """20°: its lift counts by the cosine, and its lower edge hangs by half the head's sine."""
+    found = plain(head__valve_axis_angle="20 deg")
+    parts = found.cylinders[0]
+    made = profile(parts, "inlet")
+    high = parts.cylinder.stroke / (parts.cylinder.compression_ratio - 1)
+    down = made.valve.lift * math.cos(math.radians(20))
+    down += made.valve.head_diameter / 2 * math.sin(math.radians(20))
+    assert valve_gaps.hung_gap(found, 0, made).gap == pytest.approx(high - down)
+
+
 def test_lash_opens_room_and_none_closes_it():
     found = plain()
     made = profile(found.cylinders[0], "inlet")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from types import SimpleNamespace
 
 import pytest
 from tests.setup.test_proof import PRESSED, engine, pieces
@@ -16,11 +17,35 @@ from firstfire.setup.fits.hand_scatter import spread
 from firstfire.setup.fits.opened import opened, opened_lines
 from firstfire.setup.proof.proof import proof
 from firstfire.setup.proof.puck import torque_next_morning
+from firstfire.setup.spark.words import _resistor_watts
 from firstfire.setup.standing import NIGHT, standing
 
 
 def float_of(made: ff.Engine):
     return next(one for one in clearances(ff.resolve(made)) if one.id == "end-float")
+
+
+def test_skirt_side_play_and_pin_by_hand() -> None:
+    """0.3 mm of skirt is 0.2 to 0.4 mm by leaf; 12 mm of pin for a big end of 11.6; 40 less 38.8 of
+    bore."""
+    made = engine("wren", {
+        "piston.skirt_clearance": "0.3 mm", "crank.crankpin_length": "12 mm",
+        "rod.big_end_width": "11.6 mm", "cylinder.bore": "40 mm", "pin.length": "38.8 mm",
+    })  # fmt: skip
+    found = {one.id: one for one in clearances(ff.resolve(made))}
+    told = {
+        name: tuple(1e3 * one for one in found[name][2:5])
+        for name in ("skirt", "rod-side", "pin-end")
+    }
+    assert told["skirt"] == pytest.approx((0.3, 0.2, 0.4))
+    assert told["rod-side"] == pytest.approx((0.4, 0.2, 1.0))
+    assert told["pin-end"] == pytest.approx((1.2, 0.4, 10.0))
+
+
+def test_a_resistor_like_the_winding_takes_half_the_current_and_is_bought_twice_as_strong() -> None:
+    """12 V less 1 over 3 Ω and as much again: 1.83 A, 10.1 W in it, 20.2 on its label."""
+    circuit = SimpleNamespace(voltage=12.0, winding=3.0, driving=lambda volts: volts - 1.0)
+    assert _resistor_watts(SimpleNamespace(circuit=circuit)) == pytest.approx(20.17, abs=0.01)
 
 
 def test_end_float_by_hand() -> None:

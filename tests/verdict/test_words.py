@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+import shlex
 from dataclasses import replace
 
 import pytest
@@ -11,6 +12,7 @@ import pytest
 from firstfire.parts.all import failures
 from firstfire.verdict.facts.margin import Raised, RunTime, Verdict
 from firstfire.verdict.result import Result
+from firstfire.verdict.words.commands import Asked
 from firstfire.verdict.words.sentences import lasting, listed, sentence, stopped_sentence
 from firstfire.verdict.words.sentences import sentences as parts_of
 from firstfire.verdict.words.text.show import check_text
@@ -141,3 +143,21 @@ def test_every_way_to_fail_makes_a_sentence() -> None:
 
 def test_words_joined() -> None:
     assert [listed(list("abc")[:n]) for n in range(4)] == ["", "a", "a and b", "a, b and c"]
+
+
+def test_the_next_command_asks_the_same_engine_in_an_order_that_a_shell_takes():
+    """Verb, file, layers, trial values, life, then what is said behind."""
+    asked = Asked(
+        "my engine.toml", tried=("rod.length=70 mm",), layers=("pla.toml",), life="10 min"
+    )
+    told = asked.command("explain", "head.lift", life=True)
+    assert shlex.split(told) == [
+        "firstfire", "explain", "my engine.toml", "--layer", "pla.toml", "--set",
+        "rod.length=70 mm", "--for", "10 min", "head.lift",
+    ]  # fmt: skip
+    again = shlex.split(asked.command("check"))
+    assert again == ["firstfire", "check", *shlex.split(told)[2:7]]
+    assert asked.command("start", options=False) == "firstfire start 'my engine.toml'"
+    assert asked.command("start", life=True, options=False).endswith("--for '10 min'")
+    forever = Asked("a.toml")
+    assert forever.command("check", life=True) == "firstfire check a.toml"

@@ -156,4 +156,4 @@ def test_the_spark_is_this_engines_own(twin: TableSet) -> None:
     assert advance.min() > 0
     assert advance.max() < 600
     start = next(value for name, value, _ in twin.constants if name == "START_TENTH_DEGREE")
-    assert start <= 50
+    assert 10 <= start <= 50  # 1 to 5°, in tenths
