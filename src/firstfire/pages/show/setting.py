@@ -5,18 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from firstfire.errors import FirstfireError
 from firstfire.pages.answers.messages import Measured, Told
+from firstfire.pages.answers.office import Office
+from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Laid
 from firstfire.pages.desk.wheel import handle_at, said, turned
 from firstfire.pages.show.asking import asked
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.shown import Shown
-
-if TYPE_CHECKING:
-    from firstfire.pages.show.hub import Hub
+from firstfire.pages.show.tab import Tab
 
 ADDRESS = "/setup"
 KINDS = ("turn", "measured", "lift")
@@ -25,6 +25,25 @@ _SKELETON = "setting"
 _MOST_KEPT = 4
 _LONGEST = 60
 _FIELDS = 24
+
+
+class Hub(Protocol):
+    """What is needed of the hub: its desk, its answers, its tabs."""
+
+    desk: Desk
+    office: Office
+    shown: Shown
+    tabs: dict[str, Tab]
+    setting: Setting
+
+    def push(self, message: dict[str, Any]) -> None:
+        """Tell every tab."""
+
+    async def ask(self) -> None:
+        """Ask what is not known of the sheet that holds."""
+
+    async def changed(self) -> None:
+        """The desk is another."""
 
 
 @dataclass
