@@ -76,17 +76,20 @@ class Reached:
     def of(self, fault: Fault) -> list[str]:
         """Tests that reach a fault's line, or else its file: the quickest, then some of each file.
 
-        What is compiled no one sees reached: then those that reach anything of its room.
+        What is compiled, or run in another process, no one sees reached: then also some of those
+        that reach anything of its room.
         """
         lines = self.tests.get(fault.file, {})
         room = fault.file.partition("/")[0]
-        there = set(lines.get(str(fault.line), ()))
+        there, first = set(lines.get(str(fault.line), ())), list[str]()
+        wide = there
         if not there:
-            there = {one for each in lines.values() for one in each} or set(self._of_room(room))
-            there |= {test for test in self.seconds if _file(test) == CONSTANTS}
+            there = {one for each in lines.values() for one in each}
+            wide = there | set(self._of_room(room))
+            first = [test for test in self.seconds if _file(test) == CONSTANTS]
         quickest = sorted(there, key=lambda one: (self._costs(one), one))
-        quick = self._within(QUICK, quickest, [])
-        return self._within(BUDGET, self._in_turn(there, f"tests/{room}/"), quick)
+        quick = self._within(QUICK, quickest, first)
+        return self._within(BUDGET, self._in_turn(wide, f"tests/{room}/"), quick)
 
     def _within(self, budget: float, order: Sequence[str], taken: Sequence[str]) -> list[str]:
         """Those taken, and of others in their order what fits into so many seconds with them."""

@@ -1,11 +1,17 @@
+import cmath
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.interpolate import CubicSpline
 
-from firstfire.formulas import cam_law, valve_lift
+from firstfire.errors import OutsideValidity
+from firstfire.formulas import cam_law
 from firstfire.formulas.cam_law import RiseLaw
+from firstfire.formulas.cam_path import swinging_flat
+from firstfire.formulas.lift_curve import curve_motion, lift_curve
 
 LAWS = [
     cam_law.polynomial_345,
@@ -50,43 +56,53 @@ def test_modified_laws_join_smoothly(law: RiseLaw, kink: float) -> None:
     assert before[:3] == pytest.approx(after[:3], abs=1e-6)
 
 
-@given(st.floats(-30.0, 30.0), st.floats(0.0, 0.8))
-def test_valve_lift_slope_and_curvature_are_derivatives(angle: float, dwell: float) -> None:
-    profile = (0.4, 2.1, 5e-3, dwell)
-    step = 1e-6
-    rise = valve_lift.valve_lift(angle + step, *profile) - valve_lift.valve_lift(
-        angle - step, *profile
-    )
-    slope = valve_lift.valve_lift_slope(angle, *profile)
-    assert rise / (2 * step) == pytest.approx(slope, abs=1e-6)
-    rise = valve_lift.valve_lift_slope(angle + step, *profile)
-    rise -= valve_lift.valve_lift_slope(angle - step, *profile)
-    curvature = valve_lift.valve_lift_curvature(angle, *profile)
-    flank = 0.5 * 2.1 * (1 - dwell)
-    # One step's worth of jerk, which is largest at the ends of the flanks.
-    assert rise / (2 * step) == pytest.approx(curvature, abs=60 * 5e-3 / flank**3 * 2 * step)
+@given(st.integers(0, 2**32 - 1), st.integers(3, 40))
+def test_the_curve_through_a_table_is_scipys_clamped_spline(seed: int, rows: int) -> None:
+    """SciPy's CubicSpline with slope 0 at both ends: value and three derivatives."""
+    chance = np.random.default_rng(seed)
+    places = np.cumsum(chance.uniform(0.02, 0.3, rows))
+    lifts = chance.uniform(0.0, 8e-3, rows)
+    lifts[0] = lifts[-1] = 0.0
+    curve = lift_curve(tuple(places.tolist()), tuple(lifts.tolist()))
+    asked = chance.uniform(places[0], places[-1], 50)
+    for order in range(4):
+        want = CubicSpline(places, lifts, bc_type="clamped")(asked, order)
+        found = [curve_motion(curve, float(at))[order] for at in asked]
+        assert found == pytest.approx(want, abs=1e-9 * max(1.0, float(np.abs(want).max())))
+    for beyond in (places[0] - 1e-6, places[-1] + 1e-6):
+        assert curve_motion(curve, float(beyond)) == (0.0, 0.0, 0.0, 0.0)
 
 
-@given(st.floats(-30.0, 30.0))
-def test_valve_lift_repeats_every_cam_turn_and_is_its_own_mirror(angle: float) -> None:
-    profile = (0.4, 2.1, 5e-3)
-    lift = valve_lift.valve_lift(angle, *profile)
-    assert valve_lift.valve_lift(angle + 2 * math.pi, *profile) == pytest.approx(lift, abs=1e-15)
-    middle = 0.4 + 1.05
-    assert valve_lift.valve_lift(2 * middle - angle, *profile) == pytest.approx(lift, abs=1e-15)
+@pytest.mark.parametrize("rows", [((0.0, 1.0), (0.0, 0.0)), ((0.0, 1.0, 1.0), (0.0, 1.0, 0.0))])
+def test_a_table_that_no_curve_follows(rows: tuple[tuple[float, ...], tuple[float, ...]]) -> None:
+    with pytest.raises(OutsideValidity, match="three rows"):
+        lift_curve(*rows)
 
 
-@given(st.floats(-30.0, 30.0), st.floats(0.0, 0.8))
-def test_valve_lift_is_the_law_on_the_phase(angle: float, dwell: float) -> None:
-    phase, slope = valve_lift.cam_phase(angle, 0.4, 2.1, dwell)
-    rise, velocity, _, _ = cam_law.polynomial_345(phase)
-    lift = valve_lift.valve_lift(angle, 0.4, 2.1, 5e-3, dwell)
-    assert lift == pytest.approx(5e-3 * rise, abs=1e-15)
-    found = valve_lift.valve_lift_slope(angle, 0.4, 2.1, 5e-3, dwell)
-    assert found == pytest.approx(5e-3 * velocity * slope, abs=1e-12)
+@given(
+    st.floats(5e-3, 30e-3), st.floats(10e-3, 60e-3), st.floats(0.0, 6e-3), st.floats(-8e-3, 8e-3),
+    st.floats(-0.02, 0.02), st.floats(-0.1, 0.1),
+)  # fmt: skip
+def test_a_swinging_foots_edge_is_the_envelope_of_its_lines(
+    base: float, arm: float, rise: float, slope: float, second: float, third: float
+) -> None:
+    """Where two lines of the foot a hair of a turn apart meet, and how that place moves on."""
 
+    def line(turned: float) -> tuple[complex, complex]:
+        s = rise + slope * turned + second * turned**2 / 2 + third * turned**3 / 6
+        way = cmath.exp(1j * (math.pi / 2 - s / arm + turned))
+        return complex(base, -arm) * cmath.exp(1j * turned), way
 
-def test_dwell_holds_the_valve_open() -> None:
-    lifts = [valve_lift.valve_lift(x, 0.0, 2.0, 5e-3, 0.3) for x in (0.71, 1.0, 1.29)]
-    assert lifts == pytest.approx([5e-3] * 3, rel=1e-12)
-    assert valve_lift.valve_lift(0.69, 0.0, 2.0, 5e-3, 0.3) < 5e-3
+    def crossed(turned: float, hair: float = 1e-5) -> complex:
+        (p, u), (q, v) = line(turned - hair), line(turned + hair)
+        along = ((q - p).conjugate() * v).imag / (u.conjugate() * v).imag
+        return p + along * u
+
+    touch = swinging_flat(base, arm, rise, slope, second)
+    assert abs(touch.at - crossed(0.0)) < 1e-7
+    step = crossed(1e-4) - crossed(-1e-4)
+    # along the edge it goes by its radius times what the foot's normal turns on the cam
+    assert step.real * math.cos(math.pi / 2 - rise / arm) + step.imag * math.sin(
+        math.pi / 2 - rise / arm
+    ) == pytest.approx(2e-4 * touch.radius * (1 - slope / arm), abs=1e-8)
+    assert abs(touch.at - complex(base, -arm)) == pytest.approx(abs(arm + touch.aside), abs=1e-12)

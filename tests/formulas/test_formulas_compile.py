@@ -17,12 +17,10 @@ from firstfire.formulas import (
     oring_friction,
     slider_crank,
     turbulent_flame,
-    valve_lift,
     wall_heat,
 )
 
 MECHANISM = (0.02, 0.07, 0.001)
-VALVE = (1.0, 0.4, 2.1, 5e-3, 0.1)
 
 CALLS: list[tuple[Callable[..., Any], tuple[Any, ...]]] = [
     (slider_crank.pin_motion, (0.8, 0.6, *MECHANISM)),
@@ -52,10 +50,6 @@ CALLS: list[tuple[Callable[..., Any], tuple[Any, ...]]] = [
     (turbulent_flame.taylor_microscale, (2e-3, 2.0, 5e-6)),
     (turbulent_flame.tabaczynski_rates, (1e-6, 6.0, 1e-3, 0.6, 2.0, 0.25e-3)),
     (oring_friction.running_friction, (130.0, 0.14, 3e-4, 1e6)),
-    (valve_lift.cam_phase, (1.0, 0.4, 2.1, 0.1)),
-    (valve_lift.valve_lift, VALVE),
-    (valve_lift.valve_lift_slope, VALVE),
-    (valve_lift.valve_lift_curvature, VALVE),
     (cam_law.polynomial_4567, (0.3,)),
     (cam_law.cycloidal, (0.3,)),
     (cam_law.modified_trapezoid, (0.6,)),

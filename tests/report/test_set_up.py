@@ -150,3 +150,31 @@ def test_a_timing_table_needs_no_arrays_and_no_gas() -> None:
     done = subprocess.run([sys.executable, "-c", code, str(ENGINES / "heron.toml")],
                           capture_output=True, text=True, check=True)  # fmt: skip
     assert done.stdout.strip() == "[]"
+
+
+def test_a_valve_that_meets_its_piston_is_refused_with_a_cam_that_clears_it(tmp_path) -> None:
+    from firstfire.engine.read import with_values
+    from firstfire.engine.resolve import resolve
+    from firstfire.errors import EngineFileError
+    from firstfire.report.set_up import set_up
+    from firstfire.runs.valve_gaps import piston_gap, worked
+    from firstfire.setup.cams.events import as_it_is
+    from firstfire.setup.cams.makeable import nearest
+
+    engine = with_values(
+        ff.read(ENGINES / "wren.toml"),
+        {
+            "cylinder.compression_ratio": 14,
+            "valves.inlet.opens_before_top": "70 deg",
+            "valves.inlet.lift": "7 mm",
+        },
+    )
+    with pytest.raises(EngineFileError) as refused:
+        set_up(engine)
+    said = str(refused.value)
+    assert "valves.inlet.lift is 7 mm: as drawn the inlet valve meets the piston" in said
+    near = nearest(engine, as_it_is(resolve(engine), "inlet"))
+    assert near.words in said
+    better = resolve(with_values(engine, near.values))
+    assert piston_gap(better, 0, worked(better.cylinders[0])[0]).gap >= 1e-3
+    assert not any(tmp_path.iterdir())

@@ -245,3 +245,32 @@ def test_paths_that_are_named_exist(file):
     known = {*leaves(), *sections(), *(s.partition(".")[0] for s in leaves())}
     for thing in (*found.bought, *found.made):
         assert thing.path in known, thing.path
+
+
+def test_fuel_is_brought_by_what_the_file_says(wrens):
+    """Hose and tank as in the file, a valve even where the file has none."""
+    assert wrens.plain.tank.hose_bore == pytest.approx(4e-3)
+    assert one(wrens, "fuel hose").size.replace("\u202f", " ").startswith("4 mm bore, 400 mm long")
+    assert "tank.valve = true" in one(wrens, "fuel valve").note
+    assert not [item for item in wrens.bought if "pump" in item.what]
+    assert not [left for left in wrens.open if "hose" in left.what]
+
+
+def test_a_pump_feeds_what_its_injectors_pass():
+    """Two injectors held open are the most that can flow; 2 × 90 cm³/min, and as said if said."""
+    engine = ff.with_values(
+        ff.read(ROOT / "engines" / "heron.toml"),
+        {"intake.mixture_by": "injector", "injector.flow": "90 cm^3/min", "tank.feed": "pump",
+         "injector.feeds": "each"},
+    )  # fmt: skip
+    pump = one(parts_list(engine), "fuel pump")
+    assert pump.size.replace("\u202f", " ") == "180 cm³/min or more at 3 bar"
+    said = ff.with_values(engine, {"tank.pump_flow": "240 cm^3/min"})
+    assert one(parts_list(said), "fuel pump").size.startswith("240")
+    assert one(parts_list(said), "pressure regulator").count == 1
+
+
+def test_a_gas_has_no_hose_of_ours():
+    plover = parts_list(ff.read(ROOT / "engines" / "plover.toml"))
+    assert not [item for item in plover.bought if item.what.startswith(("fuel hose", "fuel tank"))]
+    assert [left for left in plover.open if "gas hose" in left.what]

@@ -1,6 +1,8 @@
 """Cams of engine files: forces, springs, gaps, wanted events and what is refused."""
 
 import math
+import re
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -14,7 +16,7 @@ from firstfire.drawing.templates.cam_outline import cam_shape
 from firstfire.engine import cam_lift
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
-from firstfire.errors import OutsideValidity
+from firstfire.errors import EngineFileError, OutsideValidity
 from firstfire.loads import cam_drive, cam_forces, cam_profile
 from firstfire.loads.cam_profile import profile
 from firstfire.runs import valve_gaps
@@ -22,9 +24,12 @@ from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.setup.cams import choose as choosing
 from firstfire.setup.cams import makeable
 from firstfire.setup.cams.cam import cams
+from firstfire.setup.cams.choose_words import opening_words
+from firstfire.setup.cams.chosen import Breath
+from firstfire.setup.cams.events import Wanted
 from firstfire.setup.cams.numbers import numbers
 from firstfire.setup.cams.spring import needed_line, winding
-from firstfire.setup.cams.wanted import Wanted, values
+from firstfire.setup.cams.wanted import values
 from firstfire.setup.timing.tooth import shifted
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
@@ -316,16 +321,130 @@ def test_a_wanted_cam_is_at_its_stated_lift_when_it_was_asked_to_be(
 def test_events_that_can_not_be_met_are_refused_with_what_can():
     good = Wanted("inlet", 0.2, 0.7, 1e-3, 5e-3, "cycloidal")
     values(good)
-    from dataclasses import replace
-
     for changed, says in (
-        ({"at_lift": 5e-3}, "State them at 1 mm"),
-        ({"opens": -1.2, "closes": -1.3}, "200° to 280°"),
-        ({"centre": 0.1}, "Midway is 104°"),
+        ({"at_lift": 5e-3}, "never lifts higher than 5 mm"),
+        ({"at_lift": -1e-4}, "0 mm, as it leaves its seat, or higher"),
+        ({"lift": -3e-3}, "lift is -3 mm.*The nearest is 0.3 mm"),
+        ({"lift": 30e-3}, "The nearest is 20 mm"),
+        ({"opens": 8.7}, "opens is 498°.*The nearest is 120°"),
+        ({"closes": -1.3}, "closes is -74°.*The nearest is -60°"),
+        ({"centre": 0.1}, "Midway is 104°; the nearest is"),
         ({"closes": 1.6, "at_lift": 2e-3}, "off its seat until 207. past .* 120. is the most"),
     ):
-        with pytest.raises(OutsideValidity, match=says):
+        with pytest.raises(OutsideValidity, match=f"(?s){says}"):
             values(replace(good, **changed))
+
+
+@pytest.mark.parametrize("which", ["inlet", "exhaust"])
+@pytest.mark.parametrize("far", [0.1, 3.1])
+def test_the_nearest_centre_is_one_and_a_degree_beyond_it_is_not(which, far):
+    asked = Wanted(which, 0.2, 0.7, 0.0, 5e-3, "cycloidal", far)
+    with pytest.raises(OutsideValidity) as refused:
+        values(asked)
+    near = int(re.search(r"the nearest is (\d+)°", str(refused.value))[1])
+    values(replace(asked, centre=math.radians(near)))
+    with pytest.raises(OutsideValidity):
+        values(replace(asked, centre=math.radians(near + (1 if far > 1.0 else -1))))
+
+
+def test_the_highest_lift_to_state_events_at_is_one_and_a_little_more_is_not():
+    asked = Wanted("inlet", math.radians(8), math.radians(42), 4.5e-3, 5e-3, "polynomial_345")
+    with pytest.raises(OutsideValidity, match="State them at") as refused:
+        values(asked)
+    most = float(re.search(r"State them at ([\d.]+) mm at most", str(refused.value))[1])
+    values(replace(asked, at_lift=1e-3 * most))
+    with pytest.raises(OutsideValidity):
+        values(replace(asked, at_lift=1e-3 * (most + 0.02)))
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [Wanted("inlet", -0.87, -0.87, 0.0, 4.5e-3, "polynomial_345"),
+     Wanted("inlet", -1.04, -1.04, 0.0, 19e-3, "polynomial_345"),
+     Wanted("exhaust", -1.0, 1.9, 0.0, 10e-3, "polynomial_4567")],
+)  # fmt: skip
+def test_however_far_off_a_nearest_is_found(asked):
+    low = with_values(WREN, {"cylinder.compression_ratio": 12})
+    found = cams(with_values(low, values(asked)), wanted=asked)
+    (cam,) = [one for one in found.cams if one.which == asked.which]
+    assert cam.faults
+    assert cam.nearest is not None
+    better = resolve(with_values(low, cam.nearest.values))
+    assert makeable.faults(better, asked.which) == []
+
+
+@pytest.mark.parametrize(
+    ("put", "says"),
+    [({HERE + "follower": "roller", HERE + "follower_radius": "0 mm"},
+      ["valves.inlet.follower_radius", "roller", "0.1 mm is the least"]),
+     ({"cam_drive.centre_distance": "20 mm"}, ["cam_drive.centre_distance", "overlap", "30.8 mm"]),
+     ({HERE + "lift_table": [["0 deg", "0 mm"], ["60 deg", "1 mm"], ["115 deg", "4 mm"],
+                             ["190 deg", "1 mm"], ["230 deg", "0 mm"]], HERE + "lift": "6 mm"},
+      ["valves.inlet.lift", "lift_table goes to 4 mm"])],
+)  # fmt: skip
+def test_what_a_file_can_not_have_is_told_by_its_place(put, says):
+    with pytest.raises(EngineFileError) as refused:
+        with_values(WREN, put)
+    for word in says:
+        assert word in str(refused.value)
+
+
+def test_a_lift_table_says_how_high_it_lifts():
+    table = [["0 deg", "0 mm"], ["60 deg", "1 mm"], ["115 deg", "4 mm"], ["190 deg", "1 mm"],
+             ["230 deg", "0 mm"]]  # fmt: skip
+    found = resolve(with_values(WREN, {HERE + "lift_table": table}))
+    assert found.cylinders[0].valves.inlet.lift == pytest.approx(4e-3)
+
+
+def test_side_valves_have_what_a_flat_roof_leaves_them():
+    """45.24 cm³/4 over π/4 (40² + 1.4 (18² + 16²)) mm² is 5.98 mm; 1.48 mm over 4.5 mm of lift."""
+    found = cams(with_values(WREN, {"valves.placed": "side", "cylinder.compression_ratio": 5,
+                                    "head.valve_bridge": "3 mm"}), lash=0.3e-3)  # fmt: skip
+    gaps = {case.id: case.gap.gap for case in found.gaps}
+    plan = math.pi / 4 * (40**2 + 1.4 * (18**2 + 16**2))
+    roof = math.pi / 4 * 40**2 * 36 / 4 / plan
+    assert 1e3 * gaps["drawn_inlet"] == pytest.approx(roof - 4.5, abs=1e-3)
+    assert gaps["lash_inlet"] == pytest.approx(gaps["drawn_inlet"] + 0.2e-3, abs=1e-6)
+    assert gaps["floating_inlet"] < gaps["drawn_inlet"]
+    assert gaps["drawn_between"] == pytest.approx(3e-3)
+    assert not [one for one in gaps if one.startswith(("tooth", "hung"))]
+    assert len(found.unjudged) == 1
+    assert "bore's edge is not judged" in found.unjudged[0]
+    tight = cams(with_values(WREN, {"valves.placed": "side", "cylinder.compression_ratio": 8}))
+    assert tight.gaps == ()
+    said = " ".join(tight.unjudged)
+    assert "it has to be 5.5 mm" in said
+    assert "head.valve_bridge" in said
+    assert tight.cams[0].faults == ()
+
+
+def test_when_the_exhaust_opens_is_chosen_by_the_work_of_a_cycle(monkeypatch):
+    """A made-up engine whose work is most with the exhaust at 61°, and whose filling stays."""
+
+    def made_up(plain, _speeds, _stop):
+        opens = math.degrees(plain.cylinders[0].valves.exhaust.opens_before_bottom)
+        return Breath(0.8, 5e5 * (1.0 - 1e-3 * (opens - 61.0) ** 2 / 4.0))
+
+    monkeypatch.setattr(choosing, "breathing", made_up)
+    found = choosing.choose(WREN, (4000 * RPM,))
+    assert math.degrees(found.opening.before) == pytest.approx(45.0)
+    assert math.degrees(found.opening.after) == pytest.approx(61.0)
+    assert found.values["valves.exhaust.opens_before_bottom"] == "61.0 deg"
+    words = opening_words(found.opening)
+    assert "opens 61° before bottom, 16° earlier" in words
+    assert "6.8 % more work" in words
+
+
+def test_an_opening_that_costs_filling_is_left(monkeypatch):
+    def made_up(plain, _speeds, _stop):
+        opens = math.degrees(plain.cylinders[0].valves.exhaust.opens_before_bottom)
+        return Breath(0.8 - 2e-3 * abs(opens - 45.0), 5e5 * (1.0 + 0.01 * (opens - 45.0)))
+
+    monkeypatch.setattr(choosing, "breathing", made_up)
+    found = choosing.choose(WREN, (4000 * RPM,))
+    assert found.opening.after == found.opening.before
+    assert found.values == {}
+    assert "as in the file" in opening_words(found.opening)
 
 
 UNDERCUT = {HERE + "follower": "flat", HERE + "cam_law": "polynomial_345"}

@@ -118,6 +118,22 @@ def test_a_fit_that_cracks_is_refused_with_the_nearest_that_holds() -> None:
         fits(engine("wren", {**tight, "crank.joint.interference": f"{nearest + 0.01:.2f} mm"}))
 
 
+@pytest.mark.parametrize(("name", "tight"), [("wren", "0.6 mm"), ("heron", "0.9 mm")])
+def test_a_fit_beyond_every_law_is_refused_too(name: str, tight: str) -> None:
+    """Six and fifteen hundredths of the wheel's hole: Lamé's small strains end at five."""
+    path = "cam_drive.joint.interference"
+    with pytest.raises(EngineFileError) as refused:
+        fits(engine(name, {path: tight}))
+    (problem,) = refused.value.problems
+    assert problem.path == path
+    assert "none bears 5" in problem.fault
+    holds = problem.cure.split('"')[1]
+    (fit,) = [one for one in fits(engine(name, {path: holds})).seats if one.path == path]
+    assert fit.pressing is not None
+    assert not fit.pressing.cracks
+    assert fit.pressing.stress > 0.9 * fit.pressing.bears  # and it is the tightest
+
+
 def test_metal_that_yields_a_little_is_told_and_not_refused() -> None:
     fit = seat(fits(engine("wren")), "crankpin").pressing
     assert fit.stress > fit.bears

@@ -19,7 +19,8 @@ from firstfire.runs.point import operating_point
 from firstfire.runs.spun import starter_line
 from firstfire.runs.start.kick_back import KickBack
 from firstfire.runs.walls import assumed_warm
-from firstfire.setup.spark.advance_table import advance_table, start_angle
+from firstfire.setup.spark.advance_table import EARLIEST, advance_table, start_angle
+from firstfire.setup.spark.chapter import advance_words
 from firstfire.setup.spark.circuit import circuit
 from firstfire.setup.spark.contract import SparkTold
 from firstfire.setup.spark.knock_limit import waited
@@ -99,6 +100,24 @@ def test_points_that_bounce_or_arc_are_said() -> None:
     better = spark(ff.with_values(arcs.engine, dict(fault.values)), table=False)
     assert isinstance(better.trigger, PointsSet)
     assert not better.trigger.arcs
+
+
+def test_points_shut_too_short_are_to_be_shut_longer() -> None:
+    """At 4000 rpm 20° are 0.83 ms, a quarter of the coil's time constant."""
+    one = found("heron", spark__points__shut_angle="20 deg", plug__gap="0.34 mm")
+    fault = next(fault for fault in one.faults if "never jumps" in fault.says)
+    assert fault.id == "points.short"
+    assert "at 4000 rpm" in fault.says
+    assert "0.83" in fault.says
+    better = cured(one)
+    assert {jump.word for jump in better.jumps} == {"jumps"}
+    assert not [fault for fault in better.faults if fault.id.startswith("points.s")]
+    # With its wide gap no shutting makes it sure; 80 % of the energy is (1 - e^(-t/τ))².
+    wide = found("heron", spark__points__shut_angle="20 deg")
+    fault = next(fault for fault in wide.faults if fault.id == "points.short")
+    time = -math.log(1 - math.sqrt(0.8)) * wide.circuit.constant
+    wanted = math.ceil(math.degrees(time * 4000 * RPM))
+    assert dict(fault.values) == {"spark.points.shut_angle": f"{wanted} deg"}
 
 
 def test_points_that_have_no_time_to_open_are_said() -> None:
@@ -281,6 +300,20 @@ def test_the_best_is_best(table) -> None:
     assert torques[1] > max(torques[0], torques[2])
     assert 0.98 * torques[1] < torques[3] < torques[1]
     assert table.advance[1, 1] < best
+
+
+def test_a_best_at_the_earliest_tried_is_a_bound_and_is_said_to_be(table) -> None:
+    """Torque that still rises at 60° says that no best is known; what knock decides is none."""
+    best = table.best.copy()
+    best[0, 1] = EARLIEST
+    met = replace(table, best=best)
+    assert not table.bounded.any()
+    assert met.governs[0][1] == "torque"
+    assert met.bounded.tolist() == [[False, True], [False, False]]
+    assert "(bound)" in advance_words(met).rows[0][2]
+    assert "(bound)" not in " ".join(advance_words(table).rows[0])
+    assert "earliest tried" in advance_words(met).caption
+    assert not replace(met, governs=(("kick", "knock"), met.governs[1])).bounded.any()
 
 
 def test_below_idle_the_kick_holds_it_back(table) -> None:

@@ -5,12 +5,18 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from scipy.optimize import brentq
+from scipy.signal import find_peaks
 
 import firstfire as ff
+from firstfire.cycle.build import build_engine
+from firstfire.cycle.run import run_traced
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
+from firstfire.formulas import suction_valve
 from firstfire.runs.point import operating_point
 from firstfire.runs.walls import cold
+from firstfire.setup.cams.suction_gas import hovering
 from firstfire.setup.cams.suction_inlet import (
     at_speed,
     chosen,
@@ -90,3 +96,63 @@ def test_what_is_chosen_is_well_further_up(found):
     assert set(put) == {HERE + "mass", HERE + "spring_rate", HERE + "spring_preload"}
     assert then.well_to > 1.3 * found.well_to
     assert min(one.filling for one in then.speeds) > min(one.filling for one in found.speeds)
+
+
+DANCERS = [(0.15, 6.0, 1000), (0.5, 3.0, 2000), (1.0, 1.0, 3000), (2.0, 1.0, 3000)]
+
+
+@pytest.mark.parametrize(("rate", "grams", "rpm"), DANCERS)
+def test_it_dances_as_a_mass_between_spring_and_gas(rate, grams, rpm):
+    """Peaks of the traced lift in the intake stroke against the closed form, within a fifth.
+
+    A swing about the steady balance of gap and spring (M. Costagliola's), its stiffness the
+    spring's and twice the force over the lift; worked out here from that balance anew. What is
+    traced leaves its seat and meets its stop, so it isn't a small swing.
+    """
+    changed = {HERE + "spring_rate": f"{rate} N/mm", HERE + "spring_preload": "0.5 N",
+               HERE + "mass": f"{grams} g"}  # fmt: skip
+    plain = resolve(with_values(PLOVER, changed))
+    valve, cylinder = plain.cylinders[0].valves.inlet, plain.cylinders[0].cylinder
+    throw, rod = cylinder.stroke / 2, plain.cylinders[0].rod.length
+    turned = np.linspace(0, math.pi, 2001)
+    height = throw * np.cos(turned) + np.sqrt(rod**2 - (throw * np.sin(turned)) ** 2)
+    fastest = np.abs(np.gradient(height, turned)).max() * rpm * RPM
+    drawn = fastest * math.pi / 4 * cylinder.bore**2
+    edge = 0.6 * math.pi * valve.throat_diameter * math.cos(valve.seat_angle)
+    head, density = math.pi / 4 * valve.head_diameter**2, 101325 / (287.05 * 293.15)
+
+    def pull(x):
+        return density / 2 * (drawn / (edge * x)) ** 2 * head - 0.5 - 1e3 * rate * x
+
+    balance = brentq(pull, 1e-6, 0.1)
+    assert hovering(plain, rpm * RPM) == pytest.approx(balance, rel=0.02)
+    # the force's slope by lift at the balance, by differences
+    stiff = -(pull(balance * 1.0001) - pull(balance * 0.9999)) / (2e-4 * balance)
+    dances = math.sqrt(stiff / (1e-3 * grams)) / (2 * math.pi)
+    assert suction_valve.dance_frequency(1e-3 * grams, 1e3 * rate, 0.5, balance) == pytest.approx(
+        dances, rel=1e-4
+    )
+    point = operating_point(plain, "cranking", "x", rpm * RPM, cold(plain), None, with_peaks=False)
+    engines, state = build_engine(point.fired.spec), point.fired.cycle.state
+    _, run = run_traced(engines, state, float(state.values[0]) + 4 * math.pi)
+    lift = lift_traced(point.fired)
+    inside = (np.degrees(run.angle) % 720 > 365) & (np.degrees(run.angle) % 720 < 560)
+    peaks, _ = find_peaks(lift[inside], prominence=2e-4)
+    assert len(peaks) > 1
+    seen = 1 / float(np.diff(run.time[inside][peaks]).mean())
+    assert seen == pytest.approx(dances, rel=0.2)
+    # The spring alone swings at half of that or less: the gas is the greater part of it.
+    assert suction_valve.swing_frequency(1e-3 * grams, 1e3 * rate) < 0.65 * seen
+
+
+def test_it_rests_on_its_stop_where_the_gas_pushes_more_than_the_spring():
+    """A soft spring and a stop of 1 mm: the steady balance lies beyond the stop."""
+    changed = {HERE + "lift": "1 mm", HERE + "mass": "1 g"}
+    plain = resolve(with_values(PLOVER, changed))
+    assert hovering(plain, 2000 * RPM) > 1e-3
+    point = operating_point(plain, "cranking", "x", 2000 * RPM, cold(plain), None, with_peaks=False)
+    engines, state = build_engine(point.fired.spec), point.fired.cycle.state
+    _, run = run_traced(engines, state, float(state.values[0]) + 4 * math.pi)
+    own = np.degrees(run.angle) % 720
+    middle = lift_traced(point.fired)[(own > 420) & (own < 470)]
+    assert np.mean(middle > 0.97e-3) > 0.8

@@ -11,7 +11,7 @@ import pytest
 from tests.drawing.conftest import FILES, plain_engine
 
 import firstfire as ff
-from firstfire.engine.cam_lift import cam_rise, spans, valve_of, valve_rise
+from firstfire.engine.cam_lift import cam_rise, nose_at, spans, valve_of, valve_rise
 from firstfire.engine.happenings import happenings
 from firstfire.errors import EngineFileError
 from firstfire.loads.cam_drive import valve_lift
@@ -115,7 +115,9 @@ def test_a_cam_takes_up_the_lash_before_the_valve_leaves_its_seat() -> None:
     assert cam_rise(valve, span, (span.opens - valve.cam_ramp) / 2)[0] == pytest.approx(
         0.0, abs=1e-12
     )
-    assert cam_rise(valve, span, span.middle / 2)[0] == pytest.approx(valve.lift + valve.lash)
+    assert cam_rise(valve, span, nose_at(valve, span) / 2)[0] == pytest.approx(
+        valve.lift + valve.lash
+    )
     # The slope is the rise's own, by small differences, on ramps and flanks.
     for degrees in range(0, 360, 3):
         angle, step = degrees * DEG, 1e-6

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import xml.etree.ElementTree as ET
 
 import pytest
@@ -9,8 +10,9 @@ from tests.drawing.conftest import FILES, plain_engine
 
 from firstfire.drawing.model import Lettering, Stroke
 from firstfire.drawing.svg import to_svg
+from firstfire.drawing.templates.pages import laid_out
 from firstfire.drawing.wiring.paths import BOTTOM
-from firstfire.drawing.wiring.sheet import elements, wiring_sheet
+from firstfire.drawing.wiring.sheet import elements, wiring_sheet, wiring_template
 from firstfire.drawing.wiring.symbols import HIGH, SYMBOLS
 from firstfire.engine.wires import DROP, FUSE_OVER, STARTER_DROP, Wiring, caution, wiring
 from firstfire.formulas.wire import CARRIES
@@ -162,3 +164,29 @@ def test_high_voltage_stays_off_the_plus_rail(name: str) -> None:
         beside = [y for shape in strokes for x, y, _ in shape.vertices if x > own + 1.0]
         assert beside
         assert max(beside) <= -1.5
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_lettering_is_high_enough_on_paper(name: str) -> None:
+    """ISO 3098: 2.5 mm at the least; a wide one goes over pages and isn't made smaller."""
+    made = wiring_template(name, of(name))
+    words = [s for part in made.parts for s in part.shapes if isinstance(s, Lettering)]
+    assert min(one.height for one in words) >= 2.5
+    laid = laid_out(made, "A4")
+    assert laid.pages * 210.0 * 297.0 > made.box.width * made.box.height
+
+
+def test_no_word_stands_on_another() -> None:
+    """Words of the paths, as wide as their letters are at the least (0.5 of their height)."""
+    for name in NAMES:
+        sheet = wiring_sheet(name, of(name))
+        words = [
+            (one.text, left, left + wide, one.at[1], one.at[1] + one.height)
+            for part in sheet.parts if part.id != "tables"
+            for one in part.shapes if isinstance(one, Lettering)
+            for wide in (0.5 * one.height * len(one.text),)
+            for left in (one.at[0] - {"start": 0.0, "middle": wide / 2, "end": wide}[one.anchor],)
+        ]  # fmt: skip
+        for (a, la, ra, ba, ta), (b, lb, rb, bb, tb) in itertools.combinations(words, 2):
+            apart = ra <= lb or rb <= la or ta <= bb or tb <= ba
+            assert apart, f"{name}: {a} on {b}"

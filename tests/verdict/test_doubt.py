@@ -25,11 +25,11 @@ from firstfire.verdict.doubt.doubt import Doubts, doubts, weighed
 from firstfire.verdict.doubt.enders import Curve, Ender, Swayed, first_of
 from firstfire.verdict.doubt.enders_fitted import enders
 from firstfire.verdict.doubt.questions import asked, may_be_first
-from firstfire.verdict.doubt.share import BINS, read_with_error, shares_told
 from firstfire.verdict.doubt.text import doubt_text
 from firstfire.verdict.doubt.words import bears_words, sentence, span_words
 from firstfire.verdict.facts.decide import in_the_odds
 from firstfire.verdict.facts.odds import DRAWS, Bells, name_of, outcomes
+from firstfire.verdict.facts.share import BINS, read_with_error, shares_told
 from firstfire.verdict.facts.spans import Bend
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -10,7 +10,7 @@ import pytest
 
 from firstfire.parts.all import REPORTED
 from firstfire.verdict.doubt.questions import Question, Through, may_be_first
-from firstfire.verdict.doubt.share import read_with_error, shares_told
+from firstfire.verdict.facts.share import read_with_error, shares_told
 
 
 def test_a_reading_with_an_error_scatters_as_much_as_the_truth():

@@ -17,8 +17,9 @@ from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Outsi
 from firstfire.files import write_bytes, write_text
 from firstfire.loads.cam_profile import Which
 from firstfire.setup.cams.cam import Cams, cams
+from firstfire.setup.cams.events import Wanted, as_it_is
 from firstfire.setup.cams.text import FAMILIES, cams_text
-from firstfire.setup.cams.wanted import Wanted, as_it_is, values
+from firstfire.setup.cams.wanted import values
 
 ENDS = (".svg", ".dxf", ".pdf", ".toml")
 

@@ -73,8 +73,9 @@ def _of_setting_up(
     file: Path, wanted: str, tried: Sequence[str], layers: Sequence[Path], event: str | None, *,
     as_json: bool,
 ) -> str:  # fmt: skip
-    """A number that ``cam`` or ``timing`` shows."""
-    from firstfire.setup.opened.explain import ROOMS, list_text, opened
+    """A number that a chapter of setting up shows."""
+    from firstfire.setup.opened.explain import list_text, opened
+    from firstfire.setup.opened.rooms import ROOMS
     from firstfire.verdict.explain import contract as explain_contract
     from firstfire.verdict.explain.text import explain_text
 

@@ -71,20 +71,6 @@ def fits_told(file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence
     return "\n".join([fits_text(found, width=columns()), *written])
 
 
-def why_told(file: Path, ident: str, tried: Sequence[str], layers: Sequence[Path]) -> str:
-    """One number of the fits, opened to its arithmetic.
-
-    Raises
-    ------
-    FirstfireError
-        With every problem of the file, or where that can't be opened.
-    """
-    from firstfire.setup.fits.opened import opened, opened_lines
-
-    one = opened(asked_engine(file, tried, layers), ident)
-    return "\n".join(opened_lines(one, width=columns()))
-
-
 def _refuse(wanted: Wanted, like: str) -> None:
     """Refuse what can't be done before anything is reckoned."""
     if wanted.out is not None and not wanted.read:

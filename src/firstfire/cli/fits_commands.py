@@ -33,14 +33,6 @@ def fits(
         typer.Option("--out", "-o", metavar="LAYER.toml", help="write the printer's layer"),
     ] = None,
     draw: DrawOption = None,
-    why: Annotated[
-        str | None,
-        typer.Option(
-            "--why",
-            metavar="ID",
-            help="open a number: crankpin, journal, flywheel, cam-wheel, liner, head or sealant",
-        ),
-    ] = None,
     tried: SetOption = None,
     layers: LayerOption = None,
     overwrite: OverwriteOption = False,
@@ -53,11 +45,8 @@ def fits(
     Seats and pins, bore and rings, clearances, belt tension, torques, sealant. --draw writes a
     gauge of stepped holes and pins to print; what you read of it makes a printer layer.
     """
-    from firstfire.cli.fits import Wanted, fits_told, why_told
+    from firstfire.cli.fits import Wanted, fits_told
 
-    if why is not None:
-        typer.echo(why_told(file, why, tried or [], layers or []))
-        return
     wanted = Wanted(measured or [], out, draw, overwrite, as_json)
     typer.echo(fits_told(file, wanted, tried or [], layers or []))
 

@@ -441,6 +441,8 @@ def _say_stopped() -> None:
 def run() -> NoReturn:
     """Run the command line: a refusal is one message on stderr and exit code 2."""
     stopped_as_by_hand()
+    # pydantic looks through every installed package for plugins of its own, and we have none
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal that knows no degrees or Greek

@@ -82,9 +82,9 @@ def _draw(
     if not out:
         return
     from firstfire.drawing.dxf import to_dxf
-    from firstfire.drawing.pdf import to_pdf
     from firstfire.drawing.svg import to_svg
-    from firstfire.drawing.wiring.sheet import wiring_sheet
+    from firstfire.drawing.templates.pages import template_pdf
+    from firstfire.drawing.wiring.sheet import wiring_sheet, wiring_template
     from firstfire.errors import FirstfireError
     from firstfire.files import write_bytes
 
@@ -95,7 +95,8 @@ def _draw(
     for place in out:
         end = place.suffix.lower()
         data = (
-            to_pdf(sheet, paper=sizes[paper.lower()]) if end == ".pdf"
+            template_pdf(wiring_template(name, found), paper=sizes[paper.lower()])
+            if end == ".pdf"
             else (to_svg(sheet) if end == ".svg" else to_dxf(sheet)).encode()
-        )  # fmt: skip
+        )
         write_bytes(place, data, overwrite=overwrite)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -19,12 +19,13 @@ from firstfire.cycle.records import (
     VolumeSpec,
     WallSpec,
 )
+from firstfire.engine.cam_lift import Span, valve_rise
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import firing_angles, mechanism, swept_volume
 from firstfire.engine.records import Walls
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
-from firstfire.formulas import atmosphere, cam_law
+from firstfire.formulas import atmosphere
 
 # Roof over the pocket of side valves, and its floor round them, over the valves' own faces (common
 # practice, no source).
@@ -55,15 +56,6 @@ _FIRST_EXHAUST, _WARM_STUB, _STUB_COEFFICIENT = 600.0, 80.0, 60.0
 # practice, no source. It stills a suction valve, which else only the seat would.
 _FILM = {"dry": 0.0, "grease": 0.05, "oil_in_fuel": 0.02, "splash": 0.02, "drip": 0.02}
 _GUIDE_LENGTH, _GUIDE_CLEARANCE = 4.0, 0.03e-3
-
-_LAWS: dict[str, Callable[[float], tuple[float, float, float, float]]] = {
-    "polynomial_345": cam_law.polynomial_345,
-    "polynomial_4567": cam_law.polynomial_4567,
-    "cycloidal": cam_law.cycloidal,
-    "harmonic": cam_law.harmonic,
-    "modified_trapezoid": cam_law.modified_trapezoid,
-    "modified_sine": cam_law.modified_sine,
-}
 
 
 def network(
@@ -293,13 +285,9 @@ def _cylinder(
 
 def _lift_law(valve: CamValve, duration: float) -> NDArray[np.float64]:
     """Lift over its maximum at even steps from opening to closing."""
-    steps = np.linspace(0.0, 1.0, _LIFT_STEPS)
-    if valve.cam_law == "table" and valve.lift_table is not None:
-        angles, lifts = np.array(valve.lift_table).T
-        law = np.interp(steps * duration, angles, lifts) / valve.lift
-    else:
-        rise = _LAWS[valve.cam_law]
-        law = np.array([rise(float(2 * min(s, 1 - s)))[0] for s in steps])
+    span = Span(0.0, duration)
+    turned = np.linspace(0.0, duration, _LIFT_STEPS).tolist()
+    law = np.array([valve_rise(valve, span, one) for one in turned]) / valve.lift
     law[0] = law[-1] = 0.0
     clipped: NDArray[np.float64] = np.clip(law, 0.0, 1.0)
     return clipped

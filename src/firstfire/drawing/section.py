@@ -66,7 +66,7 @@ def section(
         Where the rod can't follow the crank.
     """
     sizes = [
-        cylinder_sizes(plain, index, crank_angle, _inlet_side(plain, index))
+        cylinder_sizes(plain, index, crank_angle, inlet_side(plain, index))
         for index in range(len(plain.cylinders))
     ]
     groups = [[0], [1]] if plain.layout.kind == "parallel_twin" else [list(range(len(sizes)))]
@@ -93,7 +93,7 @@ def section(
     def measured(unit: float) -> Sequence[Dimension]:
         return dimensions(plain, sizes[0], frames[0], unit, rooms[0].half[0], side)
 
-    still = cylinder_sizes(plain, 0, _REST, _inlet_side(plain, 0))
+    still = cylinder_sizes(plain, 0, _REST, inlet_side(plain, 0))
 
     def at_rest(unit: float) -> Sequence[Dimension]:
         return dimensions(plain, still, frames[0], unit, rooms[0].half[0], side)
@@ -101,7 +101,7 @@ def section(
     return sheet(plain, content, measured, crank_angle, verdicts, fitted, first, at_rest)
 
 
-def _inlet_side(plain: PlainEngine, index: int) -> float:
+def inlet_side(plain: PlainEngine, index: int) -> float:
     """Inlets of a V lie in the valley, those of an opposed twin above, all others left."""
     if plain.layout.kind in ("v_twin", "opposed_twin"):
         side = 1.0 if index == 0 else -1.0

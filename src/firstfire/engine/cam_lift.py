@@ -1,20 +1,24 @@
 """How far a cam has lifted its follower and its valve: the one place that knows a cam's profile.
 
-Pure arithmetic, so that a timing table needs no arrays. Whoever gives the engine another profile
-gives it here.
+Timing, gas, forces, gaps and drawn outlines all take it from here, at as many angles as they look
+at. Pure arithmetic, so that a timing table needs no arrays. Whoever gives the engine another
+profile gives it here.
 """
 
 from __future__ import annotations
 
+import cmath
 import math
-from bisect import bisect_right
+from functools import lru_cache
 from typing import NamedTuple
 
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import mechanism
-from firstfire.engine.sections.valves import CamValve
-from firstfire.formulas import cam_law, slider_crank
-from firstfire.formulas.valve_lift import cam_phase
+from firstfire.engine.sections.valves import CamValve, LiftTable
+from firstfire.formulas import cam_law, cam_path, slider_crank
+from firstfire.formulas.cam_lobe import Lobe, Motion, lobe_motion
+from firstfire.formulas.cam_path import Path, Touch
+from firstfire.formulas.lift_curve import LiftCurve, curve_motion, lift_curve
 
 
 class Span(NamedTuple):
@@ -33,11 +37,6 @@ class Span(NamedTuple):
     def duration(self) -> float:
         """Crank angle that it is open, rad."""
         return self.shuts - self.opens
-
-    @property
-    def middle(self) -> float:
-        """Crank angle of its greatest lift, rad."""
-        return 0.5 * (self.opens + self.shuts)
 
 
 def bottom_after_top(parts: CylinderParts) -> float:
@@ -63,71 +62,153 @@ def valve_of(parts: CylinderParts, which: str) -> CamValve:
     return parts.valves.inlet if which == "inlet" else parts.valves.exhaust
 
 
-def valve_rise(valve: CamValve, span: Span, crank_angle: float) -> float:
-    """Lift of a valve with its lash as the file has it, m.
+class Flanks(NamedTuple):
+    """Where a valve's lift begins, is greatest and ends: cam angle after its span's opening, rad.
+
+    Attributes
+    ----------
+    begins, nose, ends
+        rad of the cam.
+    """
+
+    begins: float
+    nose: float
+    ends: float
+
+
+def has_table(valve: CamValve) -> bool:
+    """Whether its lift is given as a table."""
+    return valve.cam_law == "table" and valve.lift_table is not None
+
+
+def ratio(valve: CamValve) -> float:
+    """Lift of a valve over that of its cam; 1 without a rocker."""
+    return valve.rocker_ratio if valve.rocker == "rocker" else 1.0
+
+
+def flanks(valve: CamValve, span: Span) -> Flanks:
+    """Where its lift begins, is greatest and ends; a table says it by its rows."""
+    if valve.lift_table is None or not has_table(valve):
+        return Flanks(0.0, 0.25 * span.duration, 0.5 * span.duration)
+    high = max(lift for _, lift in valve.lift_table) - 1e-9
+    noses = [angle for angle, lift in valve.lift_table if lift >= high]
+    first, last = valve.lift_table[0][0], valve.lift_table[-1][0]
+    return Flanks(0.5 * first, 0.5 * sum(noses) / len(noses), 0.5 * last)
+
+
+def nose_at(valve: CamValve, span: Span) -> float:
+    """Crank angle of the greatest lift after the cylinder's firing top, rad."""
+    return span.opens + 2.0 * flanks(valve, span).nose
+
+
+def valve_motion(valve: CamValve, span: Span, cam_angle: float) -> Motion:
+    """Lift of a valve with its lash as the file has it, m, and its derivatives by cam angle.
 
     Parameters
     ----------
     valve
-        Its law and greatest lift; a lift table as it stands.
+        Its law and greatest lift; a lift table as a smooth curve through its rows.
     span
         When it is open.
-    crank_angle
-        After its cylinder's firing top centre, rad, any turn.
+    cam_angle
+        Half the crank's after the firing top centre, rad, any turn.
     """
-    return _rise(valve, span, 0.5 * crank_angle)[0]
+    at = flanks(valve, span)
+    about = _about(cam_angle - 0.5 * span.opens - at.nose)
+    return _lifted(valve, at, about)
 
 
-def cam_rise(valve: CamValve, span: Span, cam_angle: float) -> tuple[float, float]:
-    """Rise of the follower over the base circle, m, and its slope by cam angle, m/rad.
+def valve_rise(valve: CamValve, span: Span, crank_angle: float) -> float:
+    """Lift of a valve, m, at a crank angle after its cylinder's firing top, rad, any turn."""
+    return valve_motion(valve, span, 0.5 * crank_angle).rise
+
+
+def cam_motion(valve: CamValve, span: Span, cam_angle: float) -> Motion:
+    """Rise of the follower over the base circle, m, and its derivatives by cam angle.
 
     Lash is taken up by a ramp on each side, so that the valve leaves its seat when the file says.
+    A rocker's follower rises along its arc.
 
     Parameters
     ----------
-    valve, span
-        As in :func:`valve_rise`.
-    cam_angle
-        Half the crank's after the firing top centre, rad.
+    valve, span, cam_angle
+        As in :func:`valve_motion`.
     """
-    ratio = valve.rocker_ratio if valve.rocker == "rocker" else 1.0
-    lift, slope = _rise(valve, span, cam_angle)
-    taken, steep = _ramp(valve.lash, 0.5 * valve.cam_ramp, span, cam_angle)
-    return (lift + taken) / ratio, (slope + steep) / ratio
+    at = flanks(valve, span)
+    return about_nose(valve, at, _about(cam_angle - 0.5 * span.opens - at.nose))
 
 
-def _rise(valve: CamValve, span: Span, cam_angle: float) -> tuple[float, float]:
-    if valve.cam_law == "table" and valve.lift_table is not None:
-        return _tabled(valve.lift_table, (2.0 * (cam_angle - 0.5 * span.opens)) % (4.0 * math.pi))
-    progress, pace = cam_phase(cam_angle, 0.5 * span.opens, 0.5 * span.duration)
-    rise, slope, _, _ = getattr(cam_law, valve.cam_law)(progress)
-    return valve.lift * rise, valve.lift * slope * pace
+def about_nose(valve: CamValve, at: Flanks, about: float) -> Motion:
+    """The same at a cam angle past the nose, rad, within half a turn."""
+    lift, part = _lifted(valve, at, about), 1.0 / ratio(valve)
+    # the ramps alone, with nothing between them
+    ramps = lobe_motion(
+        Lobe(_still, 1.0, at.nose - at.begins, at.ends - at.nose, 0.5 * valve.cam_ramp, valve.lash),
+        about,
+    )
+    return Motion(*(part * (one + other) for one, other in zip(lift, ramps, strict=True)))
 
 
-def _ramp(lash: float, ramp: float, span: Span, cam_angle: float) -> tuple[float, float]:
-    """Lash as far as it is taken up at a cam angle, m, and its slope."""
-    if lash <= 0.0:
-        return 0.0, 0.0
-    open_for = 0.5 * span.duration
-    into = (cam_angle - 0.5 * span.opens + ramp) % (2.0 * math.pi)
-    if into >= open_for + 2.0 * ramp:
-        return 0.0, 0.0
-    if into < ramp:
-        rise, slope, _, _ = cam_law.polynomial_4567(into / ramp)
-        return lash * rise, lash * slope / ramp
-    left = open_for + 2.0 * ramp - into
-    if left < ramp:
-        rise, slope, _, _ = cam_law.polynomial_4567(left / ramp)
-        return lash * rise, -lash * slope / ramp
-    return lash, 0.0
+def cam_rise(valve: CamValve, span: Span, cam_angle: float) -> tuple[float, float]:
+    """Rise of the follower, m, and its slope by cam angle, m/rad, as :func:`cam_motion`."""
+    found = cam_motion(valve, span, cam_angle)
+    return found.rise, found.slope
 
 
-def _tabled(table: tuple[tuple[float, float], ...], into: float) -> tuple[float, float]:
-    """Straight between the rows, by crank angle; the slope is by cam angle."""
-    angles = [row[0] for row in table]
-    place = bisect_right(angles, into)
-    if place in (0, len(table)):
-        return 0.0, 0.0
-    (before, low), (after, high) = table[place - 1], table[place]
-    slope = (high - low) / (after - before)
-    return low + slope * (into - before), 2.0 * slope
+def rider_path(valve: CamValve, motion: Motion) -> Path:
+    """Where a round follower's centre is, m, when the cam has lifted it so."""
+    prime = valve.base_radius + valve.follower_radius
+    if valve.rocker == "rocker":
+        return cam_path.swinging_path(prime, valve.rocker_arm, *motion[:3])
+    return cam_path.radial_path(prime, *motion[:3])
+
+
+def flat_touch(valve: CamValve, motion: Motion) -> Touch:
+    """Where a flat foot on a rocker touches the cam when it has lifted it so."""
+    return cam_path.swinging_flat(valve.base_radius, valve.rocker_arm, *motion[:3])
+
+
+def edge_place(valve: CamValve, motion: Motion, turned: float) -> complex:
+    """Place on the cam's edge that its follower touches with the cam turned so far, m, on the cam.
+
+    Real along the follower with the cam not turned, imaginary where what comes later lies.
+    """
+    if valve.follower == "flat" and valve.rocker == "rocker":
+        return flat_touch(valve, motion).at * cmath.exp(1j * turned)
+    if valve.follower == "flat":
+        return cam_path.flat_outline(valve.base_radius, motion.rise, motion.slope, turned)
+    return cam_path.round_outline(rider_path(valve, motion), turned, valve.follower_radius)
+
+
+def _about(cam_angle: float) -> float:
+    """Within half a turn."""
+    return (cam_angle + math.pi) % (2.0 * math.pi) - math.pi
+
+
+def _lifted(valve: CamValve, at: Flanks, about: float) -> Motion:
+    """Lift of the valve at a cam angle past the nose, and its derivatives by that angle."""
+    if not at.begins < about + at.nose < at.ends:
+        return _SHUT
+    if valve.lift_table is not None and has_table(valve):
+        # rows are by crank angle, at twice the cam's
+        found = curve_motion(_curve(valve.lift_table), 2.0 * (about + at.nose))
+        if found[0] <= 0.0:
+            return _SHUT
+        return Motion(*(2.0**order * one for order, one in enumerate(found)))
+    law: cam_law.RiseLaw = getattr(cam_law, valve.cam_law)
+    before, after = at.nose - at.begins, at.ends - at.nose
+    return lobe_motion(Lobe(law, valve.lift, before, after, 1.0, 0.0), about)
+
+
+_SHUT = Motion(0.0, 0.0, 0.0, 0.0)
+
+
+def _still(progress: float) -> tuple[float, float, float, float]:
+    """A flank that rises by nothing."""
+    return 0.0 * progress, 0.0, 0.0, 0.0
+
+
+@lru_cache(maxsize=16)
+def _curve(table: LiftTable) -> LiftCurve:
+    places, lifts = zip(*table, strict=True)
+    return lift_curve(places, lifts)

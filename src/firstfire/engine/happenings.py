@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from firstfire.engine.cam_lift import bottom_after_top, spans
+from firstfire.engine.cam_lift import bottom_after_top, nose_at, spans, valve_of
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.injection import arrives
@@ -94,7 +94,12 @@ def _own(
     yield "bottom-after-intake", "bottom after intake", "centre", TURN + bottom
     for which, span in spans(parts).items():
         yield f"{which}-opens", f"{which} opens", "valve", span.opens
-        yield f"{which}-full", f"{which} at full lift", "valve", span.middle
+        yield (
+            f"{which}-full",
+            f"{which} at full lift",
+            "valve",
+            nose_at(valve_of(parts, which), span),
+        )
         yield f"{which}-closes", f"{which} closes", "valve", span.shuts
     yield from _sparks(plain)
     if plain.intake.mixture_by == "injector" and parts.valves.inlet.worked == "cam":

@@ -43,6 +43,8 @@ class Reading:
         A path, the words of it with which the reading can be had, and why not without.
     spins
         Whether the engine is turned or run for it.
+    piece
+        Kind of the test piece that tells it; "" where it is measured without one.
     """
 
     pattern: str
@@ -57,6 +59,7 @@ class Reading:
     material: str = ""
     needs: tuple[str, tuple[str, ...], str] | None = None
     spins: bool = False
+    piece: str = ""
 
 
 _NOT_YET = "firstfire has no test yet that reads it"
@@ -142,7 +145,7 @@ READINGS = (
         "luggage_scale",
         "Print five bars standing and bend them by a hanging weight until a layer parts; "
         "`firstfire coupon` draws them and makes the value of what they bore.",
-        60, "now", "half", material="printed",
+        60, "now", "half", material="printed", piece="bar",
     ),
     Reading(
         "materials.*.modulus_in_plane", "stiffness of {material}", "dial_indicator",
@@ -276,7 +279,7 @@ READINGS = (
         "doubt.press_friction", "friction in pressed and clamped joints", "luggage_scale",
         "Turn a spare joint with a lever and the scale until it slips; `firstfire coupon` draws it "
         "and makes the value of that torque.",
-        45, "part", "factor", 1.2,
+        45, "part", "factor", 1.2, piece="joint",
     ),
     # What published laws differ by
     Reading("doubt.wall_heat", "how much heat the gas gives the walls",

@@ -135,6 +135,68 @@ def flat_outline(base_radius: float, rise: float, slope: float, angle: float) ->
     return complex(base_radius + rise, slope) * cmath.exp(1j * angle)
 
 
+class Touch(NamedTuple):
+    """Where a flat foot on a rocker's arm touches its cam.
+
+    Attributes
+    ----------
+    at
+        Place, m, seen from the case.
+    radius
+        Radius of curvature of the cam's edge there, m; below 0 it is hollow.
+    aside
+        Along the foot from where it touches the base circle, m.
+    """
+
+    at: complex
+    radius: float
+    aside: float
+
+
+def swinging_flat(
+    base_radius: float, arm: float, rise: float, slope: float, second: float
+) -> Touch:
+    """Touch of a flat foot that swings about a rocker's pivot and whose face, drawn out, meets it.
+
+    The pivot stands as in :func:`swinging_path`, ``arm`` from the base circle's touch. The face is
+    a line whose distance from the axis is ``h = R_b cos φ + a sin φ`` with ``φ = s/a``; as the cam
+    turns by θ its normal turns on the cam by ``ψ = θ - φ``. The edge is the envelope of these
+    lines, ``h`` out and ``dh/dψ`` aside, of radius ``h + d²h/dψ²``.
+
+    Parameters
+    ----------
+    base_radius, arm
+        m.
+    rise, slope, second
+        As in :func:`swinging_path`.
+
+    Raises
+    ------
+    OutsideValidity
+        If a length is not above zero, or the arm swings as fast as the cam turns.
+
+    References
+    ----------
+    Envelope of a family of lines by its support function, from any book on differential geometry.
+
+    Examples
+    --------
+    >>> touch = swinging_flat(12e-3, 30e-3, 0.0, 0.0, 0.0)
+    >>> abs(touch.at), touch.radius, touch.aside
+    (0.012, 0.012, 0.0)
+    """
+    require_positive(base_radius=base_radius, arm=arm)
+    swing, pace, gain = rise / arm, slope / arm, second / arm
+    require_positive(cam_faster_than_arm=1.0 - pace)
+    sine, cosine = math.sin(swing), math.cos(swing)
+    out, across = base_radius * cosine + arm * sine, arm * cosine - base_radius * sine
+    turned = 1.0 - pace
+    aside = pace * across / turned
+    bend = ((gain * across - pace**2 * out) / turned + pace * across * gain / turned**2) / turned
+    normal = cmath.exp(-1j * swing)
+    return Touch(complex(out, aside) * normal, out + bend, aside + across - arm)
+
+
 def _normal(path: Path) -> complex:
     """Outwards square to the path on the cam, turned back to the case."""
     return -1j * (path.slope + 1j * path.at)

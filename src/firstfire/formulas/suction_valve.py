@@ -94,3 +94,79 @@ def gas_push(volume_rate: float, flow_area: float, throat_area: float, density: 
     """
     require_positive(flow_area=flow_area, throat_area=throat_area, density=density)
     return 0.5 * density * (volume_rate / flow_area) ** 2 * throat_area
+
+
+def hovering_lift(
+    preload: float, rate: float, volume_rate: float, edge: float, head_area: float, density: float
+) -> float:
+    """Lift at which gas and spring balance, m: ``½ ρ (V̇/(e x))² A = F₀ + k x``.
+
+    The piston draws its volume through whatever gap there is; a narrower one costs more pressure,
+    which opens it. Beyond the stop's lift it rests on the stop.
+
+    Parameters
+    ----------
+    preload, rate
+        Of the spring, N and N/m.
+    volume_rate
+        Volume that the piston draws in, m³/s.
+    edge
+        Width of the gap for its lift, m: circumference, slant of the seat and coefficient.
+    head_area
+        On which the pressure that is lost acts, m².
+    density
+        Of the charge, kg/m³.
+
+    Raises
+    ------
+    OutsideValidity
+        If anything but the preload is not above zero, or the preload below it.
+
+    References
+    ----------
+    The steady balance of M. Costagliola, as above: plate, spring and gap as an orifice.
+
+    Examples
+    --------
+    >>> round(1e3 * hovering_lift(0.0, 150.0, 1e-3, 24e-3, 160e-6, 1.2), 3)
+    1.036
+    """
+    require_positive(
+        rate=rate, volume_rate=volume_rate, edge=edge, head_area=head_area, density=density
+    )
+    require_not_negative(preload=preload)
+    push = 0.5 * density * (volume_rate / edge) ** 2 * head_area  # N m²
+    low, high = 0.0, math.cbrt(push / rate)  # without preload: the most
+    for _ in range(60):
+        middle = 0.5 * (low + high)
+        if push > (preload + rate * middle) * middle**2:
+            low = middle
+        else:
+            high = middle
+    return 0.5 * (low + high)
+
+
+def dance_frequency(mass: float, rate: float, preload: float, lift: float) -> float:
+    """Frequency at which it swings about a lift where gas and spring balance, Hz.
+
+    The gas pushes with ``(F₀ + k x)``, which falls as the square of the lift rises: with its slope,
+    ``2 (F₀ + k x)/x``, it is a second spring beside the first. ``√((3 k + 2 F₀/x)/m)/2π``, for
+    small swings; hops off the seat and on to the stop are up to a fifth slower or quicker.
+
+    Raises
+    ------
+    OutsideValidity
+        If mass, rate or lift is not above zero, or the preload below it.
+
+    References
+    ----------
+    Linearised from the balance above.
+
+    Examples
+    --------
+    >>> round(dance_frequency(6e-3, 150.0, 0.5, 1.15e-3), 1)
+    75.4
+    """
+    require_positive(mass=mass, rate=rate, lift=lift)
+    require_not_negative(preload=preload)
+    return math.sqrt((3.0 * rate + 2.0 * preload / lift) / mass) / (2.0 * math.pi)

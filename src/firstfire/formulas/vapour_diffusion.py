@@ -14,11 +14,18 @@ McGraw-Hill 2001, Eq. 11-4.4 and Table 11-1 (from memory). D. B. Spalding, *4th 
 from __future__ import annotations
 
 import math
+from functools import cache
 from typing import NamedTuple
 
 from firstfire.formulas.fuel_mix import AIR_MOLAR_MASS
 from firstfire.formulas.validity import require_positive, require_within
-from firstfire.formulas.vapour_pressure import LIQUIDS, Blend, latent_heat, partial_pressures
+from firstfire.formulas.vapour_pressure import (
+    LIQUIDS,
+    MOLAR_MASSES,
+    Blend,
+    latent_heat,
+    partial_pressures,
+)
 
 _CARBON, _HYDROGEN, _OXYGEN, _RING, _AIR = 15.9, 2.31, 6.11, -18.3, 19.7
 """Fuller's diffusion volumes, cm³/mol."""
@@ -67,13 +74,18 @@ def diffusivity(liquid: str, temperature: float, pressure: float) -> float:
     12.3
     """
     require_positive(temperature=temperature, pressure=pressure)
+    return float(1e-4 * 0.00143 * temperature**1.75 / (1e-5 * pressure * _spread(liquid)))
+
+
+@cache
+def _spread(liquid: str) -> float:
+    """``√M_AB (Σv_A^⅓ + Σv_B^⅓)²`` of a liquid in air: asked of it for every drop and instant."""
     made = LIQUIDS[liquid]
     atoms = made.atoms
     size = atoms.carbon * _CARBON + atoms.hydrogen * _HYDROGEN + atoms.oxygen * _OXYGEN
     size += made.rings * _RING
     both = 2.0 / (1e-3 / made.molar_mass + 1e-3 / AIR_MOLAR_MASS)
-    spread = math.sqrt(both) * (math.cbrt(size) + math.cbrt(_AIR)) ** 2
-    return float(1e-4 * 0.00143 * temperature**1.75 / (1e-5 * pressure * spread))
+    return math.sqrt(both) * (math.cbrt(size) + math.cbrt(_AIR)) ** 2
 
 
 def surface(
@@ -109,7 +121,7 @@ def surface(
     require_within(0.0, 1.0, because="it is a fraction", far=far)
     over = partial_pressures(blend, temperature)
     whole = sum(over.values())
-    masses = {name: one * LIQUIDS[name].molar_mass for name, one in over.items()}
+    masses = {name: one * MOLAR_MASSES[name] for name, one in over.items()}
     vapour = sum(masses.values())
     spread = temperature if gas is None else gas
     latent = sum(mass * latent_heat(n, temperature) for n, mass in masses.items()) / vapour

@@ -22,6 +22,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from firstfire.errors import OutsideValidity
@@ -88,6 +89,8 @@ LIQUIDS: Mapping[str, Liquid] = {
         (73.304, -7122.3, -7.1424, 2.8853e-06), (55789.0, 0.31245, 0.0, 0.0)),
 }  # fmt: skip
 """Liquids that fuels here are made of. Trimethylbenzene is 1,2,4-."""
+MOLAR_MASSES: Mapping[str, float] = {name: one.molar_mass for name, one in LIQUIDS.items()}
+"""The same in kg/mol: asked for at every step of every drop."""
 
 PETROL: Blend = {
     "butane": 0.0346,
@@ -108,6 +111,7 @@ memory) with the vapour pressures of both; methanol is taken as ethanol."""
 _LEAST, _MOST = 230.0, 450.0
 _CLOSE = 1e-12
 _SETTLED = 1e-10
+_KEPT = 4096
 
 
 def vapour_pressure(liquid: str, temperature: float) -> float:
@@ -131,6 +135,12 @@ def vapour_pressure(liquid: str, temperature: float) -> float:
     [59, 162]
     """
     require_within(_LEAST, _MOST, because="liquids were fitted so far", temperature=temperature)
+    return _pressure(liquid, temperature)
+
+
+@lru_cache(maxsize=_KEPT)
+def _pressure(liquid: str, temperature: float) -> float:
+    """A film's temperature stands while its drops are followed: it is asked for again and again."""
     made = LIQUIDS[liquid]
     one, two, three, four = made.pressure
     warm = min(temperature, made.critical_temperature)
@@ -160,10 +170,17 @@ def latent_heat(liquid: str, temperature: float) -> float:
     made = LIQUIDS[liquid]
     most = min(_MOST, made.critical_temperature)
     require_within(_LEAST, most, because="liquids were fitted so far", temperature=temperature)
+    return _latent(liquid, temperature)
+
+
+@lru_cache(maxsize=_KEPT)
+def _latent(liquid: str, temperature: float) -> float:
+    """As `_pressure` is kept."""
+    made = LIQUIDS[liquid]
     reduced = temperature / made.critical_temperature
     one, two, three, four = made.latent
     power = two + three * reduced + four * reduced**2
-    return float(one * (1.0 - reduced) ** power / made.molar_mass)
+    return float(one * (1.0 - reduced) ** power / MOLAR_MASSES[liquid])
 
 
 def mole_shares(blend: Blend) -> dict[str, float]:
@@ -179,7 +196,7 @@ def mole_shares(blend: Blend) -> dict[str, float]:
     >>> round(mole_shares({"ethanol": 0.21, "hexane": 0.79})["ethanol"], 3)
     0.332
     """
-    moles = {name: mass / LIQUIDS[name].molar_mass for name, mass in blend.items() if mass > 0.0}
+    moles = {name: mass / MOLAR_MASSES[name] for name, mass in blend.items() if mass > 0.0}
     whole = sum(moles.values())
     if whole <= 0.0:
         raise OutsideValidity("A liquid of nothing has no composition: give it some mass.")
@@ -261,7 +278,7 @@ def given_off(liquid: Blend, air: float, temperature: float, pressure: float) ->
     (0.23, 0.9)
     """
     require_positive(air=air, pressure=pressure)
-    moles = {name: mass / LIQUIDS[name].molar_mass for name, mass in liquid.items() if mass > 0.0}
+    moles = {name: mass / MOLAR_MASSES[name] for name, mass in liquid.items() if mass > 0.0}
     if not moles:
         return dict.fromkeys(liquid, 0.0)
     ideal = {name: vapour_pressure(name, temperature) / pressure for name in moles}

@@ -8,12 +8,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from firstfire.engine.cam_lift import Span, bottom_after_top, flanks, has_table, valve_motion
 from firstfire.engine.description import CylinderParts
-from firstfire.engine.geometry import mechanism
 from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.sections.valves import CamValve
-from firstfire.formulas import cam_law, slider_crank
+from firstfire.formulas import cam_law
 from firstfire.loads.motion import own_angles
 from firstfire.loads.running import Running
 
@@ -82,15 +82,15 @@ def valve_lift(valve: CamValve, angle: Array, opens: float, shuts: float) -> Lif
     Parameters
     ----------
     valve
-        Its law and its largest lift are used; a lift table is used as it stands.
+        Its law and its largest lift are used; a lift table is a smooth curve through its rows.
     angle
         rad after the firing top centre.
     opens, shuts
         Crank angles at which it leaves its seat and is back, rad.
     """
     into = np.mod(angle - opens, _CYCLE)
-    if valve.cam_law == "table" and valve.lift_table is not None:
-        return _from_table(valve.lift_table, into)
+    if has_table(valve):
+        return _from_table(valve, into)
     return _by_law(valve.cam_law, valve.lift, into, shuts - opens)
 
 
@@ -110,8 +110,7 @@ def _by_law(law: str, lift: float, into: Array, open_for: float) -> Lift:
 
 def timed(parts: CylinderParts) -> tuple[tuple[CamValve, float, float], ...]:
     """Each valve with the crank angles after the firing top centre that bound its lift."""
-    bottom = slider_crank.bottom_centre_angle(*mechanism(parts))
-    bottom -= slider_crank.top_centre_angle(*mechanism(parts))
+    bottom = bottom_after_top(parts)
     top = 2 * math.pi
     inlet, exhaust = parts.valves.inlet, parts.valves.exhaust
     return (
@@ -120,15 +119,26 @@ def timed(parts: CylinderParts) -> tuple[tuple[CamValve, float, float], ...]:
     )
 
 
-def _from_table(table: tuple[tuple[float, float], ...], into: Array) -> Lift:
-    place, lift = np.array(table, dtype=np.float64).T
-    slope = np.gradient(lift, place)
-    curvature = np.gradient(slope, place)
+def _from_table(valve: CamValve, into: Array) -> Lift:
+    """By crank angle after opening, from even steps of the curve that the cam follows."""
+    place, rise, velocity, acceleration = _curve(valve)
     return Lift(
-        np.interp(into, place, lift, right=0.0),
-        np.interp(into, place, slope, right=0.0),
-        np.interp(into, place, curvature, right=0.0),
+        np.interp(into, place, rise, right=0.0),
+        np.interp(into, place, velocity, right=0.0),
+        np.interp(into, place, acceleration, right=0.0),
     )
+
+
+_FINE = 721
+
+
+@lru_cache(maxsize=16)
+def _curve(valve: CamValve) -> tuple[Array, Array, Array, Array]:
+    """Crank angle after opening, and lift with its first two derivatives by crank angle."""
+    at = flanks(valve, Span(0.0, _CYCLE))
+    turned = np.linspace(at.begins, at.ends, _FINE)
+    motion = np.array([valve_motion(valve, Span(0.0, _CYCLE), one) for one in turned.tolist()])
+    return 2 * turned, motion[:, 0], motion[:, 1] / 2, motion[:, 2] / 4
 
 
 @cache

@@ -8,15 +8,19 @@ from typing import Literal
 
 import numpy as np
 
+from firstfire.engine import cam_lift
+from firstfire.engine.cam_lift import Span
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.records import Array
 from firstfire.engine.sections.valves import CamValve
-from firstfire.formulas import cam_curvature, cam_law, cam_lobe, cam_path
-from firstfire.formulas.cam_lobe import Lobe
+from firstfire.formulas import cam_curvature, cam_path
+from firstfire.formulas.cam_lobe import Motion
+from firstfire.formulas.cam_path import Path
 from firstfire.loads.cam_drive import timed
 
 Which = Literal["inlet", "exhaust"]
 PLACES = 721
+_ROUND = 721  # of the base circle: two a degree or more
 
 
 @dataclass(frozen=True)
@@ -50,7 +54,7 @@ class Profile:
     @property
     def ratio(self) -> float:
         """Lift of the valve over that of the cam."""
-        return ratio(self.valve)
+        return cam_lift.ratio(self.valve)
 
     @property
     def valve_lift(self) -> Array:
@@ -63,80 +67,57 @@ class Profile:
         return self.opens + 2 * self.before
 
 
-def ratio(valve: CamValve) -> float:
-    """Lift of a valve over that of its cam; 1 without a rocker."""
-    return valve.rocker_ratio if valve.rocker == "rocker" else 1.0
-
-
 def profile(parts: CylinderParts, which: Which, places: int = PLACES) -> Profile:
     """The cam that the file describes; `places` is how finely it is looked at."""
     valve, opens, shuts = timed(parts)[0 if which == "inlet" else 1]
-    before, after = _flanks(valve, (shuts - opens) / 2)
+    return profile_of(which, valve, Span(opens, shuts), places)
+
+
+def profile_of(which: Which, valve: CamValve, span: Span, places: int = PLACES) -> Profile:
+    """The cam of a valve that is open so."""
+    at = cam_lift.flanks(valve, span)
     ramp = valve.cam_ramp / 2
-    angle = np.linspace(-before - ramp, after + ramp, places)
-    motion = _by_table(valve, angle, before, ramp) if _has_table(valve) else _by_law(
-        valve, angle, before, after, ramp
-    )  # fmt: skip
-    return Profile(which, valve, opens, shuts, before, after, angle, *motion)
+    angle = np.linspace(at.begins - at.nose - ramp, at.ends - at.nose + ramp, places)
+    motion = np.array([cam_lift.about_nose(valve, at, place) for place in angle.tolist()]).T
+    return Profile(which, valve, *span, at.nose, at.ends - at.nose, angle, *motion)
 
 
-def _has_table(valve: CamValve) -> bool:
-    return valve.cam_law == "table" and valve.lift_table is not None
+def motions(made: Profile) -> list[Motion]:
+    """How what rides on it moves at each angle."""
+    rows = zip(made.rise.tolist(), made.slope.tolist(), made.second.tolist(), made.third.tolist(),
+               strict=True)  # fmt: skip
+    return [Motion(*row) for row in rows]
 
 
-def _flanks(valve: CamValve, open_for: float) -> tuple[float, float]:
-    """How far its lift begins before the nose and ends behind it, rad of the cam."""
-    if not _has_table(valve):
-        return open_for / 2, open_for / 2
-    place, lift = np.array(valve.lift_table, dtype=np.float64).T
-    highest = np.flatnonzero(lift >= lift.max() - 1e-9)
-    nose = float(place[highest].mean()) / 2
-    return nose, float(place[-1]) / 2 - nose
-
-
-def _by_law(
-    valve: CamValve, angle: Array, before: float, after: float, ramp: float
-) -> tuple[Array, ...]:
-    law: cam_law.RiseLaw = getattr(cam_law, valve.cam_law)
-    lobe = Lobe(law, valve.lift / ratio(valve), before, after, ramp, valve.lash / ratio(valve))
-    found = np.array([cam_lobe.lobe_motion(lobe, float(place)) for place in angle])
-    return tuple(found.T)
-
-
-def _by_table(valve: CamValve, angle: Array, before: float, ramp: float) -> tuple[Array, ...]:
-    """A lift table as a curve through its rows, on the ramps that take up the lash."""
-    from scipy.interpolate import make_interp_spline
-
-    place, lift = np.array(valve.lift_table, dtype=np.float64).T
-    curve = make_interp_spline(place / 2 - before, lift / ratio(valve), k=5 if len(lift) > 8 else 3)
-    low, high = place[0] / 2 - before, place[-1] / 2 - before
-    inside = (angle > low) & (angle < high)
-    lobe = Lobe(cam_law.polynomial_4567, 1.0, -low, high, ramp, valve.lash / ratio(valve))
-    ramps = np.array([cam_lobe.lobe_motion(lobe, float(a)) for a in angle]).T
-    ways = [np.where(inside, curve(angle, order), ramps[order]) for order in range(4)]
-    ways[0] = np.where(inside, np.maximum(ways[0], 0.0) + lobe.ramp_rise, ramps[0])
-    return tuple(ways)
-
-
-def paths(made: Profile) -> list[cam_path.Path]:
+def paths(made: Profile) -> list[Path]:
     """Where a round follower's centre is at each angle of a profile."""
-    valve = made.valve
-    prime = valve.base_radius + valve.follower_radius
-    columns = (made.rise.tolist(), made.slope.tolist(), made.second.tolist())
-    if valve.rocker == "rocker":
-        return [
-            cam_path.swinging_path(prime, valve.rocker_arm, *row)
-            for row in zip(*columns, strict=True)
-        ]
-    return [cam_path.radial_path(prime, *row) for row in zip(*columns, strict=True)]
+    return [cam_lift.rider_path(made.valve, motion) for motion in motions(made)]
 
 
 def radii(made: Profile) -> Array:
     """Radius of curvature of the cam's edge at each angle, m; negative in a hollow."""
     valve = made.valve
+    if valve.follower == "flat" and valve.rocker == "rocker":
+        return np.array([cam_lift.flat_touch(valve, one).radius for one in motions(made)])
     if valve.follower == "flat":
         return cam_curvature.flat_follower_radius(valve.base_radius, made.rise, made.second)  # type: ignore[arg-type,return-value]
     return np.array([cam_path.path_radius(one) - valve.follower_radius for one in paths(made)])
+
+
+def foot(made: Profile) -> Array:
+    """How far along a flat foot the cam touches it at each angle, m, from where it does shut."""
+    if made.valve.rocker == "rocker":
+        return np.array([cam_lift.flat_touch(made.valve, one).aside for one in motions(made)])
+    return made.slope
+
+
+def sharpest(made: Profile) -> float:
+    """Least radius of the edge where it is convex, m; what undercuts counts as negative."""
+    bends = radii(made)
+    if made.valve.follower == "flat":
+        return float(bends.min())
+    path = np.array([cam_path.path_radius(one) for one in paths(made)])
+    return float(bends[path > 0.0].min())
 
 
 def outline(made: Profile) -> Array:
@@ -145,18 +126,12 @@ def outline(made: Profile) -> Array:
     The nose points along x; the base circle closes it.
     """
     valve = made.valve
-    if valve.follower == "flat":
-        rows = zip(
-            made.rise.tolist(), made.slope.tolist(), made.angle.tolist(), strict=True
-        )  # fmt: skip
-        edge = [cam_path.flat_outline(valve.base_radius, *row) for row in rows]
-    else:
-        edge = [
-            cam_path.round_outline(path, angle, valve.follower_radius)
-            for path, angle in zip(paths(made), made.angle.tolist(), strict=True)
-        ]
+    edge = [
+        cam_lift.edge_place(valve, motion, angle)
+        for motion, angle in zip(motions(made), made.angle.tolist(), strict=True)
+    ]
     first, last = float(made.angle[0]), float(made.angle[-1])
-    round_it = np.linspace(last, first + 2 * math.pi, 181)[1:-1]
+    round_it = np.linspace(last, first + 2 * math.pi, _ROUND)[1:-1]
     base = valve.base_radius * np.exp(1j * round_it)
     closed = np.concatenate([np.array(edge), base])
     return np.column_stack([closed.real, closed.imag])

@@ -23,6 +23,7 @@ from firstfire.report.inputs import KINDS, sections
 from firstfire.report.measure import measure
 from firstfire.report.series import strongest_held
 from firstfire.report.style import script, style_sheet
+from firstfire.runs.tooth_off import why_none
 from firstfire.verdict.explain.opening import explanation
 from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.result import Result
@@ -31,6 +32,7 @@ from firstfire.verdict.words.card import card
 from firstfire.verdict.words.ledger import LedgerLine, ending, ledger, next_moves, without_a_move
 from firstfire.verdict.words.made import breathing_words, filling, friction_words, made, spark_words
 from firstfire.verdict.words.sentences import brake_words, described, sentences, strongest
+from firstfire.verdict.words.tooth import TITLE, tooth_lines
 
 _MOST = 16
 _WORDS = ("fails", "marginal", "holds", "not judged")
@@ -100,6 +102,9 @@ def _shown(result: Result) -> dict[str, Any]:
         "card": card(result),
         "words": _WORDS,
         "ledger": rows,
+        "teeth": tooth_lines(result.plain),
+        "teeth_title": TITLE,
+        "teeth_reason": why_none(result.plain),
         "most": _MOST,
         "charts": charts(result),
         "forces": forces_drawn(held.bout, result.plain) if held else None,

@@ -23,6 +23,7 @@ from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Probl
 from firstfire.files import write_bytes
 from firstfire.report.printed import PIECES, Printed, printed
 from firstfire.report.setup_page import setup_page
+from firstfire.setup.cams.met import refuse_met_piston
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.chapters import chapters
 from firstfire.setup.set_up_contract import SheetTold, set_up_told
@@ -137,12 +138,13 @@ def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
     Raises
     ------
     FirstfireError
-        For another paper, a belt without a whole number of teeth, or a cam whose base circle, as
-        the file says it, would undercut it.
+        For another paper, a belt without a whole number of teeth, a cam whose base circle, as the
+        file says it, would undercut it, or a valve that meets its piston as drawn.
     """
     sheet = _paper(paper)
     found = timing(engine)
     _refuse_undercut(engine, found.plain)
+    refuse_met_piston(engine, found.plain)
     sheets = templates(found.plain, engine.catalog)
     wires = wiring_template(engine.name, wiring(found.plain))
     return SetUp(found, chapters(engine), (*sheets, wires), sheet, printed(engine))

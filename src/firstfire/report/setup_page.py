@@ -13,6 +13,7 @@ from firstfire.drawing.templates.template import Template
 from firstfire.report.page import environment
 from firstfire.report.style import style_sheet
 from firstfire.setup.chapter import Chapter
+from firstfire.setup.order import order
 from firstfire.setup.set_up_contract import SheetTold
 from firstfire.setup.timing import words
 from firstfire.setup.timing.picture import picture
@@ -89,6 +90,7 @@ def setup_page(
             style=Markup(style_sheet()),
             opening=words.opening(found),
             apart=words.apart(found),
+            order=order(found.plain, [chapter.id for chapter in chapters]),
             rim_words=words.rim_words(found),
             picture=Markup("\n").join(picture(found.plain)),
             events=tuple(_events(found)),

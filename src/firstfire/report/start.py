@@ -66,7 +66,11 @@ def start_report(found: Account, wrong: Sequence[str] = ()) -> str:
     wrong
         Faults that it was given, as asked for.
     """
-    return environment().get_template("start.html.j2").render(_shown(found, wrong))
+    return (
+        environment()
+        .get_template("start.html.j2")
+        .render(start_shown(found, wrong) | _dressed(), engine=found.engine, plain=found.plain)
+    )
 
 
 def write_start_report(
@@ -92,14 +96,18 @@ def write_start_report(
     write_text(path, start_report(found, wrong), overwrite=overwrite)
 
 
-def _shown(found: Account, wrong: Sequence[str]) -> dict[str, Any]:
+def start_shown(found: Account, wrong: Sequence[str] = ()) -> dict[str, Any]:
+    """What the template of a start's account is filled with (``start_body.html.j2``).
+
+    Parameters
+    ----------
+    found, wrong
+        As `start_report` takes them.
+    """
     desk, narrow = story_charts(found)
     said, name = sentence(found), found.engine.name
     parted = (name, said[len(name) :]) if said.startswith(name) else ("", said)
     return {
-        "engine": found.engine,
-        "plain": found.plain,
-        "version": VERSION,
         "lede": parted,
         "wrong": list(wrong),
         "meets": list(meets(found)) if wrong else [],
@@ -122,6 +130,13 @@ def _shown(found: Account, wrong: Sequence[str]) -> dict[str, Any]:
         "pressed_air": PRESSED_AIR,
         "stages": plan(found),
         "cautions": cautions(found.engine, found.plain),
+    }
+
+
+def _dressed() -> dict[str, Any]:
+    """What a page of its own has around that."""
+    return {
+        "version": VERSION,
         "style": Markup(style_sheet()),
         "script": Markup(script()),
         "script_hash": f"sha256-{b64encode(sha256(script().encode()).digest()).decode()}",

@@ -27,6 +27,13 @@ def tooth_gaps(plain: PlainEngine) -> dict[int, Gap]:
     return {teeth: min(some, key=lambda one: one.gap) for teeth, some in gaps.items() if some}
 
 
+def why_none(plain: PlainEngine) -> str:
+    """Why there are no such gaps; "" where there are."""
+    if all(parts.valves.placed == "side" for parts in plain.cylinders):
+        return "beside the bore: no piston reaches them, a tooth out or not"
+    return "" if any(map(worked, plain.cylinders)) else "not judged: no cam opens a valve"
+
+
 def gaps_to_piston(
     plain: PlainEngine, cylinder: int, later: float = 0.0, lash: float | None = None
 ) -> Iterator[Gap]:

@@ -14,9 +14,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firstfire.engine.description import CylinderParts
-from firstfire.engine.geometry import geometry, mechanism, swept_volume
+from firstfire.engine.geometry import geometry, mechanism
 from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.valve_room import room_over
 from firstfire.formulas import slider_crank
 from firstfire.loads import cam_forces
 from firstfire.loads.cam_profile import Profile, Which, profile
@@ -107,13 +108,11 @@ def thrown_lift(made: Profile, angle: Array, speed: float) -> Array:
     return found
 
 
-def height_over(plain: PlainEngine, cylinder: int, angle: Array) -> Array:
-    """Height of the room over the piston, m, at crank angles after its firing top centre."""
-    parts = plain.cylinders[cylinder]
-    turned, travel = _travel(mechanism(parts))
-    down = np.interp(angle, turned, travel, period=2 * math.pi)
-    chamber = swept_volume(parts) / (parts.cylinder.compression_ratio - 1)
-    return down + chamber / (math.pi / 4 * parts.cylinder.bore**2)
+def travel(plain: PlainEngine, cylinder: int, angle: Array) -> Array:
+    """How far the piston is below its top, m, at crank angles after its firing top centre."""
+    turned, down = _travel(mechanism(plain.cylinders[cylinder]))
+    found: Array = np.interp(angle, turned, down, period=2 * math.pi)
+    return found
 
 
 @lru_cache(maxsize=8)
@@ -126,7 +125,7 @@ def _travel(lengths: tuple[float, float, float]) -> tuple[Array, Array]:
     return turned, np.array([slider_crank.piston_travel(one, *lengths) for one in turned.tolist()])
 
 
-def _through(made: Profile, wider: float) -> Array:
+def through(made: Profile, wider: float) -> Array:
     """Crank angles from opening to closing, or so much wider at both ends, evenly."""
     return np.linspace(made.opens - wider, made.shuts + wider, _PLACES)
 
@@ -153,16 +152,15 @@ def piston_gap(
     if plain.cylinders[cylinder].valves.placed == "side":
         return None
     if thrown_at is not None:
-        angle = _through(made, _HANGS)
+        angle = through(made, _HANGS)
         lift = thrown_lift(made, angle, thrown_at)
     else:
-        angle = later + _through(made, 0.0 if lash is None else made.valve.cam_ramp)
+        angle = later + through(made, 0.0 if lash is None else made.valve.cam_ramp)
         lift = lift_over(made, angle, later, lash)
     if not lift.any():
         return None
-    lean = plain.cylinders[cylinder].head.valve_axis_angle
-    low = 0.5 * made.valve.head_diameter * math.sin(lean)
-    room = height_over(plain, cylinder, angle) - low - lift * math.cos(lean)
+    shut, taken = room_over(plain.cylinders[cylinder], made.valve)
+    room = shut + travel(plain, cylinder, angle) - taken * lift
     if thrown_at is not None or lash is not None:
         room = np.where(lift > 0.0, room, math.inf)  # shut, it is part of the roof
     place = int(np.argmin(room))
@@ -237,10 +235,10 @@ def hung_gap(plain: PlainEngine, cylinder: int, made: Profile) -> Gap | None:
     parts = plain.cylinders[cylinder]
     if parts.valves.placed == "side":
         return None
-    lean = parts.head.valve_axis_angle
-    room = float(height_over(plain, cylinder, np.zeros(1))[0])
-    room -= 0.5 * made.valve.head_diameter * math.sin(lean) + made.valve.lift * math.cos(lean)
-    return Gap(room, 2 * math.pi, f"{made.which} valve hung open, and piston")
+    shut, taken = room_over(parts, made.valve)
+    return Gap(
+        shut - taken * made.valve.lift, 2 * math.pi, f"{made.which} valve hung open, and piston"
+    )
 
 
 def float_speed_shown(made: Profile, top: float) -> float:

@@ -1,14 +1,14 @@
-"""What to buy for spark, fuel, air, starting, load, coatings."""
+"""What to buy for spark, starting, load, coatings; fuel and air have a file of their own."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from firstfire.catalog import Catalog
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.crank_joint import is_plated
+from firstfire.setup.buy_fuel import fuel_items
 from firstfire.setup.item import PRACTICE, Check, Item, Open
 from firstfire.setup.words import mm, small
 from firstfire.verdict.numbers import shown
@@ -19,7 +19,7 @@ def supply_items(engine: Engine, plain: PlainEngine) -> Iterator[Item]:
     rows = engine.catalog
     yield from _plugs(rows, plain)
     yield from _spark(plain)
-    yield from _fuel(rows, plain)
+    yield from fuel_items(rows, plain)
     yield from _start(rows, plain)
     yield from _load(plain)
     yield from _cooling(plain)
@@ -82,49 +82,6 @@ def _spark(plain: PlainEngine) -> Iterator[Item]:
         "Spark", "stop switch that cuts spark and fuel", "large, within reach", 1,
         "coil supply and fuel line", "", PRACTICE, "spark",
     )  # fmt: skip
-
-
-_MIXERS = {"carburettor": "carburettor", "injector": "port injector", "gas_mixer": "gas mixer"}
-_SHARED = {**_MIXERS, "injector": "injector for both cylinders"}
-
-
-def _fuel(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
-    intake, cylinders = plain.intake, len(plain.cylinders)
-    throat = intake.throttle_diameter
-    injected = intake.mixture_by == "injector"
-    own = plain.injector.feeds == "each" if injected else intake.kind == "separate"
-    each = cylinders if own else 1
-    area = math.pi / 4 * throat**2
-    check = Check(
-        "throat", "caliper_inside", "two directions at the throttle", throat, 0.93 * throat,
-        1.07 * throat, "mm",
-        f"7 % of it is 15 % of its {shown(area, 'mm^2')} (limit: {PRACTICE})",
-    )  # fmt: skip
-    word = _MIXERS[intake.mixture_by] if each == cylinders else _SHARED[intake.mixture_by]
-    if injected:
-        bodies = cylinders if intake.kind == "separate" else 1
-        yield Item(
-            "Fuel and air", "throttle body", f"{mm(throat)} bore", bodies, "intake", "",
-            "engine file", "intake.throttle_diameter", (check,),
-        )  # fmt: skip
-    fuel = small(rows.row("fuel", intake.fuel).name)
-    yield Item(
-        "Fuel and air", f"{word} for {fuel}",
-        "" if injected else f"{mm(throat)} throat", each, "intake", "",
-        "engine file", "intake.mixture_by", () if intake.mixture_by == "injector" else (check,),
-    )  # fmt: skip
-    if intake.air_cleaner != "none":
-        yield Item(
-            "Fuel and air", f"air cleaner, {intake.air_cleaner}", f"for {mm(throat)} of throat", 1,
-            "intake", "", "engine file", "intake.air_cleaner",
-        )  # fmt: skip
-    yield Item("Fuel and air", f"fuel: {fuel}", "", 1, "tank", "", "engine file", "intake.fuel")
-    silent = sum(parts.stub.silencer for parts in plain.cylinders)
-    if silent:
-        yield Item(
-            "Fuel and air", "silencer", f"for a pipe of {mm(plain.cylinders[0].stub.diameter)}",
-            silent, "exhaust", "", "engine file", "stub.silencer",
-        )  # fmt: skip
 
 
 def _start(rows: Catalog, plain: PlainEngine) -> Iterator[Item]:
@@ -232,8 +189,6 @@ def left_open(engine: Engine, plain: PlainEngine) -> tuple[Open, ...]:
                       "they are to carry"))  # fmt: skip
     if plain.fuel.gas:
         found.append(Open("bottle, regulator and gas hose", "by the gas dealer's rules"))
-    else:
-        found.append(Open("tank, fuel tap and hose", "hose that stands this fuel"))
     found.append(Open("battery, fuse, wire and a switch for the coil of its own",
                       "as coil and controller ask for"))  # fmt: skip
     found.append(Open("screws that hold case halves, engine stand and shield",

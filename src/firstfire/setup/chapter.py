@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from firstfire.setup.number import Number
 
+_SENTENCE = 60
+
 
 @dataclass(frozen=True)
 class Table:
@@ -20,6 +22,11 @@ class Table:
     caption: str
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+
+    @property
+    def wordy(self) -> bool:
+        """Whether its rows hold sentences: a narrow page sets them one below the other."""
+        return any(len(cell) > _SENTENCE for row in self.rows for cell in row)
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from firstfire.verdict.numbers import THIN, figures, shown
 
 _UNITS = {
     "m": "mm", "rad": "deg", "Pa": "MPa", "rad/s": "rpm", "N": "N", "m/s": "m/s",
-    "m/s^2": "m/s^2", "m^3/s": "cm^3/min",
+    "m/s^2": "m/s^2", "m^3/s": "cm^3/min", "N/m": "N/mm", "s": "ms",
 }  # fmt: skip
 
 
@@ -84,6 +84,8 @@ def number_text(value: float, unit: str) -> str:
         return f"{value / 1e6:.3g}·10⁶{THIN}m/s³"
     if unit == "m" and abs(value) >= 1.0:
         return f"{value:.2g}{THIN}m"
+    if unit == "Pa" and 0.0 < abs(value) < 1e4:
+        return shown(value, "mbar")
     if not unit:
         return figures(value)
     return shown(value, _UNITS.get(unit, unit))

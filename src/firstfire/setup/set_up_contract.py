@@ -12,6 +12,7 @@ from pydantic import Field
 
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.chapter_contract import ChapterTold, chapter_told
+from firstfire.setup.order import order
 from firstfire.setup.timing.contract import TimingTold, timing_told
 from firstfire.setup.timing.steps import steps
 from firstfire.setup.timing.timing import Timing
@@ -25,6 +26,13 @@ class StepTold(Told):
     title: str
     do: list[str]
     caution: str = Field(description="empty where nothing more than always")
+
+
+class TurnTold(Told):
+    """One step of the whole, and the section that says how."""
+
+    do: str
+    section: str = Field(description="id of a chapter, or steps")
 
 
 class SheetTold(Told):
@@ -47,6 +55,7 @@ class SetUpTold(Told):
         default="firstfire.setup/1", alias="schema", serialization_alias="schema"
     )
     name: str
+    order: list[TurnTold] = Field(description="from the test pieces to the first spin")
     timing: TimingTold
     steps: list[StepTold]
     chapters: list[ChapterTold] = Field(description="what else it is set up by, in order")
@@ -63,6 +72,10 @@ def set_up_told(
     timing = timing_told(found)
     return SetUpTold(
         name=found.engine.name,
+        order=[
+            TurnTold(do=turn.do, section=turn.section)
+            for turn in order(found.plain, [chapter.id for chapter in chapters])
+        ],
         timing=timing,
         steps=[
             StepTold(title=step.title, do=list(step.do), caution=step.caution)

@@ -24,6 +24,7 @@ from firstfire.verdict.facts.found import Unjudged
 from firstfire.verdict.facts.judge import judge
 from firstfire.verdict.facts.lasting import lasting_of
 from firstfire.verdict.facts.margin import Margin
+from firstfire.verdict.facts.narrows import narrows
 from firstfire.verdict.facts.raising import with_changes
 from firstfire.verdict.facts.ranking import ranked
 from firstfire.verdict.facts.run_time import run_times
@@ -100,6 +101,8 @@ def check(
                 on_progress("what would raise it", 0.9)
             raised = with_changes(engine, results, raised, stop)
         result = _result(engine, trials.centre, results, raised, unjudged)
+        if changes:
+            result = replace(result, narrows=narrows(engine, result.events, raised))
         if starting is not None:
             if on_progress is not None:
                 on_progress("its start", 0.97)

@@ -17,7 +17,16 @@ from firstfire.runs.spun import Spun
 from firstfire.runs.start import changes as changes_tried
 from firstfire.runs.start.asked import Asked, Lived, Sparked
 from firstfire.runs.start.life import Life
-from firstfire.runs.start.odds import Odds, odds, runs_by_itself, threshold, tried, why_not, wilson
+from firstfire.runs.start.odds import (
+    Odds,
+    Tried,
+    odds,
+    runs_by_itself,
+    threshold,
+    tried,
+    why_not,
+    wilson,
+)
 
 
 @pytest.mark.parametrize(("hits", "count"), [(0, 8), (1, 8), (5, 8), (8, 8), (38, 40), (20, 40)])
@@ -208,3 +217,17 @@ def test_changes_are_counted_on_the_engines_that_fail_first(monkeypatch):
     assert asked_of == [
         list(range(16)), list(range(10, 16)), list(range(10)), list(range(10, 16)),
     ]  # fmt: skip
+
+
+def test_stopped_while_changes_are_tried_the_odds_stand(monkeypatch):
+    from firstfire.runs.start import account as of_account
+
+    def stopped(*_, **__):
+        raise Stopped("by hand")
+
+    monkeypatch.setattr(of_account, "changes", stopped)
+    half = Odds(1, 3.0, tuple(Tried(at, 9e5, 1, 1, True, False, None) for at in (1, None)))
+    found, better = of_account._helped(None, None, 0.0, half, None, None)
+    assert (found.share, found.stopped, better) == (0.5, True, ())
+    sure = replace(half, each=half.each[:1])
+    assert of_account._helped(None, None, 0.0, sure, None, None) == (sure, ())

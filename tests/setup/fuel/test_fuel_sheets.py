@@ -15,6 +15,7 @@ import firstfire as ff
 from firstfire.cli.asking import schema_of
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
+from firstfire.engine.resolve import resolve
 from firstfire.errors import Stopped
 from firstfire.setup.fuel.sheet import FuelSheet, fuel_sheet
 from firstfire.setup.fuel.words import feeding_words, priming_words, sheet_cautions, valve_words
@@ -237,6 +238,37 @@ def test_priming_is_the_start_models() -> None:
     assert f"from {want.too_many} on" in said
     assert "over-primed" in said
     assert "lead earthed" in said
+
+
+def test_what_draws_no_charge_is_not_said_to_want_priming() -> None:
+    """8 N·m of starter don't bring four hundred cubic centimetres over: no fuel helps there."""
+    found = sheet("v_twin")
+    assert found.cold.primed is None
+    (said,) = priming_words(found)
+    assert said.startswith("Priming is not judged")
+    assert "over its tops" in said
+    told = {one["subject"] for one in json.loads(found.to_json())["not_judged"]}
+    assert "priming" in told
+
+
+def test_a_start_map_does_away_with_priming_on_a_mild_day() -> None:
+    """Turned over, its first charge is too lean as metered for a warm engine, not by the map."""
+    from dataclasses import replace
+
+    from firstfire.runs.cranking import cranked
+    from firstfire.runs.start.asked import CHOKED, Asked, Wrong
+    from firstfire.runs.start.priming import sparks_lost
+    from firstfire.runs.start.turned_by import turned_by
+
+    plain = resolve(with_values(engine_of("v_twin"), {"starter.stall_torque": "40 N*m"}))
+    turned = cranked(plain, shaft=turned_by(plain, Wrong()))
+    assert turned.over
+    bare, mapped = (replace(Asked(), enriched=much) for much in (1.0, CHOKED))
+    lost = {
+        (asked.enriched, pulses): sparks_lost(plain, replace(asked, prime=pulses), turned.shaft)
+        for asked, pulses in ((bare, 0), (bare, 2), (mapped, 0))
+    }
+    assert lost == {(1.0, 0): 6, (1.0, 2): 0, (CHOKED, 0): 0}
 
 
 def test_cold_engines_want_more() -> None:

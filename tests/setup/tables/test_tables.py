@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -12,7 +13,7 @@ import firstfire as ff
 from firstfire.engine.read import with_values
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Stopped
 from firstfire.runs.breathed import breathed
-from firstfire.setup.spark.advance_table import AdvanceTable
+from firstfire.setup.spark.advance_table import EARLIEST, AdvanceTable
 from firstfire.setup.tables.advance import advance_of
 from firstfire.setup.tables.grid import Grid
 from firstfire.setup.tables.table import table
@@ -147,6 +148,9 @@ def test_an_advance_that_was_found_is_laid_on_the_places() -> None:
     )  # fmt: skip
     places = Grid(np.array([200.0, 600.0]), np.array([0.1, 0.55, 1.0]), ())
     assert advance_of(places, looked).values.tolist() == [[170, 200], [145, 175], [120, 150]]
+    assert "bound" not in advance_of(places, looked).what
+    met = np.array([[math.nan] * 3, [math.nan, math.nan, EARLIEST]])
+    assert "a bound and no best" in advance_of(places, replace(looked, best=met)).what
 
 
 def test_the_spark_is_this_engines_own(twin: TableSet) -> None:

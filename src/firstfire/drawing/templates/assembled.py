@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -12,6 +12,7 @@ from firstfire.drawing.frame import Frame
 from firstfire.drawing.model import Disc, Lettering, Part, Point, Region, Shape
 from firstfire.drawing.outlines import at
 from firstfire.drawing.templates.cams import cams
+from firstfire.drawing.templates.named import named
 from firstfire.drawing.templates.template import (
     SMALL,
     Template,
@@ -115,12 +116,12 @@ def _assembled(plain: PlainEngine, side: Side) -> Template:
         shapes, noses = _lobes(plain, (x, y), numbers_)
         lobes += shapes
         reach = max(math.dist(place, (x, y)) for place, _ in [(mark, ""), *noses])
-        names, leaders = _named((x, y), reach, [(mark, "cam's mark"), *noses])
+        names, leaders = named((x, y), reach, [(mark, "cam's mark"), *noses])
         words += names
         marks += leaders
     crank = pitch_radius(plain, plain.cam_drive.teeth_crank)
     marks.append(tick(_ORIGIN, (0.0, crank), "outline"))
-    names, leaders = _named(_ORIGIN, crank, [((0.0, crank), "crank's mark")])
+    names, leaders = named(_ORIGIN, crank, [((0.0, crank), "crank's mark")])
     words += names
     marks += leaders
     sign = sense(plain) * (-1.0 if mirror else 1.0)
@@ -216,24 +217,6 @@ def _lobes(
     return shapes, noses
 
 
-def _named(
-    centre: Point, reach: float, places: Sequence[tuple[Point, str]]
-) -> tuple[list[Shape], list[Shape]]:
-    """Names clear of all that reaches so far from a centre, and a thin line to what each names."""
-    names: list[Shape] = []
-    leaders: list[Shape] = []
-    taken: list[tuple[float, float]] = []
-    for place, text in sorted(places, key=lambda one: -one[0][1]):
-        side = 1.0 if place[0] >= centre[0] - 0.01 else -1.0
-        level = min([place[1], *(y - 1.6 * SMALL for other, y in taken if other == side)])
-        taken.append((side, level))
-        end = centre[0] + side * (reach + 2.0), level
-        leaders.append(tick(place, end))
-        foot = end[0] + 0.5 * side, level - 0.36 * SMALL
-        names.append(Lettering(foot, text, SMALL, "start" if side > 0 else "end"))
-    return names, leaders
-
-
 def _beside(place: Point, away: float, text: str) -> Lettering:
     return Lettering((place[0] + away + 1.2, place[1] - 0.36 * SMALL), text, SMALL)
 
@@ -250,9 +233,12 @@ def _belt_template(plain: PlainEngine) -> Template:
         tick(cam, (0.0, apart - large), "outline"),
     ]  # fmt: skip
     between = apart - small - large
+    names, leaders = named(_ORIGIN, large + 2.0, [((0.0, small), "crank's mark")])
+    more, further = named(cam, large + 2.0, [((0.0, apart - large), "cam's mark")])
+    marks += [*leaders, *further]
     words: list[Shape] = [
-        Lettering((2.0, small - 4.0), "crank's mark", SMALL),
-        Lettering((2.0, apart - large + 2.5), "cam's mark", SMALL),
+        *names,
+        *more,
         Lettering((0.0, -small - 6.0), f"{drive.teeth_crank} teeth", SMALL, "middle"),
         Lettering((0.0, apart + large + 3.0), f"{drive.teeth_cam} teeth", SMALL, "middle"),
         Lettering((max(small, large) + 4.0, apart / 2), f"{teeth} in all", SMALL),

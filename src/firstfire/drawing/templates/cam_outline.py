@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+import cmath
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firstfire.drawing.model import Loop
-from firstfire.engine.cam_lift import Span, cam_rise
+from firstfire.engine.cam_lift import Span, nose_at
 from firstfire.engine.sections.valves import CamValve
 from firstfire.errors import OutsideValidity
-from firstfire.formulas.cam_curvature import flat_follower_radius, pitch_radius
+from firstfire.loads.cam_profile import Profile, outline, profile_of, sharpest
 
-STEPS = 1440
-"""Points of a cam's edge: four a degree."""
-_SLIGHT = math.radians(0.05)
+PLACES = 1441
+"""Points of a lobe: a quarter of a degree apart, or less."""
 
 
 @dataclass(frozen=True)
@@ -26,7 +26,7 @@ class CamShape:
         Its edge. What lies under the follower when the cam has turned by an angle lies at that
         angle from the key line, anticlockwise for a sign of 1.
     base, tip
-        Radii of its base circle and from the axis to its nose.
+        Radii of its base circle and from the axis to its farthest point.
     nose
         Angle of the nose from the key line, rad, in the sense in which later marks lie.
     least_radius
@@ -58,77 +58,54 @@ def cam_shape(valve: CamValve, span: Span, *, shift: float = 0.0, sign: float = 
     OutsideValidity
         Where the edge would undercut itself, with a base circle at which it doesn't.
     """
-    base = 1e3 * valve.base_radius
-    least = least_radius(valve, span, base)
+    made = _made(valve, span)
+    least = sharpest(made)
     if least <= 0.0:
-        raise OutsideValidity(_undercut(valve, span, base))
-    loop = []
-    for n in range(STEPS):
-        turned = 2.0 * math.pi * n / STEPS
-        x, y = _edge(valve, span, base, turned)
-        # own axes: x along the follower, y where later marks lie; the key line points up
-        angle = math.atan2(y, x) + shift
-        reach = math.hypot(x, y)
-        loop.append((-sign * reach * math.sin(angle), reach * math.cos(angle), 0.0))
+        raise OutsideValidity(_undercut(made))
+    nose = 0.5 * nose_at(valve, span) + shift
+    # own axes: x along the follower, y where later marks lie; the key line points up
+    edge = [1e3 * complex(x, y) * cmath.exp(1j * nose) for x, y in outline(made).tolist()]
     return CamShape(
-        loop=tuple(loop),
-        base=base,
-        tip=base + 1e3 * cam_rise(valve, span, 0.5 * span.middle)[0],
-        nose=(0.5 * span.middle + shift) % (2.0 * math.pi),
-        least_radius=least,
+        loop=tuple((-sign * one.imag, one.real, 0.0) for one in edge),
+        base=1e3 * valve.base_radius,
+        tip=max(abs(one) for one in edge),
+        nose=nose % (2.0 * math.pi),
+        least_radius=1e3 * least,
     )
 
 
-def _edge(valve: CamValve, span: Span, base: float, turned: float) -> tuple[float, float]:
-    """Where the follower touches with the cam turned so far, in the cam's own axes, mm."""
-    rise, slope = (1e3 * one for one in cam_rise(valve, span, turned))
-    cosine, sine = math.cos(turned), math.sin(turned)
-    if valve.follower == "flat":
-        reach, aside = base + rise, slope
-    else:
-        round_ = 1e3 * valve.follower_radius
-        prime = base + round_ + rise
-        # along the normal of the path of its centre, inwards
-        normal = math.hypot(prime, slope)
-        reach, aside = prime - round_ * prime / normal, round_ * slope / normal
-    return reach * cosine - aside * sine, reach * sine + aside * cosine
+def _made(valve: CamValve, span: Span) -> Profile:
+    return profile_of("inlet", valve, span, PLACES)
 
 
-def least_radius(valve: CamValve, span: Span, base: float) -> float:
-    """Least convex radius of curvature of the edge, mm; 0 or less where it would undercut."""
-    found = math.inf
-    round_ = 1e3 * valve.follower_radius
-    for n in range(STEPS):
-        turned = 2.0 * math.pi * n / STEPS
-        (rise, slope), (_, before), (_, after) = (
-            [1e3 * one for one in cam_rise(valve, span, turned + away)]
-            for away in (0.0, -_SLIGHT, _SLIGHT)
-        )
-        bend = (after - before) / (2.0 * _SLIGHT)
-        if valve.follower == "flat":
-            found = min(found, flat_follower_radius(base, rise, bend))
-            continue
-        radius = pitch_radius(base + round_, rise, slope, bend)
-        if radius > 0.0:
-            found = min(found, radius - round_)
-    return found
+def _on(made: Profile, base: float) -> Profile:
+    """The same on a base circle of another radius, m."""
+    return replace(made, valve=made.valve.model_copy(update={"base_radius": base}))
 
 
 def workable_base(valve: CamValve, span: Span) -> float:
     """The valve's own base radius, m, or the next half millimetre that doesn't undercut."""
-    base = 1e3 * valve.base_radius
-    if least_radius(valve, span, base) > 0.0:
-        return valve.base_radius
-    larger = math.ceil(2.0 * base) / 2.0
-    while larger < 20.0 * base and least_radius(valve, span, larger) <= 0.5:
-        larger += 0.5
-    return 1e-3 * larger
+    return _workable(_made(valve, span))
 
 
-def _undercut(valve: CamValve, span: Span, base: float) -> str:
+def _workable(made: Profile) -> float:
+    own = made.valve.base_radius
+    if sharpest(made) > 0.0:
+        return own
+    larger = math.ceil(2e3 * own) / 2e3
+    while larger < 20.0 * own and sharpest(_on(made, larger)) <= _BLUNT:
+        larger += 0.5e-3
+    return larger
+
+
+_BLUNT = 0.5e-3  # m: what a nozzle can draw
+
+
+def _undercut(made: Profile) -> str:
     """What is wrong, and the base circle that works."""
+    valve = made.valve
     return (
-        f"A cam of {base:.3g} mm base radius undercuts itself under its {valve.follower} follower. "
-        f'With base_radius = "{1e3 * workable_base(valve, span):.4g} mm" it doesn\'t; nor with '
-        "less lift or a longer opening."
+        f"A cam of {1e3 * valve.base_radius:.3g} mm base radius undercuts itself under its "
+        f'{valve.follower} follower. With base_radius = "{1e3 * _workable(made):.4g} mm" it '
+        "doesn't; nor with less lift or a longer opening."
     )

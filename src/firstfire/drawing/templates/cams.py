@@ -19,9 +19,10 @@ from firstfire.drawing.templates.template import (
     tick,
     way,
 )
-from firstfire.engine.cam_lift import spans, valve_of
+from firstfire.engine.cam_lift import ratio, spans, valve_of
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.sections.valves import CamValve
 
 _ORIGIN = (0.0, 0.0)
 
@@ -115,15 +116,36 @@ def _template(plain: PlainEngine, cam: Cam) -> Template:
             f"when {'cylinder 1' if plain.layout.kind == 'parallel_twin' else 'its cylinder'} "
             f"is at firing top; the nose lies {math.degrees(shape.nose):.1f}° from it, "
             f"{'anticlockwise' if sign > 0 else 'clockwise'}. Put the keyway, pin or flat there.",
-            f"For {rides[valve.follower]} that moves straight towards the axis. Base radius "
-            f"{shape.base:.2f} mm, rise {shape.tip - shape.base:.2f} mm with {_mm(valve.lash)} mm "
-            f"of lash taken up by a ramp of {math.degrees(0.5 * valve.cam_ramp):.0f}° of the cam "
-            f"on each side. Least radius on it {shape.least_radius:.1f} mm.",
+            f"For {rides[valve.follower]} {_led(valve)} Base radius "
+            f"{shape.base:.2f} mm, rise {_rise(valve):.2f} mm with {_mm(valve.lash)} mm of lash "
+            f"at the valve taken up by a ramp of {math.degrees(0.5 * valve.cam_ramp):.0f}° of the "
+            f"cam on each side. Least radius on it {shape.least_radius:.1f} mm.",
             *_widened(cam),
             *_sharp(cam.shape),
             "The hole for the shaft is yours: the file has no size for it.",
         ),
     )  # fmt: skip
+
+
+def _led(valve: CamValve) -> str:
+    """Which way its follower is led, and where a rocker's pivot stands."""
+    if valve.rocker != "rocker":
+        return "that moves straight towards the axis."
+    arm = f"on a rocker's arm of {_mm(valve.rocker_arm)} mm, {ratio(valve):.3g} to 1."
+    flat = valve.follower == "flat"
+    prime = valve.base_radius + (0.0 if flat else valve.follower_radius)
+    return (
+        f"{arm} Its pivot stands {_mm(prime)} mm out from the cam's axis, along the line to the "
+        f"follower on the base circle, and {_mm(valve.rocker_arm)} mm to the side to which the "
+        "cam's top runs there: "
+        f"{_mm(math.hypot(prime, valve.rocker_arm))} mm from axis to pivot."
+        + (" Its face, drawn out, meets the pivot." if flat else "")
+    )
+
+
+def _rise(valve: CamValve) -> float:
+    """Rise of the follower, mm, ramp and all."""
+    return 1e3 * (valve.lift + valve.lash) / ratio(valve)
 
 
 def _widened(cam: Cam) -> Iterator[str]:

@@ -131,7 +131,8 @@ def _drilling(
     marks += [*cross(0, 0, 500 * head.diameter + 3.0)]
     words: list[Shape] = []
     for k, (x, y) in enumerate(bolt_places(head.fasteners.count, circle)):
-        words.append(Lettering((x + 3.2, y + 2.2), str(k + 1), SMALL))
+        clear = 0.75 * hole_radius(catalog, parts) + 1.2  # of its hole, aslant
+        words.append(Lettering((x + clear, y + clear), str(k + 1), SMALL))
     if parts.valves.placed == "overhead":
         sizes = cylinder_sizes(plain, number - 1, 0.0)
         for v in sizes.valves:

@@ -89,9 +89,10 @@ def corner_of(template: Template, sheet: Sheet, column: int, row: int) -> tuple[
 def _page(template: Template, sheet: Sheet, column: int, row: int) -> Drawing:
     place = Frame(origin=corner_of(template, sheet, column, row))
     number = row * sheet.across + column + 1
+    head = _where(template, sheet, number, column, row)
     legend: list[Shape] = [
         Lettering((_EDGE, sheet.high - _EDGE - 4.0), f"{template.engine}: {template.title}", 3.5),
-        Lettering((_EDGE, sheet.high - _EDGE - 8.6), _where(sheet, number, column, row), SMALL),
+        Lettering((_EDGE, sheet.high - _EDGE - 8.6), head, SMALL),
         *ruler((_EDGE, _EDGE)),
     ]
     for n, text in enumerate(_notes(template, sheet.wide)):
@@ -102,22 +103,26 @@ def _page(template: Template, sheet: Sheet, column: int, row: int) -> Drawing:
     return Drawing(
         name=template.engine,
         title=template.title,
-        description=f"{template.title}, true size, page {number} of {sheet.pages}",
+        description=f"{_described(template)}, page {number} of {sheet.pages}",
         parts=tuple(place.part(part) for part in template.parts),
         labels=(), centrelines=(), arrows=(), legend=tuple(legend),
         box=Box(0.0, 0.0, sheet.wide, sheet.high), unit=1.0, crank_angle=0.0,
     )  # fmt: skip
 
 
-def _where(sheet: Sheet, number: int, column: int, row: int) -> str:
+def _described(template: Template) -> str:
+    return f"{template.title}, {'true size' if template.to_scale else 'not to scale'}"
+
+
+def _where(template: Template, sheet: Sheet, number: int, column: int, row: int) -> str:
     if sheet.pages == 1:
-        return "True size, 1 : 1"
+        return template.scale_words
     beside = f"column {column + 1} of {sheet.across}" if sheet.across > 1 else ""
     below = f"row {row + 1} of {sheet.down}" if sheet.down > 1 else ""
     places = ", ".join(filter(None, (beside, below)))
     return (
-        f"True size, 1 : 1; page {number} of {sheet.pages}: {places}. Cut along the corners' lines "
-        "and butt the pages together."
+        f"{template.scale_words}; page {number} of {sheet.pages}: {places}. Cut along the corners' "
+        "lines and butt the pages together."
     )
 
 
@@ -172,7 +177,7 @@ def template_drawing(template: Template) -> Drawing:
     low = box.bottom - 8.0 - HIGH
     legend: list[Shape] = [
         Lettering((box.left, box.top + 8.0), f"{template.engine}: {template.title}", 3.5),
-        Lettering((box.left, box.top + 3.5), "True size, 1 : 1", SMALL),
+        Lettering((box.left, box.top + 3.5), template.scale_words, SMALL),
         *ruler((box.left, low)),
     ]
     wide = max(box.width, 180.0)
@@ -182,7 +187,7 @@ def template_drawing(template: Template) -> Drawing:
     whole = Box(box.left, low - 4.0 - len(notes) * _LINE, box.left + wide, box.top + 13.0)
     return Drawing(
         name=template.engine, title=template.title,
-        description=f"{template.title}, true size", parts=template.parts, labels=(),
+        description=_described(template), parts=template.parts, labels=(),
         centrelines=(), arrows=(), legend=tuple(legend), box=whole.grown(4.0), unit=1.0,
         crank_angle=0.0,
     )  # fmt: skip

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from firstfire.drawing.model import Lettering, Loop, Region, Shape
+from firstfire.drawing.model import Lettering, Loop, Point, Region, Shape
 from firstfire.drawing.outlines import at, bulge
+from firstfire.drawing.templates.named import named
 from firstfire.drawing.templates.template import (
     SMALL,
     Template,
@@ -30,6 +31,7 @@ _SLOT = 36.0
 _SLOT_HALF = math.radians(20.0)
 _SLOT_WIDE = 2.2
 _GAP = 0.4
+_NAMES = 36.0  # room for the names of edges between wheel and plate
 # mm: sizes that no engine file has; common practice, no source. Only angles are this engine's.
 _ORIGIN = (0.0, 0.0)
 STEPS = 1440
@@ -98,13 +100,15 @@ def breaker_lobe(plain: PlainEngine) -> Template:
     passes = trigger(plain)
     marks: list[Shape] = [*cross(0, 0, 2.0), hole(0, 0, 0.5), tick(_ORIGIN, (0, out), "centre")]
     words: list[Shape] = [Lettering((0, out + 1.5), "KEY", SMALL, "middle")]
+    openings: list[tuple[Point, str]] = []
     for top in tops:
         opens = math.pi / 2 + sign * (top - share * passes.trailing)
         marks.append(tick(at(_ORIGIN, LOBE_BASE - 2.0, opens), at(_ORIGIN, out, opens), "outline"))
-        words.append(
-            Lettering(at(_ORIGIN, out + 5.0, opens), f"opens {_deg(top, share, passes.trailing)}",
-                      SMALL, "start" if math.cos(opens) >= 0 else "end")
-        )  # fmt: skip
+        edge = at(_ORIGIN, out, opens)
+        openings.append((edge, f"opens {_deg(top, share, passes.trailing)}"))
+    names, leaders = named(_ORIGIN, out, openings)
+    words += names
+    marks += leaders
     shaft = "crank" if plain.spark.wasted else "cam"
     return Template(
         slug="breaker-lobe", engine=plain.name, title="Lobe of the breaker",
@@ -136,19 +140,20 @@ def sensor_plate(plain: PlainEngine) -> Template:
     passes = trigger(plain)
     outer = 1e3 * plain.spark.sensor.radius
     wheel = _tooth_wheel(share, sign, tops, passes.leading, passes.trailing, outer)
-    apart = 1e3 * plain.spark.sensor.radius + _PLATE_OUT + 14.0
+    apart = outer + _PLATE_OUT + 14.0 + _NAMES
     marks: list[Shape] = [*cross(0, 0, 3.0), tick(_ORIGIN, (0, outer + 9.0), "centre")]
     words: list[Shape] = [Lettering((0, outer + 10.5), "KEY", SMALL, "middle")]
+    edges: list[tuple[Point, str]] = []
     for top in tops:
+        whose = f" of {_fired(plain, share, top)}," if len(tops) > 1 else ""
         for before, name in ((passes.leading, "first edge"), (passes.trailing, "last edge")):
             angle = math.pi / 2 + sign * (top - share * before)
-            marks.append(tick(at(_ORIGIN, outer - 8.0, angle), at(_ORIGIN, outer + 3.0, angle),
-                              "outline"))  # fmt: skip
-            far = outer + (5.0 if name == "first edge" else 7.5)
-            words.append(
-                Lettering(at(_ORIGIN, far, angle), f"{name} {_top(before)}",
-                          SMALL, "start" if math.cos(angle) > 0 else "end")
-            )  # fmt: skip
+            end = at(_ORIGIN, outer + 3.0, angle)
+            marks.append(tick(at(_ORIGIN, outer - 8.0, angle), end, "outline"))
+            edges.append((end, f"{name}{whose} {_top(before)}"))
+    names, leaders = named(_ORIGIN, outer + 3.0, edges)
+    words += names
+    marks += leaders
     plate, plate_marks, plate_words = _plate(share, apart)
     shaft = "crank" if plain.spark.wasted else "cam"
     return Template(
@@ -170,6 +175,15 @@ def sensor_plate(plain: PlainEngine) -> Template:
             "source; only the angles are this engine's.",
         ),
     )  # fmt: skip
+
+
+def _fired(plain: PlainEngine, share: float, top: float) -> str:
+    """Which cylinders fire at a top of what fires them."""
+    at_top = [
+        str(number) for number, fires in enumerate(firing_angles(plain), 1)
+        if abs((share * fires - top + math.pi) % (2.0 * math.pi) - math.pi) < 1e-6
+    ]  # fmt: skip
+    return " and ".join(at_top)
 
 
 def _top(before: float) -> str:

@@ -42,6 +42,8 @@ class Template:
         Its shapes, mm, on the layers ``cut``, ``marks`` and ``words``.
     notes
         Sentences that stand below it.
+    to_scale
+        Whether its lengths are those of the thing; a diagram's are not.
     """
 
     slug: str
@@ -49,6 +51,12 @@ class Template:
     title: str
     parts: tuple[Part, ...]
     notes: tuple[str, ...]
+    to_scale: bool = True
+
+    @property
+    def scale_words(self) -> str:
+        """What its lengths are, as its head says."""
+        return "True size, 1 : 1" if self.to_scale else "A diagram, not to scale"
 
     @property
     def box(self) -> Box:

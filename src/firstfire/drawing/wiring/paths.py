@@ -14,11 +14,11 @@ from firstfire.engine.wires import Element, Path, Wire, Wiring
 ROWS = 3
 BOTTOM = -ROWS * HIGH - 6.0
 """Where the minus rail runs; the plus rail runs at 0."""
-_SMALL = 1.8
+_SMALL = 2.5
 _BESIDE = 11.0
-_PLUG, _SECOND, _AROUND = 24.0, 38.0, 54.0
-_SENSOR = 36.0
-_LEFT, _APART = 20.0, 14.0
+_PLUG, _SECOND, _AROUND = 26.0, 42.0, 60.0
+_SENSOR = 44.0
+_LEFT, _APART = 22.0, 18.0
 
 
 @dataclass(frozen=True)
@@ -69,7 +69,7 @@ def cell(element: Element, x: float, top: float, *, right: bool = False) -> Iter
     beyond, anchor = (6.0, "start") if right else (-3.5, "end")
     if element.kind in ("controller", "regulator"):
         beyond = -10.5
-    yield Lettering((x + beyond, top - 3.4), element.id, 2.5, "start" if right else "end")
+    yield Lettering((x + beyond, top - 3.4), element.id, _SMALL, "start" if right else "end")
     if element.value:
         away = beyond if right else beyond - 2.5
         yield Lettering((x + away, top - 19.0), element.value, _SMALL,
@@ -131,10 +131,12 @@ def column(
     along = [one.id for one in wires if one.kind == "plain" and "shell" not in one.start]
     for row, number in enumerate(along):
         last = row == len(path.elements)
-        yield Lettering((x + 1.2, BOTTOM + 3.0 if last else top - row * HIGH - 2.6), number, _SMALL)
+        below = 3.6 if row == 0 else 2.6  # clear of the rail, clear of the controller's box
+        at = BOTTOM + 3.0 if last else top - row * HIGH - below
+        yield Lettering((x + 1.2, at), number, _SMALL)
     yield wire((x, top - len(path.elements) * HIGH), (x, BOTTOM))
     yield joint(x, BOTTOM)
-    yield Lettering((x, BOTTOM - 4.5), path.name, 2.0, "middle")
+    yield Lettering((x, BOTTOM - 5.0), path.name, _SMALL, "middle")
 
 
 def _beside(other: Element, x: float, top: float, wires: Sequence[Wire]) -> Iterator[Shape]:

@@ -11,8 +11,9 @@ from firstfire.drawing.text import wrapped
 from firstfire.drawing.wiring.paths import BOTTOM, Placed, cell, column, feed, placed, wire
 from firstfire.engine.wires import Element, Path, Wire, Wiring, caution
 
-_LINE, _SMALL = 3.6, 2.0
-_CODES, _WIRES = 70.0, 130.0
+_LINE, _SMALL = 4.5, 2.5
+_CODES, _WIRES = 88.0, 163.0
+_COLUMNS = (0.0, 13.0, 53.0, 98.0, 116.0, 146.0)
 
 
 def wiring_sheet(name: str, wiring: Wiring) -> Drawing:
@@ -43,7 +44,7 @@ def wiring_template(name: str, wiring: Wiring) -> Template:
         As `wiring_sheet` takes them.
     """
     notes = ("Not to scale: only its lettering is as large as it should be.",)
-    return Template("wiring", name, "Wiring", _parts(name, wiring), notes)
+    return Template("wiring", name, "Wiring", _parts("", wiring), notes, to_scale=False)
 
 
 def _parts(name: str, wiring: Wiring) -> tuple[Part, ...]:
@@ -76,7 +77,8 @@ def _rails(paths: Sequence[Placed], relayed: float | None) -> Iterator[Shape]:
 
 
 def _tables(name: str, wiring: Wiring, left: float) -> Iterator[Shape]:
-    yield Lettering((left, 14.0), f"{name}: wiring", 3.5)
+    if name:
+        yield Lettering((left, 15.0), f"{name}: wiring", 3.5)
     yield Lettering((left, 9.0), "Not to scale; symbols after IEC 60617", _SMALL)
     top = BOTTOM - 14.0
     codes = [*_codes(wiring)]
@@ -85,7 +87,7 @@ def _tables(name: str, wiring: Wiring, left: float) -> Iterator[Shape]:
     at = left + _CODES
     heads = ("wire", "from", "to", "A", "mm²", "V lost")
     for row, cells in enumerate([heads, *(_row(one) for one in wiring.wires)]):
-        for x, text in zip((0.0, 13.0, 42.0, 78.0, 92.0, 116.0), cells, strict=True):
+        for x, text in zip(_COLUMNS, cells, strict=True):
             yield Lettering((at + x, top - row * _LINE), text, _SMALL)
     rows = max(len(codes), len(wiring.wires) + 1)
     for row, text in enumerate(wrapped(caution(wiring), (_CODES + _WIRES) / _SMALL, 6)):

@@ -145,8 +145,8 @@ def motor() -> list[Shape]:
 def regulator() -> list[Shape]:
     """A box, from high to low voltage."""
     return [*_ends(-5.0, -17.0), *_box(6.0, -5.0, -17.0), _tick(-6, -17, 6, -5),
-            Lettering((-3.0, -9.0), "12", 2.0, "middle"),
-            Lettering((3.0, -15.0), "5", 2.0, "middle")]  # fmt: skip
+            Lettering((-3.0, -9.0), "12", _LETTER, "middle"),
+            Lettering((3.0, -15.0), "5", _LETTER, "middle")]  # fmt: skip
 
 
 def controller() -> list[Shape]:
@@ -154,8 +154,8 @@ def controller() -> list[Shape]:
     return [*_ends(-3.0, -19.0), *_box(9.0, -3.0, -19.0),
             Lettering((0.0, -12.0), "µC", 3.5, "middle"),
             _tick(9, -11, 13, -11), _tick(-9, -11, -13, -11),
-            Lettering((8.0, -10.2), "in", 1.8, "end"),
-            Lettering((-8.0, -10.2), "out", 1.8, "start")]  # fmt: skip
+            Lettering((8.0, -10.2), "in", _LETTER, "end"),
+            Lettering((-8.0, -10.2), "out", _LETTER, "start")]  # fmt: skip
 
 
 def sensor() -> list[Shape]:

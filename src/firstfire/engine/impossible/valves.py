@@ -81,6 +81,13 @@ def _lift_tables(ask: Values) -> Iterator[Fault]:
             fault = "leaps: two rows nearer than 0.05° or steeper than 2 mm a degree"
         if fault:
             yield (f"valves.{name}.lift_table", fault, cure)
+        elif abs(max(lifts) - ask.number(f"valves.{name}.lift")) > _ALIKE:
+            yield (
+                f"valves.{name}.lift",
+                f"is {mm(ask.number(f'valves.{name}.lift'))}, and its lift_table goes to "
+                f"{mm(max(lifts))}",
+                f"Write {mm(max(lifts))}, or leave it out.",
+            )
 
 
 def _leaps(before: tuple[float, float], after: tuple[float, float]) -> bool:
@@ -91,6 +98,7 @@ def _leaps(before: tuple[float, float], after: tuple[float, float]) -> bool:
 
 _FEWEST_ROWS = 5
 _SHUT, _LEAST_LIFT = 1e-5, 0.3e-3  # m
+_ALIKE = 0.05e-3  # m: between a lift and the most of its table
 
 
 def _cam(ask: Values) -> Iterator[Fault]:
@@ -121,10 +129,43 @@ def _cam(ask: Values) -> Iterator[Fault]:
         )
 
 
+def _riders(ask: Values) -> Iterator[Fault]:
+    """A round follower has a radius."""
+    for name in ("inlet", "exhaust"):
+        here, kind = f"valves.{name}", ask[f"valves.{name}.follower"]
+        if ask[f"{here}.worked"] != "cam" or kind == "flat":
+            continue
+        if ask.number(f"{here}.follower_radius") < _LEAST_RADIUS:
+            usual = 0.8 * ask.number(f"{here}.base_radius")
+            yield (
+                f"{here}.follower_radius",
+                f"is {mm(ask.number(f'{here}.follower_radius'))}: a {kind} follower needs one",
+                f"{mm(usual)} suits this cam; {mm(_LEAST_RADIUS)} is the least. Or write "
+                'follower = "flat".',
+            )
+
+
+def _wheels(ask: Values) -> Iterator[Fault]:
+    """The wheels of a belt or chain stand clear of each other."""
+    teeth = ask.number("cam_drive.teeth_crank") + ask.number("cam_drive.teeth_cam")
+    least = teeth * ask.number("cam_drive.pitch") / (2.0 * math.pi)
+    apart = ask.number("cam_drive.centre_distance")
+    if ask["cam_drive.kind"] != "gear" and apart <= least:
+        yield (
+            "cam_drive.centre_distance",
+            f"is {mm(apart)}: its wheels reach to {mm(least)}, and overlap",
+            f"Make it {mm(least + 5e-3)} at least.",
+        )
+
+
+_LEAST_RADIUS = 0.1e-3  # m
+
 CHECKS: tuple[Check, ...] = (
     _valves_in_bore,
     _valve_itself,
     _suction_exhaust,
     _lift_tables,
     _cam,
+    _riders,
+    _wheels,
 )

@@ -49,13 +49,17 @@ def _held_down(ask: Asked, valve: str) -> float:
 
 def _lift(valve: str) -> Rule:
     def quarter(ask: Asked) -> float:
+        table = ask[f"valves.{valve}.lift_table"] if ask.said(f"valves.{valve}.lift_table") else ()
+        if table:
+            return max(float(lift) for _, lift in table)
         share = 0.2 if _suction(ask, valve) else 0.25
         return to_step(share * ask.number(f"valves.{valve}.head_diameter"), 0.1e-3)
 
     return Rule(
         f"valves.{valve}.lift",
         quarter,
-        "at a quarter of its diameter a valve is as open as its throat; a suction valve less",
+        "at a quarter of its diameter a valve is as open as its throat; a suction valve less; "
+        "the most of a lift table where you gave one",
         _TEXTBOOK,
     )
 

@@ -32,7 +32,7 @@ class Bouts:
         Stopped
             If ``stop`` said so.
         """
-        known = self.warm.get(event)
+        known = self.warm.get(_like(event))
         if known is None or EVENTS[event.partition("@")[0]].how != "held":
             return None
         try:
@@ -55,11 +55,11 @@ class Bouts:
             found = self._run(plain, event, stop)
             while len(self.settled) >= _MOST:
                 self.settled.pop(next(iter(self.settled)))
-            self.settled[key, event] = self.warm[event] = found
+            self.settled[key, event] = self.warm[_like(event)] = found
         return found
 
     def _run(self, plain: PlainEngine, event: str, stop: Stop) -> Bout:
-        ident, known = event.partition("@")[0], self.warm.get(event)
+        ident, known = event.partition("@")[0], self.warm.get(_like(event))
         speed = speed_of(plain, event)
         if known is not None and EVENTS[ident].how == "held":
             try:
@@ -73,10 +73,31 @@ _MOST = 12
 """Settled bouts that are kept: of a trial, the present engine and what was undone."""
 
 
+_UNIT = "rpm"
+_SLOWEST, _FASTEST = 200, 1.5
+"""Speeds that may be chosen, rpm, and over the highest that the engine is meant for."""
+
+
+def _like(event: str) -> str:
+    """What an event is kept warm as: all chosen speeds are one."""
+    return event.partition("@")[0] + "@" + _UNIT if event.endswith(_UNIT) else event
+
+
+def _chosen(plain: PlainEngine, event: str) -> bool:
+    """Whether it is a speed at full throttle that somebody chose, as ``full_throttle@2750rpm``."""
+    ident, _, number = event.partition("@")
+    speed = number.removesuffix(_UNIT)
+    if ident != "full_throttle" or speed == number or not speed.isdecimal() or len(speed) > 6:
+        return False
+    return _SLOWEST <= int(speed) <= _FASTEST * max(plain.use.full_throttle_speeds) / _RPM
+
+
 def speed_of(plain: PlainEngine, event: str) -> float:
     """Speed of an event at hand, rad/s."""
     ident, _, number = event.partition("@")
     how = EVENTS[ident].how
+    if number.endswith(_UNIT):
+        return float(number.removesuffix(_UNIT)) * _RPM
     if how == "held":
         speeds = plain.use.full_throttle_speeds
         return speeds[min(int(number or 0), len(speeds) - 1)]
@@ -106,7 +127,7 @@ def fitted(plain: PlainEngine, event: str) -> str:
     A speed's number has a meaning only where there are several.
     """
     known = [ident for ident, _, _ in choices(plain)]
-    if event in known:
+    if event in known or _chosen(plain, event):
         return event
     name = event.partition("@")[0]
     return next((ident for ident in known if ident.partition("@")[0] == name), known[0])

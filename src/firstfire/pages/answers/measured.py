@@ -45,7 +45,7 @@ def laid(one: Measured) -> Told:
     It is laid over the engine once here, so that what it can't be laid over refuses it.
     """
     try:
-        engine = understood(one.asked)
+        engine = understood(one.of)
         found = _KINDS[one.kind](engine, one.said)
         with_layer_text(found.text, "what was measured", engine)
     except EngineFileError as why:

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 Kind = Literal[
-    "problems", "drawing", "form", "rows", "at hand", "whole", "progress", "failed", "turned",
-    "setting", "laid",
+    "problems", "drawing", "form", "rows", "at hand", "cycle", "sound", "whole", "progress",
+    "start", "failed", "turned", "setting", "laid",
 ]  # fmt: skip
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
@@ -41,6 +41,8 @@ class Asked:
         Whether the whole is to be computed behind; not where it is known already.
     formats
         What drawings are wanted for: ``desk``, ``narrow``.
+    also
+        What is told of the event at hand beside its margins: ``cycle``, ``sound``.
     laid
         Texts of overlays of what was measured, which lie below the trial.
     turning
@@ -61,6 +63,7 @@ class Asked:
     widths: Widths = field(default_factory=dict)
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
+    also: tuple[str, ...] = ()
     laid: tuple[str, ...] = ()
     turning: bool = False
     setting: bool = False
@@ -72,8 +75,8 @@ class Measured:
 
     Attributes
     ----------
-    asked
-        Of the engine that it was read at.
+    of
+        The engine that it was read at.
     kind
         ``printer``, ``bore``, ``gauge`` or ``coupon``.
     said
@@ -82,7 +85,7 @@ class Measured:
         Who asked.
     """
 
-    asked: Asked
+    of: Asked
     kind: str
     said: Mapping[str, str]
     tab: str
@@ -90,15 +93,41 @@ class Measured:
     @property
     def number(self) -> int:
         """Of the question."""
-        return self.asked.number
+        return self.of.number
 
     @property
     def key(self) -> str:
-        """Of the sheet."""
-        return self.asked.key
+        """Of its sheet."""
+        return self.of.key
 
 
-Question = Asked | Measured
+@dataclass(frozen=True)
+class StartAsked:
+    """A start to be told, by a process of its own.
+
+    Attributes
+    ----------
+    of
+        The engine, as any question has it.
+    said
+        What was set on the page, as it was typed, by its field's name; faults by ``fault.NAME``.
+    """
+
+    of: Asked
+    said: Mapping[str, str]
+
+    @property
+    def number(self) -> int:
+        """Of the question."""
+        return self.of.number
+
+    @property
+    def key(self) -> str:
+        """Of its sheet."""
+        return self.of.key
+
+
+Question = Asked | Measured | StartAsked
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import os
+import signal
 import socket
 import subprocess
 import sys
@@ -26,10 +27,12 @@ class Office:
     heard
         Called in the event loop with each message. Those to older questions about another sheet
         come too: whoever hears says what they are good for.
+    module
+        That answers, as a process of its own.
     """
 
-    def __init__(self, heard: Heard) -> None:
-        self._heard = heard
+    def __init__(self, heard: Heard, module: str = MODULE) -> None:
+        self._heard, self._module = heard, module
         self._loop: asyncio.AbstractEventLoop | None = None
         self._process: subprocess.Popen[bytes] | None = None
         self._line: Connection | None = None
@@ -54,13 +57,29 @@ class Office:
         except (BrokenPipeError, OSError):
             self._gone(line)
 
+    def hurry(self) -> None:
+        """Have what is under way end with what it has found so far."""
+        if self._line is not None:
+            with contextlib.suppress(BrokenPipeError, OSError):
+                self._line.send(None)
+
+    def drop(self) -> None:
+        """End the process at once, whatever it is at; the next question starts another."""
+        found = self._process
+        if found is not None and self._line is not None and found.poll() is None:
+            with contextlib.suppress(ProcessLookupError, PermissionError):
+                # One that shares its work out leads a group of its own.
+                leads = os.getpgid(found.pid) == found.pid
+                (os.killpg if leads else os.kill)(found.pid, signal.SIGKILL)
+        self.close()
+
     def _open(self) -> None:
         """Start the process that computes."""
         self._loop = asyncio.get_running_loop()
         ours, theirs = socket.socketpair()
         # -P: no file in the folder that somebody works in may take the place of a module.
         self._process = subprocess.Popen(
-            [sys.executable, "-P", "-m", MODULE, str(theirs.fileno())],
+            [sys.executable, "-P", "-m", self._module, str(theirs.fileno())],
             pass_fds=[theirs.fileno()],
             stdin=subprocess.DEVNULL,
         )

@@ -27,6 +27,7 @@ from firstfire.pages.answers.bouts import Bouts, choices, fitted
 from firstfire.pages.answers.form import Row, changed, form, rows
 from firstfire.pages.answers.margins import at_hand
 from firstfire.pages.answers.messages import Asked, Kind, Told
+from firstfire.pages.answers.run import more
 from firstfire.pages.answers.templates import rendered
 from firstfire.pages.answers.turning import Turning
 from firstfire.report.bars import bar
@@ -119,6 +120,7 @@ class Quick:
         if first is not None:
             data = self._shown(asked, plain, first)
             yield told("at hand", **data, settled=False, took=time.perf_counter() - begun)
+            yield from more(asked, plain, first, told)
         elif not known and asked.event not in self.bouts.warm:
             yield told("drawing", **_drawn(asked, plain, ()))
         try:
@@ -128,6 +130,7 @@ class Quick:
             return
         data = self._shown(asked, plain, bout)
         yield told("at hand", **data, settled=True, took=time.perf_counter() - begun)
+        yield from more(asked, plain, bout, told)
 
     def _shown(self, asked: Asked, plain: PlainEngine, bout: Bout) -> dict[str, Any]:
         """Ledger and drawing of a bout."""

@@ -20,9 +20,11 @@ from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.share import Share
 from firstfire.pages.answers.templates import environment, rendered
 from firstfire.report.bars import bar
+from firstfire.report.charts.collect import charts
 from firstfire.report.drawn import part_of
 from firstfire.report.page import anchor
 from firstfire.runs.run import events
+from firstfire.runs.tooth_off import why_none
 from firstfire.verdict.check import check
 from firstfire.verdict.explain.opening import explanation
 from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
@@ -31,6 +33,7 @@ from firstfire.verdict.words.card import card
 from firstfire.verdict.words.lasting_words import curve_words
 from firstfire.verdict.words.ledger import LedgerLine, ledger, next_moves, without_a_move
 from firstfire.verdict.words.sentences import sentences
+from firstfire.verdict.words.tooth import TITLE, tooth_lines
 
 Progress = Callable[[str, float], None]
 Work = Callable[[Engine, Connection], None]
@@ -139,7 +142,15 @@ def told(result: Result) -> dict[str, Any]:
         "sentence": rendered("sentence.html.j2", first=first, rest=rest),
         "card": rendered("card.html.j2", card=card(result)),
         "life": rendered(
-            "life.html.j2", lines=lines, most=_MOST, bar=bar, part_of=part_of, anchor=anchor
+            "life.html.j2",
+            lines=lines,
+            most=_MOST,
+            bar=bar,
+            part_of=part_of,
+            anchor=anchor,
+            teeth=tooth_lines(result.plain),
+            teeth_title=TITLE,
+            teeth_reason=why_none(result.plain),
         ),
         "whys": {anchor(line.margin.way.id): _why(result, line.margin) for line in lines},
         "moves": rendered(
@@ -156,6 +167,7 @@ def told(result: Result) -> dict[str, Any]:
         "cautions": rendered(
             "cautions.html.j2", cautions=result.cautions, unjudged=result.unjudged
         ),
+        "speeds": rendered("speeds.html.j2", charts=charts(result).speeds),
         "lasting": dict(_lasting(result)),
         "decides": _decides(result, lines),
         "lines": [_line(line) for line in lines],

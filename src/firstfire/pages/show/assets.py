@@ -7,7 +7,7 @@ from importlib.resources import files
 
 from firstfire.drawing.tokens import DAY, NIGHT
 
-STYLES, SCRIPTS = ("pages", "setting"), ("pages", "setting")
+STYLES, SCRIPTS = ("pages", "run", "setting"), ("pages", "mechanism", "run", "setting")
 """Names of our own: of all pages, then of single ones."""
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""

@@ -21,6 +21,7 @@ from firstfire.pages.show.asking import asked
 from firstfire.pages.show.compared import compared_on
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
+from firstfire.pages.show.running import Running
 from firstfire.pages.show.setting import Setting
 from firstfire.pages.show.shown import QUICK, WHOLE, Shown
 from firstfire.pages.show.tab import Tab
@@ -51,6 +52,7 @@ class Hub:
 
     def __post_init__(self) -> None:
         self.office = Office(self._heard)
+        self.running = Running(self.shown, self.tabs)
         self._kept, self._lock = Kept(), asyncio.Lock()
         self.setting = Setting()
         self._event = "full_throttle@0"
@@ -68,7 +70,7 @@ class Hub:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
         new = wanted not in self.shown.slots or wanted in self.shown.old
-        if new or tab.page == setting.ADDRESS:
+        if self.running.came(tab) or new or tab.page == setting.ADDRESS:
             await self.ask()
 
     def went(self, ident: str) -> None:
@@ -129,6 +131,8 @@ class Hub:
             self._why(tab, str(what["id"]))
         elif kind in setting.KINDS:
             await setting.done(self, ident, kind, what)
+        elif await self.running.done(what, asked(desk.sheet, desk.path, self._number)):
+            await self.ask()
 
     def _try(self, place: int) -> None:
         whole = self._kept.get(self.desk.sheet.key)
@@ -157,7 +161,7 @@ class Hub:
 
     async def ask(self) -> None:
         """Ask what is not known of the sheet that holds."""
-        desk, sheet = self.desk, self.desk.sheet
+        sheet = self.desk.sheet
         known = self._kept.get(sheet.key)
         if known is not None:
             self._whole_known(sheet.key, known)
@@ -169,12 +173,13 @@ class Hub:
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
         turning = any(tab.page == setting.ADDRESS for tab in self.tabs.values())
         put = self.setting.turn_to(sheet.key, self.shown)
+        self.running.now(sheet.key)
         self.push({"old": sorted(self.shown.old), **({"put": put} if put else {})})
         await self.office.ask(
             replace(
-                asked(sheet, desk.path, self._number),
-                widths=self._widths, event=self._event, seconds=self._seconds,
-                whole=known is None and self._stopped != sheet.key, formats=formats,
+                asked(sheet, self.desk.path, self._number),
+                widths=self._widths, event=self._event, seconds=self._seconds, formats=formats,
+                whole=known is None and self._stopped != sheet.key, also=self.running.also(),
                 turning=turning, setting=turning and not self.setting.complete(sheet.key),
             )
         )  # fmt: skip
@@ -193,7 +198,7 @@ class Hub:
             self._again = asyncio.get_running_loop().create_task(setting.laid_over(self, told))
         elif told.kind in ("form", "rows"):
             self._form(told)
-        elif told.key == self.desk.sheet.key:
+        elif told.key == self.desk.sheet.key and not self.running.heard(told):
             self._quick(told)
 
     def _whole_known(self, key: str, data: Mapping[str, Any]) -> None:
@@ -268,6 +273,7 @@ class Hub:
         if self._watching is not None:
             self._watching.cancel()
         self.office.close()
+        self.running.close()
         self.desk.close()
 
 

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-QUICK = ("ledger", "desk", "narrow", "along", "turned")
+QUICK = ("ledger", "desk", "narrow", "along", "cycle", "runs", "turned")
 """Slots of the quick answer."""
-WHOLE = ("sentence", "card", "life", "moves", "cautions", "compare")
+WHOLE = ("sentence", "card", "life", "moves", "cautions", "compare", "speeds")
 """Slots of the whole check."""
 
 

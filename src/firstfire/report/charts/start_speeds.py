@@ -15,6 +15,8 @@ from firstfire.verdict.start.overrun_words import limit_words, limiter_of, one_e
 _RPM = 30 / math.pi
 _TICKS = (200.0, 500.0, 1000.0, 2000.0, 5000.0)
 _MOST = 3
+_SHARES = (0.06, 0.14, 0.3, 0.5, 0.7, 0.9)
+"""Heights from the top at which words may stand, as shares of the picture's."""
 
 
 def torque_by_speed(found: Account) -> Chart:
@@ -34,10 +36,19 @@ def torque_by_speed(found: Account) -> Chart:
     paper = paper.curve(speeds, left, "second", "left")
     if math.isfinite(found.least) and min(speeds) < found.least * _RPM < max(speeds):
         paper = paper.upright(found.least * _RPM, "centre")
+        paper = _named(paper, found.least * _RPM)
     paper = key(paper, [("strong", "gas"), ("dashed", "friction"), ("second", "left")])
     said = captions.torques(found)
     title = "Gas against friction"
     return Chart("torque-by-speed", title, said, paper.svg("torque-by-speed", title, said))
+
+
+def _named(paper: Plot, least: float) -> Plot:
+    """Words at the lowest speed from which it goes on, where no curve runs."""
+    x = paper.x.at(least)
+    heights = [paper.y.end + share * (paper.y.start - paper.y.end) for share in _SHARES]
+    right = [(x + 5, y) for y in heights]
+    return paper.words(right, f"goes on from {least:.0f} rpm")
 
 
 def run_away_chart(found: Account) -> Chart | None:

@@ -11,6 +11,7 @@ import numpy as np
 from firstfire.cycle.build import widening_along
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
+from firstfire.errors import Stopped
 from firstfire.formulas import spark_gap
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.cranking import Cranked, cranked
@@ -214,17 +215,31 @@ def account(
     found = odds(
         trials, asked, count, tries=tries, stop=stop, on_progress=lambda share: tell("odds", share)
     )
-    better: tuple[Change, ...] = ()
-    if found.share < SURE and not found.stopped:
-        better = changes(
-            engine, asked, advance.start, stop=stop,
-            on_progress=lambda share: tell("changes", share),
-        )  # fmt: skip
+    found, better = _helped(engine, asked, advance.start, found, stop, tell)
     return Account(
         engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, whole.lived,
         strong, found, better, tightness(engine, plain), away, primed, knocking(engine, whole),
         bangs(whole),
     )  # fmt: skip
+
+
+def _helped(
+    engine: Engine,
+    asked: Asked,
+    spark: float,
+    found: Odds,
+    stop: Stop | None,
+    tell: Callable[[str, float], None],
+) -> tuple[Odds, tuple[Change, ...]]:
+    """The odds, and what betters them; stopped on the way, what is known stands without changes."""
+    if found.share >= SURE or found.stopped:
+        return found, ()
+    try:
+        return found, changes(
+            engine, asked, spark, stop=stop, on_progress=lambda share: tell("changes", share)
+        )
+    except Stopped:
+        return replace(found, stopped=True), ()
 
 
 def _let_go_in_time(asked: Asked, least: float) -> Asked:

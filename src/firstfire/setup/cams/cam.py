@@ -11,12 +11,12 @@ from firstfire.errors import OutsideValidity
 from firstfire.formulas.cam_spring import SpringLine
 from firstfire.loads.cam_profile import Profile, Which, profile
 from firstfire.setup.cams import makeable
-from firstfire.setup.cams.gaps import Case, cases
+from firstfire.setup.cams.events import Wanted, as_it_is
+from firstfire.setup.cams.gaps import Case, cases, unjudged
 from firstfire.setup.cams.makeable import Nearest
 from firstfire.setup.cams.numbers import numbers, top_speed
 from firstfire.setup.cams.spring import Winding, needed_line, winding
 from firstfire.setup.cams.suction_inlet import SuctionInlet, suction_inlet
-from firstfire.setup.cams.wanted import Wanted, as_it_is
 from firstfire.setup.number import Number
 
 
@@ -66,6 +66,8 @@ class Cams:
         What a suction-opened inlet does; None where a cam opens it.
     values
         Values of the engine file that a wanted or chosen cam sets, by path.
+    unjudged
+        What of the gaps can't be told, a sentence each.
     """
 
     engine: Engine
@@ -74,6 +76,7 @@ class Cams:
     gaps: tuple[Case, ...]
     suction: SuctionInlet | None
     values: Mapping[str, object] = field(default_factory=dict)
+    unjudged: tuple[str, ...] = ()
 
 
 def cams(
@@ -105,7 +108,11 @@ def cams(
         if getattr(valves, name).worked == "cam"
     )
     suction = suction_inlet(plain) if valves.inlet.worked == "suction" else None
-    return Cams(engine, plain, made, cases(plain, 0, lash), suction, dict(values or {}))
+    said = engine.values(1).said("head.valve_bridge")
+    return Cams(
+        engine, plain, made, cases(plain, 0, lash, bridge_said=said), suction, dict(values or {}),
+        unjudged(plain, 0, bridge_said=said),
+    )  # fmt: skip
 
 
 def _cam(engine: Engine, plain: PlainEngine, which: Which, wanted: Wanted | None) -> Cam:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from firstfire.engine.engine import Engine
 from firstfire.setup.cams import cam
-from firstfire.setup.cams.choose import Chosen, choose
+from firstfire.setup.cams.choose import choose
+from firstfire.setup.cams.chosen import Chosen
 from firstfire.setup.cams.contract import cams_json
 from firstfire.setup.cams.text import cams_text
 

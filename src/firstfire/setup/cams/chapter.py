@@ -9,7 +9,7 @@ from dataclasses import replace
 from firstfire.engine.engine import Engine
 from firstfire.setup.cams.cam import Cams, cams
 from firstfire.setup.cams.suction_inlet import SuctionInlet
-from firstfire.setup.cams.text import SIDE, events, gap_words, opening, suction_words, wound_as
+from firstfire.setup.cams.text import events, gap_words, opening, suction_words, wound_as
 from firstfire.setup.chapter import Chapter, Table
 from firstfire.setup.number import Number
 
@@ -37,12 +37,13 @@ def _said(found: Cams) -> Iterator[str]:
     for one in found.cams:
         yield f"The {one.which} cam: {events(one)}"
         yield from (f"It can't be made: {fault}" for fault in one.faults)
+        if one.nearest is not None:
+            yield f"The nearest that can be made: {one.nearest.words}."
         yield f"Its spring: {one.no_winding if one.winding is None else wound_as(one.winding)}"
     if found.suction is not None:
         yield suction_words(found.suction)
         yield from found.suction.advice
-    if not found.gaps:
-        yield SIDE
+    yield from found.unjudged
 
 
 def _numbers(found: Cams) -> Iterator[Number]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from firstfire.engine.engine import Engine
@@ -14,62 +14,22 @@ from firstfire.loads.cam_profile import Which, profile
 from firstfire.runs.point import operating_point, spark_angle
 from firstfire.runs.walls import assumed_warm
 from firstfire.setup.cams import makeable
+from firstfire.setup.cams.chosen import Breath, Chosen, Opening, Point
+from firstfire.setup.cams.events import LAWS
 from firstfire.setup.cams.numbers import numbers, top_speed
 from firstfire.setup.cams.spring import needed_line, winding
-from firstfire.setup.cams.wanted import LAWS
 
 Move = tuple[str, float]
 _STEPS = (8.0, 4.0)  # degrees, or per cent of the lift
 _MOST = 64
+_MOST_OPENINGS = 8
 _GAIN = 1e-3  # of filling: less is noise
+_PAYS = 2e-3  # of the work of a cycle: less is noise
+_OPENS = "exhaust.opens_before_bottom"
 _PLACES = 241
 
 
-@dataclass(frozen=True)
-class Point:
-    """A pair of cams: angles as the file has them, degrees; lifts in m; one law for both."""
-
-    law: str
-    angles: Mapping[str, float]
-    lifts: Mapping[Which, float]
-
-    def moved(self, name: str, by: float) -> Point:
-        """With an angle more by degrees, or a lift by per cent."""
-        if name in ("inlet", "exhaust"):
-            lifts = {
-                which: lift * (1.0 + by / 100.0 if which == name else 1.0)
-                for which, lift in self.lifts.items()
-            }
-            return Point(self.law, self.angles, lifts)
-        return Point(self.law, {**self.angles, name: self.angles[name] + by}, self.lifts)
-
-
-@dataclass(frozen=True)
-class Chosen:
-    """What was found.
-
-    Attributes
-    ----------
-    values
-        Values of the engine file that give it, by path; none where nothing better was found.
-    before, after
-        Mean filling at the speeds, as the file is and with it; None where the file's own cams
-        can't be run.
-    speeds
-        rad/s.
-    tried, refused
-        How many pairs of cams were run, and how many could not be made or would not hold.
-    finished
-        Whether it was not stopped.
-    """
-
-    values: dict[str, object]
-    before: float | None
-    after: float
-    speeds: tuple[float, ...]
-    tried: int
-    refused: int
-    finished: bool
+_NONE = Breath(-math.inf, -math.inf)
 
 
 @dataclass
@@ -81,26 +41,33 @@ class _Search:
     tried: int = 0
     refused: int = 0
     best: tuple[float, dict[str, object]] = (-math.inf, {})
-    seen: dict[str, float] = field(default_factory=dict)
+    seen: dict[str, tuple[Breath, dict[str, object]]] = field(default_factory=dict)
 
     def worth(self, point: Point) -> float:
         """Mean filling of a pair of cams; minus infinity where it can't be made or held."""
+        found, put = self.run(point)
+        if found.filling > self.best[0]:
+            self.best = found.filling, put
+        return found.filling
+
+    def run(self, point: Point) -> tuple[Breath, dict[str, object]]:
+        """What a pair of cams is worth, and the values that give it, springs and all."""
         if self.stop():  # a run that is over in no time doesn't ask
             raise Stopped("The search was stopped.")
         put = _sprung(self.engine, _values(point))
         key = repr(put)
         if key in self.seen:
             return self.seen[key]
-        self.told("trying cams", min((self.tried + self.refused) / _MOST, 0.99))
-        found = -math.inf
+        share = (self.tried + self.refused) / (_MOST + _MOST_OPENINGS)
+        self.told("trying cams", min(share, 0.99))
+        found = _NONE
         if put is not None:
             plain = resolve(with_values(self.engine, put))
-            found = filling(plain, self.speeds, self.stop)
-            if found > self.best[0]:
-                self.best = found, put
-        self.tried, self.refused = self.tried + math.isfinite(found), self.refused + (put is None)
-        self.seen[key] = found
-        return found
+            found = breathing(plain, self.speeds, self.stop)
+        self.tried += math.isfinite(found.filling)
+        self.refused += put is None
+        self.seen[key] = found, put or {}
+        return self.seen[key]
 
 
 def choose(
@@ -113,8 +80,9 @@ def choose(
     """The best cams found for an engine, with springs that hold them.
 
     It goes from the file's cams by one change at a time, each kept if it fills better: law, the
-    inlet's two angles and lift, the closing and lift of the exhaust. When the exhaust opens stays:
-    that costs work, not filling.
+    inlet's two angles and lift, the closing and lift of the exhaust. When the exhaust opens hardly
+    changes the filling: it is chosen last, by the work of a cycle, where that pays and no filling
+    is lost.
 
     Parameters
     ----------
@@ -135,10 +103,10 @@ def choose(
     plain = resolve(engine)
     at = tuple(speeds or plain.use.full_throttle_speeds)
     search = _Search(engine, at, stop, on_progress)
-    before, finished = None, True
+    before, opening, finished = None, None, True
     try:
         before = filling(plain, at, stop)
-        _climb(search, _start(plain))
+        opening = _open(search, _climb(search, _start(plain)), before)
     except Stopped:
         finished = False
     if not search.best[1] and finished:
@@ -146,17 +114,22 @@ def choose(
             "No cams near the file's can be made and hold. See `firstfire cam` without --choose: "
             "it says what stands in the way of each, and the nearest that can be made."
         )
-    better = before is None or search.best[0] > before
+    better = before is None or search.best[0] > before or _moved(opening)
     return Chosen(
         search.best[1] if better else {},
         before if before is None or math.isfinite(before) else None,
         search.best[0] if better or before is None else before,
-        at, search.tried, search.refused, finished,
+        at, search.tried, search.refused, finished, opening,
     )  # fmt: skip
 
 
 def filling(plain: PlainEngine, speeds: Sequence[float], stop: Callable[[], bool]) -> float:
     """Mean filling of all cylinders at speeds, fired at full throttle with warm walls."""
+    return breathing(plain, speeds, stop).filling
+
+
+def breathing(plain: PlainEngine, speeds: Sequence[float], stop: Callable[[], bool]) -> Breath:
+    """Mean filling and work of all cylinders at speeds, fired at full throttle with warm walls."""
     found = []
     for speed in speeds:
         try:
@@ -165,9 +138,15 @@ def filling(plain: PlainEngine, speeds: Sequence[float], stop: Callable[[], bool
                 spark_angle(plain, speed, starting=False), with_peaks=False, stop=stop,
             )  # fmt: skip
         except OutsideValidity:
-            return -math.inf
-        found += [one.filling_trapped for one in point.fired.cycle.cylinders]
-    return sum(found) / len(found)
+            return _NONE
+        found += [Breath(one.filling_trapped, one.imep_net)
+                  for one in point.fired.cycle.cylinders]  # fmt: skip
+    filled, worked = (sum(each) / len(found) for each in zip(*found, strict=True))
+    return Breath(filled, worked)
+
+
+def _moved(opening: Opening | None) -> bool:
+    return opening is not None and opening.after != opening.before
 
 
 def _start(plain: PlainEngine) -> Point:
@@ -175,7 +154,10 @@ def _start(plain: PlainEngine) -> Point:
     law = LAWS[0] if "table" in (valves.inlet.cam_law, valves.exhaust.cam_law) else (
         valves.inlet.cam_law if valves.inlet.worked == "cam" else valves.exhaust.cam_law
     )  # fmt: skip
-    angles = {"exhaust.closes_after_top": math.degrees(valves.exhaust.closes_after_top)}
+    angles = {
+        _OPENS: math.degrees(valves.exhaust.opens_before_bottom),
+        "exhaust.closes_after_top": math.degrees(valves.exhaust.closes_after_top),
+    }
     lifts: dict[Which, float] = {"exhaust": valves.exhaust.lift}
     if valves.inlet.worked == "cam":
         lifts["inlet"] = valves.inlet.lift
@@ -184,7 +166,7 @@ def _start(plain: PlainEngine) -> Point:
     return Point(law, angles, lifts)
 
 
-def _climb(search: _Search, start: Point) -> None:
+def _climb(search: _Search, start: Point) -> Point:
     """By single changes, coarse and then fine, until none helps or enough were tried."""
     points = {
         law: Point(law, start.angles, start.lifts) for law in dict.fromkeys((start.law, *LAWS))
@@ -200,10 +182,35 @@ def _climb(search: _Search, start: Point) -> None:
                 found = search.worth(there)
                 if found > worth + _GAIN:
                     here, worth, moved = there, found, True
+    return here
+
+
+def _open(search: _Search, here: Point, before: float) -> Opening | None:
+    """When the exhaust opens, by the work of a cycle, of those with which no filling is lost.
+
+    The gas that an early one lets go has pushed less; what a late one leaves has to be pushed out.
+    """
+    least = max(search.best[0], before) - _GAIN
+    first = here.angles[_OPENS]
+    (best, _), angle, tried = search.run(here), first, list[float]()
+    if not math.isfinite(best.work):
+        return None
+    start = best.work
+    for step in _STEPS:
+        for way in (-step, step):
+            while len(tried) < _MOST_OPENINGS:
+                there = here.moved(_OPENS, way)
+                found, put = search.run(there)
+                tried.append(math.radians(there.angles[_OPENS]))
+                if found.work <= best.work * (1.0 + _PAYS) or found.filling < least:
+                    break
+                here, best, angle = there, found, there.angles[_OPENS]
+                search.best = max(found.filling, search.best[0]), put
+    return Opening(math.radians(first), math.radians(angle), start, best.work, tuple(tried))
 
 
 def _moves(here: Point, step: float) -> Iterator[Move]:
-    for name in (*here.angles, *here.lifts):
+    for name in (*(one for one in here.angles if one != _OPENS), *here.lifts):
         yield name, step
         yield name, -step
 

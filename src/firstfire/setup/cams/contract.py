@@ -102,6 +102,8 @@ class SuctionTold(Told):
     swing_hz: float
     gas_push_n: float
     spring_on_stop_n: float
+    hovers_m: float = Field(description="lift at which gas and spring balance at top speed")
+    dances_hz: float = Field(description="swings about that lift; 0: it rests on its stop")
     speeds: list[AtSpeedTold]
     well_to_rad_s: float | None = Field(description="null: at no speed")
     advice: list[str]
@@ -114,6 +116,7 @@ class CamsTold(Told):
     name: str
     cams: list[CamTold]
     gaps: list[GapTold]
+    gaps_not_judged: list[str] = Field(description="what of the gaps can't be told, and why")
     suction: SuctionTold | None
     values: dict[str, Any] = Field(description="what a wanted or chosen cam sets, by path")
     provenance: ProvenanceTold
@@ -133,6 +136,7 @@ def told(found: Cams) -> CamsTold:
             )
             for case in found.gaps
         ],
+        gaps_not_judged=list(found.unjudged),
         suction=None if found.suction is None else _suction(found.suction),
         values=dict(found.values),
         provenance=ProvenanceTold(
@@ -185,6 +189,7 @@ def _suction(found: SuctionInlet) -> SuctionTold:
     return SuctionTold(
         opens_at_pa=found.opens_at, shutting_s=found.shutting, shutting_rad=found.shutting_angle,
         swing_hz=found.swing, gas_push_n=found.gas_push, spring_on_stop_n=found.spring_on_stop,
+        hovers_m=found.hovers, dances_hz=found.dances_at,
         speeds=[
             AtSpeedTold(
                 speed_rad_s=at.speed, filling=at.filling, shuts_rad=at.shuts, back=at.back,

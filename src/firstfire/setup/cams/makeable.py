@@ -8,18 +8,22 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firstfire.engine.cam_lift import ratio
 from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import EngineFileError, OutsideValidity
 from firstfire.formulas import cam_curvature, cam_law
-from firstfire.loads.cam_profile import Profile, profile, ratio
+from firstfire.loads.cam_profile import Profile, profile
 from firstfire.runs.valve_gaps import TIGHT, piston_gap
+from firstfire.setup.cams.events import LAWS, Wanted
 from firstfire.setup.cams.numbers import STEEPEST, shape
-from firstfire.setup.cams.wanted import LAWS, Wanted, values
+from firstfire.setup.cams.wanted import values
 from firstfire.setup.number import Number
 
 _PLACES = 361
+_LARGEST = 40e-3  # base radius that is still a cam of a small engine, m
+_MILD = {"inlet": (10.0, 40.0), "exhaust": (45.0, 10.0)}  # degrees: the file's own by rule of thumb
 
 
 @dataclass(frozen=True)
@@ -69,7 +73,9 @@ def _said(one: Number) -> str:
         return one.words
     scale, unit = (180 / math.pi, "°") if one.unit == "rad" else (1e3, " mm")
     value, limit = one.value * scale, one.limit * scale
-    undercut = "; below 0 it undercuts itself" if one.value < 0 else ""
+    undercut = ""
+    if one.value < 0:
+        undercut = "; below 0 it is hollow where nothing reaches, and undercuts itself"
     said = f"{one.words[0].upper()}{one.words[1:]}"
     return f"{said} is {value:.3g}{unit}: {one.side} {limit:.3g}{unit} can be made{undercut}."
 
@@ -78,15 +84,16 @@ def nearest(engine: Engine, asked: Wanted) -> Nearest | None:
     """The nearest cam that can be made, by the least that has to give way; None: none was found.
 
     First what rides on the cam, then the size of the cam, then the law, then
-    the overlap, then lift, then length.
+    the overlap, then lift, then length; last, as far towards mild events as it takes.
     """
-    for words, changed, other in _ways(resolve(engine), asked):
+    plain = resolve(engine)
+    for words, changed, other in (*_ways(plain, asked), *_milder(plain, asked)):
         try:
             put = {**values(changed), **other}
-            plain = resolve(with_values(engine, put))
+            changed_plain = resolve(with_values(engine, put))
         except (EngineFileError, OutsideValidity):  # no engine file can have it
             continue
-        if not faults(plain, asked.which):
+        if not faults(changed_plain, asked.which):
             return Nearest(words, put)
     return None
 
@@ -98,12 +105,13 @@ def _bases(plain: PlainEngine, asked: Wanted) -> Iterator[float]:
     rise = asked.lift / ratio(valve), (asked.opens + math.pi + asked.closes) / 4
     least = line_width(plain)
     tried = [more * valve.base_radius for more in (1.1, 1.2, 1.35, 1.5, 1.75, 2.0, 2.5)]
+    largest = min(max(tried[-1], 5 * asked.lift), _LARGEST)
     if valve.follower == "flat":
         smallest = cam_curvature.base_radius_for_flat_follower(law, *rise, 1.05 * least)
         if smallest > valve.base_radius:
             yield smallest
     else:
-        for base in np.arange(valve.base_radius, tried[-1], 0.5e-3).tolist()[1:]:
+        for base in np.arange(valve.base_radius, largest, 0.5e-3).tolist()[1:]:
             flank = cam_curvature.roller_follower(law, *rise, base, valve.follower_radius)
             if flank.smallest_cam_radius >= least and flank.steepest <= STEEPEST:
                 yield base
@@ -137,3 +145,24 @@ def _ways(plain: PlainEngine, asked: Wanted) -> Iterator[tuple[str, Wanted, dict
         wider = math.radians(degrees)
         longer = replace(asked, opens=asked.opens + wider, closes=asked.closes + wider)
         yield f"opening {degrees}° earlier and closing {degrees}° later", longer, {}
+
+
+def _milder(plain: PlainEngine, asked: Wanted) -> Iterator[tuple[str, Wanted, dict[str, object]]]:
+    """Step by step from what is asked to mild events and little lift, on larger cams if need be."""
+    opens, closes = map(math.radians, _MILD[asked.which])
+    valve, here = getattr(plain.cylinders[0].valves, asked.which), f"valves.{asked.which}."
+    least = min(asked.lift, 0.2 * valve.throat_diameter)
+    for share in (0.25, 0.5, 0.75, 1.0):
+        mild = replace(
+            asked, at_lift=0.0, centre=None, opens=asked.opens + share * (opens - asked.opens),
+            closes=asked.closes + share * (closes - asked.closes),
+            lift=math.floor(1e4 * (asked.lift + share * (least - asked.lift))) * 1e-4,
+        )  # fmt: skip
+        words = (
+            f"with opens {math.degrees(mild.opens):.0f}°, closes {math.degrees(mild.closes):.0f}° "
+            f"and {1e3 * mild.lift:.2g} mm of lift"
+        )
+        yield words, mild, {}
+        for base in (1.5 * valve.base_radius, max(3 * mild.lift, 2.5 * valve.base_radius)):
+            size = f"{math.ceil(1e4 * min(base, _LARGEST)) / 10:g} mm"
+            yield f"{words}, on a base circle of {size}", mild, {here + "base_radius": size}

@@ -9,10 +9,9 @@ import numpy as np
 
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
-from firstfire.formulas import cam_path
 from firstfire.loads import cam_forces
 from firstfire.loads.cam_forces import SURE
-from firstfire.loads.cam_profile import Profile, paths, radii
+from firstfire.loads.cam_profile import Profile, foot, radii, sharpest
 from firstfire.setup.number import Number
 
 NORTON = "R. L. Norton, Cam Design and Manufacturing Handbook, 2nd ed."
@@ -55,7 +54,7 @@ def shape(made: Profile, line_width: float) -> Iterator[Number]:
         why="the valve's lift and its lash, over the rocker's ratio", source="definition",
     )  # fmt: skip
     yield Number(
-        "nose_radius", "least radius of the nose and flanks", _rounded(made, bends), "m",
+        "nose_radius", "least radius of the nose and flanks", sharpest(made), "m",
         line_width, "at least",
         "R + s + s″ under a flat follower, else of the path of its centre less its radius; a "
         "printer can't lay an edge rounder than its line is wide; below 0 it undercuts itself",
@@ -72,7 +71,8 @@ def shape(made: Profile, line_width: float) -> Iterator[Number]:
     if valve.follower == "flat":
         yield Number(
             "foot_width", "least width of the flat foot",
-            2 * float(np.abs(made.slope).max()), "m", why="twice the largest slope by cam angle",
+            2 * float(np.abs(foot(made)).max()), "m",
+            why="twice the largest slope by cam angle; on a rocker also by its swing",
             source=f"{NORTON}, flat-faced followers",
         )  # fmt: skip
         return
@@ -83,14 +83,6 @@ def shape(made: Profile, line_width: float) -> Iterator[Number]:
         "at most", "between the push and the way the follower is led: steeper, it jams or bends",
         f"{NORTON}: 30° where it slides, 35° on an arm",
     )  # fmt: skip
-
-
-def _rounded(made: Profile, bends: np.ndarray) -> float:
-    """Least radius where the edge is convex; what undercuts counts as negative."""
-    if made.valve.follower == "flat":
-        return float(bends.min())
-    path = np.array([cam_path.path_radius(one) for one in paths(made)])
-    return float(bends[path > 0.0].min())
 
 
 def _hollow(made: Profile, bends: np.ndarray) -> float | None:

@@ -15,17 +15,17 @@ from firstfire.loads.cam_forces import SURE, acceleration
 from firstfire.loads.cam_profile import Profile
 
 WIRE = "music wire"
-_SHEAR_MODULUS = 81.0e9  # Pa, Shigley 9th ed., Table 10-5
-_DENSITY = 7850.0
+SHEAR_MODULUS = 81.0e9  # Pa, Shigley 9th ed., Table 10-5
+DENSITY = 7850.0
 _TENTHS = (5, 6, 7, 8, 9, 10, 11, 12, 14, 16, 18, 20, 22, 25, 28, 30)  # of a millimetre
 _WIRES = tuple(1e-4 * tenths for tenths in _TENTHS)
 _COILS = tuple(0.5 * halves for halves in range(6, 21))  # active
-_DEAD = 2.0  # coils, ends squared and ground
-_CLASH = 0.15
+DEAD = 2.0  # coils, ends squared and ground
+CLASH = 0.15
 """How much of the lift is kept free before its coils touch: 10 to 15 %, common practice."""
-_YIELD_SHARE = 0.45  # shear yield over tensile strength of wire, Shigley 9th ed., Table 10-6
+YIELD_SHARE = 0.45  # shear yield over tensile strength of wire, Shigley 9th ed., Table 10-6
 _ROOM = 1.5  # times the shortest
-_STRESS_SHARE = 0.85  # of that at full lift, common practice
+STRESS_SHARE = 0.85  # of that at full lift, common practice
 SURGE = 13.0
 """Least times the cam's turns that the coils may surge at: 15 to 20 by Shigley, 13 by Norton."""
 _GUIDE = 1.5e-3  # wall of the guide the spring stands around and its play, m
@@ -126,26 +126,26 @@ def _wound(
 ) -> Winding | None:
     """A winding of a wire and a count of coils, whose diameter then follows; None: unfit."""
     valve, full = made.valve, line.preload + line.rate * made.valve.lift
-    mean = float(np.cbrt(wire**4 * _SHEAR_MODULUS / (8 * line.rate * coils)))
+    mean = float(np.cbrt(wire**4 * SHEAR_MODULUS / (8 * line.rate * coils)))
     inside = valve.stem_diameter + 2 * _GUIDE
     if mean - wire < inside or mean + wire > max(valve.head_diameter, inside + 6e-3) + 4e-3:
         return None
     try:
         index = spring.spring_index(mean, wire)
         stress = spring.shear_stress(full, wire, mean, spring.wahl_factor(index))
-        allowed = _STRESS_SHARE * _YIELD_SHARE * spring_wire.wire_strength(WIRE, wire)
+        allowed = STRESS_SHARE * YIELD_SHARE * spring_wire.wire_strength(WIRE, wire)
     except OutsideValidity:
         return None
-    rate = spring.rate(wire, mean, coils, _SHEAR_MODULUS)
-    mass = spring.active_mass(wire, mean, coils, _DENSITY)
+    rate = spring.rate(wire, mean, coils, SHEAR_MODULUS)
+    mass = spring.active_mass(wire, mean, coils, DENSITY)
     surge = spring.surge_frequency(rate, mass)
     times = surge / (speed / 2 / (2 * math.pi))
     if not 4.0 <= index <= 12.0 or stress > allowed or times < SURGE:
         return None
-    solid = spring.solid_length(wire, coils + _DEAD)
-    fitted = solid + (1.0 + _CLASH) * valve.lift
+    solid = spring.solid_length(wire, coils + DEAD)
+    fitted = solid + (1.0 + CLASH) * valve.lift
     free = fitted + line.preload / rate
     return Winding(
-        wire, mean, coils, coils + _DEAD, line.preload, rate, free, fitted, solid, stress, allowed,
+        wire, mean, coils, coils + DEAD, line.preload, rate, free, fitted, solid, stress, allowed,
         surge, times, mass, free > spring.critical_free_length(mean),
     )  # fmt: skip

@@ -13,14 +13,14 @@ from firstfire.cycle.fired import Fired
 from firstfire.cycle.layout import ANGLE, LIFT, SUCTION_SIZE
 from firstfire.cycle.run import run_traced
 from firstfire.engine.engine import Engine
-from firstfire.engine.geometry import mechanism
 from firstfire.engine.read import with_values
 from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import Stopped
-from firstfire.formulas import slider_crank, suction_valve
+from firstfire.formulas import suction_valve
 from firstfire.runs.point import operating_point
 from firstfire.runs.walls import cold
+from firstfire.setup.cams.suction_gas import drawn_in, flow_area, hovering
 
 LATEST = math.radians(60.0)
 """Latest that it may shut past bottom centre, rad: common practice of gentle cams, no source."""
@@ -82,6 +82,11 @@ class SuctionInlet:
         Frequency at which it swings on its spring, Hz.
     gas_push, spring_on_stop
         What the gas pushes at the middle of the stroke at top speed, and the spring on the stop, N.
+    hovers
+        Lift at which gas and spring balance in the middle of the stroke at top speed, m; beyond its
+        stop it rests there.
+    dances_at
+        Frequency at which it swings about that, Hz; 0 where it rests on its stop.
     speeds
         What it does at each speed, slowest first.
     well_to
@@ -96,6 +101,8 @@ class SuctionInlet:
     swing: float
     gas_push: float
     spring_on_stop: float
+    hovers: float
+    dances_at: float
     speeds: tuple[AtSpeed, ...]
     well_to: float
     advice: tuple[str, ...]
@@ -112,6 +119,7 @@ def suction_inlet(plain: PlainEngine, stop: Callable[[], bool] | None = None) ->
     shutting = suction_valve.shutting_time(
         valve.mass, valve.spring_rate, valve.spring_preload, valve.lift
     )
+    hovers = hovering(plain, top)
     good = [one.speed for one in _unbroken(speeds)]
     found = SuctionInlet(
         opens_at=suction_valve.opening_suction(valve.spring_preload, throat),
@@ -120,6 +128,12 @@ def suction_inlet(plain: PlainEngine, stop: Callable[[], bool] | None = None) ->
         swing=suction_valve.swing_frequency(valve.mass, valve.spring_rate),
         gas_push=_push(plain, top, throat),
         spring_on_stop=valve.spring_preload + valve.spring_rate * valve.lift,
+        hovers=hovers,
+        dances_at=0.0
+        if hovers >= valve.lift
+        else suction_valve.dance_frequency(
+            valve.mass, valve.spring_rate, valve.spring_preload, hovers
+        ),
         speeds=speeds,
         well_to=max(good, default=0.0),
         advice=(),
@@ -176,17 +190,8 @@ def _unbroken(speeds: tuple[AtSpeed, ...]) -> Iterator[AtSpeed]:
 
 def _push(plain: PlainEngine, speed: float, throat: float) -> float:
     """Push of the gas where the piston draws fastest, N."""
-    parts = plain.cylinders[0]
-    valve, lengths = parts.valves.inlet, mechanism(parts)
-    fastest = max(
-        abs(slider_crank.piston_height_slope(a, *lengths)) for a in np.linspace(0.0, math.pi, 91)
-    )
-    curtain = math.pi * valve.throat_diameter * valve.lift * math.cos(valve.seat_angle)
-    area = 0.6 * valve.flow_coefficient * min(curtain, throat)  # 0.6: Heywood, section 6.3
-    air = plain.surroundings
-    density = air.air_pressure / (287.05 * air.air_temperature)
-    drawn = fastest * speed * math.pi / 4 * parts.cylinder.bore**2
-    return suction_valve.gas_push(drawn, area, throat, density)
+    drawn, density = drawn_in(plain, speed)
+    return suction_valve.gas_push(drawn, flow_area(plain), throat, density)
 
 
 def _advice(plain: PlainEngine, found: SuctionInlet, top: float) -> Iterator[str]:
@@ -209,13 +214,22 @@ def _advice(plain: PlainEngine, found: SuctionInlet, top: float) -> Iterator[str
         )
     if any(one.dances for one in found.speeds):
         yield (
-            f"It dances. At {top * 30 / math.pi:.0f} rpm the gas pushes it with "
+            f"It dances{_about(found)}. At {top * 30 / math.pi:.0f} rpm the gas pushes it with "
             f"{found.gas_push:.2g} N, and on its stop the spring pushes back with "
             f"{found.spring_on_stop:.2g} N: it rests there only where the gas pushes more. "
             f"{1e3 * 0.7 * valve.lift:.2g} mm of lift, or a lighter valve instead of a stiffer "
             "spring, quietens it. At low speeds every such valve dances a little; seat and stop "
             "have to bear it."
         )
+
+
+def _about(found: SuctionInlet) -> str:
+    if not found.dances_at:
+        return ""
+    return (
+        f" about {1e3 * found.hovers:.2g} mm, where gas and spring balance, some "
+        f"{found.dances_at:.2g} times a second at top speed"
+    )
 
 
 def _rate_for(mass: float, speed: float) -> float:

@@ -27,12 +27,6 @@ FAMILIES = {
 _NAMES = {law: name for name, law in FAMILIES.items()} | {"table": "lift table"}
 
 
-SIDE = (
-    "Valves stand beside the bore: no piston reaches them. Their room to the plate over them and "
-    "to each other is not judged: the file has no size for it. Measure it."
-)
-
-
 def cams_text(found: Cams, *, full: bool = False, width: int = WIDTH) -> str:
     """All of it as text; with `full` each number opens with why and where from."""
     lines = wrapped(opening(found), width=width)
@@ -186,15 +180,20 @@ def _speed(one: AtSpeed) -> str:
 
 def _gaps(found: Cams, *, width: int) -> Iterator[str]:
     yield from heading("Least gaps, cylinder 1")
-    if not found.gaps:
-        yield from wrapped(SIDE, width=width)
+    for sentence in found.unjudged:
+        yield from wrapped(sentence, 2, width=width)
     for case in found.gaps:
         told = f"{gap_words(case):<18} {_short(case.gap.where)}"
         yield from beside(f"  {case.words:<44}", told, 46,
                           width=max(width, WIDTH))  # fmt: skip
-    yield from wrapped(
-        "Chamber taken as flat: measure with soft wire or putty on the piston.", 2, width=width
-    )
+    yield from wrapped(_FLAT_ROOF if found.unjudged else _FLAT, 2, width=width)
+
+
+_FLAT = "Chamber taken as flat: measure with soft wire or putty on the piston."
+_FLAT_ROOF = (
+    "Roof taken as flat over bore and valves: where it dips over the piston there is more room "
+    "over the valves. Measure with soft wire or putty."
+)
 
 
 def gap_words(case: Case) -> str:

@@ -66,7 +66,7 @@ def belt_set(plain: PlainEngine, catalog: Catalog) -> tuple[BeltSet | None, str]
         return None, f"the cam is driven by {_other(drive.kind)}"
     if drive.tension <= 0:
         return None, "the file has no tension for its belt: set cam_drive.tension"
-    row = _row(plain, catalog)
+    row = belt_row(plain, catalog)
     if row is None:
         return None, f"no belt of {1e3 * drive.pitch:.4g} mm pitch is in the catalog"
     small, large = (
@@ -95,7 +95,8 @@ def _other(kind: str) -> str:
     ]
 
 
-def _row(plain: PlainEngine, catalog: Catalog) -> Row | None:
+def belt_row(plain: PlainEngine, catalog: Catalog) -> Row | None:
+    """The belt's row, or the first of its pitch; None where there is none."""
     drive = plain.cam_drive
     if drive.belt is not None:
         return catalog.row("belt", drive.belt)

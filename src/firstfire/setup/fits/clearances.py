@@ -107,5 +107,6 @@ def _of(plain: PlainEngine, parts: CylinderParts) -> Iterator[Clearance]:
             )  # fmt: skip
     yield Clearance(
         "plug-gap", "plug gap", parts.plug.gap, parts.plug.gap - 0.05e-3, parts.plug.gap + 0.05e-3,
-        "wire or feeler gauge; bend the outer electrode only", "plug.gap",
+        "wire or feeler gauge; bend the outer electrode only. Narrower where the coil asks it: "
+        "what surely jumps stands under the spark", "plug.gap",
     )  # fmt: skip

@@ -26,7 +26,7 @@ def refuse_cracked(engine: Engine, seats: Sequence[SeatFit]) -> None:
     """
     problems = []
     for seat in seats:
-        if seat.pressing is None or not seat.pressing.cracks or not seat.path:
+        if not seat.path or not (_beyond(seat) or (seat.pressing and seat.pressing.cracks)):
             continue
         number = int(seat.id.rpartition("-")[2]) if seat.id[-2:-1] == "-" else 1
         values = engine.values(number)
@@ -37,9 +37,7 @@ def refuse_cracked(engine: Engine, seats: Sequence[SeatFit]) -> None:
         problems.append(
             Problem(
                 said.path,
-                f"is {said.written}: the {seat.pin} pressed into its {seat.hub} brings the "
-                f"{seat.pressing.what} to {seat.pressing.stress / _MPA:.3g} MPa, and it bears "
-                f"{seat.pressing.bears / _MPA:.3g} for a night",
+                f"is {said.written}: the {seat.pin} pressed into its {seat.hub} {_does(seat)}",
                 f'{said.path} = "{1e3 * works:.2f} mm" holds.' if works is not None
                 else "No press fit holds in so thin a wall: thicken it, or bond the seat.",
                 said.line,
@@ -47,6 +45,30 @@ def refuse_cracked(engine: Engine, seats: Sequence[SeatFit]) -> None:
         )  # fmt: skip
     if problems:
         raise EngineFileError(engine.where, problems)
+
+
+def _beyond(seat: SeatFit) -> bool:
+    """Whether it is so tight that no law of pressed fits holds: long before, a hub has given way.
+
+    What isn't judged for another reason, a row without a number, is no fault of the fit.
+    """
+    return (
+        seat.pressing is None and bool(seat.why_not) and (seat.tight or 0.0) > _LAW * seat.nominal
+    )
+
+
+_LAW = 0.05
+"""Of the diameter: beyond it a hub answers with no small elastic strain."""
+
+
+def _does(seat: SeatFit) -> str:
+    if seat.pressing is None:
+        share = (seat.tight or 0.0) / seat.nominal
+        return f"stretches it by {100 * share:.1f} %, and none bears 5"
+    return (
+        f"brings the {seat.pressing.what} to {seat.pressing.stress / _MPA:.3g} MPa, and it bears "
+        f"{seat.pressing.bears / _MPA:.3g} for a night"
+    )
 
 
 def _nearest(engine: Engine, seat: SeatFit, path: str) -> float | None:

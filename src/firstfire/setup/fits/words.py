@@ -128,7 +128,8 @@ def habit_words(found: FitsFacts) -> list[str]:
     return said or [
         f"Not measured: holes are taken to come out {_signed(found.plain.printing.hole_error)} mm, "
         f"outsides {_signed(found.plain.printing.shaft_error)} mm (rules of thumb, or your file). "
-        "Print the gauge (--draw FOLDER) and say what you read: --measured \"hole 12=11.82 mm\"."
+        "Print the gauge (the folder's pieces/hole-gauge, or --draw FOLDER) and say what you read: "
+        "firstfire fits FILE --measured \"hole 12=11.82 mm\" -o printer.toml."
     ]  # fmt: skip
 
 

@@ -25,7 +25,7 @@ def fuel_chapter(engine: Engine) -> Chapter:
     """What meters an engine's fuel, and all from the tank to there."""
     found = fuel_sheet(engine)
     return Chapter(
-        "fuel", "Fuel, tank and air", tuple(_said(found)), tuple(_numbers(found)),
+        "fuel", "Fuel, tank and air", tuple(_said(found)), tuple(fuel_numbers(found)),
         tuple(_tables(found)), _caution(found),
     )  # fmt: skip
 
@@ -49,7 +49,8 @@ def _caution(found: FuelFacts) -> str:
     return " ".join(kept)
 
 
-def _numbers(found: FuelFacts) -> Iterator[Number]:
+def fuel_numbers(found: FuelFacts) -> Iterator[Number]:
+    """What fuel is metered and brought by, against its limits."""
     if found.injector is not None:
         yield from _of_injector(found, found.injector)
     if found.mixer is not None:

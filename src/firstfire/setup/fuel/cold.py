@@ -24,6 +24,7 @@ AIR = tuple(ZERO + warm for warm in (-10.0, 0.0, 10.0, 20.0, 30.0, 40.0))
 _CYCLES = 60
 _QUICKEST = 4.0 / 3.0
 _STEPS = 10
+_NOT_OVER = "its starter doesn't turn it over its tops, so that it draws no charge"
 
 
 @dataclass(frozen=True)
@@ -71,6 +72,8 @@ class ColdFacts:
         Liquid of one such pulse, m³; None for a gas.
     on
         How long the injector is switched on for that while it is cranked, s; None without one.
+    why_no_priming
+        Why priming of a liquid is not judged; "" where it is.
     """
 
     start: tuple[Times, ...]
@@ -81,6 +84,7 @@ class ColdFacts:
     primed_map: Priming | None
     each: float | None
     on: float | None = None
+    why_no_priming: str = ""
 
 
 def cold_facts(plain: PlainEngine, found: Points, stop: Stop = None) -> ColdFacts:
@@ -95,7 +99,14 @@ def cold_facts(plain: PlainEngine, found: Points, stop: Stop = None) -> ColdFact
         () if found.idle is None
         else tuple(Times(warm, settled(plain, found.idle, warm, stop)) for warm in WARMING)
     )  # fmt: skip
-    bare, mapped = (_primed(plain, much, stop) for much in (1.0, CHOKED))
+    turned = cranked(plain, stop=stop, shaft=turned_by(plain, Wrong()))
+    if not turned.over:
+        return ColdFacts(start, warm_up, density, one, None, None, pulse_volume(plain),
+                         why_no_priming=_NOT_OVER)  # fmt: skip
+    bare, mapped = (
+        priming(plain, replace(Asked(), enriched=much), turned.shaft, stop)
+        for much in (1.0, CHOKED)
+    )
     return ColdFacts(start, warm_up, density, one, bare, mapped, pulse_volume(plain))
 
 
@@ -112,11 +123,6 @@ def with_pulse(facts: ColdFacts, density: float, flow: float, dead_time: float) 
     if facts.each is None:
         return facts
     return replace(facts, on=injector.pulse(facts.each * density, flow, dead_time))
-
-
-def _primed(plain: PlainEngine, enriched: float, stop: Stop) -> Priming | None:
-    turned = cranked(plain, stop=stop, shaft=turned_by(plain, Wrong()))
-    return priming(plain, replace(Asked(), enriched=enriched), turned.shaft, stop)
 
 
 def _denser(plain: PlainEngine, temperature: float) -> float:

@@ -180,7 +180,7 @@ class FuelTold(Told):
 
 def fuel_told(found: FuelFacts) -> FuelTold:
     """An engine's fuel as the contract has it."""
-    why = found.points.why_no_idle
+    whys = {"idle": found.points.why_no_idle, "priming": found.cold.why_no_priming}
     return FuelTold(
         name=found.engine.name,
         fuel=found.fuel.name,
@@ -190,7 +190,7 @@ def fuel_told(found: FuelFacts) -> FuelTold:
         mixer=None if found.mixer is None else _mixer(found.mixer),
         cold=_cold(found.cold),
         feed=_feed(found),
-        not_judged=[UnjudgedTold(subject="idle", why=why)] if why else [],
+        not_judged=[UnjudgedTold(subject=what, why=why) for what, why in whys.items() if why],
         fuel_valve=words.valve_words(found),
         cautions=CautionTold.each_of(words.sheet_cautions(found)),
         provenance=ProvenanceTold(

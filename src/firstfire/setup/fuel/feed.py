@@ -14,8 +14,8 @@ from firstfire.formulas import pipe_flow
 from firstfire.formulas.carburettor import GRAVITY
 from firstfire.setup.fuel.drawn import Drawn, Points, Stop
 from firstfire.setup.fuel.liquid import Liquid
-from firstfire.setup.fuel.mixer import throats
 from firstfire.setup.fuel.nearest import nearest_bore
+from firstfire.setup.fuel.venturi import throats
 
 FACE = {"foam": 1.0, "paper": 0.3, "gauze": 3.0}
 """Speed of the mean air through a cleaner's face, m/s. Common practice, no source."""
@@ -25,10 +25,10 @@ practice, no source."""
 PUMP_SHARE, PUMP_SPARE = 0.15, 1.5
 """What of a small electric pump's power becomes flow, and flow over the most fuel, which the
 regulator sends back. Common practice, no source."""
-_THROTTLE_FAST, _THROTTLE_SLOW = 150.0, 15.0
+THROTTLE_FAST, _THROTTLE_SLOW = 150.0, 15.0
 """Speed of the air in a throttle while most flows, m/s: beyond the first it costs power, under the
 second a throttle works like a switch. Common practice, no source."""
-_SMALLEST_BORE = 2e-3
+SMALLEST_BORE = 2e-3
 """Of a hose that dirt doesn't block, m. Common practice, no source."""
 
 
@@ -119,7 +119,7 @@ def _bore(plain: PlainEngine, fuel: Liquid, most: float) -> float | None:
     if there <= 0.0:
         return None
     found = pipe_flow.bore_wanted(most, there, tank.hose_length, fuel.density, fuel.viscosity)
-    return max(found, _SMALLEST_BORE)
+    return max(found, SMALLEST_BORE)
 
 
 def _throttle(plain: PlainEngine, full: tuple[Drawn, ...]) -> tuple[float, float, float, float]:
@@ -134,7 +134,7 @@ def _throttle(plain: PlainEngine, full: tuple[Drawn, ...]) -> tuple[float, float
     def bore(speed: float) -> float:
         return math.sqrt(4.0 / math.pi * peak / speed)
 
-    return mean, peak / area, bore(_THROTTLE_FAST), bore(_THROTTLE_SLOW)
+    return mean, peak / area, bore(THROTTLE_FAST), bore(_THROTTLE_SLOW)
 
 
 def feed_faults(

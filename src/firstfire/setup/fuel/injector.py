@@ -145,7 +145,7 @@ def injector_facts(plain: PlainEngine, fuel: Liquid, found: Points) -> InjectorF
     fired = [one for one in pulses if one.point.kind != "cranking"]
     idle = next((one for one in pulses if one.point.kind == "idle"), None)
     flow = held_open(plain, fuel, plain.injector.pressure)
-    least = max(_wanted(one, shared) * flow / one.flow for one in fired)
+    least = max(flow_for(one, shared) * flow / one.flow for one in fired)
     most = None if idle is None else _most(plain, idle) * flow / idle.flow
     return InjectorFacts(
         shared, 1 if shared else len(plain.cylinders), flow, least, most,
@@ -216,7 +216,7 @@ def _with_feeding(plain: PlainEngine, one: Pulse) -> Pulse:
     return replace(one, feeding=feeding(plain, one.point.at, arrive, one.flow))
 
 
-def _wanted(one: Pulse, shared: bool) -> float:
+def flow_for(one: Pulse, shared: bool) -> float:
     """Flow at this point with which one is on for `MOST_DUTY` at most, kg/s."""
     fuel, count = one.point.at.fuel, len(one.times) if shared else 1
     mass = math.fsum(fuel) if shared else max(fuel)
@@ -236,7 +236,7 @@ def _pressures(plain: PlainEngine, fired: list[Pulse], shared: bool) -> tuple[fl
         """Of the regulator for a flow at a point; the intake's suction comes on top of it."""
         return law.regulator_for(flow, one.flow, one.over) - (one.over - told.pressure)
 
-    low = max(at(one, _wanted(one, shared)) for one in fired)
+    low = max(at(one, flow_for(one, shared)) for one in fired)
     idle = next((one for one in fired if one.point.kind == "idle"), None)
     high = math.inf if idle is None else at(idle, _most(plain, idle))
     low, high = max(low, 0.25 * told.flow_at), min(high, 4.0 * told.flow_at)

@@ -3,36 +3,32 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from firstfire.engine.engine import Engine
-from firstfire.engine.quantity import write_quantity
 from firstfire.engine.resolve import PlainEngine
-from firstfire.errors import OutsideValidity, Problem
+from firstfire.errors import OutsideValidity
 from firstfire.formulas import carburettor as law
-from firstfire.formulas import nozzle_flow
 from firstfire.runs.breathed import fuel_share
-from firstfire.runs.fuel_path import OPEN
-from firstfire.setup.fuel.drawn import Drawn, Points, Stop
+from firstfire.setup.fuel.drawn import Drawn, Points
 from firstfire.setup.fuel.liquid import Liquid
-from firstfire.setup.fuel.nearest import nearest_bore
+from firstfire.setup.fuel.venturi import (
+    JET,
+    VENTURI,
+    around,
+    depression,
+    held_back,
+    main_jet,
+    peak,
+    share_flowing,
+    throat_area,
+    throats,
+    through,
+    venturis,
+)
 
-Floats = NDArray[np.float64]
-
-VENTURI, JET = 0.85, 0.7
-"""Discharge coefficients (Heywood 1988, section 7.2, from memory)."""
-_MOUTH, _TENSION = 1.5e-3, 22e-3
-"""Mouth of the nozzle, m, and surface tension of petrol, N/m. Common practice, no source."""
-SURELY = 2.0
-"""Peak of the air over that from which a venturi draws, with which it surely does. Common
-practice, no source."""
-_CHOKED = 25e3
-"""Depression at a throat's peak that costs full power dear, Pa. Common practice, no source."""
-_GAS, _GAMMA = 287.04, 1.4
 JET_OFF = 0.1
 """How far an area drilled by its diameter may be off, 5-95 %, as a share. Common practice, no
 source."""
@@ -125,81 +121,36 @@ def mixer_facts(plain: PlainEngine, fuel: Liquid, found: Points) -> MixerFacts:
     )  # fmt: skip
 
 
-def throats(plain: PlainEngine) -> int:
-    """How many throttles, and with them carburettors, an engine has."""
-    return len(plain.cylinders) if plain.intake.kind == "separate" else 1
-
-
-def around(plain: PlainEngine) -> law.Air:
-    """Air before it."""
-    return law.Air(plain.surroundings.air_temperature, plain.surroundings.air_pressure)
-
-
-def held_back(plain: PlainEngine, fuel: Liquid) -> float:
-    """Depression that just draws no fuel, Pa."""
-    if fuel.gas:
-        return plain.gas_mixer.held_back
-    return law.held_back(fuel.density, plain.carburettor.lift, _TENSION, _MOUTH)
-
-
-def _jet(plain: PlainEngine, fuel: Liquid, diameter: float) -> law.Jet:
-    return law.Jet(math.pi / 4 * diameter**2, JET, held_back(plain, fuel))
-
-
-def _area(plain: PlainEngine, fuel: Liquid) -> float:
-    made = plain.gas_mixer if fuel.gas else plain.carburettor
-    return VENTURI * math.pi / 4 * made.venturi_diameter**2
-
-
-def _share(plain: PlainEngine) -> float:
-    """Of the cycle in which air flows through one throat."""
-    return min(OPEN * len(plain.cylinders) / throats(plain), 1.0)
-
-
-def _peak(plain: PlainEngine, point: Drawn) -> float:
-    """Most air that flows through one throat, kg/s: half a sine while inlets are open."""
-    if point.kind == "idle":
-        return float(_through(point)[1].max())
-    return point.at.air_flow / throats(plain) * math.pi / (2.0 * _share(plain))
-
-
 def _wanted(plain: PlainEngine, fuel: Liquid, point: Drawn) -> float | None:
     """Diameter of a jet that is right at a point, m; None where none is."""
     try:
-        whole = _main_fuel(plain, fuel, point, math.sqrt(4.0 / math.pi))
+        whole = main_fuel(plain, fuel, point, math.sqrt(4.0 / math.pi))
     except OutsideValidity:
         return None
     lacking = fuel_share(plain) * point.at.air_flow / throats(plain)
     return math.sqrt(4.0 / math.pi * lacking / whole) if whole > 0.0 else None
 
 
-def _main_fuel(plain: PlainEngine, fuel: Liquid, point: Drawn, jet: float) -> float:
+def main_fuel(plain: PlainEngine, fuel: Liquid, point: Drawn, jet: float) -> float:
     """That the venturi draws through one throat, kg/s; the air is compressed on its way."""
-    area, bore, air = _area(plain, fuel), _jet(plain, fuel, jet), around(plain)
+    area, bore, air = throat_area(plain, fuel), main_jet(plain, fuel, jet), around(plain)
 
     def drawn(flow: float) -> float:
         return law.jet_flow(bore, law.behind_throttle(flow, area, air), fuel.density)
 
     if point.kind == "idle":
         return _along(point, drawn)
-    return law.over_pulses(drawn, point.at.air_flow / throats(plain), _share(plain))
+    return law.over_pulses(drawn, point.at.air_flow / throats(plain), share_flowing(plain))
 
 
 def _along(point: Drawn, drawn: Callable[[float], float]) -> float:
     """Mean of what the run's own flow draws, which a throttle nearly shut has made even, kg/s."""
-    time, flow = _through(point)
+    time, flow = through(point)
     fuel = [drawn(max(float(one), 0.0)) for one in flow]
     return float(np.trapezoid(fuel, time) / (time[-1] - time[0]))
 
 
-def _through(point: Drawn) -> tuple[Floats, Floats]:
-    """Air through the first throttle over a cycle, s and kg/s."""
-    cycle = point.at.point.fired.cycle
-    place = next(n for n, name in enumerate(cycle.passages) if name.startswith("throttle"))
-    return cycle.curves.time, cycle.curves.flow[:, place]
-
-
-def _behind(plain: PlainEngine, point: Drawn) -> float:
+def behind_idle(plain: PlainEngine, point: Drawn) -> float:
     """Depression over an idle jet, Pa, whose port lies behind the throttle."""
     intake = sum(point.at.intake) / len(point.at.intake)
     drawn = max(plain.surroundings.air_pressure - intake, 0.0)
@@ -213,9 +164,9 @@ def _idle_wanted(
     """Diameter of the idle jet that gives what the venturi doesn't, m."""
     if found.idle is None or jet is None:
         return None
-    lacking = found.idle.at.fuel_flow / throats(plain) - _main_fuel(plain, fuel, found.idle, jet)
+    lacking = found.idle.at.fuel_flow / throats(plain) - main_fuel(plain, fuel, found.idle, jet)
     whole = law.jet_flow(
-        law.Jet(1.0, JET, held_back(plain, fuel)), _behind(plain, found.idle), fuel.density
+        law.Jet(1.0, JET, held_back(plain, fuel)), behind_idle(plain, found.idle), fuel.density
     )
     if lacking <= 0.0 or whole <= 0.0:
         return None
@@ -225,102 +176,20 @@ def _idle_wanted(
 def _drawing(
     plain: PlainEngine, fuel: Liquid, point: Drawn, jet: float | None, idle: float | None
 ) -> Drawing:
-    air, area, peak = around(plain), _area(plain, fuel), _peak(plain, point)
+    air, area, most = around(plain), throat_area(plain, fuel), peak(plain, point)
     back = held_back(plain, fuel)
-    depression = _depression(peak, area, air)
+    drawn = depression(most, area, air)
     starts = law.starts_at(area, law.Jet(1.0, JET, back), air.density)
     mixture = None
-    if jet is not None and math.isfinite(depression):
-        given = _main_fuel(plain, fuel, point, jet)
+    if jet is not None and math.isfinite(drawn):
+        given = main_fuel(plain, fuel, point, jet)
         if idle is not None and point.kind == "idle":
-            given += law.jet_flow(_jet(plain, fuel, idle), _behind(plain, point), fuel.density)
+            given += law.jet_flow(
+                main_jet(plain, fuel, idle), behind_idle(plain, point), fuel.density
+            )
         share = given / (point.at.air_flow / throats(plain))
         mixture = plain.intake.equivalence_ratio * share / fuel_share(plain)
     return Drawing(
-        point, peak / (air.density * area / VENTURI), depression,
-        peak / starts if starts > 0.0 else math.inf, _wanted(plain, fuel, point), mixture,
+        point, most / (air.density * area / VENTURI), drawn,
+        most / starts if starts > 0.0 else math.inf, _wanted(plain, fuel, point), mixture,
     )  # fmt: skip
-
-
-def _depression(flow: float, area: float, air: law.Air) -> float:
-    """Depression in a throat, Pa; infinite where so much does not go through."""
-    try:
-        return law.behind_throttle(flow, area, air)
-    except OutsideValidity:
-        return math.inf
-
-
-def venturis(
-    plain: PlainEngine, fuel: Liquid, full: tuple[Drawn, ...]
-) -> tuple[float, float, float]:
-    """The venturi, and the narrowest and widest that work, m.
-
-    Full power's peak may cost 25 kPa; the slowest full throttle's is to be twice what draws.
-    """
-    air = around(plain)
-
-    def bore(flow: float, drawn: float) -> float:
-        each = nozzle_flow.mass_flow(
-            1.0, air.pressure, air.temperature, _GAS, _GAMMA, air.pressure - drawn
-        )
-        return math.sqrt(flow / each / VENTURI * 4.0 / math.pi)
-
-    most = max(_peak(plain, one) for one in full)
-    least = min(_peak(plain, one) for one in full)
-    back = SURELY**2 * held_back(plain, fuel)
-    made = plain.gas_mixer if fuel.gas else plain.carburettor
-    wide = bore(least, back) if back > 0.0 else math.inf
-    return made.venturi_diameter, bore(most, _CHOKED), wide
-
-
-def mixer_faults(
-    engine: Engine, plain: PlainEngine, fuel: Liquid, facts: MixerFacts, stop: Stop = None
-) -> Iterator[Problem]:
-    """What doesn't work with this venturi and these jets, each with the nearest that does."""
-    path = f"{'gas_mixer' if fuel.gas else 'carburettor'}.venturi_diameter"
-    fault = _venturi_fault(facts)
-    if fault:
-        said = write_quantity(facts.venturi, "length", digits=3)
-        nearest = nearest_bore(engine, path, lambda at, full: venturis(at, fuel, full), stop)
-        cure = (
-            "None of this throttle works: ask for less between use.full_throttle_speeds."
-            if nearest is None
-            else f'The nearest that works is "{nearest}".'
-        )
-        yield Problem(path, f'is "{said}": {fault}', cure)
-    yield from _jet_faults(plain, fuel, facts)
-
-
-def _venturi_fault(facts: MixerFacts) -> str:
-    """What is wrong with a venturi; "" where nothing is."""
-    if facts.venturi < facts.narrowest:
-        return "too narrow, it chokes full power"
-    if facts.venturi > facts.widest:
-        return "so wide that it hardly draws fuel at its slowest full throttle"
-    return ""
-
-
-def _jet_faults(plain: PlainEngine, fuel: Liquid, facts: MixerFacts) -> Iterator[Problem]:
-    told = (
-        (("gas_mixer.orifice", plain.gas_mixer.orifice, facts.wanted),)
-        if fuel.gas
-        else (
-            ("carburettor.main_jet", plain.carburettor.main_jet, facts.wanted),
-            ("carburettor.idle_jet", plain.carburettor.idle_jet, facts.idle_wanted),
-        )
-    )
-    for path, said, wanted in told:
-        if said is None or wanted is None:
-            continue
-        area = (said / wanted) ** 2
-        if abs(area - 1.0) > 0.15:
-            yield Problem(
-                path,
-                f'is "{write_quantity(said, "length", digits=3)}": it gives {100 * area:.0f} % of '
-                "the fuel wanted there",
-                f'The nearest that works is "{_mm(wanted)}".',
-            )
-
-
-def _mm(length: float) -> str:
-    return write_quantity(length, "length", digits=3)

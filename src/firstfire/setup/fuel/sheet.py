@@ -15,7 +15,8 @@ from firstfire.setup.fuel.feed import FeedFacts, feed_facts, feed_faults
 from firstfire.setup.fuel.injector import InjectorFacts, injector_facts
 from firstfire.setup.fuel.injector_faults import injector_faults, over_faults, voltage_fault
 from firstfire.setup.fuel.liquid import Liquid, liquid
-from firstfire.setup.fuel.mixer import MixerFacts, mixer_facts, mixer_faults
+from firstfire.setup.fuel.mixer import MixerFacts, mixer_facts
+from firstfire.setup.fuel.mixer_faults import mixer_faults
 
 Tell = Callable[[str, float], None]
 

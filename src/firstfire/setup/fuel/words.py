@@ -46,6 +46,9 @@ def priming_words(found: FuelFacts) -> Iterator[str]:
     if cold.each is None:
         yield "A gas wants no priming."
         return
+    if cold.why_no_priming:
+        yield f"Priming is not judged: {cold.why_no_priming}."
+        return
     size = f"{figures(1e9 * cold.each)}{THIN}mm³"
     if cold.on is not None:
         size += f" ({1e6 * cold.on:.0f} µs of the injector)"

@@ -8,7 +8,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from firstfire.engine.cam_lift import Span, bottom_after_top, spans, valve_of, valve_rise
+from firstfire.engine.cam_lift import (
+    Span,
+    bottom_after_top,
+    nose_at,
+    spans,
+    valve_of,
+    valve_rise,
+)
 from firstfire.engine.happenings import happenings
 from firstfire.engine.quantity import NotAQuantity, read_quantity
 from firstfire.engine.resolve import PlainEngine
@@ -189,7 +196,7 @@ def _at_lift(plain: PlainEngine, event: Known, text: str) -> Known:
         raise NotAQuantity(
             f"has a lift of {text}", f"The {which} lifts {most}: read it below half of that."
         )
-    ends = (span.opens, span.middle) if event.sense > 0 else (span.shuts, span.middle)
+    ends = (span.opens if event.sense > 0 else span.shuts, nose_at(valve, span))
 
     def short(angle: float) -> bool:
         return valve_rise(valve, span, angle) < lift

@@ -11,7 +11,7 @@ from firstfire.engine.records import Array
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import cam_path
 from firstfire.loads import cam_forces
-from firstfire.loads.cam_profile import Profile, paths, radii
+from firstfire.loads.cam_profile import Profile, foot, paths, radii
 from firstfire.setup.cams.numbers import top_speed
 from firstfire.setup.opened.sheet import Sheet
 
@@ -94,6 +94,11 @@ def _lift_at_cam(cam: CamSheets, sheet: Sheet) -> None:
 
 def _radius(cam: CamSheets, sheet: Sheet, place: int, sign: str) -> None:
     made = cam.made
+    if made.valve.follower == "flat" and made.valve.rocker == "rocker":
+        sheet.put("bend", "radius of the edge", float(radii(made)[place]), "m",
+                  "h + d²h/dψ² of the foot's lines, as it swings on its arm")  # fmt: skip
+        sheet.found("value", "radius of the edge", "m", "bend")
+        return
     if made.valve.follower == "flat":
         base = sheet.path(f"{cam.here}base_radius")
         cam.motion(sheet, place, "rise", "second")
@@ -130,6 +135,12 @@ def _hollow(cam: CamSheets, sheet: Sheet) -> None:
 
 
 def _foot(cam: CamSheets, sheet: Sheet) -> None:
+    if cam.made.valve.rocker == "rocker":
+        aside = foot(cam.made)
+        sheet.put("aside", "farthest touch along the foot", float(aside[np.abs(aside).argmax()]),
+                  "m", "envelope of the foot's lines, as it swings on its arm")  # fmt: skip
+        sheet.found("value", "width of the foot", "m", "2 * abs(aside)")
+        return
     cam.motion(sheet, int(np.argmax(np.abs(cam.made.slope))), "slope")
     sheet.found("value", "width of the foot", "m", "2 * abs(slope)")
 

@@ -6,26 +6,23 @@ from dataclasses import replace
 
 from firstfire.engine.engine import Engine
 from firstfire.errors import FirstfireError
-from firstfire.setup.cams.cam import cams
 from firstfire.setup.number import Number
-from firstfire.setup.opened.cam_sheets import CamSheets
-from firstfire.setup.opened.gap_sheets import gap_sheet
+from firstfire.setup.opened.by_law import ByLaw
+from firstfire.setup.opened.levers import of_sheet
+from firstfire.setup.opened.rooms import ROOMS, SHOWN_BY, Worked, numbers_of
 from firstfire.setup.opened.sheet import Given, Sheet
-from firstfire.setup.opened.timing_sheets import timing_sheets
-from firstfire.setup.timing.timing import timing
 from firstfire.verdict.explain.find import nearest
 from firstfire.verdict.explain.numbers_put import number_at
-from firstfire.verdict.explain.opened import Explanation, NumberPut
+from firstfire.verdict.explain.opened import Explanation, NumberPut, WorkLine
 from firstfire.verdict.explain.working import Shown, follow, shown_in, unit_of, with_unit, words_of
 from firstfire.verdict.facts.margin import Word
 from firstfire.verdict.words.text.lines import wrapped
 
-ROOMS = ("cam", "timing")
 _CAUTION = "An estimate. Turn it by hand, plug out and spark off, and prove it before it is spun."
 
 
 def is_ours(wanted: str) -> bool:
-    """Whether an id is of setting up: ``cam.`` or ``timing.`` and more.
+    """Whether an id is of setting up: ``cam.`` or ``spark.`` and more.
 
     Examples
     --------
@@ -60,31 +57,11 @@ def opened(engine: Engine, wanted: str) -> Explanation:
     return explanation(engine, name, *found[name])
 
 
-def numbers_of(engine: Engine, room: str) -> dict[str, tuple[Number, Sheet]]:
-    """Every number of ``cam`` or of ``timing`` by its id, with its working.
-
-    One that isn't judged has an empty one.
-    """
-    if room == "timing":
-        return {f"timing.{ident}": told for ident, told in timing_sheets(timing(engine)).items()}
-    found, told = cams(engine), dict[str, tuple[Number, Sheet]]()
-    for case in found.gaps:
-        if (worked := gap_sheet(engine, found.plain, case)) is not None:
-            told[f"cam.gap.{case.id}"] = worked
-    for one in found.cams:
-        sheets = CamSheets(found.plain, one.made)
-        for number in one.numbers:
-            sheet = Sheet(engine.values(1))
-            if number.judged:
-                sheets.of(number.id, sheet)
-            told[f"cam.{one.which}.{number.id}"] = number, sheet
-    return told
-
-
 def list_text(engine: Engine, room: str, *, width: int) -> str:
-    """Every number of ``cam`` or of ``timing`` with its id, in words."""
+    """Every number of a room with its id, in words."""
     lines = wrapped(
-        f"Numbers that `firstfire {room}` shows. `firstfire explain FILE ID` opens one.",
+        f"Numbers that `firstfire {SHOWN_BY.get(room, room)}` shows. `firstfire explain FILE ID` "
+        "opens one.",
         width=width,
     )
     for ident, (number, _) in numbers_of(engine, room).items():
@@ -93,8 +70,23 @@ def list_text(engine: Engine, room: str, *, width: int) -> str:
     return "\n".join(lines)
 
 
-def explanation(engine: Engine, ident: str, number: Number, sheet: Sheet) -> Explanation:
+def explanation(engine: Engine, ident: str, number: Number, worked: Worked) -> Explanation:
     """A number that `numbers_of` has found, with all that it is worked out from."""
+    if isinstance(worked, ByLaw):
+        (put, lines), moves = worked.shown(engine), worked.moved_by()
+    else:
+        put, lines = _followed(engine, worked)
+        moves = of_sheet(worked)
+    return Explanation(
+        id=ident, event="", point="", title=number.words, sentence=_sentence(engine, number),
+        formula=number.why, numbers=put, working=lines, span_text="", makers=(),
+        movers=tuple(moves), raises=(), source=number.source, clock="", caution=_CAUTION,
+        word=_word(number), factor=_factor(number), factor_low=None, factor_high=None,
+    )  # fmt: skip
+
+
+def _followed(engine: Engine, sheet: Sheet) -> tuple[tuple[NumberPut, ...], tuple[WorkLine, ...]]:
+    """Numbers put in and lines of a sheet."""
     values = {**sheet.paths, **{name: one.value for name, one in sheet.given.items()}}
     units = {name: unit_of(name) for name in sheet.paths}
     units |= {name: shown_in(one.unit) for name, one in sheet.given.items()}
@@ -106,12 +98,7 @@ def explanation(engine: Engine, ident: str, number: Number, sheet: Sheet) -> Exp
         for path, value in sheet.paths.items()
     ]
     put += [_given(name, one, units[name], work.digits) for name, one in sheet.given.items()]
-    return Explanation(
-        id=ident, event="", point="", title=number.words, sentence=_sentence(engine, number),
-        formula=number.why, numbers=tuple(put), working=work.lines, span_text="", makers=(),
-        movers=(), raises=(), source=number.source, clock="", caution=_CAUTION,
-        word=_word(number), factor=_factor(number), factor_low=None, factor_high=None,
-    )  # fmt: skip
+    return tuple(put), work.lines
 
 
 def _words(path: str) -> str:

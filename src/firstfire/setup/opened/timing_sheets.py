@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from firstfire.engine.cam_lift import bottom_after_top
 from firstfire.engine.geometry import mechanism
@@ -12,6 +13,7 @@ from firstfire.setup.opened.sheet import Sheet
 from firstfire.setup.timing.places import Place
 from firstfire.setup.timing.timing import Timing
 from firstfire.setup.timing.tooth import EXPONENT, Shifted
+from firstfire.setup.timing.words import latency_words
 
 _GEOMETRY = "plane geometry"
 _ROD = "plane geometry of crank and rod"
@@ -20,7 +22,7 @@ _KEPT = "volumes by the exact slider-crank; polytropic, exponent 1.3 (common pra
 
 def timing_sheets(found: Timing) -> dict[str, tuple[Number, Sheet]]:
     """Every number of a timing table by its id, with its working."""
-    told = dict([_tooth(found)])
+    told = dict([_tooth(found), *_lags(found)])
     for place in found.places:
         told |= _place(found, place)
     for cylinder, rows in enumerate(found.teeth, 1):
@@ -40,6 +42,26 @@ def _tooth(found: Timing) -> tuple[str, tuple[Number, Sheet]]:
     told = Number("tooth", "what one tooth of the cam's wheel is worth at the crank", found.tooth,
                   "rad", why="720° of crank for one turn of the cam", source=_GEOMETRY)  # fmt: skip
     return "tooth", (told, sheet)
+
+
+def _lags(found: Timing) -> Iterator[tuple[str, tuple[Number, Sheet]]]:
+    """How much later than its edge the spark comes, cranked and at top speed."""
+    plain = found.plain
+    if latency_words(plain) is None:
+        return
+    fast = max(plain.use.full_throttle_speeds)
+    for ident, speed, words in (
+        ("cranked", plain.use.cranking_speed, "cranked"), ("top", fast, "at top speed"),
+    ):  # fmt: skip
+        sheet = _sheet(found)
+        late = sheet.path("spark.latency")
+        by = "use.cranking_speed" if ident == "cranked" else "the fastest of full throttle"
+        sheet.put("speed", "crank speed", speed, "rad/s", by)
+        sheet.found("value", "crank in that time", "rad", f"{late} * speed")
+        told = Number(f"lag.{ident}", f"how much later than its edge the spark comes, {words}",
+                      plain.spark.latency * speed, "rad", why="latency times speed",
+                      source="definition")  # fmt: skip
+        yield f"lag.{ident}", (told, sheet)
 
 
 def _place(found: Timing, place: Place) -> dict[str, tuple[Number, Sheet]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.materials import Material
+from firstfire.engine.moment import Moment
 from firstfire.engine.pieces import Block, Piece, oblong
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.coupon import bent_over_pulled, cantilever_stress, weibull_shape
@@ -13,6 +14,7 @@ from firstfire.parts import strength
 from firstfire.parts.softness import is_metal
 from firstfire.setup.proof.coupon import Coupon, Expected, named, proportional
 from firstfire.setup.proof.known import span_of
+from firstfire.setup.proof.readings import GRAVITY
 from firstfire.setup.proof.values import value_at
 from firstfire.setup.standing import FRESH, standing
 from firstfire.setup.words import bare_mm
@@ -49,12 +51,18 @@ def _known(plain: PlainEngine, key: str) -> bool:
 
 def bent_at(plain: PlainEngine, key: str) -> float:
     """Weight that breaks the bar, N, by the strength that the parts are judged with."""
-    material = plain.materials[key]
+    return bent_when(standing(plain, hours=FRESH), key)
+
+
+def bent_when(moment: Moment, key: str) -> float:
+    """The same of a moment; recorded where that is."""
+    material = moment.engine.materials[key]
     pulled = strength.of_material(
-        standing(plain, hours=FRESH), material, warm=1.0, printed=True, across=True, load="once"
+        moment, material, warm=1.0, printed=True, across=True, load="once"
     ).value
-    bent = pulled * bent_over_pulled(weibull_shape(_variation(material)))
-    return bent / cantilever_stress(1.0, ARM, WIDTH, DEPTH)
+    more = bent_over_pulled(weibull_shape(_variation(material)))
+    bent = pulled * moment.given("bent_over_pulled", more)
+    return bent / moment.given("stress_for_each_newton", cantilever_stress(1.0, ARM, WIDTH, DEPTH))
 
 
 def _variation(material: Material) -> float:
@@ -88,9 +96,9 @@ def _bar(engine: Engine, plain: PlainEngine, key: str) -> Coupon:
             "string and all.",
         ),
         reads=(
-            f'Say each: --reading "bar {key}=3.4 kg". It bends: a pulled bar breaks at less, since '
-            "more of it feels the stress (weakest link); that is reckoned in. A bar that broke "
-            "inside the jaws tells nothing."
+            f'Say each: --reading "bar {key}={breaks / GRAVITY:.2g} kg". It bends: a pulled bar '
+            "breaks at less, since more of it feels the stress (weakest link); that is reckoned "
+            "in. A bar that broke inside the jaws tells nothing."
         ),
         bears_on=("what is pulled from layer to layer: body, crank's cheeks, lands, inserts",),
         learned=proportional(now, breaks),

@@ -8,6 +8,7 @@ from firstfire.engine.engine import Engine
 from firstfire.setup.chapter import Chapter, Table
 from firstfire.setup.proof import words
 from firstfire.setup.proof.bench_tests import BenchTests, bench_tests
+from firstfire.setup.proof.readings import GRAVITY
 
 TITLE = "Test pieces, and proof before the first fire"
 
@@ -27,6 +28,13 @@ def _said(found: BenchTests) -> Iterator[str]:
         yield from (words.cylinder_words(one, many=many) for one in found.proof.cylinders)
         yield words.joint_words(found.proof.joint)
     yield from words.PROVES
+    if found.coupons:
+        first = found.coupons[0]
+        yield (
+            f'What you read: firstfire coupon FILE --reading "{first.id}='
+            f'{first.expected.value / GRAVITY / first.lever:.2g} kg" -o learned.toml, and then '
+            "firstfire check FILE --layer learned.toml."
+        )
 
 
 def _pieces(found: BenchTests) -> Table:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.moment import Moment
 from firstfire.engine.pieces import Block, Hole, Piece, oblong
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
@@ -11,6 +12,7 @@ from firstfire.parts.softness import is_metal
 from firstfire.setup.fits.drawing_for import hole_for
 from firstfire.setup.proof.coupon import Coupon, Expected, NoCoupon, named, proportional
 from firstfire.setup.proof.known import span_of
+from firstfire.setup.proof.readings import GRAVITY
 from firstfire.setup.proof.values import value_at
 from firstfire.setup.standing import FRESH, standing
 from firstfire.setup.words import bare_mm, mm
@@ -23,7 +25,12 @@ _SCATTER, _TOOLS = 0.2, 0.1
 
 def pulled_at(plain: PlainEngine) -> float:
     """Pull that draws it out, N, by the law that the head is judged with."""
-    return grip_once(standing(plain, hours=FRESH)).anchored
+    return pulled_when(standing(plain, hours=FRESH))
+
+
+def pulled_when(moment: Moment) -> float:
+    """The same of a moment; recorded where that is."""
+    return grip_once(moment).anchored
 
 
 def insert_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
@@ -61,9 +68,10 @@ def insert_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
             "covered, out of the line of the screw and of the lever.",
         ),
         reads=(
-            'Say what the scale read: --reading "insert=8.7 kg" (the lever\'s ten to one is '
-            "reckoned in), or the pull itself in N. It teaches the strength by which the law of "
-            "inserts gives just that pull; say a bar or an insert of one plastic, not both."
+            f'Say what the scale read: --reading "insert={pull / GRAVITY / LEVER:.2g} kg" (the '
+            "lever's ten to one is reckoned in), or the pull itself in N. It teaches the "
+            "strength by which the law of inserts gives just that pull; say a bar or an "
+            "insert of one plastic, not both."
         ),
         bears_on=("head.lift", "head.fasteners.strip"),
         learned=proportional(now, pull),

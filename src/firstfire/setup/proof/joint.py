@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfire.engine.engine import Engine
+from firstfire.engine.moment import Moment
 from firstfire.engine.pieces import Block, Hole, Piece, circle, oblong
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.errors import FirstfireError, OutsideValidity
@@ -14,6 +15,7 @@ from firstfire.setup.fits.shaft_seats import tight_of
 from firstfire.setup.joints import joints
 from firstfire.setup.proof.coupon import Coupon, Expected, NoCoupon, proportional
 from firstfire.setup.proof.known import span_of
+from firstfire.setup.proof.readings import GRAVITY
 from firstfire.setup.proof.values import value_at, with_value
 from firstfire.setup.standing import NIGHT, standing
 from firstfire.setup.words import bare_mm, mm
@@ -27,7 +29,11 @@ _SCATTER, _TOOLS = 0.2, 0.05
 
 def twisted_at(plain: PlainEngine) -> float:
     """Torque that the crankpin's joint holds the morning after it was put together, N·m."""
-    moment = standing(plain, hours=NIGHT)
+    return twisted_when(standing(plain, hours=NIGHT))
+
+
+def twisted_when(moment: Moment) -> float:
+    """The same of a moment; recorded where that is."""
     return joint_hold.hold(moment, seats.crankpin(moment), 0.0).torque
 
 
@@ -65,8 +71,8 @@ def joint_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
             "where neither bar nor splinters go, eyes covered.",
         ),
         reads=(
-            'Say what the scale read: --reading "joint=6.2 kg" (half a metre of bar is reckoned '
-            'in), or the torque: --reading "joint=30 N*m".'
+            f'Say what the scale read: --reading "joint={torque / GRAVITY / LEVER:.2g} kg" (half a '
+            f'metre of bar is reckoned in), or the torque: --reading "joint={torque:.2g} N*m".'
         ),
         bears_on=("crank.joint.slip",),
         learned=proportional(now, torque),

@@ -16,6 +16,7 @@ from firstfire.parts.head_joint import sizes
 from firstfire.parts.softness import is_metal, stress_left
 from firstfire.parts.strength import ALONG_BORE
 from firstfire.setup.proof.coupon import Coupon, Expected, NoCoupon, named
+from firstfire.setup.proof.readings import GRAVITY
 from firstfire.setup.proof.values import value_at
 from firstfire.setup.standing import NIGHT, standing
 from firstfire.setup.words import mm
@@ -30,8 +31,8 @@ _HOUR = 3600.0
 _LOW, _HIGH = 0.7, 1.3
 
 
-def _stiff(plain: PlainEngine) -> tuple[float, float]:
-    """Of the bolt and of the puck, N/m."""
+def stiff(plain: PlainEngine) -> tuple[float, float]:
+    """Stiffness of the bolt and of the puck, N/m."""
     moment = standing(plain, hours=NIGHT)
     size, head = sizes(moment), plain.cylinders[0].head
     air = plain.surroundings.air_temperature
@@ -56,7 +57,7 @@ def torque_next_morning(plain: PlainEngine) -> float:
     head = plain.cylinders[0].head
     material, air = plain.materials[head.material], plain.surroundings.air_temperature
     kept = stress_left(material, NIGHT, air)
-    return preload_after_creep(head.fasteners.torque, kept, *_stiff(plain))
+    return preload_after_creep(head.fasteners.torque, kept, *stiff(plain))
 
 
 def puck_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
@@ -91,8 +92,9 @@ def puck_coupon(engine: Engine, plain: PlainEngine) -> Coupon | NoCoupon:
             "way of tightening, and read where the nut just moves on.",
         ),
         reads=(
-            f'Say what the scale read: --reading "puck=1.1 kg" ({mm(_LEVER)} of spanner is '
-            'reckoned in), or the torque: --reading "puck=2.2 N*m". Only the ratio to the evening '
+            f'Say what the scale read: --reading "puck={after / GRAVITY / _LEVER:.2g} kg" '
+            f"({mm(_LEVER)} of spanner is reckoned in), or the torque: "
+            f'--reading "puck={after:.2g} N*m". Only the ratio to the evening '
             "counts, so friction in the thread cancels; read both with the same scale."
         ),
         bears_on=("head.preload.fade", "gasket.open"),
@@ -111,7 +113,7 @@ def _creep_factor(plain: PlainEngine, read: float) -> float:
             f"A puck that moves on at {read:.2f} N·m after {torque:.2f} in the evening: creep "
             "leaves some and takes some. Read it again, and in the way of tightening."
         )
-    kept = stress_left_by_preload(read / torque, *_stiff(plain))
+    kept = stress_left_by_preload(read / torque, *stiff(plain))
     return creep_factor_by_stress_left(kept, NIGHT * _HOUR)
 
 

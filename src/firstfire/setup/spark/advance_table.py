@@ -21,6 +21,7 @@ from firstfire.runs.walls import assumed_warm
 from firstfire.setup.spark.knock_limit import octane_of, waited
 
 Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
 Stop = Callable[[], bool]
 
 GIVEN_UP = 0.01
@@ -30,9 +31,13 @@ KEPT_FROM_KNOCK = math.radians(3.0)
 KEPT_FROM_KICK = math.radians(5.0)
 # Cycles differ, and knock comes in the quickest first. Common practice, no source.
 _TRIED = tuple(math.radians(degrees) for degrees in range(0, 61, 10))
+EARLIEST = _TRIED[-1]
+"""The earliest spark tried, rad before top."""
 LOADS = (0.1, 0.2, 0.35, 0.6, 1.0)
 """Throttle openings of the table, over the file's full one."""
 _ROWS = 6
+_AT_BOUND = math.radians(0.5)
+"""A best angle nearer than this to the earliest tried is that bound and no best."""
 _BELOW_IDLE = 0.6
 """Where a controller takes an engine to run. Common practice, no source."""
 
@@ -79,6 +84,15 @@ class AdvanceTable:
     governs: tuple[tuple[str, ...], ...]
     start: float
     notes: tuple[str, ...]
+
+    @property
+    def bounded(self) -> Flags:
+        """Where torque still rose at the earliest spark tried, so that this is no best, by loads.
+
+        Whatever holds the spark back there: an angle that knock decides is none of these.
+        """
+        held = np.array([[one == "torque" for one in row] for row in self.governs])
+        return np.asarray(held & (self.best >= EARLIEST - _AT_BOUND))
 
 
 @dataclass(frozen=True)
@@ -150,6 +164,16 @@ def _notes(said: str, cells: Sequence[Sequence[_Cell]]) -> tuple[str, ...]:
     dead = sum(cell.governs == "not lit" for row in cells for cell in row)
     all_of = sum(len(row) for row in cells)
     notes = [said] if said else []
+    met = sum(
+        c.governs == "torque" and c.best >= EARLIEST - _AT_BOUND for row in cells for c in row
+    )
+    if met:
+        notes.append(
+            f"in {met} of {all_of} places torque still rose at {math.degrees(EARLIEST):.0f}°, the "
+            "earliest spark tried: the burn law is slow in so small a chamber, and what stands "
+            "there is its bound and no best angle. Begin with the running angle of the file and "
+            "go earlier by 3° at a time on the bench, only while it gains speed; listen for knock"
+        )
     if wild:
         notes.append(
             f"in {wild} of {all_of} places no cycle repeats the one before: go by their neighbours"

@@ -9,7 +9,7 @@ from firstfire.engine.engine import Engine
 from firstfire.setup.chapter import Chapter, Table
 from firstfire.setup.number import Number
 from firstfire.setup.spark import words
-from firstfire.setup.spark.advance_table import KEPT_FROM_KICK, AdvanceTable
+from firstfire.setup.spark.advance_table import EARLIEST, KEPT_FROM_KICK, AdvanceTable
 from firstfire.setup.spark.facts import SparkFacts
 from firstfire.setup.spark.sparking import spark
 from firstfire.setup.spark.triggers import PointsSet
@@ -22,7 +22,7 @@ def spark_chapter(engine: Engine) -> Chapter:
     """The spark of an engine: trigger, true angle, coil, plug, leads, advance."""
     found = spark(engine)
     return Chapter(
-        "spark", TITLE, tuple(_said(found)), tuple(_numbers(found)), tuple(_tables(found)),
+        "spark", TITLE, tuple(_said(found)), tuple(spark_numbers(found)), tuple(_tables(found)),
         words.CAUTION,
     )  # fmt: skip
 
@@ -41,7 +41,8 @@ def _said(found: SparkFacts) -> Iterator[str]:
     yield from (f"Not judged, or only so far: {note.rstrip('.')}." for note in found.notes)
 
 
-def _numbers(found: SparkFacts) -> Iterator[Number]:
+def spark_numbers(found: SparkFacts) -> Iterator[Number]:
+    """What a spark is set by, against its limits."""
     plain, kick = found.plain, found.kick
     limit = kick.strong - KEPT_FROM_KICK
     yield Number(
@@ -101,12 +102,22 @@ def advance_words(table: AdvanceTable) -> Table:
     speeds = tuple(words.rpm(speed) for speed in table.speeds.tolist())
     rows = tuple(
         (f"{round(100 * float(table.openings[row]))} %",
-         *(f"{math.degrees(angle):.1f}°{'' if held == 'torque' else f' ({held})'}"
-           for angle, held in zip(table.advance[row], table.governs[row], strict=True)))
+         *(f"{math.degrees(angle):.1f}°{_held_by(held, met)}"
+           for angle, held, met in zip(
+               table.advance[row], table.governs[row], table.bounded[row], strict=True)))
         for row in range(len(table.openings))
     )  # fmt: skip
     caption = (
         "Advance before top to be asked for, by throttle and speed, warm: the latest that gives up "
-        "1 % of most torque, unless knock or kick-back holds it back"
+        "1 % of most torque, unless knock or kick-back holds it back. Bound: torque still rose at "
+        f"{math.degrees(EARLIEST):.0f}°, the earliest tried, so no best is known: an estimate, to "
+        "be set by trying on the bench"
     )
     return Table(caption, ("throttle", *speeds), rows)
+
+
+def _held_by(held: str, met: bool) -> str:
+    """What decides an angle, behind it; nothing where it is best torque."""
+    if met:
+        return " (bound)"
+    return "" if held == "torque" else f" ({held})"

@@ -13,7 +13,7 @@ from typing import Literal
 from pydantic import Field
 
 from firstfire.setup.spark import words
-from firstfire.setup.spark.advance_table import AdvanceTable
+from firstfire.setup.spark.advance_table import EARLIEST, AdvanceTable
 from firstfire.setup.spark.angles import TrueAngle
 from firstfire.setup.spark.facts import SparkFacts
 from firstfire.setup.spark.plug import Jump
@@ -125,6 +125,11 @@ class AdvanceTold(Told):
     best_torque_rad: list[list[float | None]]
     knocks_from_rad: list[list[float | None]] = Field(description="null: nowhere, or not judged")
     governs: list[list[str]]
+    bounded: list[list[bool]] = Field(
+        description="torque still rose at the earliest spark tried: an estimate's bound, no best "
+        "angle; set by trying on the bench"
+    )
+    earliest_tried_rad: float = Field(description="before top")
 
 
 class FaultTold(Told):
@@ -263,4 +268,6 @@ def _advance(table: AdvanceTable) -> AdvanceTold:
         best_torque_rad=rows(table.best),
         knocks_from_rad=rows(table.knocks),
         governs=[list(row) for row in table.governs],
+        bounded=table.bounded.tolist(),
+        earliest_tried_rad=EARLIEST,
     )

@@ -48,7 +48,7 @@ def faults(
     feeds: Circuit, jumps: Sequence[Jump], trigger: PointsSet | SensorSet
 ) -> tuple[Fault, ...]:
     """Everything that is wrong with a spark."""
-    return (*_charging(feeds, jumps), *_jumping(feeds, jumps), *_points(trigger))
+    return (*_charging(feeds, jumps), *_jumping(feeds, jumps, trigger), *_points(trigger))
 
 
 def _charging(feeds: Circuit, jumps: Sequence[Jump]) -> Iterator[Fault]:
@@ -79,16 +79,22 @@ def _charging(feeds: Circuit, jumps: Sequence[Jump]) -> Iterator[Fault]:
     )
 
 
-def _jumping(feeds: Circuit, jumps: Sequence[Jump]) -> Iterator[Fault]:
+def _jumping(
+    feeds: Circuit, jumps: Sequence[Jump], trigger: PointsSet | SensorSet
+) -> Iterator[Fault]:
     bad = [one for one in jumps if one.word == "will not jump"]
     if not bad:
         return
     worst = min(bad, key=lambda one: one.gives / one.wants)
     gaps = [one.gap_that_would for one in jumps if not one.why_not]
+    when = "when cranked" if worst.name == "cranked" else f"at {worst.name}"
     says = (
-        f"The plug never jumps when {worst.name}: it wants {figures(worst.wants / 1e3, 2)}{THIN}kV "
+        f"The plug never jumps {when}: it wants {figures(worst.wants / 1e3, 2)}{THIN}kV "
         f"and the coil gives {figures(worst.gives / 1e3, 2)}."
     )
+    if isinstance(trigger, PointsSet) and (short := _too_short(feeds, jumps, worst, trigger, says)):
+        yield short
+        return
     known = [gap for gap in gaps if gap is not None]
     if len(known) == len(gaps) and min(known) >= _THIN_GAP:
         gap = math.floor(min(known) / 0.05e-3) * 0.05e-3
@@ -98,6 +104,48 @@ def _jumping(feeds: Circuit, jumps: Sequence[Jump]) -> Iterator[Fault]:
         )  # fmt: skip
         return
     yield Fault("plug.gap", says, *_stronger(feeds, worst))
+
+
+def _too_short(
+    feeds: Circuit, jumps: Sequence[Jump], worst: Jump, trigger: PointsSet, says: str
+) -> Fault | None:
+    """Points shut too short to charge the coil, where shutting them longer helps; else None."""
+    longer, cure = _shut_longer(feeds, jumps, trigger), "it would jump every time"
+    if longer is None and math.expm1(-worst.charging / feeds.constant) ** 2 < _ENOUGH:
+        longer = -math.log1p(-math.sqrt(_ENOUGH)) * feeds.constant * worst.speed
+        cure = f"it takes up {round(100 * _ENOUGH)}{THIN}% of its energy: do that first, look again"
+    if longer is None or not feeds.shut < longer <= _SHUT * trigger.room:
+        return None
+    degrees = math.ceil(math.degrees(longer))
+    return Fault(
+        "points.short",
+        f"{says} Its points are shut for {math.degrees(feeds.shut):.0f}° of the crank, "
+        f"{figures(1e3 * worst.charging, 2)}{THIN}ms, too short to charge it.",
+        f"Shut for {degrees}° {cure}.",
+        (("spark.points.shut_angle", f"{degrees} deg"),),
+    )
+
+
+def _shut_longer(feeds: Circuit, jumps: Sequence[Jump], trigger: PointsSet) -> float | None:
+    """Crank angle of shut points with which each surely jumps, rad.
+
+    None where they have no time to be shut for so long, or where that is not what it lacks.
+    """
+    most, needed = _SHUT * trigger.room, 0.0
+    for one in (jump for jump in jumps if not jump.why_not):
+        low, high = feeds.shut, most
+        if low >= high or one.speed <= 0.0 or not _sure(feeds, one, high):
+            return None
+        while high - low > math.radians(0.1):
+            middle = 0.5 * (low + high)
+            low, high = (low, middle) if _sure(feeds, one, middle) else (middle, high)
+        needed = max(needed, high)
+    return needed
+
+
+def _sure(feeds: Circuit, one: Jump, shut: float) -> bool:
+    """Whether even a worn plug jumps by the weakest such coil, its points shut so far."""
+    return GIVES_LEAST * feeds.gives(shut / one.speed, one.supply) >= one.wants_most
 
 
 def _stronger(feeds: Circuit, worst: Jump) -> tuple[str, tuple[tuple[str, str], ...]]:

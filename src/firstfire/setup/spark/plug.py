@@ -17,7 +17,7 @@ from firstfire.runs.sparked import sparks_of
 from firstfire.setup.spark.circuit import GIVES_LEAST, GIVES_MOST, Circuit
 
 Word = Literal["jumps", "may miss", "will not jump", "not judged"]
-_SHARP, _WORN = 0.7, 1.3
+SHARP, WORN = 0.7, 1.3
 """What a plug asks for over flat electrodes: sharp or hot, worn or fouled (±30 %, see the law)."""
 _POLYTROPIC = 0.3 / 1.3
 _SMALLEST, _WIDEST = 0.1e-3, 2e-3
@@ -157,7 +157,7 @@ def _wanted(gap: float, gas: Gas, wasted: Gas | None) -> tuple[float, float, flo
     rival = sum(
         spark_gap.breakdown_voltage_rival(gap, one.pressure, one.temperature) for one in each
     )
-    return flat, _SHARP * flat, _WORN * rival
+    return flat, SHARP * flat, WORN * rival
 
 
 def _gap_that(volts: float, gas: Gas, wasted: Gas | None) -> float | None:
@@ -171,7 +171,7 @@ def _gap_that(volts: float, gas: Gas, wasted: Gas | None) -> float | None:
             break
         except OutsideValidity:
             continue
-    while wide - narrow > 5e-6:
+    while wide - narrow > 5e-7:
         middle = 0.5 * (narrow + wide)
         try:
             jumps = _wanted(middle, gas, wasted)[2] <= volts

@@ -149,8 +149,10 @@ def _table(table: AdvanceTable, width: int) -> Iterator[str]:
     yield f"  {'throttle':<10}{'kPa':>6}{speeds}  rpm"
     for row in range(len(table.openings) - 1, -1, -1):
         cells = "".join(
-            f"{math.degrees(angle):>7.1f}{_MARKS[governs]}"
-            for angle, governs in zip(table.advance[row], table.governs[row], strict=True)
+            f"{math.degrees(angle):>7.1f}{'+' if bound else _MARKS[governs]}"
+            for angle, governs, bound in zip(
+                table.advance[row], table.governs[row], table.bounded[row], strict=True
+            )
         )
         intake = table.pressures[row]
         known = intake[np.isfinite(intake)]
@@ -158,7 +160,8 @@ def _table(table: AdvanceTable, width: int) -> Iterator[str]:
         yield f"  {round(100 * float(table.openings[row])):>3}{THIN}%{'':<5}{told:>6}{cells}"
     yield from wrapped(
         "Degrees before top to be asked for, warm: the latest that gives up 1 % of most torque. "
-        "k: held back 3° from knock; b: 5° from kick-back; -: nothing burns there. 60 or nearly: "
-        "the earliest that was tried. Intake pressure is the row's mean. An estimate: start later, "
-        "go earlier while it gains, listen for knock.", 2, width=width,
+        "k: held back 3° from knock; b: 5° from kick-back; -: nothing burns there; +: torque "
+        "still rose at the earliest spark tried, so no best is known. Intake pressure is the "
+        "row's mean. An estimate: start later, go earlier while it gains, listen for knock.",
+        2, width=width,
     )  # fmt: skip

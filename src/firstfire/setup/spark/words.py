@@ -96,7 +96,7 @@ def sensor_words(sensor: SensorSet) -> list[str]:
     said = [
         f"{name}: first edge {degrees(sensor.leading)}, last edge {degrees(sensor.trailing)} "
         f"firing top: a tooth or magnet {figures(1e3 * sensor.width, 2)}{THIN}mm wide.",
-        f"At {rpm(sensor.fastest)} its delay makes {math.degrees(sensor.late):.1f}° late, "
+        f"At {rpm(sensor.fastest)} its delay makes it {math.degrees(sensor.late):.1f}° late, "
         f"scattering by {math.degrees(sensor.scatter):.2g}° (one deviation); play adds "
         f"{math.degrees(sensor.play):.2g}° either way.",
         f"Blank it after an edge for {figures(1e3 * sensor.blanked_at_least, 2)} to "

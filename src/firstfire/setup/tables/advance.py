@@ -12,7 +12,7 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.cranking import cranked
 from firstfire.runs.start.kick_back import kick_back
-from firstfire.setup.spark.advance_table import AdvanceTable, advance_table
+from firstfire.setup.spark.advance_table import EARLIEST, AdvanceTable, advance_table
 from firstfire.setup.tables.grid import Grid
 from firstfire.setup.tables.table import Table, table
 
@@ -43,10 +43,16 @@ def advance_of(places: Grid, found: AdvanceTable) -> Table:
     places, found
         Speeds and openings of the tables, and the advance that was looked for.
     """
+    bound = f"{math.degrees(EARLIEST):.0f} degrees"
+    met = (
+        f"; where torque still rose at {bound}, the earliest tried, this is a bound and no best: "
+        "set it by trying on the bench"
+        if found.bounded.any() else ""
+    )  # fmt: skip
     return table(
         "advance_tenth_degree",
         "spark to ask for, before firing top; best torque of this engine, kept from knock and "
-        "kick-back",
+        f"kick-back{met}",
         "0.1 degree", TENTH, _laid(found, places), ("throttle_permille", "speed_rpm"),
     )  # fmt: skip
 

@@ -9,6 +9,7 @@ from firstfire.engine.cam_lift import Span, bottom_after_top, spans, valve_of, v
 from firstfire.engine.description import CylinderParts
 from firstfire.engine.geometry import mechanism
 from firstfire.engine.resolve import PlainEngine
+from firstfire.engine.valve_room import room_over
 from firstfire.formulas.effective_compression import effective_compression_ratio, gauge_reading
 from firstfire.formulas.setting import tooth_angle
 from firstfire.formulas.slider_crank import piston_travel
@@ -94,12 +95,10 @@ def _room(parts: CylinderParts, which: str, span: Span) -> float | None:
     if parts.valves.placed == "side":
         return None
     valve, lengths = valve_of(parts, which), mechanism(parts)
-    least = parts.cylinder.chamber_volume / (0.25 * math.pi * parts.cylinder.bore**2)
+    least, taken = room_over(parts, valve)
     count = math.ceil(span.duration / _STEP)
     angles = [span.opens + span.duration * n / count for n in range(count + 1)]
-    lean = parts.head.valve_axis_angle
-    least -= 0.5 * valve.head_diameter * math.sin(lean)  # its lower edge
     return min(
-        least + piston_travel(angle, *lengths) - valve_rise(valve, span, angle) * math.cos(lean)
+        least + piston_travel(angle, *lengths) - taken * valve_rise(valve, span, angle)
         for angle in angles
     )

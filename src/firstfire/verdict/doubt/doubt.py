@@ -30,9 +30,10 @@ from firstfire.runs.drawn import SCATTER, SPEED, pieces
 from firstfire.runs.moved import Trials
 from firstfire.runs.uneven import TURN, uneven
 from firstfire.verdict.doubt.questions import Question, Stop, Which, asked
-from firstfire.verdict.doubt.share import read_with_error, shares_told
 from firstfire.verdict.facts.decide import in_the_odds
+from firstfire.verdict.facts.narrows import TELLING
 from firstfire.verdict.facts.odds import Bells
+from firstfire.verdict.facts.share import read_with_error, shares_told
 from firstfire.verdict.result import Result
 
 if TYPE_CHECKING:
@@ -41,9 +42,6 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 __all__ = ["BearsOn", "Doubts", "Worth", "doubts"]
-
-TELLING = 0.01
-"""A share below which a reading isn't worth telling of: one in a hundred."""
 
 
 @dataclass(frozen=True)

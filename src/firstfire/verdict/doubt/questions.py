@@ -25,6 +25,7 @@ from firstfire.verdict.doubt.enders import Ender, Places, first_of
 from firstfire.verdict.doubt.enders_fitted import enders
 from firstfire.verdict.facts.decide import in_the_odds
 from firstfire.verdict.facts.judge import doubt_of
+from firstfire.verdict.facts.narrows import SURE
 from firstfire.verdict.facts.odds import DRAWS, Bells, name_of, outcomes
 from firstfire.verdict.result import Result
 
@@ -36,8 +37,6 @@ if TYPE_CHECKING:
 Which = Literal["odds", "full_throttle", "idle"]
 Stop = Callable[[], bool]
 
-_SURE = 0.005
-"""Odds nearer to never or always than this aren't in doubt: too few draws say otherwise."""
 _AS_ONE = 0.02
 """Spread of a time's logarithm, a standard deviation, below which it isn't in doubt."""
 _MAY_BE_FIRST = 1.5
@@ -86,7 +85,7 @@ class Question:
     def doubtful(self) -> bool:
         """Whether there is a doubt that a reading could take away."""
         if self.id == "odds":
-            return _SURE < float(self.answer.mean()) < 1 - _SURE
+            return SURE < float(self.answer.mean()) < 1 - SURE
         return float(self.answer.std()) > _AS_ONE
 
     def bears_on(self, place: Floats) -> tuple[Through | None, float]:

@@ -11,9 +11,10 @@ from firstfire.engine.quantity import DIMENSIONS
 from firstfire.engine.readings_table import Stage
 from firstfire.engine.unknowns import Unknown
 from firstfire.parts.all import failures
-from firstfire.verdict.doubt.doubt import TELLING, BearsOn, Doubts, Worth
+from firstfire.verdict.doubt.doubt import BearsOn, Doubts, Worth
 from firstfire.verdict.doubt.questions import Which
 from firstfire.verdict.explain.words import CAUTION
+from firstfire.verdict.facts.narrows import TELLING
 from firstfire.verdict.numbers import figures, shown
 from firstfire.verdict.words.sentences import listed
 

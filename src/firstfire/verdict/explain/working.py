@@ -51,6 +51,10 @@ _BY_SI = {
     "kg": Shown("g", 1e-3), "kg/m^3": Shown("kg/m³"), "Pa*m^0.5": Shown("MPa·√m", 1e6),
     "1/m^2": Shown("per mm²", 1e6), "Pa/(N*m)": Shown("MPa/N·m", 1e6), "J": Shown("J"),
     "kg*m^2": Shown("kg·m²"), "m/s^2": Shown("m/s²"), "m/s^3": Shown("m/s³"),
+    "m^3/s": Shown("cm³/min", 1e-6 / 60), "kg/s": Shown("g/s", 1e-3), "m^2/s": Shown("mm²/s", 1e-6),
+    "kg/(s*m^2)": Shown("g/s per mm²", 1e3), "kg/m": Shown("kg/m"), "Hz": Shown("Hz"),
+    "V": Shown("V"), "A": Shown("A"), "ohm": Shown("Ω"), "H": Shown("mH", 1e-3),
+    "F": Shown("nF", 1e-9), "W": Shown("W"),
 }  # fmt: skip
 _DEGREES = Shown("°C", 1.0, 273.15)
 _LEAST, _MOST_DIGITS = 4, 8

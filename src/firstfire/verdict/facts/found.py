@@ -18,6 +18,7 @@ from firstfire.verdict.facts.cautions import Caution
 from firstfire.verdict.facts.judge import Opened, read_by
 from firstfire.verdict.facts.lasting import Lasting
 from firstfire.verdict.facts.margin import Margin, RunTime, Verdict
+from firstfire.verdict.facts.narrows import Narrows
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,8 @@ class Found:
         Which sparks throw it back, and from which speed it keeps going; None where not asked.
     lasting
         For an idle and for full throttle, the chance that nothing has given way by each second.
+    narrows
+        The reading that narrows the verdict most; None where none would, or it was not asked.
     """
 
     engine: Engine = field(repr=False)
@@ -81,6 +84,7 @@ class Found:
     helped: tuple[Raise, ...] = field(default=(), repr=False)
     begins: Brief | None = None
     lasting: tuple[Lasting, ...] = ()
+    narrows: Narrows | None = None
 
     @property
     def points(self) -> tuple[OperatingPoint, ...]:

@@ -223,6 +223,21 @@ class ToothOffTold(Told):
     crank_rad: float = Field(description="where, after that cylinder's firing top centre")
 
 
+class NarrowsTold(Told):
+    """The reading that narrows the verdict most."""
+
+    words: str = Field(description="what is measured")
+    test_piece: str = Field(description="its kind, as `firstfire coupon` has it; empty: none")
+    how: str
+    instrument: str = Field(description="row of the catalog")
+    paths: list[str] = Field(description="where it is set in the engine file, of all cylinders")
+    minutes: float = Field(description="for all cylinders")
+    decides: float = Field(
+        description="share of the doubt whether anything gives way up to the first second of "
+        "full throttle, 0 to 1"
+    )
+
+
 class ResultTold(Told):
     """What a check found."""
 
@@ -245,6 +260,12 @@ class ResultTold(Told):
         default_factory=list,
         description="as drawn, and one and two teeth out each way; empty where valves stand "
         "beside the bore or none is on a cam",
+    )
+    tooth_off_not_judged: str = Field(default="", description="why that is empty; else empty")
+    narrows_most: NarrowsTold | None = Field(
+        default=None,
+        description="reading or test piece to begin with; null where none narrows the verdict by "
+        "1 in 100, or no changes are tried",
     )
     unjudged: list[UnjudgedTold]
     cautions: list[CautionTold]

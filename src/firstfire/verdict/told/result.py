@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 
-from firstfire.runs.tooth_off import tooth_gaps
+from firstfire.runs.tooth_off import tooth_gaps, why_none
 from firstfire.verdict.facts.found import Found
+from firstfire.verdict.facts.narrows import Narrows
 from firstfire.verdict.facts.shaft_span import shaft_spans
 from firstfire.verdict.told.contract import (
     CylinderTold,
     EngineTold,
+    NarrowsTold,
     ResultTold,
     SpeedTold,
     ToothOffTold,
@@ -48,6 +50,7 @@ def told_result(found: Found) -> ResultTold:
             )
             for teeth, gap in sorted(tooth_gaps(found.plain).items())
         ],
+        tooth_off_not_judged=why_none(found.plain),
         verdict=VerdictTold(
             word=found.verdict.word,
             first_to_fail=found.verdict.first.way.id if found.verdict.first else None,
@@ -56,10 +59,20 @@ def told_result(found: Found) -> ResultTold:
         ),
         starting=told_starting(found),
         begins=told_begins(found),
+        narrows_most=None if found.narrows is None else _narrows(found.narrows),
         unjudged=UnjudgedTold.each_of(found.unjudged),
         cautions=CautionTold.each_of(found.cautions),
         provenance=ProvenanceTold.made_of(found),
     )
+
+
+def _narrows(first: Narrows) -> NarrowsTold:
+    reading = first.reading
+    return NarrowsTold(
+        words=reading.words, test_piece=reading.piece, how=reading.how,
+        instrument=reading.instrument, paths=list(first.paths), minutes=first.minutes,
+        decides=first.decides,
+    )  # fmt: skip
 
 
 def _engine(found: Found) -> EngineTold:

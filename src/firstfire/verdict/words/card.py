@@ -8,14 +8,15 @@ from dataclasses import dataclass
 
 from firstfire.runs.brought_over import TurnOver
 from firstfire.runs.point import OperatingPoint
-from firstfire.runs.tooth_off import tooth_gaps
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.margin import RunTime, named
+from firstfire.verdict.facts.narrows import Narrows
 from firstfire.verdict.facts.starting import cranked_at, speed_reached, too_slow
 from firstfire.verdict.numbers import FAR_MORE, THIN, beyond_telling, figures, shown
 from firstfire.verdict.words.ledger import two
 from firstfire.verdict.words.made import made
 from firstfire.verdict.words.sentences import lasting, lasting_between, power, strongest
+from firstfire.verdict.words.tooth import short
 
 
 @dataclass(frozen=True)
@@ -58,12 +59,22 @@ def _lines(result: Found) -> Iterator[CardLine]:
         yield CardLine("gauge shows", _gauge(cranked, result.starting, air))
         yield _starter(result)
     yield _spark(result)
-    yield from _valves(result)
+    yield _valves(result)
     if result.begins is not None:
         yield CardLine("keeps going", _keeps_going(result.begins.least))
     torques = {round(c.head.fasteners.torque, 3) for c in result.plain.cylinders}
     yield CardLine("head bolts, cold", shown(max(torques), "N*m", 2))
     yield from _power(result)
+    if result.narrows is not None:
+        yield _measure(result.narrows)
+
+
+def _measure(first: Narrows) -> CardLine:
+    """What to measure before all else, or which test piece to break, and what it decides."""
+    decides = f"decides {round(100 * first.decides)} in 100 of whether it holds"
+    piece = first.reading.piece
+    value = f"test piece ({piece}): {first.reading.words}" if piece else first.reading.words
+    return CardLine("measure first", value, f"{decides}; {first.minutes:.0f}{THIN}min")
 
 
 def _spark(result: Found) -> CardLine:
@@ -83,21 +94,9 @@ def _spark(result: Found) -> CardLine:
     return CardLine("start spark", f"{asked}; has {span} times what takes it over")
 
 
-def _valves(result: Found) -> Iterator[CardLine]:
+def _valves(result: Found) -> CardLine:
     """Whether a valve meets the piston, as drawn and with the cam drive a tooth or two out."""
-    gaps = tooth_gaps(result.plain)
-    if not gaps:
-        return
-    one, two = (min(gaps[-n].gap, gaps[n].gap) for n in (1, 2))
-    yield CardLine(
-        "valve and piston",
-        f"{'clears by ' * (gaps[0].gap > 0)}{_room(gaps[0].gap)}; one tooth off {_room(one)}, "
-        f"two {_room(two)}",
-    )
-
-
-def _room(gap: float) -> str:
-    return "touches" if gap <= 0.0 else f"{1e3 * gap:.1f}{THIN}mm"
+    return CardLine("valve and piston", short(result.plain))
 
 
 def _keeps_going(least: float) -> str:

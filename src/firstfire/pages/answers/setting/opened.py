@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import suppress
 from dataclasses import dataclass
-from types import SimpleNamespace
 from typing import Any, NamedTuple
 
 from firstfire.engine.engine import Engine
-from firstfire.errors import FirstfireError
 from firstfire.pages.answers.templates import environment, rendered
 from firstfire.setup.chapter import Chapter
-from firstfire.setup.fits import opened as fits_opened
 from firstfire.setup.number import Number, number_text
-from firstfire.setup.opened.explain import explanation, numbers_of
+from firstfire.setup.opened.explain import explanation
+from firstfire.setup.opened.rooms import numbers_of
 from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.facts.margin import Word
 
-_ROOMS = {"cams": "cam", "timing": "timing"}
-"""Room of `firstfire explain` by chapter."""
+_ROOMS = {"cams": "cam", "timing": "timing", "fits": "fits", "proof": "proof"}
+"""Room of `firstfire explain` by chapter; none where opening it would run much gas again."""
 _NOTES = {"turned": NOTE_TURNED, "movers": NOTE_MOVERS}
 
 
@@ -59,10 +55,6 @@ def numbers(engine: Engine, chapter: Chapter) -> Numbers:
         lines.append(_line(ident, one))
         found = explanation(engine, name, *worked[name]) if name in worked else None
         whys[ident] = _reason(one) if found is None else _why(found, ident)
-    if chapter.id == "fits":
-        for line, html in _seats(engine):
-            lines.append(line)
-            whys[line.id] = html
     return Numbers(tuple(lines), whys)
 
 
@@ -82,19 +74,3 @@ def _why(why: Any, ident: str) -> str:
 
 def _reason(one: Number) -> str:
     return rendered("reason.html.j2", one=one)
-
-
-def _seats(engine: Engine) -> Iterator[tuple[Line, str]]:
-    """What fits do to their hubs, a night to a screw, a cure to its bead: where it is judged."""
-    for name in fits_opened.IDS:
-        with suppress(FirstfireError):
-            found = fits_opened.opened(engine, name)
-            ident = f"set.fits.{name}"
-            words = f"{name.replace('-', ' ')}: {found.title}"
-            why = SimpleNamespace(
-                sentence=words, clock="", formula=found.formula, working=found.lines,
-                numbers=found.numbers, span_text="", makers=(), movers=(), raises=(),
-                source=found.source, caution="",
-            )  # fmt: skip
-            text = found.lines[-1].result_text if found.lines else ""
-            yield Line(ident, words, text, "", ""), _why(why, ident)

@@ -17,7 +17,7 @@ from firstfire.verdict.words.text.lines import WIDTH, wrapped
 LINES = 24
 """Lines that every terminal has."""
 
-_SPARED = "  keeps going"
+_SPARED = ("  keeps going", "  measure first")
 _TOLD = 3
 _COMMANDS = 9
 """Place of the commands: behind the longest word of what each is for."""
@@ -35,15 +35,15 @@ def screen_text(result: Found, asked: Asked, *, width: int = WIDTH, most: int = 
     width, most
         Columns and lines. Where there is too much, the sentence first leaves out what stands
         below it, then empty lines go, then the last of what is likeliest to end it, then the card's
-        line that `firstfire start` tells too. With empty lines to spare, one is left for the prompt
-        that follows.
+        line that `firstfire start` tells too, then what to measure first. With empty lines to
+        spare, one is left for the prompt that follows.
     """
     card = list(card_lines(result, width=width, whole=False))
     last = [_caution(result, width), *_next(result, asked, width)]
     said = [wrapped(one, width=width) for one in _said(result)]
     found: list[str] = []
-    without = [line for line in card if not line.startswith(_SPARED)]
-    for lines, told, (spaces, brief) in product((card, without), (_TOLD, 2, 1), _SHORTER):
+    fewer = [[line for line in card if not line.startswith(_SPARED[:n])] for n in (1, 2)]
+    for lines, told, (spaces, brief) in product((card, *fewer), (_TOLD, 2, 1), _SHORTER):
         blocks = [said[brief], lines, _likeliest(result, told, width), last]
         found = _apart([block for block in blocks if block], spaces)
         if _rows(found, width) + (spaces > 1) <= most:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from firstfire.engine.geometry import CylinderGeometry, SpeedGeometry
+from firstfire.runs.tooth_off import why_none
 from firstfire.verdict.facts.found import Found
 from firstfire.verdict.numbers import shown
 from firstfire.verdict.words.lasting_words import curve_words
@@ -14,8 +15,9 @@ from firstfire.verdict.words.made import breathing_words, friction_words, spark_
 from firstfire.verdict.words.sentences import brake_words, firing, strongest, which_cylinder
 from firstfire.verdict.words.text.card import card_lines
 from firstfire.verdict.words.text.ledger import ledger_lines, move_lines, run_time_lines
-from firstfire.verdict.words.text.lines import WIDTH, heading, pairs, wrapped
+from firstfire.verdict.words.text.lines import WIDTH, beside, heading, pairs, wrapped
 from firstfire.verdict.words.text.points import filling_lines, made_lines, pressure_curve
+from firstfire.verdict.words.tooth import TITLE, tooth_lines
 
 
 def check_text(result: Found, *, width: int = WIDTH) -> str:
@@ -47,6 +49,7 @@ def _verdict(result: Found, width: int) -> list[str]:
     plain, limits = result.plain, result.run_times
     lines = [*heading("What gives way, likeliest to end it first: capacity over demand (5-95 %)")]
     lines += ledger_lines(result.margins, plain, width=width)
+    lines += [*heading(TITLE), *_teeth(result, width)]
     ending = list(run_time_lines(limits, plain, width=width))
     if ending:
         lines += [*heading("How long full throttle may be held from cold"), *ending]
@@ -57,6 +60,15 @@ def _verdict(result: Found, width: int) -> list[str]:
         lines += [*heading("How long it may idle from cold"), *idling]
         lines += _curve(result, "idle", width)
     return lines + _moves(result, width)
+
+
+def _teeth(result: Found, width: int) -> Iterator[str]:
+    """Room of valve and piston, a line a tooth that the cam drive is out."""
+    for line in tooth_lines(result.plain):
+        told = f"  {line.word:<9}{line.when:<16}{line.told:<17}"
+        yield from beside(told, line.which, len(told), width=width)
+    if reason := why_none(result.plain):
+        yield from wrapped(f"{reason[0].upper()}{reason[1:]}.", 2, width=width)
 
 
 def _moves(result: Found, width: int) -> list[str]:

@@ -1,14 +1,14 @@
-"""A number of the fits, opened to its arithmetic by the laws' own workings."""
+"""Numbers of the fits that the parts' own laws find, with the laws' workings."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from typing import NamedTuple
+import math
+from collections.abc import Callable, Mapping
 
 from firstfire.engine.engine import Engine
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Way
-from firstfire.engine.resolve import resolve
+from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.working import Wanted, recorded, working
 from firstfire.errors import FirstfireError
 from firstfire.formulas import press_fit
@@ -17,10 +17,10 @@ from firstfire.parts.fasteners import slackens
 from firstfire.parts.joint_parts import SHIGLEY, Seat, hub_strength
 from firstfire.parts.seal import blows_out
 from firstfire.setup.fits.pressing import nearest_to_giving
+from firstfire.setup.number import Number
+from firstfire.setup.opened.by_law import ByLaw
+from firstfire.setup.opened.sheet import Sheet
 from firstfire.setup.standing import FRESH, NIGHT, standing
-from firstfire.verdict.explain.numbers_put import numbers_put
-from firstfire.verdict.explain.opened import NumberPut, WorkLine
-from firstfire.verdict.explain.working import followed
 
 _SEATS: Mapping[str, Callable[[Moment], Seat]] = {
     "crankpin": seats.crankpin, "journal": seats.journal, "flywheel": seats.flywheel,
@@ -30,56 +30,54 @@ IDS = (*_SEATS, "liner", "head", "sealant")
 """What can be opened."""
 
 
-class Opened(NamedTuple):
-    """A number opened.
+def law_sheets(engine: Engine) -> dict[str, tuple[Number, Sheet | ByLaw]]:
+    """What each seat's pressing, a night and the pressure do, by its id.
 
-    Attributes
-    ----------
-    id, title
-        Which, and what it asks.
-    formula, source
-        In words.
-    numbers, lines
-        What is put in, and what follows from it.
+    What isn't judged says why, with an empty working.
     """
-
-    id: str
-    title: str
-    formula: str
-    source: str
-    numbers: tuple[NumberPut, ...]
-    lines: tuple[WorkLine, ...]
-
-
-def opened(engine: Engine, ident: str) -> Opened:
-    """A seat's pressing, what is left of the head's preload, or what its sealant stands.
-
-    Raises
-    ------
-    FirstfireError
-        For another id, and where it isn't judged of this engine, with why.
-    """
-    if ident not in IDS:
-        raise FirstfireError(f'"{ident}" can\'t be opened. These can: {", ".join(IDS)}.')
     plain = resolve(engine)
-    title, way = _way(standing(plain, hours=NIGHT), standing(plain, hours=FRESH), ident)
-    if not way.judged:
-        raise FirstfireError(f"{ident} is not judged of this engine: {way.why_not}")
-    work = followed(way)
-    numbers = tuple(numbers_put(engine, plain, way, work.digits))
-    return Opened(ident, title, way.formula, way.source, numbers, work.lines)
+    return {ident: _of(engine, plain, ident) for ident in IDS}
+
+
+def _of(engine: Engine, plain: PlainEngine, ident: str) -> tuple[Number, Sheet | ByLaw]:
+    try:
+        title, way = _way(standing(plain, hours=NIGHT), standing(plain, hours=FRESH), ident)
+        why = way.why_not
+    except FirstfireError as not_judged:
+        title, way, why = ident, None, str(not_judged)
+    if way is None or not way.judged:
+        return Number(ident, title, math.nan, "Pa", why=why), Sheet(engine.values(1))
+    return _number(ident, title, way, metal=_metal(plain, ident)), ByLaw(plain, way)
+
+
+def _metal(plain: PlainEngine, ident: str) -> bool:
+    """Whether what a seat presses on is a metal, which yields a little and does not crack."""
+    return ident in _SEATS and _SEATS[ident](standing(plain, hours=FRESH)).hub.metal
+
+
+def _number(ident: str, title: str, way: Way, *, metal: bool) -> Number:
+    """The hub is held against what it bears; of head and bead it is told what they hold."""
+    if ident in ("head", "sealant"):
+        least = float(way.demand) if way.demand > 0 else None
+        return Number(ident, title, float(way.capacity), way.unit, least,
+                      "at least" if least else "", way.formula, way.source)  # fmt: skip
+    if metal:
+        why = f"{way.formula}; a metal that bears less yields a little, which caps its grip"
+        return Number(ident, title, float(way.demand), way.unit, why=why, source=way.source)
+    return Number(ident, title, float(way.demand), way.unit, float(way.capacity), "at most",
+                  way.formula, way.source)  # fmt: skip
 
 
 def _way(rested: Moment, fresh: Moment, ident: str) -> tuple[str, Way]:
     if ident == "head":
         return "what a night leaves of a head screw's pull", slackens(recorded(rested))
     if ident == "sealant":
-        _refuse(rested.parts.gasket.kind != "cured_sealant", ident, "nothing cures under its head")
+        _refuse(rested.parts.gasket.kind != "cured_sealant", "nothing cures under its head")
         return "what the bead stands", blows_out(recorded(rested))
     if ident == "liner":
         liner = rested.parts.liner
         loose = liner.kind == "bare_print" or liner.fit_interference <= 0
-        _refuse(loose, ident, "no liner is pressed in")
+        _refuse(loose, "no liner is pressed in")
         what, way = nearest_to_giving(recorded(fresh), recorded(rested))
         return f"what its fit does to the {what}", way
     return "what its fit does to the hub", _press(recorded(fresh), recorded(rested), ident)
@@ -89,7 +87,7 @@ def _press(fresh: Moment, rested: Moment, ident: str) -> Way:
     """Pull and pressure in a hub of a fit a minute old, against what it bears for a night."""
     seat = _SEATS[ident](fresh)
     slides = seat.joint.kind in ("solid", "clamped", "polygon", "splined", "bonded")
-    _refuse(slides or seat.joint.interference <= 0, ident, "nothing is pressed there")
+    _refuse(slides or seat.joint.interference <= 0, "nothing is pressed there")
     by_fit = joint_friction.pressed(fresh, seat).by_fit
     stress = press_fit.hub_hoop_stress(by_fit, seat.joint.diameter, seat.hub.outside) + by_fit
     bears = hub_strength(rested, _SEATS[ident](rested), "lasting").value
@@ -108,21 +106,6 @@ def _press(fresh: Moment, rested: Moment, ident: str) -> Way:
     )  # fmt: skip
 
 
-def _refuse(wrong: bool, ident: str, why: str) -> None:
+def _refuse(wrong: bool, why: str) -> None:
     if wrong:
-        raise FirstfireError(f"{ident} is not judged of this engine: {why}.")
-
-
-def opened_lines(one: Opened, *, width: int) -> Iterator[str]:
-    """It on the terminal."""
-    from firstfire.verdict.explain.text import number_lines, working_lines
-    from firstfire.verdict.words.text.lines import heading, wrapped
-
-    yield from wrapped(f"{one.id}: {one.title}. Estimates.", width=width)
-    yield from wrapped(f"{one.formula}.", width=width)
-    yield from heading("Numbers put in")
-    yield from number_lines(one.numbers, width=width)
-    yield from heading("Worked out")
-    yield from working_lines(one.lines, width=width)
-    yield from heading("Where the formula is from")
-    yield from wrapped(one.source, 2, width=width)
+        raise FirstfireError(f"{why[:1].upper()}{why[1:]}.")
