@@ -22,7 +22,10 @@ SCHEMA = "firstfire.engine/1"
 LAYER_SCHEMA = "firstfire.layer/1"
 LARGEST = 1_000_000
 _HEAD = ("schema", "name", "story", "note")
-_LAYERS = {"printer": "measured", "learned": "learned", "fault": "assumed", "trial": "given"}
+_LAYERS = {
+    "printer": "measured", "as_built": "measured", "learned": "learned", "fault": "assumed",
+    "trial": "given",
+}  # fmt: skip
 
 
 def read(file: str | os.PathLike[str]) -> Engine:

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 Kind = Literal[
     "problems", "drawing", "form", "rows", "at hand", "cycle", "sound", "whole", "progress",
-    "start", "failed", "plan", "done", "choices",
+    "start", "failed", "plan", "done", "choices", "turned", "setting", "laid",
 ]  # fmt: skip
 Widths = Mapping[str, tuple[float, float, float]]
 """By `width_key`, the ends of a factor's span over the factor, and the factor that is known to
@@ -47,6 +47,12 @@ class Asked:
         Path of a value for which rows of the catalog are looked at; "" for none.
     also
         What is told of the event at hand beside its margins: ``cycle``, ``sound``.
+    laid
+        Texts of overlays of what was measured, which lie below the trial.
+    turning
+        Whether somebody looks at the degree wheel.
+    setting
+        Whether the chapters of setting up are to be computed behind.
     """
 
     number: int
@@ -64,6 +70,41 @@ class Asked:
     over: tuple[str, ...] = ()
     choosing: str = ""
     also: tuple[str, ...] = ()
+    laid: tuple[str, ...] = ()
+    turning: bool = False
+    setting: bool = False
+
+
+@dataclass(frozen=True)
+class Measured:
+    """Something that was read at the bench, to be made an overlay of. It is never dropped.
+
+    Attributes
+    ----------
+    of
+        The engine that it was read at.
+    kind
+        ``printer``, ``bore``, ``gauge`` or ``coupon``.
+    said
+        What was typed, by the field's name.
+    tab
+        Who asked.
+    """
+
+    of: Asked
+    kind: str
+    said: Mapping[str, str]
+    tab: str
+
+    @property
+    def number(self) -> int:
+        """Of the question."""
+        return self.of.number
+
+    @property
+    def key(self) -> str:
+        """Of its sheet."""
+        return self.of.key
 
 
 @dataclass(frozen=True)
@@ -119,6 +160,9 @@ class StartAsked:
     def key(self) -> str:
         """Of its sheet."""
         return self.of.key
+
+
+Question = Asked | Measured | Errand | StartAsked
 
 
 @dataclass(frozen=True)

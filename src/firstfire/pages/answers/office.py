@@ -13,7 +13,7 @@ import threading
 from collections.abc import Callable
 from multiprocessing.connection import Connection
 
-from firstfire.pages.answers.messages import Asked, Errand, StartAsked, Told
+from firstfire.pages.answers.messages import Question, Told
 
 Heard = Callable[[Told], None]
 MODULE = "firstfire.pages.answers.worker"
@@ -38,14 +38,14 @@ class Office:
         self._line: Connection | None = None
         self._socket: socket.socket | None = None
         self._number = 0
-        self._last: Asked | Errand | StartAsked | None = None
+        self._last: Question | None = None
 
     def next_number(self) -> int:
         """Number of the next question."""
         self._number += 1
         return self._number
 
-    async def ask(self, asked: Asked | Errand | StartAsked) -> None:
+    async def ask(self, asked: Question) -> None:
         """Ask; what is under way for an older sheet is dropped over there."""
         self._last = asked
         if self._line is None:

@@ -19,7 +19,7 @@ from firstfire.drawing.svg import to_svg
 from firstfire.drawing.verdicts import part_words
 from firstfire.engine.engine import Engine
 from firstfire.engine.events import EVENTS
-from firstfire.engine.read import understand, with_values
+from firstfire.engine.read import understand, with_layer_text, with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.typed import typed
 from firstfire.errors import CatalogError, EngineFileError, FirstfireError, OutsideValidity, Problem
@@ -32,6 +32,7 @@ from firstfire.pages.answers.margins import at_hand
 from firstfire.pages.answers.messages import Asked, Kind, Told
 from firstfire.pages.answers.run import more
 from firstfire.pages.answers.templates import rendered
+from firstfire.pages.answers.turning import Turning
 from firstfire.report.bars import bar
 from firstfire.report.drawn import part_of
 from firstfire.runs.bout import Bout
@@ -49,6 +50,8 @@ class Quick:
     bouts: Bouts = field(default_factory=Bouts)
     engine: Engine | None = None
     plain: PlainEngine | None = None
+    turning: Turning = field(default_factory=Turning)
+    _before: tuple[str, PlainEngine] | None = None
     _key: str = ""
     _rows: dict[str, Row] = field(default_factory=dict)
     _told_of: str = ""
@@ -84,6 +87,8 @@ class Quick:
         first = not self._formed
         if first:  # code may have to be compiled before anything can be run: this needs none
             yield from self._form(told)
+        if asked.turning:
+            yield told("turned", **self.turning.at_once(asked, plain, self._present(asked)))
         yield from self._at_hand(asked, plain, stop, told, begun)
         if self._told_of != asked.key:  # a question before may have been dropped on the way here
             if not first:
@@ -95,6 +100,18 @@ class Quick:
             self._told_of = asked.key
         if asked.choosing:
             yield told("choices", path=asked.choosing, html=self._choices(asked, stop))
+        if asked.turning:
+            for data in self.turning.behind(asked, plain, self.bouts, stop):
+                yield told("turned", **data)
+
+    def _present(self, asked: Asked) -> PlainEngine:
+        """Plain numbers of the engine without the trial."""
+        assert self.plain is not None
+        if asked.present == asked.key:
+            self._before = (asked.key, self.plain)
+        elif self._before is None or self._before[0] != asked.present:
+            self._before = (asked.present, resolve(understood(replace(asked, trial={}))))
+        return self._before[1]
 
     def _at_hand(
         self,
@@ -176,6 +193,8 @@ def understood(asked: Asked) -> Engine:
     """
     rows_of = catalog.load(own_files(Path(asked.folder)))
     engine = understand(asked.text, asked.where, rows_of)
+    for text in asked.laid:
+        engine = with_layer_text(text, "what was measured", engine)
     if asked.trial:
         values = {path: typed(path, said) for path, said in asked.trial.items()}
         engine = with_values(engine, values, origin="a trial on the pages")

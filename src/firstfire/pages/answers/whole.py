@@ -39,12 +39,16 @@ from firstfire.verdict.words.sentences import sentences
 from firstfire.verdict.words.tooth import TITLE, tooth_lines
 
 Progress = Callable[[str, float], None]
+Work = Callable[[Engine, Connection], None]
+"""What is done in a process behind: it writes pickled pairs of a kind and its data."""
 _MOST = 16
 """Ledger lines that stand open to sight; the others, with larger factors, are folded away."""
 _MORE = ("run_time", "power", "odds")
 """Figures of which more is better."""
 _BEHIND = 10
 """How far it stands back (as `nice` has it) for the first answer to a change."""
+_SHORTER = 4
+"""How far other work does, which somebody waits for before the check."""
 
 
 @dataclass
@@ -64,8 +68,8 @@ class Whole:
     number: int = 0
     _pid: int = field(default=0, repr=False)
 
-    def begin(self, engine: Engine, key: str, number: int) -> None:
-        """Begin the check of an engine; what was under way is dropped."""
+    def begin(self, engine: Engine, key: str, number: int, work: Work | None = None) -> None:
+        """Begin the check of an engine, or shorter work on it; what was under way is dropped."""
         self.drop()
         reading, writing = Pipe(duplex=False)
         sys.stdout.flush()
@@ -78,10 +82,10 @@ class Whole:
         try:
             os.setpgid(0, 0)
             signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # who asked is gone: so is this
-            os.nice(_BEHIND)
+            os.nice(_BEHIND if work is None else _SHORTER)
             gc.freeze()
             reading.close()
-            _child(engine, writing)
+            (work or _child)(engine, writing)
             code = 0
         finally:
             os._exit(code)

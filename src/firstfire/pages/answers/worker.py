@@ -6,12 +6,16 @@ import signal
 import socket
 import sys
 import traceback
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
 
 from firstfire.errors import FirstfireError, Stopped
-from firstfire.pages.answers.messages import Asked, Told
+from firstfire.pages.answers.measured import laid
+from firstfire.pages.answers.messages import Asked, Measured, Question, Told
 from firstfire.pages.answers.quick import Quick
-from firstfire.pages.answers.whole import Whole
+from firstfire.pages.answers.setting.behind import set_up_behind
+from firstfire.pages.answers.whole import Whole, Work
 
 _PAUSE = 0.4
 """Seconds without a question after which the whole is begun: not between two keys."""
@@ -19,33 +23,77 @@ _PAUSE = 0.4
 
 def work(outside: Connection) -> None:
     """Answer questions until nobody is there to ask any more."""
-    quick, whole = Quick(), Whole()
+    quick, behind = Quick(), Behind()
     try:
         while True:
-            ready = wait([outside, *([whole.reading] if whole.reading is not None else [])])
+            ready = wait([outside, *behind.reading()])
             if outside in ready:
-                _asked(_newest(outside), outside, quick, whole)
-            elif whole.reading is not None:
-                told = whole.heard()
-                if told is not None:
-                    outside.send(told)
+                _answer(outside, quick, behind)
+                continue
+            for told in behind.heard(ready):
+                outside.send(told)
     except (EOFError, BrokenPipeError, ConnectionResetError):
         return
     finally:
-        whole.drop()
+        behind.drop()
 
 
-def _newest(outside: Connection) -> Asked:
-    """The last of the questions that wait: the others nobody waits for any more."""
-    asked: Asked = outside.recv()
+@dataclass(frozen=True)
+class Behind:
+    """What is computed behind, each in a process of its own: the check, and setting up."""
+
+    whole: Whole = field(default_factory=Whole)
+    setting: Whole = field(default_factory=Whole)
+
+    def reading(self) -> list[Connection]:
+        """What they write to."""
+        return [one.reading for one in (self.whole, self.setting) if one.reading is not None]
+
+    def heard(self, ready: Sequence[object]) -> Iterator[Told]:
+        """What they said."""
+        for one in (self.whole, self.setting):
+            if one.reading is not None and one.reading in ready:
+                told = one.heard()
+                if told is not None:
+                    yield told
+
+    def drop(self, asked: Asked | None = None) -> None:
+        """End what isn't of this question; all of it where there is none."""
+        for one, wanted in self._wanted(asked):
+            if not wanted or asked is None or one.key != asked.key:
+                one.drop()
+
+    def due(self, asked: Asked) -> list[tuple[Whole, Work | None]]:
+        """What this question wants and isn't under way."""
+        works: tuple[Work | None, ...] = (None, set_up_behind)
+        return [
+            (one, work)
+            for (one, wanted), work in zip(self._wanted(asked), works, strict=True)
+            if wanted and not (one.reading is not None and one.key == asked.key)
+        ]
+
+    def _wanted(self, asked: Asked | None) -> list[tuple[Whole, bool]]:
+        return [
+            (self.whole, asked is not None and asked.whole),
+            (self.setting, asked is not None and asked.setting),
+        ]
+
+
+def _answer(outside: Connection, quick: Quick, behind: Behind) -> None:
+    """Answer what waits: what was measured each time, of the other questions the newest."""
+    waiting: list[Question] = [outside.recv()]
     while outside.poll(0):
-        asked = outside.recv()
-    return asked
+        waiting.append(outside.recv())
+    for one in waiting:
+        if isinstance(one, Measured):
+            outside.send(laid(one))
+    asked = [one for one in waiting if isinstance(one, Asked)]
+    if asked:
+        _asked(asked[-1], outside, quick, behind)
 
 
-def _asked(asked: Asked, outside: Connection, quick: Quick, whole: Whole) -> None:
-    if whole.key != asked.key or not asked.whole:
-        whole.drop()
+def _asked(asked: Asked, outside: Connection, quick: Quick, behind: Behind) -> None:
+    behind.drop(asked)
     try:
         for told in quick.answers(asked, lambda: outside.poll(0)):
             outside.send(told)
@@ -61,9 +109,10 @@ def _asked(asked: Asked, outside: Connection, quick: Quick, whole: Whole) -> Non
         words = f"This could not be computed, by a fault of firstfire's own: {why!r}."
         outside.send(Told(asked.number, asked.key, "failed", {"words": words}))
         return
-    under_way = whole.reading is not None and whole.key == asked.key
-    if asked.whole and not under_way and not outside.poll(_PAUSE) and quick.engine is not None:
-        whole.begin(quick.engine, asked.key, asked.number)
+    due = behind.due(asked)
+    if due and not outside.poll(_PAUSE) and quick.engine is not None:
+        for one, work in due:
+            one.begin(quick.engine, asked.key, asked.number, work)
 
 
 def main() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal
 
@@ -130,11 +130,23 @@ class Desk:
             text = set_value(text, path, as_file_has_it(path, said))
         else:
             text = take_out(text, path)
-        now = self._clock()
-        on = self._typing is not None and self._typing[0] == path
-        instead = on and self._typing is not None and now - self._typing[1] < _ONE_GO
-        self._do(self._with_text(text), path, instead=instead)
-        self._typing = (path, now)
+        self.becomes(self._with_text(text), path, go=path)
+
+    def becomes(self, sheet: Sheet, why: str, *, go: str = "") -> None:
+        """Let another sheet hold.
+
+        Parameters
+        ----------
+        sheet, why
+            The new one, and what led to it.
+        go
+            What comes within seconds under the same name is one step to undo; "" for a step each.
+        """
+        now, typing = self._clock(), self._typing
+        on = bool(go) and typing is not None and typing[0] == go
+        instead = on and typing is not None and now - typing[1] < _ONE_GO
+        self._do(sheet, why, instead=instead)
+        self._typing = (go, now) if go else None
 
     def write(self, text: str, seen: int) -> None:
         """Take over a whole text that was edited in a page.
@@ -160,7 +172,7 @@ class Desk:
         """Show one of the trials, or the present engine."""
         if place is not None and not 0 <= place < len(self.sheet.trials):
             return
-        sheet = Sheet(self.sheet.text, self.sheet.trials, place)
+        sheet = replace(self.sheet, shown=place)
         self._do(sheet, "the present engine" if place is None else self.sheet.trials[place].words)
 
     def drop(self, place: int) -> None:
@@ -182,7 +194,7 @@ class Desk:
         for path, said in trial.set.items():
             text = set_value(text, path, as_file_has_it(path, said))
         left = self.sheet.without_trial(place)
-        self._do(Sheet(text, left.trials, None), trial.words)
+        self._do(replace(left, text=text, shown=None), trial.words)
 
     def undo(self) -> None:
         """One step back."""
@@ -254,7 +266,7 @@ class Desk:
         self._journal.close()
 
     def _with_text(self, text: str) -> Sheet:
-        return Sheet(text, self.sheet.trials, self.sheet.shown)
+        return replace(self.sheet, text=text)
 
     def _do(self, sheet: Sheet, why: str, *, instead: bool = False) -> None:
         self._typing = None

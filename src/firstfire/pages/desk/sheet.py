@@ -1,4 +1,4 @@
-"""One state of the document: a file's text, and trials that lie beside it."""
+"""One state of the document: a file's text, what was measured, trials that lie beside it."""
 
 from __future__ import annotations
 
@@ -26,6 +26,25 @@ class Trial:
 
 
 @dataclass(frozen=True)
+class Laid:
+    """What was measured, as an overlay between the file and its trials.
+
+    Attributes
+    ----------
+    kind
+        Of what: ``printer``, ``bore 1``. A later one of its kind takes its place.
+    words
+        What was read, for a person.
+    text
+        Of the overlay, as a file would have it.
+    """
+
+    kind: str
+    words: str
+    text: str
+
+
+@dataclass(frozen=True)
 class Sheet:
     """One state.
 
@@ -37,11 +56,14 @@ class Sheet:
         In the order in which they were laid beside it.
     shown
         Place of the trial that the pages show, from 0; None for the present engine.
+    laid
+        What was measured and counts, the first lowest.
     """
 
     text: str
     trials: tuple[Trial, ...] = ()
     shown: int | None = None
+    laid: tuple[Laid, ...] = ()
 
     @property
     def trial(self) -> Trial | None:
@@ -52,7 +74,13 @@ class Sheet:
     def key(self) -> str:
         """What is computed for one key holds for every sheet with the same."""
         changes = sorted(self.trial.set.items()) if self.trial else []
-        return hashlib.sha256(f"{self.text}\0{json.dumps(changes)}".encode()).hexdigest()[:24]
+        over = json.dumps([changes, [one.text for one in self.laid]])
+        return hashlib.sha256(f"{self.text}\0{over}".encode()).hexdigest()[:24]
+
+    @property
+    def present(self) -> Sheet:
+        """The same without a trial shown."""
+        return replace(self, shown=None)
 
     def with_trial(self, trial: Trial) -> Sheet:
         """With one trial more, which is then shown; one that is there already is only shown."""
@@ -69,10 +97,20 @@ class Sheet:
             shown = None if shown == place else shown - (shown > place)
         return replace(self, trials=left, shown=shown)
 
+    def with_laid(self, laid: Laid) -> Sheet:
+        """With something measured, in place of what was measured of its kind before."""
+        others = tuple(one for one in self.laid if one.kind != laid.kind)
+        return replace(self, laid=(*others, laid))
+
+    def without_laid(self, place: int) -> Sheet:
+        """Without one of the things that were measured."""
+        return replace(self, laid=tuple(x for at, x in enumerate(self.laid) if at != place))
+
     def as_data(self) -> dict[str, Any]:
         """As plain data, for a journal."""
         trials = [{"words": one.words, "set": dict(one.set)} for one in self.trials]
-        return {"text": self.text, "trials": trials, "shown": self.shown}
+        laid = [{"kind": one.kind, "words": one.words, "text": one.text} for one in self.laid]
+        return {"text": self.text, "trials": trials, "shown": self.shown, "laid": laid}
 
     @classmethod
     def from_data(cls, data: Mapping[str, Any]) -> Sheet:
@@ -87,4 +125,8 @@ class Sheet:
         shown = data["shown"]
         if shown is not None and not 0 <= int(shown) < len(trials):
             raise ValueError("a trial is shown that isn't there")
-        return cls(str(data["text"]), trials, shown)
+        laid = tuple(
+            Laid(str(one["kind"]), str(one["words"]), str(one["text"]))
+            for one in data.get("laid", ())
+        )
+        return cls(str(data["text"]), trials, shown, laid)

@@ -24,6 +24,7 @@ from firstfire.pages.show.begin import begin_page, begun
 from firstfire.pages.show.frame import framed
 from firstfire.pages.show.page import Page
 from firstfire.pages.show.room import Room
+from firstfire.pages.show.setting_files import setting_files
 from firstfire.pages.show.tab import Tab
 
 _KEPT = {"cache-control": "private, max-age=3600"}
@@ -39,6 +40,7 @@ def app(room: Room) -> FastAPI:
     found = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
     _own_files(found)
     _addresses(room)
+    setting_files(found, room)
     ui.run_with(
         found, title="firstfire", dark=None, tailwind=False, show_welcome_message=False,
         language="en-US", binding_refresh_interval=None, favicon=_FAVICON, reconnect_timeout=10.0,

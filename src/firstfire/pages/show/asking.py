@@ -19,6 +19,7 @@ def asked(sheet: Sheet, file: Path, number: int) -> Asked:
         Of the question.
     """
     return Asked(
-        number, sheet.key, Sheet(sheet.text).key, sheet.text, file.name,
+        number, sheet.key, sheet.present.key, sheet.text, file.name,
         str(file.absolute().parent), sheet.trial.set if sheet.trial else {},
+        laid=tuple(one.text for one in sheet.laid),
     )  # fmt: skip

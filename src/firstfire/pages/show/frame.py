@@ -27,6 +27,7 @@ _HEAD = Markup("""<a class="skip" href="#main">To the answer</a>
 </header>
 <div class="messages" role="alert" aria-live="assertive" data-say></div>
 <div class="trials" data-trials hidden></div>
+<div class="trials" data-laid hidden></div>
 <section class="conflict" data-conflict hidden aria-label="Two texts of one file"></section>
 <p class="working-on" data-progress hidden></p>
 """)

@@ -19,6 +19,7 @@ def told_of(desk: Desk) -> dict[str, Any]:
             "taken_up": desk.taken_up,
             "trials": [{"words": one.words, "set": dict(one.set)} for one in sheet.trials],
             "shown": sheet.shown,
+            "laid": [one.words for one in sheet.laid],
             "conflict": conflict and {"theirs": conflict.theirs, "mine": conflict.mine},
         },
         "text": {"value": sheet.text, "version": desk.version},

@@ -17,11 +17,13 @@ from firstfire.pages.answers.messages import Told
 from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
+from firstfire.pages.show import setting
 from firstfire.pages.show.asking import asked
 from firstfire.pages.show.beside import COMPARE, DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.running import Running
+from firstfire.pages.show.setting import Setting
 from firstfire.pages.show.shown import BESIDE, QUICK, WHOLE, Shown
 from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
@@ -53,6 +55,7 @@ class Hub:
         self.office = Office(self._heard)
         self.running = Running(self.shown, self.tabs)
         self._kept, self._lock = Kept(), asyncio.Lock()
+        self.setting = Setting()
         self._event = "full_throttle@0"
         self._seconds: float | None = None
         self._widths: Mapping[str, Any] = {}
@@ -69,8 +72,8 @@ class Hub:
         if self._watching is None:
             self._watching = asyncio.create_task(self._watch())
         wanted = "narrow" if tab.narrow else "desk"
-        cycle = self.running.came(tab)
-        if wanted not in self.shown.slots or wanted in self.shown.old or cycle:
+        new = wanted not in self.shown.slots or wanted in self.shown.old
+        if self.running.came(tab) or new or tab.page == setting.ADDRESS:
             await self.ask()
         if tab.page == COMPARE:
             await self.beside.refresh()
@@ -89,7 +92,7 @@ class Hub:
         async with self._lock:
             before = self.desk.version
             try:
-                await self._do(tab, what)
+                await self._do(ident, tab, what)
             except NotToml as why:
                 tab.push({"say": f"First put its text right: {why}. Nothing was changed."})
             except FirstfireError as why:
@@ -99,7 +102,7 @@ class Hub:
             if self.desk.version != before:
                 await self.changed()
 
-    async def _do(self, tab: Tab, what: Mapping[str, Any]) -> None:
+    async def _do(self, ident: str, tab: Tab, what: Mapping[str, Any]) -> None:
         desk, kind = self.desk, what.get("do")
         if kind == "set":
             path = what["path"]
@@ -143,6 +146,8 @@ class Hub:
             await self.ask()
         elif kind in DOES:
             await self.beside.do(what)
+        elif kind in setting.KINDS:
+            await setting.done(self, ident, kind, what)
         elif await self.running.done(what, asked(desk.sheet, desk.path, self._number)):
             await self.ask()
 
@@ -159,8 +164,9 @@ class Hub:
 
     def _why(self, tab: Tab, ident: str) -> None:
         whole = self._kept.get(self._life_of)
-        if whole is not None and ident in whole["whys"]:
-            tab.push({"why": {"id": ident, "html": whole["whys"][ident]}})
+        whys = {**(whole["whys"] if whole else {}), **self.setting.whys}
+        if ident in whys:
+            tab.push({"why": {"id": ident, "html": whys[ident]}})
 
     _life_of, _stopped, _choosing = "", "", ""
     _over: tuple[str, ...] = ()
@@ -184,15 +190,17 @@ class Hub:
         self._echoes = {ident: tab.echo for ident, tab in self.tabs.items()}
         narrow = {tab.narrow for tab in self.tabs.values()}
         formats = tuple(name for name, is_it in _FORMATS if is_it in narrow)
+        turning = any(tab.page == setting.ADDRESS for tab in self.tabs.values())
+        put = self.setting.turn_to(sheet.key, self.shown)
         self.running.now(sheet.key)
-        self.push({"old": sorted(self.shown.old)})
-        whole = known is None and self._stopped != sheet.key
+        self.push({"old": sorted(self.shown.old), **({"put": put} if put else {})})
         await self.office.ask(
             replace(
                 asked(sheet, self.desk.path, self._number),
-                widths=self._widths, event=self._event, seconds=self._seconds,
-                whole=whole, formats=formats, also=self.running.also(),
+                widths=self._widths, event=self._event, seconds=self._seconds, formats=formats,
+                whole=known is None and self._stopped != sheet.key, also=self.running.also(),
                 choosing=self._choosing, over=self._over,
+                turning=turning, setting=turning and not self.setting.complete(sheet.key),
             )
         )  # fmt: skip
 
@@ -204,6 +212,10 @@ class Hub:
                 self._whole_known(told.key, told.data)
                 # What is at hand has its spans now, and words with them.
                 self._again = asyncio.get_running_loop().create_task(self.ask())
+        elif told.kind == "setting":
+            setting.came(self, told)
+        elif told.kind == "laid":
+            self._again = asyncio.get_running_loop().create_task(setting.laid_over(self, told))
         elif told.kind in ("form", "rows"):
             self._form(told)
         elif told.key == self.desk.sheet.key and not self.running.heard(told):
@@ -260,6 +272,8 @@ class Hub:
             shown.seconds, shown.settled = data["seconds"], data["settled"]
             message["at"] = shown.at()
             message["took"] = data["took"]
+        if "wheel" in data:
+            shown.wheel = message["wheel"] = data["wheel"]
         for ident, tab in self.tabs.items():
             echo = self._echoes.get(ident, 0) if told.number == self._number else 0
             tab.push({**message, "echo": echo} if told.kind == "at hand" else message)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-QUICK = ("ledger", "desk", "narrow", "along", "over", "cycle", "runs")
+QUICK = ("ledger", "desk", "narrow", "along", "over", "cycle", "runs", "turned")
 """Slots of the quick answer."""
 WHOLE = ("sentence", "card", "life", "moves", "cautions", "speeds")
 """Slots of the whole check."""
@@ -31,6 +31,7 @@ class Shown:
     lasting: Mapping[str, Any] = field(default_factory=dict)
     progress: Mapping[str, Any] | None = None
     name: str = ""
+    wheel: Mapping[str, Any] = field(default_factory=dict)
 
     def age(self, slots: tuple[str, ...]) -> None:
         """What is shown in some slots is of an engine before the last change."""
@@ -56,6 +57,7 @@ class Shown:
             "lasting": self.lasting,
             "decides": self.decides,
             "progress": self.progress,
+            "wheel": self.wheel,
         }
 
     def at(self) -> dict[str, Any]:

@@ -226,3 +226,25 @@ def as_built(engine: Engine, number: int, bore: Bore) -> str:
     """What to write into the engine file so that it is reckoned with the bore as it is."""
     own = f"as_built.cylinders.{number}.cylinder" if engine.cylinders > 1 else "as_built.cylinder"
     return f'[{own}]\nbore = {{ value = "{_mm(bore.mean)}", with = "caliper_inside" }}'
+
+
+def bore_layer_text(engine: Engine, bores: Mapping[int, Bore]) -> str:
+    """The same as an overlay's text, so that the engine file stays as it is.
+
+    Parameters
+    ----------
+    engine
+        How many cylinders it has.
+    bores
+        By cylinder, from 1; at least one.
+    """
+    lines = [
+        f'schema = "{LAYER_SCHEMA}"', 'layer = "as_built"', 'origin = "bore, measured"',
+        'note = "mean of its readings"', "", "[set]",
+    ]  # fmt: skip
+    for number, bore in bores.items():
+        own = f"cylinders.{number}." if engine.cylinders > 1 else ""
+        lines.append(
+            f'{own}cylinder.bore = {{ value = "{_mm(bore.mean)}", with = "caliper_inside" }}'
+        )
+    return "\n".join(lines) + "\n"

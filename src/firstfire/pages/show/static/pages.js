@@ -45,7 +45,7 @@
       if (slot === "desk" || slot === "narrow") parts(place);
       // two cylinders are seen beside each other only along the crank: it stands open until closed
       if (slot === "along" && !ff.along && html.includes("data-twin")) { ff.along = true; place.closest("details").open = true; }
-      if (slot === "life") all("details", place).filter((d) => open.includes(d.dataset.why)).forEach((d) => { d.open = true; });
+      all("details[data-why]", place).filter((d) => open.includes(d.dataset.why)).forEach((d) => { d.open = true; });
       if (point) one(`[data-point="${CSS.escape(point)}"]`, place)?.focus();
       else if (part) one(`[data-part="${CSS.escape(part)}"]`, place)?.focus?.();
     }
