@@ -14,6 +14,7 @@ KINDS = ("sign", "division", "factor of two", "exponent", "arguments", "unit")
 
 _ORDERLESS = (
     "max", "min", "most", "least", "hypot", "isinstance", "zip", "getattr", "replace", "isclose",
+    "added",
 )  # fmt: skip
 """Calls whose arguments may stand as they like, or are no numbers."""
 _NO_LAWS = (ast.JoinedStr, ast.Raise, ast.Subscript, ast.Assert)
@@ -130,12 +131,20 @@ def _annotations(node: ast.AST) -> Iterator[ast.AST]:
 
 def _slips(node: ast.expr) -> Iterator[tuple[str, ast.expr]]:
     if isinstance(node, ast.BinOp) and not (_words(node.left) or _words(node.right)):
-        yield from _of_two(node)
+        if not (_hair(node.left) or _hair(node.right)):
+            yield from _of_two(node)
     elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
         if not isinstance(node.operand, ast.Constant):
             yield "sign", node.operand
     elif isinstance(node, ast.Call):
         yield from _of_call(node)
+
+
+def _hair(node: ast.expr) -> bool:
+    """A hair's breadth, which keeps from dividing by nothing or decides between equals: no law."""
+    return isinstance(node, ast.Constant) and (
+        isinstance(node.value, float) and 0.0 < abs(node.value) <= 1e-9
+    )
 
 
 def _words(node: ast.expr) -> bool:

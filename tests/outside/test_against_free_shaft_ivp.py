@@ -213,6 +213,10 @@ def test_the_latest_spark_that_throws_it_back(light: dict[str, Any]) -> None:
     for spark, thrown in ((latest - hair, True), (latest + hair, False)):
         _, _, turned = Law(**given, spark=spark).walk(0.8)
         assert (turned is not None) == thrown, math.degrees(spark)
+    # Our own shaft knows it to a thousandth of a degree.
+    assert ff.free_shaft(**given, seconds=0.8, spark=latest).reversed
+    later = latest + math.radians(1.1e-3)
+    assert not ff.free_shaft(**given, seconds=0.8, spark=later).reversed
 
 
 def test_without_a_burn_no_spark_is_the_cause() -> None:

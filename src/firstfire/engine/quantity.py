@@ -155,7 +155,7 @@ def _bare(number: float, kind: Dimension, text: str | None = None) -> float:
     if kind.name == "ratio":
         return float(number)
     raise NotAQuantity(
-        f"is {shown}, a bare number where a {_spoken(kind)} is wanted",
+        f"is {shown}, a bare number where {_article(kind)} is wanted",
         f'Say the unit: "{number:g} {kind.shown}" if you meant {kind.shown}.',
     )
 
