@@ -59,6 +59,17 @@ def test_what_can_not_be_is_one_message_and_exit_code_2(fault, said):
     assert said in " ".join(done.stderr.split())
 
 
+def test_all_that_is_wrong_is_told_at_once():
+    done = firstfire("start", WREN, "--spark", "400", "--temperature", "5000", "--traces", "a.txt",
+                     "--fault", "spark_early=20", "--fault", "nonsense=3")  # fmt: skip
+    assert done.returncode == 2
+    assert not done.stdout
+    for said in ("--spark", "a.txt", "surroundings.air_temperature", "an angle is wanted",
+                 'no fault "nonsense"'):  # fmt: skip
+        assert said in " ".join(done.stderr.split())
+    assert "Traceback" not in done.stderr
+
+
 def test_a_start_is_told_with_its_faults():
     """No spark, and a bearing that drags: both are named, and it never lights."""
     done = firstfire("start", WREN, "--engines", "8", "--tries", "1", "--json",

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from firstfire.cli.asking import asked_engine
 from firstfire.cli.reporting import report_wanted, start_reported
@@ -58,12 +59,7 @@ def start_told(
     FirstfireError
         For a file or option that doesn't do, all of them at once.
     """
-    numbers = _numbers(wanted)
-    if wanted.traces is not None:
-        _refuse(wanted.traces, overwrite=wanted.overwrite)
-    if wanted.report is not None:
-        report_wanted(wanted.report, overwrite=wanted.overwrite)
-    engine = _gauged(asked_engine(file, [*tried, *_set(wanted)], layers), wanted)
+    numbers, engine = _read(file, wanted, [*tried, *_set(wanted)], layers)
     from firstfire.cli.progress import Working
     from firstfire.cli.terminal import columns
     from firstfire.engine.resolve import resolve
@@ -95,6 +91,39 @@ def start_told(
     from firstfire.verdict.start.text import start_text
 
     return start_text(found, full=wanted.full, width=columns(), wrong=wanted.faults)
+
+
+def _read(
+    file: Path, wanted: Wanted, tried: Sequence[str], layers: Sequence[Path]
+) -> tuple[Numbers, Engine]:
+    """What options say in numbers, and the engine with what they set and a gauge tells."""
+    wrong: list[FirstfireError] = []
+
+    def done(what: Callable[[], Any]) -> Any:
+        try:
+            return what()
+        except FirstfireError as why:
+            wrong.append(why)
+            return None
+
+    numbers = done(lambda: _numbers(wanted))
+    if wanted.traces is not None:
+        traces = wanted.traces
+        done(lambda: _refuse(traces, overwrite=wanted.overwrite))
+    if wanted.report is not None:
+        report = wanted.report
+        done(lambda: report_wanted(report, overwrite=wanted.overwrite))
+    engine = done(lambda: asked_engine(file, tried, layers))
+    if wrong and wanted.faults:  # else they are read with the rest, below
+        from firstfire.runs.start.asked import Asked
+        from firstfire.runs.start.faults.all import with_faults
+
+        with contextlib.suppress(FirstfireError):  # what is wrong with the file is told already
+            known = engine or asked_engine(file, [], ())
+            done(lambda: with_faults(known, Asked(SECONDS), wanted.faults))
+    if wrong:
+        raise wrong[0] if len(wrong) == 1 else FirstfireError("\n".join(map(str, wrong)))
+    return numbers, _gauged(engine, wanted)
 
 
 def _gauged(engine: Engine, wanted: Wanted) -> Engine:

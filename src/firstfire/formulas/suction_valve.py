@@ -165,7 +165,7 @@ def dance_frequency(mass: float, rate: float, preload: float, lift: float) -> fl
     Examples
     --------
     >>> round(dance_frequency(6e-3, 150.0, 0.5, 1.15e-3), 1)
-    75.4
+    74.6
     """
     require_positive(mass=mass, rate=rate, lift=lift)
     require_not_negative(preload=preload)
