@@ -183,7 +183,10 @@ def test_a_trial_lies_over_the_file_and_has_the_present_beside_it():
 
 def test_every_value_has_a_row_and_a_field(wren):
     found, html = rows(wren), form(wren)
-    assert found["cylinder.bore"] == {"v": "40 mm", "k": "given", "l": "file", "why": "line 10"}
+    assert found["cylinder.bore"] == {
+        "v": "40 mm", "m": "0.04", "k": "given", "l": "file", "why": "line 10",
+    }  # fmt: skip
+    assert "m" not in found["cylinder.compression_ratio"]  # only lengths are shown in inches too
     assert found["cylinder.deck"]["l"] == ""
     assert found["cylinder.deck"]["why"]
     assert all(f'data-path="{path}"' in html for path in found)
