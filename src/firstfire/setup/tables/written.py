@@ -77,7 +77,7 @@ def header(found: TableSet) -> str:
 
 
 def _header(found: TableSet) -> Iterator[str]:
-    name = found.engine.name.encode("ascii", "replace").decode().replace("*/", "")
+    name = _ascii(found.engine.name).replace("*/", "")
     said = f"{name}: tables for a controller, written by firstfire {VERSION}."
     made = f"Engine file sha256 {found.engine.sha256}."
     yield from _comment(said, made, CAUTION, *found.notes)
@@ -94,8 +94,22 @@ def _header(found: TableSet) -> Iterator[str]:
     yield from ("", "#endif")
 
 
+_PLAIN = str.maketrans({"°": " degrees", "µ": "u", "·": "*", "×": "x", "–": "-", "−": "-"})
+
+
+def _ascii(text: str) -> str:
+    """What any compiler reads.
+
+    Examples
+    --------
+    >>> _ascii("60° – 3 µs, ü")
+    '60 degrees - 3 us, ?'
+    """
+    return text.translate(_PLAIN).encode("ascii", "replace").decode()
+
+
 def _comment(*said: str) -> Iterator[str]:
-    lines = [line for text in said for line in textwrap.wrap(text, _WIDE - 3)]
+    lines = [line for text in said for line in textwrap.wrap(_ascii(text), _WIDE - 3)]
     first, *rest = [*lines[:-1], f"{lines[-1]} */"]
     yield f"/* {first}"
     yield from (f"   {line}" for line in rest)
