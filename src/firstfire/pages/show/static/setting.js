@@ -6,6 +6,8 @@
   const drawn = (tag, attributes = {}, words = "") => { const e = document.createElementNS("http://www.w3.org/2000/svg", tag); for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, v); if (words) e.textContent = words; return e; };
   const OUT = 96, IN = 60, FIRST = -90, WHOLE = 720, RING = 112;
   let events = [], sense = 1, held = null, sent = 0, later = 0, file = "";
+  // what keys have turned stays as they left it until an answer has caught up: an older one would take presses back
+  let pressed = null;
 
   // --- where things lie: own degrees after the firing top, on a spiral of two turns ---
   const radius = (own) => OUT - ((OUT - IN) * (own - FIRST)) / WHOLE;
@@ -32,7 +34,9 @@
   const wheel = (known) => {
     const place = one("[data-wheel]");
     if (!place || !known?.events) return;
-    const mine = held && events.find((e) => e.id === held.id);
+    const own = held?.id ?? (pressed && performance.now() < pressed.until ? pressed.id : null);
+    const mine = own && events.find((e) => e.id === own);
+    if (!held && mine && known.events.find((e) => e.id === own)?.value === mine.value) pressed = null;
     const same = known.sense === sense && known.events.map((e) => e.id).join() === events.map((e) => e.id).join() && one("svg", place);
     sense = known.sense;
     events = known.events.map((e) => (mine && e.id === mine.id ? { ...e, own: mine.own, value: mine.value } : e));
@@ -85,6 +89,7 @@
     const kept = Math.min(event.high, Math.max(event.low, Math.round(value * 2) / 2));
     event.own += event.sign * (kept - event.value);
     event.value = kept;
+    pressed = { id: event.id, until: performance.now() + 5000 };
     show();
     clearTimeout(later);
     const go = () => { sent = performance.now(); ff.send("turn", { path: event.path, degrees: event.value }); };
@@ -119,10 +124,12 @@
     if (event && later) { clearTimeout(later); ff.send("turn", { path: event.path, degrees: event.value }); }
     later = 0;
   };
+  document.addEventListener("click", (click) => { if (click.target.closest?.("[data-do]")) pressed = null; }, true);
   document.addEventListener("pointerup", letGo);
   document.addEventListener("pointercancel", letGo);
   const KEYS = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 5, PageDown: -5 };
   document.addEventListener("keydown", (key) => {
+    if (key.ctrlKey || key.metaKey) pressed = null; // undo and redo
     const g = key.target.closest?.("[data-turn]");
     if (!g || !(key.key in KEYS) || key.ctrlKey || key.metaKey || key.altKey) return;
     const event = events.find((e) => e.id === g.dataset.turn);
