@@ -20,7 +20,7 @@ from firstfire.runs.brought_over import comes_over, turned_over
 from firstfire.runs.cranking import gauge_reading
 from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.spun import Spun, starter_line
-from firstfire.runs.steadily import slowest_top, steadily
+from firstfire.runs.steadily import slowest_top, stands, steadily
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 RPM = math.pi / 30
@@ -56,15 +56,15 @@ def test_energy_of_a_compression_by_hand():
     assert brought_over._taken(point, 0.0) == pytest.approx(math.pi, rel=1e-3)
 
 
-def test_what_stands_or_is_thrown_back_once_it_turned_stands():
-    def spun(*speed):
-        some = np.array(speed, dtype=float)
-        return Spun(some, some, some, some, some[:, None])
-
-    assert not brought_over._stands(spun(0.0, 3.0, 40.0, 2.0, 30.0))
-    assert brought_over._stands(spun(0.0, 3.0, 40.0, 0.0, 30.0))
-    assert brought_over._stands(spun(0.0, 3.0, -20.0, 30.0))
-    assert brought_over._stands(spun(0.0, 0.0))
+@pytest.mark.parametrize(
+    ("speeds", "found"),
+    [
+        ((0.0, 3.0, 40.0, 2.0, 30.0), False), ((0.0, 3.0, 40.0, 0.0, 30.0), True),
+        ((0.0, 3.0, -20.0, 30.0), True), ((0.0, 0.0), True),
+    ],
+)  # fmt: skip
+def test_what_stands_or_is_thrown_back_once_it_turned_stands(speeds, found):
+    assert stands(np.array(speeds)) is found
 
 
 def by_a_march_of_its_own(plain, shaft, bottom_speed):

@@ -15,7 +15,7 @@ from firstfire.runs.cranking import driven, gauge_reading
 from firstfire.runs.from_a_stand import turned_from_a_stand
 from firstfire.runs.point import OperatingPoint
 from firstfire.runs.spun import PAST_TOP, Spun, Turning, on_its_shaft, starter_line, turned_on
-from firstfire.runs.steadily import heard, slowest_top
+from firstfire.runs.steadily import heard, slowest_top, stands
 from firstfire.runs.walls import cold
 
 Stop = Callable[[], bool]
@@ -195,7 +195,7 @@ def _passes(
     pulled = start + _stroke(plain)
     ends = pulled if plain.starter.decompression else min(goal, pulled)
     turning, spun = turned_from_a_stand(plain, turning, _TRIED, stop, until_angle=ends)
-    if _stands(spun):
+    if stands(spun.speed):
         return False
     reached = float(spun.angle[-1])
     if ends < goal and reached >= ends - _NEAR:
@@ -205,16 +205,6 @@ def _passes(
 
 _NEAR = 1e-6
 """An angle that is so near is reached, rad."""
-
-
-def _stands(spun: Spun) -> bool:
-    """Whether a shaft that had begun to turn stood, or was thrown back."""
-    moves = np.flatnonzero(spun.speed > _STILL)
-    return moves.size == 0 or bool(spun.speed[moves[0] :].min() < _STILL)
-
-
-_STILL = 0.5
-"""Slower it stands, rad/s: a twentieth of the slowest hand. Common practice, no source."""
 
 
 def _from_rest(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None) -> bool:

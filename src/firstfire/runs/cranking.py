@@ -11,7 +11,7 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.from_a_stand import turned_from_a_stand
 from firstfire.runs.spun import GAUGE, PAST_TOP, Spun, Turning, on_its_shaft, starter_line
-from firstfire.runs.steadily import heard
+from firstfire.runs.steadily import heard, stands
 from firstfire.runs.walls import cold
 
 _CYCLE = 4 * math.pi
@@ -79,7 +79,9 @@ def cranked(
     way = math.copysign(1.0, shaft.starter_free)
     turned = way * float(late.angle[-1] - late.angle[0])
     gone = way * (float(spun.angle[-1]) - min(firing_angles(plain)))
-    over = turned > _ALMOST_STILL and gone > _CYCLE
+    # Past a hole that lets compression off it may creep: that is what the hole is for.
+    creeps = not plain.starter.decompression and stands(way * spun.speed)
+    over = turned > _ALMOST_STILL and gone > _CYCLE and not creeps
     return Cranked(
         mean_speed=late.mean_speed,
         least_speed=way * float((way * late.speed).min()),

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
@@ -117,3 +118,26 @@ def slowest_top(plain: PlainEngine, spun: Spun) -> float:
         for at in np.arange(spun.angle[0] + (top - spun.angle[0]) % _CYCLE, spun.angle[-1], _CYCLE)
     ]
     return min(tops, default=spun.mean_speed)
+
+
+STILL = 0.5
+"""Slower it stands, rad/s: a twentieth of the slowest hand. Common practice, no source."""
+
+
+def stands(speed: NDArray[np.float64]) -> bool:
+    """Whether a shaft that had begun to turn stood, or was thrown back, at one of its steps.
+
+    Then its starter has not brought it over: it creeps past a top as its compression leaks away.
+
+    Parameters
+    ----------
+    speed
+        The way its starter turns it, rad/s.
+
+    Examples
+    --------
+    >>> stands(np.array([0.0, 8.0, 2.0, 9.0])), stands(np.array([0.0, 8.0, 0.1, 9.0]))
+    (False, True)
+    """
+    moves = np.flatnonzero(speed > STILL)
+    return moves.size == 0 or bool(speed[moves[0] :].min() < STILL)

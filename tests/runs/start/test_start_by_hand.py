@@ -11,8 +11,13 @@ from tests.runs.start.books import engine
 
 from firstfire.formulas import spark_gap
 from firstfire.runs import fuel_path
+from firstfire.runs.brought_over import comes_over
+from firstfire.runs.cranking import cranked
 from firstfire.runs.start.account import _volts
+from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.kick_back import _followed
+from firstfire.runs.start.life import Life
+from firstfire.runs.start.odds import why_not
 
 DEG = math.pi / 180
 
@@ -82,3 +87,18 @@ def test_air_passes_drops_with_a_fifth_of_its_speed_in_the_port():
     size, slip = fuel_path._sizes(path, {"ethanol": 1e-6}, SimpleNamespace(flow=0.01))
     assert size == path.droplet
     assert slip == pytest.approx(0.2 * 31.83, rel=1e-3)
+
+
+def test_what_a_check_says_its_starter_does_not_turn_over_does_not_start_either():
+    """wren on a rope: 4.5 N·m creep past its top only as the charge leaks away. Nobody pulls on."""
+    plain = engine("wren", starter__kind="rope")
+    assert not comes_over(plain)
+    assert not cranked(plain, 2.5).over
+    lived = Life(plain, Asked(seconds=3.0, after=1.0, seed=1)).lived()
+    assert not lived.burns
+    assert lived.let_go < 2.0
+    assert why_not(lived, plain.use.cranking_speed) == "torque"
+    wheel = engine("wren", starter__kind="rope", flywheel__inertia="0.005 kg*m^2")
+    assert comes_over(wheel)
+    assert cranked(wheel, 2.5).over
+    assert Life(wheel, Asked(seconds=3.0, after=1.0, seed=1)).lived().burns

@@ -46,6 +46,7 @@ from firstfire.runs.start.marks import (
 from firstfire.runs.start.mishaps import Mishaps
 from firstfire.runs.start.supply import Supply
 from firstfire.runs.start.turned_by import turned_by
+from firstfire.runs.steadily import STILL
 from firstfire.runs.stood import Stood, thicken
 
 Floats = NDArray[np.float64]
@@ -141,6 +142,7 @@ class Life:
         self.passed: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
         self.fast_since = math.inf
+        self.turns = False
         self.reversed: tuple[float, float] | None = None
         self.way = -1 if asked.wrong.backwards else 1
         self.mishaps = Mishaps(plain, asked, self.engines, self.shaft)
@@ -334,10 +336,20 @@ class Life:
         else:
             self.fast_since = min(self.fast_since, self.now)
         heard = self.now >= self.fast_since + _HEARD
-        if self.now >= self.asked.seconds or heard or self._pulled_out():
+        if self.now >= self.asked.seconds or heard or self._pulled_out() or self._stalls():
             self.let_go, self.timing = self.now, spark_timing(self.plain)
             self.clocks = [replace(clock, timing=self.timing) for clock in self.clocks]
             self._turn_by(replace(self.shaft, starter_stall=0.0, inertia=self._bare(), rotor=0.0))
+
+    def _stalls(self) -> bool:
+        """Whether it stands before anything has burned: whoever turns it lets go.
+
+        Past a hole that lets compression off it may creep.
+        """
+        if self.lights or self.way < 0 or self.plain.starter.decompression:
+            return False
+        self.turns = self.turns or self.speed > STILL
+        return self.turns and self.speed < STILL
 
     def _pulled_out(self) -> bool:
         """Whether a rope has come to its end."""
