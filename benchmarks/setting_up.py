@@ -42,8 +42,8 @@ def measure() -> list[Figure]:
             f"medians of {ROUNDS} turns each",
         ),
         at_most(
-            "firstfire timing, never asked before ÷ firstfire --help", first / help_again, 4, "×",
-            f"medians of {ROUNDS} turns each, of another lash each time; 3 is wanted",
+            "firstfire timing, never asked before ÷ firstfire --help", first / help_again, 3, "×",
+            f"medians of {ROUNDS} turns each, of another lash each time",
         ),
         at_most("firstfire setup of a twin ÷ one check", whole / check, 4, "×", "medians of 2"),
     ]  # fmt: skip
