@@ -92,6 +92,34 @@ def test_two_tabs_show_one_engine(browser, lasting):
         other.state("saved")
 
 
+def test_nothing_can_be_moved_before_the_page_knows_what_happens(browser, lasting):
+    with Tab(browser, lasting, "/hold") as tab:
+        early = """() => {
+          const set = (event) => Object.assign(document.querySelector("#event"), {value: event});
+          return [set("full_throttle@0").disabled, document.querySelector("#seconds").disabled];
+        }"""
+        tab.page.add_init_script(f"addEventListener('DOMContentLoaded', () => early = ({early})())")
+        tab.page.reload()
+        tab.ready()
+        assert tab.page.evaluate("early") == [True, True]
+        tab.until("!document.querySelector('#seconds').disabled")
+
+
+def test_a_speed_chosen_elsewhere_stands_in_the_list(browser, lasting):
+    with Tab(browser, lasting, "/hold") as tab:
+        tab.ready()
+        tab.until("!document.querySelector('#event').disabled")
+        was = tab.page.locator("#event").input_value()
+        tab.page.evaluate("ff.send('at', {event: 'full_throttle@2750rpm', seconds: null})")
+        tab.until("ff.at.event === 'full_throttle@2750rpm'")
+        tab.page.reload()
+        tab.ready()
+        tab.until("document.querySelector('#event').value === 'full_throttle@2750rpm'")
+        assert tab.page.locator("#seconds-row").is_visible()
+        tab.page.locator("#event").select_option(was)
+        tab.until(f"ff.at.event === {was!r}")
+
+
 def test_seconds_move_what_holds(browser, lasting):
     with Tab(browser, lasting, "/hold") as tab:
         tab.ready()

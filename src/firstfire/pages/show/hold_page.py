@@ -19,9 +19,9 @@ _BODY = Markup("""
 </fieldset>
 <div data-slot="over"></div>
 <div class="ruler">
-<p><label for="event">What happens</label> <select id="event"></select></p>
+<p><label for="event">What happens</label> <select id="event" disabled></select></p>
 <p class="seconds" id="seconds-row"><label for="seconds">Seconds into the run</label>
-<input id="seconds" type="range" min="0" max="1000" step="1" value="0">
+<input id="seconds" type="range" min="0" max="1000" step="1" value="0" disabled>
 <output id="seconds-words" for="seconds"></output></p>
 <div id="lasting" class="lasting" hidden aria-hidden="true"><span>sure</span><span>never</span>
 <svg viewBox="0 0 1000 100" preserveAspectRatio="none" focusable="false"><path class="grid"

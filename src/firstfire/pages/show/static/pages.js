@@ -22,8 +22,9 @@
     if (message.problems) problems(message.problems);
     if (message.head) head(message.head);
     if (message.text) text(message.text);
-    if (message.events) { ff.events = message.events; events(); }
-    if (message.at) { ff.at = message.at; at(); }
+    if (message.events) ff.events = message.events;
+    if (message.at) ff.at = message.at;
+    if (message.events) events(); else if (message.at) at();
     if (message.lasting) { ff.lasting = message.lasting; chance(); }
     if ("progress" in message) progress(message.progress);
     if (message.say) say(message.say);
@@ -185,20 +186,27 @@
   // --- event, seconds ---
   const events = () => {
     const select = one("#event");
-    if (!select) return;
+    if (!select || !ff.events.length) return;
     const now = ff.at.event || select.value;
     select.replaceChildren(...ff.events.map(([id, words]) => Object.assign(document.createElement("option"), { value: id, textContent: words })));
+    const speed = now.match(/@(\d+)rpm$/)?.[1]; // chosen on another page
+    if (speed) select.prepend(Object.assign(document.createElement("option"), { value: now, textContent: `full throttle, ${speed} rpm` }));
     if (now) select.value = now;
+    select.disabled = one("#seconds").disabled = false; // what is moved before would be of no event
     at();
   };
-  const horizon = () => ff.events.find(([id]) => id === one("#event")?.value)?.[2] ?? 0;
+  const what = (id) => id.split("@")[0];
+  const horizon = () => { const now = one("#event")?.value ?? ""; return (ff.events.find(([id]) => id === now) ?? ff.events.find(([id]) => what(id) === what(now)))?.[2] ?? 0; };
   const seconds = () => { const h = horizon(), x = one("#seconds").value / 1000; return h > 20 ? Math.expm1(x * Math.log1p(h * 10)) / 10 : x * h; };
   const place = (s) => { const h = horizon(); return Math.round(1000 * (h > 20 ? Math.log1p(s * 10) / Math.log1p(h * 10) : s / (h || 1))); };
   const shownSeconds = (s) => s < 10 ? `${s.toFixed(1)} s` : s < 120 ? `${Math.round(s)} s` : `${Math.round(s / 60)} min`;
   const at = () => {
     const select = one("#event");
     if (!select || !ff.events.length) return;
-    if (ff.at.event && document.activeElement !== select) select.value = ff.at.event;
+    if (ff.at.event && document.activeElement !== select) {
+      if (ff.at.event.endsWith("rpm") && ![...select.options].some((o) => o.value === ff.at.event)) return events();
+      select.value = ff.at.event;
+    }
     const slider = one("#seconds");
     one("#seconds-row").hidden = horizon() <= 0;
     if (document.activeElement !== slider && ff.at.event) slider.value = place(ff.at.seconds);
