@@ -15,6 +15,7 @@ import pytest
 
 import firstfire as ff
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError
+from firstfire.report import set_up as making
 from firstfire.setup.set_up_contract import SetUpTold
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
@@ -31,6 +32,12 @@ def firstfire(*words):
 @pytest.fixture(scope="module")
 def wren():
     return ff.set_up(ff.read(ENGINES / "wren.toml"))
+
+
+@pytest.fixture
+def bare(monkeypatch):
+    """Without chapters, for which gas is run: they have tests of their own, and those above."""
+    monkeypatch.setattr(making, "chapters", lambda _: ())
 
 
 def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:
@@ -73,7 +80,8 @@ def test_the_page_is_sound_complete_and_alone(wren) -> None:
     assert len(ids) == len(set(ids))
 
 
-def test_letter_and_other_papers(tmp_path) -> None:
+@pytest.mark.usefixtures("bare")
+def test_letter_and_other_papers() -> None:
     engine = ff.read(ENGINES / "plover.toml")
     found = ff.set_up(engine, paper="letter")
     assert {sheet.paper for sheet in found.sheets} == {"Letter"}
@@ -81,6 +89,7 @@ def test_letter_and_other_papers(tmp_path) -> None:
         ff.set_up(engine, paper="A3")
 
 
+@pytest.mark.usefixtures("bare")
 def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
     engine = ff.with_values(
         ff.read(ENGINES / "plover.toml"), {"valves.exhaust.follower_radius": "20 mm"}
@@ -94,6 +103,7 @@ def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
     ff.set_up(ff.with_values(engine, {"valves.exhaust.base_radius": "9 mm"}))
 
 
+@pytest.mark.usefixtures("bare")
 def test_a_name_that_would_break_a_page(tmp_path) -> None:
     text = (ENGINES / "wren.toml").read_text("utf-8")
     file = tmp_path / "odd.toml"
