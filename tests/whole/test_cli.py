@@ -53,7 +53,8 @@ def wren_text(traced):
 @pytest.fixture(scope="module")
 def wren_json(traced):
     """Wren, checked once for all tests that read its result."""
-    words = ["check", ENGINES / "wren.toml", "--json", "--traces", traced / "wren.parquet"]
+    words = ["check", ENGINES / "wren.toml", "--json", "--engines", "16"]
+    words += ["--traces", traced / "wren.parquet"]
     done = firstfire(*words)
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)
@@ -65,8 +66,7 @@ def weakened():
     before = (ENGINES / "wren.toml").read_bytes()
     return before, firstfire(
         *CHECKED_AT, "--set", "cylinder.bore=42 mm", "--set", "head.fasteners.thread=M2",
-        "--engines", "16",
-        "--strict", "--json",
+        "--for", "first_fire,full_throttle", "--engines", "16", "--strict", "--json",
     )  # fmt: skip
 
 
@@ -249,7 +249,8 @@ def test_new_writes_what_check_understands(tmp_path):
     assert 'length = "76 mm"' in text
     full = firstfire("new", "full.toml", "--from", "finch.toml", "--full", cwd=tmp_path)
     assert full.returncode == 0, full.stderr
-    checked = firstfire("check", "full.toml", "--at", "2500 rpm", "--engines", "16", cwd=tmp_path)
+    meant = ("--for", "first_fire", "--engines", "16")
+    checked = firstfire("check", "full.toml", *meant, cwd=tmp_path)
     assert checked.returncode == 0, checked.stderr
     assert checked.stdout.startswith("finch, single of 44")
 

@@ -17,6 +17,8 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.errors import Stopped
+from firstfire.setup.fuel import sheet as sizing
+from firstfire.setup.fuel.cold import ColdFacts
 from firstfire.setup.fuel.sheet import FuelSheet, fuel_sheet
 from firstfire.setup.fuel.words import feeding_words, priming_words, sheet_cautions, valve_words
 
@@ -38,6 +40,19 @@ def _kept(name: str, put: tuple[tuple[str, object], ...]) -> FuelSheet:
 
 def sheet(name: str, put: Mapping[str, object] | None = None) -> FuelSheet:
     return _kept(name, tuple((put or {}).items()))
+
+
+@cache
+def _metered(name: str, put: tuple[tuple[str, object], ...]) -> FuelSheet:
+    nothing = ColdFacts((), (), (), 0.0, None, None, None)
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(sizing, "cold_facts", lambda *_: nothing)
+        return fuel_sheet(with_values(engine_of(name), dict(put)))
+
+
+def metered(name: str, put: Mapping[str, object]) -> FuelSheet:
+    """A sheet without its cold starts, which are nine tenths of its time and meter nothing."""
+    return _metered(name, tuple(put.items()))
 
 
 def test_the_file_chooses_what_is_sized() -> None:
@@ -106,7 +121,7 @@ def test_uneven_feeding_is_seen_and_said() -> None:
 
 def test_fuel_laid_ahead_of_shut_inlets_of_a_pair_is_still_its_own() -> None:
     """Opposed on two pins: intakes a turn apart, so nobody steals what waits for the next."""
-    found = sheet("heron", {**INJECTED, "injector.ends": "before_inlet_opens"}).injector
+    found = metered("heron", {**INJECTED, "injector.ends": "before_inlet_opens"}).injector
     assert found.pulses[-1].feeding is not None
     assert found.pulses[-1].feeding.timed == pytest.approx((1.0, 1.0), abs=0.05)
 
@@ -115,7 +130,7 @@ def test_long_pulses_ahead_of_inlets_that_overlap_feed_unevenly() -> None:
     """Parallel with pins half a turn apart: 180 and 540° apart the intakes meet."""
     put = {**INJECTED, "layout.crank_offset": "180 deg", "injector.ends": "before_inlet_opens",
            "intake.fuel": "petrol", "valves.inlet.worked": "cam"}  # fmt: skip
-    found = sheet("plover", put).injector
+    found = metered("plover", put).injector
     worst = max(abs(share - 1) for one in found.pulses for share in one.feeding.timed)
     assert worst > 0.05
     assert any("unevenly" in said for said in feeding_words(found))
@@ -141,25 +156,25 @@ def test_long_pulses_ahead_of_inlets_that_overlap_feed_unevenly() -> None:
 def test_what_does_not_work_names_the_nearest_that_does(
     name: str, put: dict[str, object], path: str
 ) -> None:
-    faults = [one for one in sheet(name, put).faults if one.path == path]
+    faults = [one for one in metered(name, put).faults if one.path == path]
     assert len(faults) == 1
     assert "nearest that works" in faults[0].cure
     nearest = re.search(r'"([^"]+)"', faults[0].cure)[1]
-    mended = sheet(name, {**put, path: nearest})
+    mended = metered(name, {**put, path: nearest})
     assert path not in [one.path for one in mended.faults]
 
 
 def test_of_a_large_injector_a_lower_pressure_does_too() -> None:
     put = {**INJECTED, "injector.flow": "200 cm^3/min"}
-    (fault,) = [one for one in sheet("wren", put).faults if one.path == "injector.flow"]
+    (fault,) = [one for one in metered("wren", put).faults if one.path == "injector.flow"]
     at = re.search(r'injector\.pressure = "([^"]+)"', fault.cure)[1]
-    mended = sheet("wren", {**put, "injector.pressure": at})
+    mended = metered("wren", {**put, "injector.pressure": at})
     assert "injector.flow" not in [one.path for one in mended.faults]
 
 
 def test_where_no_injector_does_it_says_so() -> None:
     put = {**INJECTED, "injector.smallest": "10 ms", "injector.flow": "100 cm^3/min"}
-    (fault,) = [one for one in sheet("wren", put).faults if one.path == "injector.flow"]
+    (fault,) = [one for one in metered("wren", put).faults if one.path == "injector.flow"]
     assert "no one injector is" in fault.fault
 
 
