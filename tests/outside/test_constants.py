@@ -67,7 +67,6 @@ def test_what_has_the_same_name_is_the_same_number():
         ("runs.start.cycles._SHORTLY", 90 * DEG),
         ("runs.free_rev.FASTEST", 8000 * RPM),
         ("runs.moved._FIT_BEGINS", 800 * RPM),
-        ("runs.cranking._ALMOST_STILL", 5 * DEG),
         ("runs.spun.PAST_TOP", 10 * DEG),
         ("runs.valve_gaps._HANGS", 90 * DEG),
         ("runs.bout._LONG_SHARE", 0.25),

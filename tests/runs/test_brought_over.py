@@ -16,11 +16,13 @@ from firstfire.engine.resolve import resolve
 from firstfire.formulas.slider_crank import piston_height, piston_height_slope, top_centre_angle
 from firstfire.runs import brought_over
 from firstfire.runs.bout import turned
-from firstfire.runs.brought_over import comes_over, turned_over
+from firstfire.runs.brought_over import turned_over
+from firstfire.runs.comes_over import comes_over
 from firstfire.runs.cranking import gauge_reading
 from firstfire.runs.over_the_top import helped_over
 from firstfire.runs.spun import Spun, starter_line
-from firstfire.runs.steadily import slowest_top, stands, steadily
+from firstfire.runs.stalled import Stalled
+from firstfire.runs.steadily import slowest_top, steadily
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
 RPM = math.pi / 30
@@ -64,7 +66,9 @@ def test_energy_of_a_compression_by_hand():
     ],
 )  # fmt: skip
 def test_what_stands_or_is_thrown_back_once_it_turned_stands(speeds, found):
-    assert stands(np.array(speeds)) is found
+    shaft = Stalled()
+    shaft.feel(np.array(speeds), let_off=False)
+    assert shaft.over is not found
 
 
 def by_a_march_of_its_own(plain, shaft, bottom_speed):

@@ -7,11 +7,11 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.comes_over import comes_over
 from firstfire.runs.decompression import Decompression
 from firstfire.runs.spun import PAST_TOP, Spun, Turning, on_its_shaft, starter_line, turned_on
 from firstfire.runs.walls import cold
@@ -56,9 +56,10 @@ class Steadily:
 
 
 def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Steadily | None:
-    """How the starter keeps an engine turning that turns as fast as asked; None: it stands.
+    """How the starter keeps an engine turning that turns as fast as asked.
 
-    Its rings are loose, and what let compression off is shut.
+    None where it stands, or isn't brought to it from a stand. Its rings are loose, and what let
+    compression off is shut.
 
     Parameters
     ----------
@@ -69,7 +70,7 @@ def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Stea
     """
     asked, full = plain.use.cranking_speed, starter_line(plain)
     shaft, start = full, min(firing_angles(plain)) + PAST_TOP
-    if full.starter_free < _SLOWEST:
+    if full.starter_free < _SLOWEST or not comes_over(plain, full, stop):
         return None
     turning = on_its_shaft(plain, cold(plain), shaft, start, speed=asked)
     Decompression(plain, turning.spec, turning.engines, acts=False)
@@ -118,26 +119,3 @@ def slowest_top(plain: PlainEngine, spun: Spun) -> float:
         for at in np.arange(spun.angle[0] + (top - spun.angle[0]) % _CYCLE, spun.angle[-1], _CYCLE)
     ]
     return min(tops, default=spun.mean_speed)
-
-
-STILL = 0.5
-"""Slower it stands, rad/s: a twentieth of the slowest hand. Common practice, no source."""
-
-
-def stands(speed: NDArray[np.float64]) -> bool:
-    """Whether a shaft that had begun to turn stood, or was thrown back, at one of its steps.
-
-    Then its starter has not brought it over: it creeps past a top as its compression leaks away.
-
-    Parameters
-    ----------
-    speed
-        The way its starter turns it, rad/s.
-
-    Examples
-    --------
-    >>> stands(np.array([0.0, 8.0, 2.0, 9.0])), stands(np.array([0.0, 8.0, 0.1, 9.0]))
-    (False, True)
-    """
-    moves = np.flatnonzero(speed > STILL)
-    return moves.size == 0 or bool(speed[moves[0] :].min() < STILL)

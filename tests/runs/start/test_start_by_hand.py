@@ -11,7 +11,7 @@ from tests.runs.start.books import engine
 
 from firstfire.formulas import spark_gap
 from firstfire.runs import fuel_path
-from firstfire.runs.brought_over import comes_over
+from firstfire.runs.comes_over import comes_over
 from firstfire.runs.cranking import cranked
 from firstfire.runs.start.account import _volts
 from firstfire.runs.start.asked import Asked

@@ -34,6 +34,7 @@ _FINE = 0.02
 """How near the least energy is found that gets over, as a share of it."""
 
 NOT_TURNED = "its starter doesn't turn it over, so that no combustion meets it turning"
+LET_OFF = "its starter turns it only while its compression is let off, which kicks less"
 NOT_LIT = "its first charge doesn't light"
 AFTER_TOP = "its spark comes after top centre, where what it lights drives the shaft on"
 NOTHING_AGAINST = "nothing presses against it between its spark and its top"

@@ -29,6 +29,7 @@ from firstfire.runs.decompression import Decompression, whole_turn
 from firstfire.runs.fuelled import FuelState
 from firstfire.runs.sparked import coil_of, spark_timing
 from firstfire.runs.spun import Spun
+from firstfire.runs.stalled import Stalled
 from firstfire.runs.start.asked import Asked, Fed, Lived, Missed, Sparked
 from firstfire.runs.start.begun import network_of, spark_at, without_fuel
 from firstfire.runs.start.fuelling import Fuelling
@@ -46,7 +47,6 @@ from firstfire.runs.start.marks import (
 from firstfire.runs.start.mishaps import Mishaps
 from firstfire.runs.start.supply import Supply
 from firstfire.runs.start.turned_by import turned_by
-from firstfire.runs.steadily import STILL
 from firstfire.runs.stood import Stood, thicken
 
 Floats = NDArray[np.float64]
@@ -142,9 +142,9 @@ class Life:
         self.passed: list[tuple[float, float]] = [(0.0, begins)]
         self.let_go: float | None = None
         self.fast_since = math.inf
-        self.turns = False
         self.reversed: tuple[float, float] | None = None
         self.way = -1 if asked.wrong.backwards else 1
+        self.stalled = Stalled(self.way)
         self.mishaps = Mishaps(plain, asked, self.engines, self.shaft)
         started = asked.speed == 0.0
         self.letting_off = Decompression(plain, self.spec, self.engines, acts=started)
@@ -230,12 +230,14 @@ class Life:
         if due is not None:
             until = min(until, due.seconds)
         until = min(until, self.mishaps.next_stray)
-        before = len(self.seen)
+        before, let_off = len(self.seen), self.letting_off.let_off(self.angle, self.phases)
         if self.way > 0:
             self._go(until, min(marks[0].angle, until_angle, self.stood.until))
         else:
             self._go(min(until, self.now + self._back_to(marks[0].angle)), math.inf)
-        self._suffer(np.concatenate(self.seen[before:]))
+        rows = np.concatenate(self.seen[before:])
+        self.stalled.feel(rows[:, 2], let_off=let_off)
+        self._suffer(rows)
         self._watch()
         if due is not None and self.now >= due.seconds - 1e-12:
             self.waiting.remove(due)
@@ -278,6 +280,7 @@ class Life:
         other.mishaps = self.mishaps.of(other.engines)
         other.letting_off = self.letting_off.of(other.engines)
         other.stood = self.stood.of(other.engines)
+        other.stalled = self.stalled.again()
         other.fuelling = self.fuelling and self.fuelling.again()
         for name in ("seen", "sparks", "waiting", "passed", "opened", "intakes", "clocks", "fed",
                      "drawn_at"):  # fmt: skip
@@ -336,20 +339,14 @@ class Life:
         else:
             self.fast_since = min(self.fast_since, self.now)
         heard = self.now >= self.fast_since + _HEARD
-        if self.now >= self.asked.seconds or heard or self._pulled_out() or self._stalls():
+        if self.now >= self.asked.seconds or heard or self._pulled_out() or self._stands():
             self.let_go, self.timing = self.now, spark_timing(self.plain)
             self.clocks = [replace(clock, timing=self.timing) for clock in self.clocks]
             self._turn_by(replace(self.shaft, starter_stall=0.0, inertia=self._bare(), rotor=0.0))
 
-    def _stalls(self) -> bool:
-        """Whether it stands before anything has burned: whoever turns it lets go.
-
-        Past a hole that lets compression off it may creep.
-        """
-        if self.lights or self.way < 0 or self.plain.starter.decompression:
-            return False
-        self.turns = self.turns or self.speed > STILL
-        return self.turns and self.speed < STILL
+    def _stands(self) -> bool:
+        """Whether it stood before anything has burned: whoever turns it lets go."""
+        return self.stalled.stood and not self.lights
 
     def _pulled_out(self) -> bool:
         """Whether a rope has come to its end."""
