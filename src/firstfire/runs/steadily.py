@@ -14,6 +14,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.comes_over import comes_over
 from firstfire.runs.decompression import Decompression
 from firstfire.runs.spun import PAST_TOP, Spun, Turning, on_its_shaft, starter_line, turned_on
+from firstfire.runs.stalled import Stalled
 from firstfire.runs.walls import cold
 
 _CYCLE = 4 * math.pi
@@ -74,12 +75,13 @@ def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Stea
         return None
     turning = on_its_shaft(plain, cold(plain), shaft, start, speed=asked)
     Decompression(plain, turning.spec, turning.engines, acts=False)
-    before = 0.0
+    before, stalled = 0.0, Stalled()
     for _ in range(_ROUNDS):
         start += _AT_ONCE * _CYCLE
         latest = turning.seconds + _AT_ONCE * _CYCLE / _SLOWEST
         turning, spun = turned_on(turning, latest, until_angle=start, stop=stop)
-        if turning.seconds >= latest or spun.speed.min() <= 0.0:
+        stalled.feel(spun.speed, let_off=False)
+        if turning.seconds >= latest or not stalled.over:
             return None
         last = Spun(*(getattr(spun, name)[spun.angle >= start - _CYCLE] for name in _ALL))
         mean = heard(shaft, last)

@@ -292,6 +292,7 @@ class Life:
         values = self.state.values.copy()
         values[layout.SPEED] = values[layout.ROTOR] = speed
         self.state = self.state._replace(values=values)
+        self.stalled = Stalled(self.way)
 
     def _over(self) -> bool:
         if self.fed and self.fed[-1].stopped:
@@ -345,8 +346,8 @@ class Life:
             self._turn_by(replace(self.shaft, starter_stall=0.0, inertia=self._bare(), rotor=0.0))
 
     def _stands(self) -> bool:
-        """Whether it stood before anything has burned: whoever turns it lets go."""
-        return self.stalled.stood and not self.lights
+        """Whether it stood before anything has burned, and whoever turns it lets go."""
+        return self.stalled.stood and not self.lights and not self.asked.held_on
 
     def _pulled_out(self) -> bool:
         """Whether a rope has come to its end."""
