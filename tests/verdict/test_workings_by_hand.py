@@ -212,7 +212,7 @@ def opened(monkeypatch):
 
     def of(one, run_times=()):
         result = SimpleNamespace(
-            opened=lambda asked: asked.way, plain=cylinders, engine=None, read_by={},
+            opened=lambda asked: asked.way, plain=cylinders, engine=None, read=lambda _: (),
             run_times=run_times,
         )  # fmt: skip
         return explanation(result, one)

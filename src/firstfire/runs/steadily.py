@@ -57,10 +57,25 @@ class Steadily:
 
 
 def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Steadily | None:
-    """How the starter keeps an engine turning that turns as fast as asked.
+    """How the starter keeps an engine turning that it has brought to it from a stand.
 
-    None where it stands, or isn't brought to it from a stand. Its rings are loose, and what let
-    compression off is shut.
+    None where it stands: by the law of `firstfire.runs.comes_over`, or once what let compression
+    off is shut.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    stop
+        Asked at least every 0.1 s.
+    """
+    return kept_turning(plain, stop) if comes_over(plain, stop=stop) else None
+
+
+def kept_turning(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Steadily | None:
+    """How the starter keeps an engine turning that turns as fast as asked; None: it stands.
+
+    Its rings are loose, and what let compression off is shut.
 
     Parameters
     ----------
@@ -71,7 +86,7 @@ def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Stea
     """
     asked, full = plain.use.cranking_speed, starter_line(plain)
     shaft, start = full, min(firing_angles(plain)) + PAST_TOP
-    if full.starter_free < _SLOWEST or not comes_over(plain, full, stop):
+    if full.starter_free < _SLOWEST:
         return None
     turning = on_its_shaft(plain, cold(plain), shaft, start, speed=asked)
     Decompression(plain, turning.spec, turning.engines, acts=False)

@@ -53,7 +53,7 @@ def explanation(result: Result, margin: Margin) -> Explanation:
         title=title(result.plain, margin),
         sentence=sentence(result.plain, margin),
         formula=way.formula,
-        numbers=_numbers(result, way, work) if work else (),
+        numbers=_numbers(result, margin, way, work) if work else (),
         working=(*work.lines, *_factor_line(way, work)) if work else (),
         span_text=span_text(margin),
         makers=tuple(_makers(result.engine, margin)),
@@ -69,8 +69,8 @@ def explanation(result: Result, margin: Margin) -> Explanation:
     )
 
 
-def _numbers(result: Result, way: Way, work: Followed) -> tuple[NumberPut, ...]:
-    read = result.read_by.get(way.id, ())
+def _numbers(result: Result, margin: Margin, way: Way, work: Followed) -> tuple[NumberPut, ...]:
+    read = result.read(margin)
     return tuple(numbers_put(result.engine, result.plain, way, work.digits, read))
 
 
