@@ -16,8 +16,10 @@ from firstfire.cycle.records import ShaftSpec
 from firstfire.cycle.run import Trace
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.stalled import Stalled
+from firstfire.runs.start.as_it_stands import Due
 from firstfire.runs.start.asked import Asked, Missed
-from firstfire.runs.start.life import Floats, Life, _Due
+from firstfire.runs.start.life import Life
+from firstfire.runs.start.turning_over import Floats
 
 _CYCLE = 4 * math.pi
 _NEAR = 1e-6
@@ -147,7 +149,7 @@ class FirstBurn(Life):
         super()._keep(rows, events)
         self.traced.append((rows.copy(), events.copy()))
 
-    def _come(self, due: _Due) -> None:
+    def _come(self, due: Due) -> None:
         if self.angle >= self.lit_from:
             super()._come(due)
 

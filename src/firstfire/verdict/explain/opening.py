@@ -11,6 +11,7 @@ from firstfire.engine.grammar import leaves
 from firstfire.engine.records import Line, Way
 from firstfire.formulas.normal import NINETY
 from firstfire.parts.all import put_in
+from firstfire.verdict.explain.bench_units import plain, words_of
 from firstfire.verdict.explain.numbers_put import numbers_put
 from firstfire.verdict.explain.opened import Explanation, Maker, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.explain.words import (
@@ -21,7 +22,7 @@ from firstfire.verdict.explain.words import (
     title,
     unknown_words,
 )
-from firstfire.verdict.explain.working import Followed, followed, plain, words_of
+from firstfire.verdict.explain.working import Followed, followed
 from firstfire.verdict.facts.margin import Margin, Raised
 from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures
 from firstfire.verdict.result import Result
