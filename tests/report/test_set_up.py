@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import json
 import os
 import subprocess
@@ -71,6 +72,18 @@ def test_the_page_is_sound_complete_and_alone(wren) -> None:
     # No id twice, though a dozen drawings stand in it.
     ids = [part.split('"')[0] for part in page.split(' id="')[1:]]
     assert len(ids) == len(set(ids))
+
+
+def test_true_size_stands_where_it_is_drawn_so_and_nowhere_else(wren) -> None:
+    page = html.unescape(wren.to_html())
+    assert page.lower().count("true size") > len(wren.sheets)
+    for sheet in wren.sheets:
+        drawn = page.split(f"<h3>{sheet.title}</h3>")[1].split("</figure>")[0]
+        assert ("true size" in drawn.lower()) is sheet.to_scale, sheet.slug
+        assert ("not to scale" in drawn.lower()) is not sheet.to_scale, sheet.slug
+    assert [sheet.slug for sheet in wren.sheets if not sheet.to_scale] == ["wiring"]
+    headings = [part.split("</h2>")[0] for part in page.split("<h2")[1:]]
+    assert not any("true size" in one.lower() for one in headings)
 
 
 def test_letter_and_other_papers(tmp_path) -> None:

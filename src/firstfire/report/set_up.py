@@ -43,7 +43,7 @@ class SetUp:
     chapters
         What else it is set up by.
     templates
-        Sheets at true size.
+        Sheets: all but the wiring's at true size.
     paper
         That their PDFs are laid out for.
     printed
@@ -226,4 +226,5 @@ def _told(template: Template, paper: Paper) -> SheetTold:
         width_m=1e-3 * template.box.width,
         height_m=1e-3 * template.box.height,
         notes=list(template.notes),
+        to_scale=template.to_scale,
     )

@@ -36,7 +36,7 @@ class TurnTold(Told):
 
 
 class SheetTold(Told):
-    """A template at true size."""
+    """A template, or the diagram of its wires."""
 
     slug: str
     title: str
@@ -46,6 +46,7 @@ class SheetTold(Told):
     width_m: float
     height_m: float
     notes: list[str]
+    to_scale: bool = Field(description="drawn at true size; a diagram isn't")
 
 
 class SetUpTold(Told):
