@@ -3,8 +3,8 @@
 import json
 
 import pytest
-from tests.pages.test_compare import CRANK, PLAN, beside, told  # noqa: F401 - a fixture
-from tests.pages.test_hub import WREN, Answers, doing, hub  # noqa: F401 - a fixture
+from tests.pages.stood_in import WREN, Answers, doing
+from tests.pages.test_compare import CRANK, PLAN, told
 
 from firstfire.pages.answers.quick import understood
 from firstfire.pages.desk.desk import Desk
@@ -18,7 +18,7 @@ from firstfire.version import VERSION
 BORE = 'layer = "as_built"\n[set.cylinder]\nbore = "40.2 mm"\n'
 
 
-def again(hub, name="wren.toml"):  # noqa: F811
+def again(hub, name="wren.toml"):
     """The pages ended and started anew, over a file of the same folder."""
     hub.desk.close()
     there = hub.desk.path.with_name(name)
@@ -50,7 +50,7 @@ def test_a_plan_outlasts_the_server_with_its_ticks(beside):
     made.desk.close()
 
 
-def free(hub):  # noqa: F811
+def free(hub):
     hub.desk.close()
     return hub.desk.kept_in
 

@@ -226,8 +226,7 @@ def test_killed_while_chapters_are_worked_out_and_started_again_nothing_is_lost(
         tab.page.wait_for_selector(HANDLE, timeout=_LONG)
         assert "40.12 mm" in tab.page.locator("[data-laid]").inner_text()
         assert tab.page.locator(HANDLE).get_attribute("aria-valuenow") == "11"
-        assert "here again" in tab.page.locator("[data-say]").inner_text()
-        tab.page.wait_for_selector("[data-slot=set-proof] .said", timeout=_LONG)
+        tab.page.wait_for_selector("[data-slot=set-cams] .said", timeout=_LONG)
         tab.page.goto(again.base + "/engine")
         tab.ready()
         bore = "document.querySelector('[data-slot=desk] [data-path=\"cylinder.bore\"]')"

@@ -29,6 +29,7 @@ from firstfire.pages.answers.bouts import Bouts, choices, fitted
 from firstfire.pages.answers.choosing import nearest, offers
 from firstfire.pages.answers.form import Row, changed, form, rows
 from firstfire.pages.answers.laid_over import laid_over, over_words
+from firstfire.pages.answers.load_path import LoadPath, load_path
 from firstfire.pages.answers.margins import at_hand
 from firstfire.pages.answers.messages import Asked, Kind, Told
 from firstfire.pages.answers.run import more
@@ -156,8 +157,12 @@ class Quick:
         if seconds is None:
             seconds = EVENTS[asked.event.partition("@")[0]].judged_at
         over = laid_over(asked.over, plain, bout, seconds)
+        pointed = next((one for one in margins if one.way.id == asked.pointed), None)
+        path = load_path(plain, bout, pointed) if pointed is not None else LoadPath("")
+        if path.forces is not None:
+            over |= {"crank_angle": path.forces.crank_angle, "forces": path.forces}
         return {
-            "over": over_words(over, bout),
+            "over": over_words(over, bout, path.words),
             "ledger": rendered(
                 "at_hand.html.j2", lines=lines, bar=bar, part_of=part_of, beside=shown
             ),

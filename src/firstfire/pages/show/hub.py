@@ -32,6 +32,7 @@ from firstfire.toml_text import NotToml
 _FORMATS = (("desk", False), ("narrow", True))
 _LONGEST = 1e6
 """Seconds into a run that may be asked for."""
+_LONGEST_ID = 80
 _LOOK = 0.5
 """Seconds between two looks at the file."""
 
@@ -139,6 +140,9 @@ class Hub:
             self._over = tuple(name for name in OVER if what[name] is True)
             self.push({"over": self._over})
             await self.ask()
+        elif kind == "point":
+            self._pointed = str(what["way"])[:_LONGEST_ID]
+            await self.ask()
         elif kind == "choose":
             path = str(what["path"])
             if path and not leaves()[path].row_kind:
@@ -169,7 +173,7 @@ class Hub:
         if ident in whys:
             tab.push({"why": {"id": ident, "html": whys[ident]}})
 
-    _life_of, _stopped, _choosing = "", "", ""
+    _life_of, _stopped, _choosing, _pointed = "", "", "", ""
     _over: tuple[str, ...] = ()
 
     async def changed(self) -> None:
@@ -200,7 +204,7 @@ class Hub:
                 asked(sheet, self.desk.path, self._number),
                 widths=self._widths, event=self._event, seconds=self._seconds, formats=formats,
                 whole=known is None and self._stopped != sheet.key, also=self.running.also(),
-                choosing=self._choosing, over=self._over,
+                choosing=self._choosing, over=self._over, pointed=self._pointed,
                 turning=turning, setting=turning and not self.setting.complete(sheet.key),
             )
         )  # fmt: skip
