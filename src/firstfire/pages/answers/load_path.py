@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -58,7 +58,7 @@ class _Place:
         yield from ((self.felt.shaft_angle, np.abs(one)) for one in each)
 
 
-_Where = Callable[[_Place], Iterator[Felt]]
+_Where = Callable[[_Place], Iterable[Felt]]
 _PUSH, _PIN = ("gas", "inertia", "rod"), ("rod", "crankpin")
 _JOURNALS: _Where = lambda at: at.shaft(*(one.bending for one in at.felt.journals))  # noqa: E731
 _BEARINGS: _Where = lambda at: at.shaft(*at.felt.main_bearings)  # noqa: E731
@@ -158,7 +158,7 @@ def _found(way: Way, place: _Place) -> tuple[tuple[str, ...], float] | None:
     return None
 
 
-def _when(each: Iterator[Felt] | tuple[Felt, ...], wanted: float) -> float | None:
+def _when(each: Iterable[Felt], wanted: float) -> float | None:
     """The angle at which one of some loads is what is wanted; None where none is."""
     if wanted <= 0.0:
         return None

@@ -2,7 +2,7 @@
 (() => {
   const ff = window.ff;
   const REST = 180; // ms that it is pointed at: not every line that is passed on the way
-  let pointed = "", timer = 0;
+  let pointed = "", timer = 0, where = "";
 
   const point = (way) => {
     clearTimeout(timer);
@@ -16,6 +16,10 @@
     // the drawing is looked at meanwhile, and the list may stand anew under the pointer
     else if (!event.target.closest?.("[data-slot=desk],[data-slot=narrow],[data-slot=ledger]")) point("");
   };
-  document.addEventListener("mouseover", at);
+  document.addEventListener("mouseover", (event) => {
+    const now = `${event.screenX} ${event.screenY}`;
+    if (now !== where) at(event); // else the page moved under a pointer that stands still
+    where = now;
+  });
   document.addEventListener("focusin", at);
 })();
