@@ -32,29 +32,8 @@ def asked(also=(), event="full_throttle@0"):
 
 
 @pytest.fixture(scope="module")
-def wren():
-    return ff.read(ROOT / "engines" / "wren.toml")
-
-
-@pytest.fixture(scope="module")
-def plain(wren):
-    return resolve(wren)
-
-
-@pytest.fixture(scope="module")
-def fired(plain):
-    return bout_at(plain, "full_throttle", plain.use.full_throttle_speeds[0])
-
-
-@pytest.fixture(scope="module")
 def turned(plain):
     return bout_at(plain, "cranking", plain.use.cranking_speed)
-
-
-@pytest.fixture(scope="module")
-def heron():
-    plain = resolve(ff.read(ROOT / "engines" / "heron.toml"))
-    return bout_at(plain, "full_throttle", plain.use.full_throttle_speeds[0]), plain
 
 
 @pytest.fixture(scope="module")

@@ -3,7 +3,7 @@
 import pytest
 from tests.pages.awaited import awaited
 from tests.pages.served import ROOT
-from tests.pages.test_hub import Answers, Heard
+from tests.pages.stood_in import Answers, Heard
 
 from firstfire.pages.answers.messages import StartAsked, Told
 from firstfire.pages.desk.desk import Desk

@@ -2,6 +2,7 @@
 
 import math
 import re
+import signal
 
 import pytest
 from tests.pages.served import Served, Tab
@@ -36,10 +37,10 @@ def cell(tab, row, column=-2):
 
 
 def undone(tab):
-    """Undo until the engine is as it was."""
-    while tab.page.locator('[data-do="undo"]').is_enabled():
-        tab.page.locator('[data-do="undo"]').click()
-        tab.page.wait_for_timeout(150)
+    """Undo until the engine is as it was: pressed again only while it can be."""
+    pressed = "b => { if (!b.disabled) b.click(); return b.disabled; }"
+    script = f"({pressed})(document.querySelector('[data-do=undo]'))"
+    tab.page.wait_for_function(script, polling=150, timeout=_LONG)
     tab.until("!document.querySelector('.turns li.changed')")
 
 
@@ -206,17 +207,33 @@ def test_nothing_grave_on_it_at_any_width(browser, setup, width, scheme):
 
 
 @pytest.mark.slow
-def test_what_was_measured_is_there_after_a_restart_and_counts_on_every_page(browser, folder):
-    with Served(folder, "wren.toml") as served, Tab(browser, served, "/setup") as tab:
+def test_killed_while_chapters_are_worked_out_and_started_again_nothing_is_lost(browser, folder):
+    """An overlay and a trial are there again, on every page, and both can be taken back."""
+    served = Served(folder, "wren.toml")
+    with Tab(browser, served, "/setup") as tab:
         tab.page.wait_for_selector(HANDLE, timeout=_LONG)
         form = tab.page.locator('[data-measured="bore"]')
         form.locator("xpath=..").locator("summary").click()
         form.locator('[name="top along"]').fill("40.12")
         form.locator("button").click()
         tab.page.locator("[data-laid] .chip").wait_for(timeout=_LONG)
-    with Served(folder, "wren.toml") as again, Tab(browser, again) as tab:
-        tab.ready()
+        tab.page.locator(HANDLE).focus()
+        tab.page.keyboard.press("ArrowUp")
+        tab.page.locator("[data-trials] [aria-pressed=true]", has_text="inlet opens").wait_for()
+        assert tab.page.locator("[data-slot=set-spark] .said").count() == 0  # that takes longest
+        served.end(signal.SIGKILL)
+    with Served(folder, "wren.toml") as again, Tab(browser, again, "/setup") as tab:
+        tab.page.wait_for_selector(HANDLE, timeout=_LONG)
         assert "40.12 mm" in tab.page.locator("[data-laid]").inner_text()
+        assert tab.page.locator(HANDLE).get_attribute("aria-valuenow") == "11"
+        tab.page.wait_for_selector("[data-slot=set-cams] .said", timeout=_LONG)
+        tab.page.goto(again.base + "/engine")
+        tab.ready()
         bore = "document.querySelector('[data-slot=desk] [data-path=\"cylinder.bore\"]')"
         tab.until(f"{bore}?.dataset.value == '0.04012'")
+        tab.page.locator('[data-do="undo"]').click()
+        tab.page.locator("[data-trials]").wait_for(state="hidden")
+        tab.page.locator('[data-do="undo"]').click()
+        tab.page.locator("[data-laid] .chip").wait_for(state="detached")
+        tab.until(f"{bore}?.dataset.value == '0.04'")
     assert "40.12" not in (folder / "wren.toml").read_text()
