@@ -102,6 +102,26 @@ def test_an_event_is_dragged_and_its_old_cycle_is_marked(setup):
     undone(setup)
 
 
+def test_its_table_is_of_before_from_the_first_turn_to_its_answer(setup):
+    of = "document.querySelector('#turned-of').textContent"
+    assert setup.page.evaluate(of) == "Of the wheel as it stands."
+    setup.page.locator(HANDLE).focus()
+    # what stands at once, before an answer can have come
+    said, marked, busy = setup.page.evaluate(
+        """() => { document.activeElement.dispatchEvent(new KeyboardEvent('keydown', {key: 'PageUp',
+        bubbles: true})); const slot = document.querySelector('[data-slot=turned]'); return [
+        document.querySelector('#turned-of').textContent, slot.classList.contains('before'),
+        slot.getAttribute('aria-busy')]; }"""
+    )
+    assert said == "Of before the last turn: being worked out anew."
+    assert (marked, busy) == (True, "true")
+    setup.until(f"{of} === 'Of the wheel as it stands.'")
+    assert setup.page.locator("[data-slot=turned].before").count() == 0
+    assert setup.page.locator('[data-turned="gap inlet"] > *').count() == 4
+    undone(setup)
+    assert setup.page.evaluate(of) == "Of the wheel as it stands."
+
+
 def test_an_angle_is_typed_with_a_comma_too(setup):
     setup.page.locator("#turn-start-spark").fill("12,5")
     setup.page.keyboard.press("Tab")

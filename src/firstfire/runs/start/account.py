@@ -6,13 +6,9 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-import numpy as np
-
-from firstfire.cycle.build import widening_along
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import Stopped
-from firstfire.formulas import spark_gap
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.cranking import Cranked, cranked
 from firstfire.runs.moved import Trials
@@ -20,15 +16,16 @@ from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.bangs import Bang, bangs
 from firstfire.runs.start.changes import Change, changes
 from firstfire.runs.start.going import SPEEDS, AtSpeed, at_speed, least_speed
+from firstfire.runs.start.heard import Puffs, puffs
 from firstfire.runs.start.idle import Idling, idling
 from firstfire.runs.start.kick_back import KickBack, kick_back
 from firstfire.runs.start.knocking import Knocking, knocking
 from firstfire.runs.start.leaks import Tightness, tightness
-from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import TRIES, Odds, odds
 from firstfire.runs.start.overrun import OverRun, over_run
 from firstfire.runs.start.priming import Priming, priming
 from firstfire.runs.start.seen import seen
+from firstfire.runs.start.strong import Strong, strong_of
 from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
@@ -42,7 +39,6 @@ _MARGIN = math.radians(5.0)
 _GIVEN_UP = 0.03
 """Of the most torque: the latest spark that gives up no more is told."""
 _GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
-_STRONG_AT = tuple(rpm * math.pi / 30 for rpm in (750, 1400, 2000, 2800))
 SURE = 0.95
 """Where so many of the engines drawn start, no change is tried."""
 _TOLD = 40
@@ -66,25 +62,6 @@ class Advance:
 
     start: float
     grows: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True)
-class Strong:
-    """What a strong combustion asks of it, while it starts and at open throttle.
-
-    Attributes
-    ----------
-    pressure
-        Highest peak, Pa.
-    torque
-        Most that its gas turns a throw with, N·m.
-    volts
-        That its plug's gap asks for at the start spark, V; None outside what is known of gaps.
-    """
-
-    pressure: float
-    torque: float
-    volts: float | None
 
 
 @dataclass(frozen=True)
@@ -127,6 +104,8 @@ class Account:
         Whether that start knocks.
     bangs
         What burns in its exhaust, or back into its intake.
+    exhaust
+        What its exhausts push out along that start.
     """
 
     engine: Engine
@@ -148,6 +127,7 @@ class Account:
     priming: Priming | None
     knock: Knocking
     bangs: tuple[Bang, ...]
+    exhaust: Puffs
 
 
 def heard_at(plain: PlainEngine) -> float:
@@ -209,7 +189,7 @@ def account(
     primed = priming(plain, replace(asked, enriched=1.0), turned.shaft, stop)
     tell("story", 0.0)
     whole = seen(plain, replace(asked, seed=asked.seed or 0), turned.shaft, stop)
-    strong = _strong(plain, asked, turned, stop)
+    strong = strong_of(plain, asked, turned, stop)
     tell("over-run", 0.0)
     away = over_run(plain, asked, least, stop)
     found = odds(
@@ -219,7 +199,7 @@ def account(
     return Account(
         engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, whole.lived,
         strong, found, better, tightness(engine, plain), away, primed, knocking(engine, whole),
-        bangs(whole),
+        bangs(whole), puffs(whole),
     )  # fmt: skip
 
 
@@ -268,40 +248,6 @@ def _advance(
         if speed < (plain.spark.limit_speed or math.inf)
     )
     return Advance(start, grows)
-
-
-def _strong(plain: PlainEngine, asked: Asked, turned: Cranked, stop: Stop | None) -> Strong:
-    life = Life(plain, replace(asked, seed=None, strong=NINETY, in_time=False), turned.shaft)
-    lived = life.lived(stop)
-    spun, air = lived.spun, plain.surroundings.air_pressure
-    count = len(plain.cylinders)
-    turning = [
-        float(((spun.pressure[:, row] - air) * widening_along(life.engines, spun.angle, row)).max())
-        for row in range(count)
-    ]
-    quick = replace(asked, seed=None, strong=NINETY)
-    running = [at_speed(plain, quick, speed, stop).peak for speed in _STRONG_AT]
-    return Strong(
-        pressure=max(float(spun.pressure[:, :count].max()), *running),
-        torque=max(turning),
-        volts=_volts(plain, lived),
-    )
-
-
-def _volts(plain: PlainEngine, lived: Lived) -> float | None:
-    """What the plug's gap asks for at the first spark."""
-    first = next(iter(lived.sparks), None)
-    if first is None:
-        return None
-    at = int(np.searchsorted(lived.spun.time, first.seconds))
-    pressure = float(lived.spun.pressure[min(at, len(lived.spun.time) - 1), first.cylinder])
-    warm = plain.surroundings.air_temperature
-    warm *= (pressure / plain.surroundings.air_pressure) ** (0.3 / 1.3)
-    gap = plain.cylinders[first.cylinder].plug.gap
-    try:
-        return spark_gap.breakdown_voltage(gap, pressure, warm)
-    except ValueError:
-        return None
 
 
 def told_every(lived: Lived) -> Iterator[tuple[float, float]]:
