@@ -130,6 +130,27 @@ def test_an_angle_is_typed_with_a_comma_too(setup):
     undone(setup)
 
 
+def test_two_events_at_one_angle_do_not_hide_each_other(setup):
+    running = setup.page.locator('[data-turn="running-spark"]').get_attribute("aria-valuenow")
+    setup.page.locator("#turn-start-spark").fill(running)
+    setup.page.keyboard.press("Tab")
+    setup.until(
+        f"document.querySelector('[data-turn=\"start-spark\"]').ariaValueNow === '{running}'"
+    )
+    wheel = setup.page.locator("svg.wheel").bounding_box()
+    middle = wheel["x"] + wheel["width"] / 2, wheel["y"] + wheel["height"] / 2
+    (ax, ay), (bx, by) = (
+        (box["x"] + box["width"] / 2 - middle[0], box["y"] + box["height"] / 2 - middle[1])
+        for which in ("running", "start")
+        for box in [setup.page.locator(f'[data-turn="{which}-spark"] .ball').bounding_box()]
+    )
+    ball = setup.page.locator('[data-turn="start-spark"] .ball').bounding_box()["width"]
+    assert math.hypot(ax - bx, ay - by) > 0.9 * ball
+    turned = math.degrees(math.atan2(ay, ax) - math.atan2(by, bx))
+    assert turned == pytest.approx(0, abs=2.5)  # their places on the spiral's two circles differ
+    undone(setup)
+
+
 def test_what_cannot_be_turned_so_far_is_said(setup):
     setup.page.locator("#turn-start-spark").fill("400")
     setup.page.keyboard.press("Tab")

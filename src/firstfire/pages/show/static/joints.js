@@ -51,7 +51,7 @@
     return ux > 0 ? [right, above, below, left] : [left, above, below, right];
   };
   const box = ([x, y, anchor], words, size) => {
-    const wide = 0.6 * size * words.length, from = x - { start: 0, middle: 0.5, end: 1 }[anchor] * wide;
+    const wide = (words.length < 4 ? 0.75 : 0.6) * size * words.length, from = x - { start: 0, middle: 0.5, end: 1 }[anchor] * wide;
     return [from, y - 0.8 * size, from + wide, y + 0.25 * size];
   };
   const meet = (a, b) => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];

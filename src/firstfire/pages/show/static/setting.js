@@ -62,10 +62,22 @@
     li.append(ball, label, input, told);
     return li;
   }));
+  // two events at one place would hide each other: the later one stands beside the line, at its own angle
+  const APART = 13.5;
+  const spots = () => {
+    const taken = [];
+    return events.map((event) => {
+      const base = radius(event.own), out = base > (OUT + IN) / 2 ? 1 : -1;
+      const tried = [0, 1, -1].map((n) => spot(event.own, base + n * out * APART));
+      const free = tried.find(([x, y]) => taken.every(([u, v]) => Math.hypot(x - u, y - v) >= APART - 0.5)) ?? tried[0];
+      taken.push(free);
+      return free;
+    });
+  };
   const show = () => {
-    const place = one("[data-wheel]");
-    for (const event of events) {
-      const g = one(`[data-turn="${event.id}"]`, place), [x, y] = spot(event.own), li = one(`[data-row="${event.id}"]`), input = one("input", li);
+    const place = one("[data-wheel]"), lies = spots();
+    for (const [n, event] of events.entries()) {
+      const g = one(`[data-turn="${event.id}"]`, place), [x, y] = lies[n], li = one(`[data-row="${event.id}"]`), input = one("input", li);
       g.setAttribute("transform", `translate(${x.toFixed(2)} ${y.toFixed(2)})`);
       g.classList.toggle("changed", changed(event));
       for (const [k, v] of [["valuemin", event.low], ["valuemax", event.high], ["valuenow", event.value], ["valuetext", words(event)]]) g.setAttribute(`aria-${k}`, v);
