@@ -35,7 +35,8 @@
     const up = scale(svg.dataset.y), out = svg.parentElement.querySelector("output");
     mark(svg, "line", { x1: x, x2: x, y1: up.from, y2: up.to });
     const read = curves(svg).map((c) => { const y = height(c.points, x); return y === null ? "" : `${c.name} ${figures(up.value(y))}${THIN}${svg.dataset.uy}`; });
-    if (out) out.textContent = `${words}: ${read.filter(Boolean).join("; ")}`;
+    const said = read.filter(Boolean).join("; ");
+    if (out) out.textContent = said ? `${words}: ${said}` : words;
   };
   const across = (svg, event) => { const box = svg.getBoundingClientRect(), view = svg.viewBox.baseVal; return [((event.clientX - box.left) / box.width) * view.width, ((event.clientY - box.top) / box.height) * view.height]; };
 
@@ -95,7 +96,7 @@
       const x = scale(svg.dataset.x), row = Number(holder.dataset.cylinder);
       return turn(x.value(Math.min(Math.max(px, x.from), x.to)) + (row ? phase(row) : 0));
     }
-    if (svg.closest("[data-slot=start]") && svg.dataset.ux === "s" && one("desc", svg)?.id.startsWith("story")) return seconds(scale(svg.dataset.x).value(px));
+    if (inTime().includes(svg)) return ff.sound.stop(), seconds(scale(svg.dataset.x).value(px));
     const x = scale(svg.dataset.x), at = Math.min(Math.max(px, x.from), x.to);
     if (curves(svg).length) cursor(svg, at, `${figures(x.value(at))}${svg.dataset.ux === "°" ? "" : THIN}${svg.dataset.ux}`);
   };
@@ -124,7 +125,8 @@
     return stop;
   };
 
-  // --- a start in time ---
+  // --- a start in time: its charts over the same seconds go along ---
+  const inTime = () => all("[data-slot=start] svg.chart").filter((svg) => svg.dataset.ux === "s" && /^(story|peaks)/.test(one("desc", svg)?.id ?? ""));
   const seconds = (s) => {
     if (!story || !start?.motion) return;
     const ends = story.time.at(-1), at = Math.min(Math.max(s, 0), ends), step = ends / (story.time.length - 1);
@@ -147,7 +149,7 @@
     });
     one("#story-gas").textContent = `${degrees(ff.own(shaft, 0))}: ${gas.join("; ")}`;
     one("#story-time").setAttribute("aria-valuetext", `${words}: ${told ? told[1] : ""}`);
-    all("[data-slot=start] svg.chart").filter((svg) => one("desc", svg)?.id.startsWith("story")).forEach((svg) => cursor(svg, scale(svg.dataset.x).at(at), `${at.toFixed(2)}${THIN}s`));
+    for (const svg of inTime()) cursor(svg, scale(svg.dataset.x).at(at), `${at.toFixed(2)}${THIN}s`);
     all("[data-slot=start] .moments li").forEach((li, m) => li.classList.toggle("here", told === story.told[m]));
     start.at = at;
   };
