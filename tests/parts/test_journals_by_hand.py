@@ -146,7 +146,8 @@ def test_a_cheek_beyond_the_charts_counts_as_wide_as_they_go() -> None:
         return way.inputs["notch_in_bending"], way.inputs["notch_in_torsion"]
 
     (bends, twists), (wider, _), (widest, twists_there) = felt(2.0), felt(4.5), felt(6.0)
-    assert bends < wider < widest and twists == twists_there
+    assert bends < wider < widest
+    assert twists == twists_there
     assert felt(6.5) == (widest, twists)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from firstfire.engine.geometry import firing_angles, mechanism
 from firstfire.engine.records import Array, GasCycle
 from firstfire.engine.resolve import PlainEngine
@@ -73,7 +75,7 @@ def joint_vectors(engine: PlainEngine, gases: Sequence[GasCycle]) -> JointVector
     return JointVectors(
         angle=on_shaft.angle,
         pins=pins,
-        walls=tuple(-1j * own.side for own in on_shaft.cylinders),
+        walls=tuple(np.asarray(-1j * own.side, np.complex128) for own in on_shaft.cylinders),
         crankpins=tuple(
             pin + _whirled(engine, row, gas)
             for row, (pin, gas) in enumerate(zip(pins, gases, strict=True))

@@ -26,11 +26,7 @@ from firstfire.runs.start.odds import TRIES, Odds, odds
 from firstfire.runs.start.overrun import OverRun, over_run
 from firstfire.runs.start.priming import Priming, priming
 from firstfire.runs.start.seen import seen
-<<<<<<< HEAD
 from firstfire.runs.start.strong_burn import Strong, strong_burn
-=======
-from firstfire.runs.start.strong import Strong, strong_of
->>>>>>> running
 from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
@@ -39,14 +35,6 @@ Progress = Callable[[float], None]
 _HEARD, _HEARD_RIGID = 1.5, 1.15
 """An engine is heard to run once it turns so many times as fast as its starter would; less where
 it drags a rigid starter along. Common practice, no source."""
-<<<<<<< HEAD
-=======
-_ADVANCES = tuple(math.radians(degrees) for degrees in range(0, 45, 5))
-_MARGIN = math.radians(5.0)
-_GIVEN_UP = 0.03
-"""Of the most torque: the latest spark that gives up no more is told."""
-_GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
->>>>>>> running
 SURE = 0.95
 """Where so many of the engines drawn start, no change is tried."""
 _TOLD = 40
@@ -55,27 +43,6 @@ _ABOVE = 1.1
 
 
 @dataclass(frozen=True)
-<<<<<<< HEAD
-=======
-class Advance:
-    """Which spark is best for starting, and how it may grow with speed.
-
-    Attributes
-    ----------
-    start
-        Before top centre at cranking speed, rad: the latest that gives all but 3 % of most torque,
-        is 5° later than the earliest safe one, or more, and no earlier than it runs with.
-    grows
-        Pairs of speed, rad/s, and such an advance there, rad, none above the safe one below the
-        idle speed.
-    """
-
-    start: float
-    grows: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True)
->>>>>>> running
 class Account:
     """What is found out about an engine's start.
 
@@ -200,11 +167,7 @@ def account(
     primed = priming(plain, replace(asked, enriched=1.0), turned.shaft, stop)
     tell("story", 0.0)
     whole = seen(plain, replace(asked, seed=asked.seed or 0), turned.shaft, stop)
-<<<<<<< HEAD
     strong = strong_burn(plain, asked, turned, stop)
-=======
-    strong = strong_of(plain, asked, turned, stop)
->>>>>>> running
     tell("over-run", 0.0)
     away = over_run(plain, asked, least, stop)
     found = odds(
@@ -244,30 +207,6 @@ def _let_go_in_time(asked: Asked, least: float) -> Asked:
     return replace(asked, let_go_at=max(asked.let_go_at, _ABOVE * least))
 
 
-<<<<<<< HEAD
-=======
-def _advance(
-    plain: PlainEngine, asked: Asked, kick: KickBack, cranking: float, stop: Stop | None
-) -> Advance:
-    safe = kick.strong - _MARGIN
-
-    def best(speed: float, most: float) -> float:
-        tried = [angle for angle in _ADVANCES if angle <= most] or [0.0]
-        gives = [at_speed(plain, replace(asked, advance=angle), speed, stop).gas for angle in tried]
-        enough = max(gives) - _GIVEN_UP * abs(max(gives))
-        good = [angle for angle, gas in zip(tried, gives, strict=True) if gas >= enough]
-        return good[0]
-
-    start = best(max(cranking, SPEEDS[0]), min(safe, plain.spark.running_angle))
-    grows = tuple(
-        (speed, best(speed, safe if speed < plain.use.idle_speed else math.inf))
-        for speed in _GROWS_AT
-        if speed < (plain.spark.limit_speed or math.inf)
-    )
-    return Advance(start, grows)
-
-
->>>>>>> running
 def told_every(lived: Lived) -> Iterator[tuple[float, float]]:
     """Moments of a start and its mean speed about each, s and rad/s, some forty of them."""
     ends = float(lived.spun.time[-1])
