@@ -111,3 +111,30 @@ def test_warmth_is_laid_over_and_grows_with_the_seconds(browser, lasting):
             tab.page.locator(f'[data-over="{name}"]').uncheck()
         tab.page.locator("[data-part=isotherms-1]").wait_for(state="detached")
         assert tab.said == []
+
+
+def test_a_line_that_is_pointed_at_shows_the_path_of_its_load(browser, lasting):
+    forces = "[...document.querySelectorAll('[data-slot=%s] .ff-force')].map(e => e.dataset.force)"
+    told = "document.querySelector('[data-slot=over]').textContent"
+    with Tab(browser, lasting, "/hold") as tab:
+        tab.ready()
+        tab.until("ff.at.settled")
+        tab.page.locator('ol.at-hand [data-way="head.lift"]').hover()
+        tab.until(f"{told}.startsWith('Head lifts: its load')")
+        assert tab.page.evaluate(forces % "desk") == ["gas"]
+        tab.page.locator('ol.at-hand [data-way="rod.buckle"] button').focus()
+        tab.until(f"{told}.startsWith('Con rod buckles: its load')")
+        assert "rod" in tab.page.evaluate(forces % "desk")
+        tab.page.locator("[data-name]").first.hover()
+        tab.until(f"{told} === ''")
+        assert tab.page.evaluate(forces % "desk") == []
+        assert tab.said == []
+    with Tab(browser, lasting, "/hold", 390) as tab:
+        tab.ready()
+        tab.until("ff.at.settled")
+        tab.page.locator('ol.at-hand [data-way="rod.buckle"] button').click()
+        tab.until(f"{told}.startsWith('Con rod buckles: its load')")
+        assert "rod" in tab.page.evaluate(forces % "narrow")
+        seen = "document.activeElement.getBoundingClientRect().top < innerHeight"
+        tab.until(f"document.activeElement.closest('[data-slot=narrow]') && {seen}")
+        assert tab.said == []

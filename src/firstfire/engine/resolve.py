@@ -5,8 +5,10 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
+from functools import cache, lru_cache
 from typing import Any, TypeVar
 
+from firstfire.catalog import CurvePoint
 from firstfire.engine.description import CylinderParts, SharedParts
 from firstfire.engine.engine import Engine
 from firstfire.engine.fields import Section
@@ -104,15 +106,19 @@ def _sampled(sample: Mapping[str, Any]) -> Layer:
 def _filled(values: Values, *, own: bool) -> dict[str, Any]:
     """Every value of the cylinder's own or the shared sections, as nested tables."""
     tree: dict[str, Any] = {}
-    for path, leaf in leaves().items():
-        if leaf.own is not own:
-            continue
-        *tables, last = path.split(".")
+    for path, tables, last in _places(own):
         here = tree
         for table in tables:
             here = here.setdefault(table, {})
         here[last] = values[path]
     return tree
+
+
+@cache
+def _places(own: bool) -> tuple[tuple[str, list[str], str], ...]:
+    """Every path of the cylinder's own or the shared sections, its tables, and its name there."""
+    split = ((leaf.path, leaf.path.split(".")) for leaf in leaves().values() if leaf.own is own)
+    return tuple((path, tables, last) for path, (*tables, last) in split)
 
 
 def _digest(shared: Any, cylinders: Any, materials: Mapping[str, Material], burned: Fuel) -> str:
@@ -121,8 +127,14 @@ def _digest(shared: Any, cylinders: Any, materials: Mapping[str, Material], burn
         "cylinders": cylinders,
         "fuel": repr(burned),
         "materials": {
-            key: [sorted(m.properties.items()), {name: repr(c) for name, c in m.curves.items()}]
+            key: [sorted(m.properties.items()), {name: _told(c) for name, c in m.curves.items()}]
             for key, m in sorted(materials.items())
         },
     }
     return hashlib.sha256(json.dumps(plain, sort_keys=True).encode()).hexdigest()
+
+
+@lru_cache(maxsize=256)
+def _told(curve: tuple[CurvePoint, ...]) -> str:
+    """A curve in letters: those of the catalog are the same for every engine."""
+    return repr(curve)
