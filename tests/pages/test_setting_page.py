@@ -103,11 +103,52 @@ def test_an_event_is_dragged_and_its_old_cycle_is_marked(setup):
     undone(setup)
 
 
+def test_its_table_is_of_before_from_the_first_turn_to_its_answer(setup):
+    of = "document.querySelector('#turned-of').textContent"
+    assert setup.page.evaluate(of) == "Of the wheel as it stands."
+    setup.page.locator(HANDLE).focus()
+    # what stands at once, before an answer can have come
+    said, marked, busy = setup.page.evaluate(
+        """() => { document.activeElement.dispatchEvent(new KeyboardEvent('keydown', {key: 'PageUp',
+        bubbles: true})); const slot = document.querySelector('[data-slot=turned]'); return [
+        document.querySelector('#turned-of').textContent, slot.classList.contains('before'),
+        slot.getAttribute('aria-busy')]; }"""
+    )
+    assert said == "Of before the last turn: being worked out anew."
+    assert (marked, busy) == (True, "true")
+    setup.until(f"{of} === 'Of the wheel as it stands.'")
+    assert setup.page.locator("[data-slot=turned].before").count() == 0
+    assert setup.page.locator('[data-turned="gap inlet"] > *').count() == 4
+    undone(setup)
+    assert setup.page.evaluate(of) == "Of the wheel as it stands."
+
+
 def test_an_angle_is_typed_with_a_comma_too(setup):
     setup.page.locator("#turn-start-spark").fill("12,5")
     setup.page.keyboard.press("Tab")
     setup.until("document.querySelector('[data-turn=\"start-spark\"]').ariaValueNow === '12.5'")
     setup.until("document.querySelector('[data-trials]').textContent.includes('12.5° before top')")
+    undone(setup)
+
+
+def test_two_events_at_one_angle_do_not_hide_each_other(setup):
+    running = setup.page.locator('[data-turn="running-spark"]').get_attribute("aria-valuenow")
+    setup.page.locator("#turn-start-spark").fill(running)
+    setup.page.keyboard.press("Tab")
+    setup.until(
+        f"document.querySelector('[data-turn=\"start-spark\"]').ariaValueNow === '{running}'"
+    )
+    wheel = setup.page.locator("svg.wheel").bounding_box()
+    middle = wheel["x"] + wheel["width"] / 2, wheel["y"] + wheel["height"] / 2
+    (ax, ay), (bx, by) = (
+        (box["x"] + box["width"] / 2 - middle[0], box["y"] + box["height"] / 2 - middle[1])
+        for which in ("running", "start")
+        for box in [setup.page.locator(f'[data-turn="{which}-spark"] .ball').bounding_box()]
+    )
+    ball = setup.page.locator('[data-turn="start-spark"] .ball').bounding_box()["width"]
+    assert math.hypot(ax - bx, ay - by) > 0.9 * ball
+    turned = math.degrees(math.atan2(ay, ax) - math.atan2(by, bx))
+    assert turned == pytest.approx(0, abs=2.5)  # their places on the spiral's two circles differ
     undone(setup)
 
 

@@ -8,9 +8,6 @@ from collections.abc import Mapping
 from functools import cache, lru_cache
 from typing import Any, TypeVar
 
-from pydantic import ConfigDict
-from pydantic.fields import FieldInfo
-
 from firstfire.catalog import CurvePoint
 from firstfire.engine.description import CylinderParts, SharedParts
 from firstfire.engine.engine import Engine
@@ -40,10 +37,6 @@ class PlainEngine(SharedParts):
     sha256
         Of all its numbers: the key of every cache.
     """
-
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
-    )
 
     name: str
     cylinders: tuple[CylinderParts, ...]
@@ -96,20 +89,10 @@ def resolve(
 def as_section(section: type[Part], tree: Mapping[str, Any]) -> Part:
     """A section of values that were read and checked leaf by leaf, without checking them again."""
     values: dict[str, Any] = {}
-    for name, inner in _fields(section):
+    for name, field in section.model_fields.items():
+        inner = field.section
         values[name] = as_section(inner, tree[name]) if inner else tree[name]
-    return section.model_construct(None, **values)
-
-
-@cache
-def _fields(section: type[Part]) -> tuple[tuple[str, type[Section] | None], ...]:
-    """Names of a section's values, and of what kind those are that are sections themselves."""
-    return tuple((name, _section_of(info)) for name, info in section.model_fields.items())
-
-
-def _section_of(info: FieldInfo) -> type[Section] | None:
-    kind = info.annotation
-    return kind if isinstance(kind, type) and issubclass(kind, Section) else None
+    return section.model_construct(**values)
 
 
 def _sampled(sample: Mapping[str, Any]) -> Layer:

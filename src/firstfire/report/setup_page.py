@@ -137,7 +137,8 @@ def _sheet(template: Template, told: SheetTold) -> _Sheet:
     return _Sheet(
         title=template.title,
         svg=Markup(to_svg(drawing, prefix=f"{template.slug}-", size=False)),
-        size=f"{1e3 * told.width_m:.0f} × {1e3 * told.height_m:.0f} mm, {pages} of {told.paper}",
+        size=f"{template.scale_words}; {1e3 * told.width_m:.0f} × {1e3 * told.height_m:.0f} mm, "
+        f"{pages} of {told.paper}",
         files=told.files,
         notes=template.notes,
     )
