@@ -418,8 +418,8 @@ def test_a_film_lasts_as_long_as_by_hand() -> None:
 def test_droplets_of_a_carburettor_are_torn_by_the_air_in_its_narrowest() -> None:
     """45 mg of 1.188 kg/m³ while the inlet is open, through 67 mm².
 
-    S. Nukiyama, Y. Tanasawa: 0.585/u √(σ/ρ) in metres, of 22 mN/m and petrol of 721 kg/m³; past them
-    a fifth of the speed in a port of 16 mm.
+    S. Nukiyama, Y. Tanasawa: 0.585/u √(σ/ρ) in metres, of 22 mN/m and petrol of 721 kg/m³; past
+    them a fifth of the speed in a port of 16 mm.
     """
     charge = fuel_path.Charge(AIR, 293.15, 293.15, 1e5, 0.05)
     seconds = fuel_path.OPEN * 0.05
