@@ -78,3 +78,12 @@ def test_mains_carry_all_that_acts_on_the_crank(layout: str) -> None:
     assert held == pytest.approx(rods + sum(on_shaft.unbalanced))
     assert found.names[0].endswith("at the flywheel")
     assert len(found.names) == len(found.mains)
+
+
+def test_bearings_side_by_side_share_evenly() -> None:
+    engine = engine_of(crank__main_bearings=4)
+    found, told = joint_vectors(engine, all_fired(engine)), loads(engine, all_fired(engine))
+    assert [name.split(" main")[0] for name in found.names] == ["each", "each"]
+    near, far = (np.abs(force) for force in found.mains)
+    for own, size in zip((near, near, far, far), told.main_bearings, strict=True):
+        assert own == pytest.approx(size)
