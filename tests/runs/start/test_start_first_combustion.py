@@ -15,7 +15,7 @@ from firstfire.runs.first_fired import first_fired
 from firstfire.runs.spun import PAST_TOP, Spun
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.first_burn import FirstBurn, half_way
-from firstfire.runs.start.first_combustion import _burn, first_combustions
+from firstfire.runs.start.first_combustion import _burn, first_combustions, ready_to_light
 from firstfire.runs.start.vapour import richest
 from firstfire.runs.steadily import steadily
 
@@ -216,3 +216,15 @@ def test_the_bout_of_it_has_each_cylinders_own_gas_on_a_shaft_of_one_speed():
     assert bout.point.speed == min(one.speed for one in each)
     assert bout.horizon == 0.0
     assert bout.point.name == f"first fire at {bout.point.speed / RPM:.0f} rpm before top"
+
+
+def test_a_hand_that_barely_turns_it_has_a_cycle_with_figures():
+    """At half a radian a second a look every 0.05 s may leave a step without length."""
+    plain = engine("wren", starter__kind="hand")
+    turned = steadily(plain)
+    ready = ready_to_light(plain, 0, turned.shaft, turned.speed, None)
+    burned = ready.burned(0.0)
+    assert burned.trace.values[:, layout.SPEED].min() < 1.0
+    assert np.all(np.diff(burned.trace.values[:, layout.ANGLE]) > 0.0)
+    (one,) = first_combustions(plain)
+    assert math.isfinite(one.fired.cycle.cylinders[0].imep_gross)

@@ -133,6 +133,9 @@ class FirstBurn(Life):
         """Every step since where the cycle begins that is lit."""
         rows = np.concatenate([rows for rows, _ in self.traced])
         events = np.concatenate([events for _, events in self.traced])
+        # A look that falls on a step's end, but for rounding, leaves a step without length.
+        goes_on = np.diff(rows[:, 1 + layout.ANGLE], prepend=math.nan) != 0.0
+        rows, events = rows[goes_on], events[goes_on]
         return Trace(rows[:, 0].copy(), np.ascontiguousarray(rows[:, 1:]), events)
 
     def _on_to(self, angle: float, stop: Callable[[], bool] | None) -> None:
