@@ -84,7 +84,7 @@ def test_the_page_is_sound_complete_and_alone(inside) -> None:
 
 def test_every_file_of_the_folder_is_linked_and_every_link_leads_somewhere(wren, inside) -> None:
     page = inside["setup.html"].decode()
-    body = page.split("</style>")[1]
+    body = page.split("</style>", 1)[1]
     links = set(re.findall(r'href="([^"]*)"', html.unescape(body)))
     ids = {part.split('"')[0] for part in page.split(' id="')[1:]}
     there = {*inside} - {"setup.html", "setup.json"}

@@ -36,6 +36,7 @@ _VAPOUR_HEAT = 1600.0
 (handbooks; from memory)."""
 _COLDEST, _HOTTEST = 230.0, 450.0
 _REYNOLDS = 200.0
+_CLOSE = 1e-5
 
 
 class Steady(NamedTuple):
@@ -89,10 +90,17 @@ def wet_bulb(blend: Blend, gas: float, pressure: float, far: float = 0.0) -> flo
     require_positive(pressure=pressure)
     critical = min(LIQUIDS[name].critical_temperature for name in blend)
     low, high = _COLDEST, min(gas, _HOTTEST, critical - 1.0)
-    while high - low > 1e-4:
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if _warms(blend, middle, gas, pressure, far) else (low, middle)
-    return 0.5 * (low + high)
+
+    def spare(wet: float) -> float:
+        return _spare(blend, wet, gas, pressure, far)
+
+    if low >= high or spare(low) <= 0.0:
+        return low
+    if spare(high) >= 0.0:
+        return high
+    from scipy.optimize import brentq
+
+    return float(brentq(spare, low, high, xtol=_CLOSE))
 
 
 def evaporation_constant(blend: Blend, gas: float, pressure: float, far: float = 0.0) -> float:
@@ -284,12 +292,14 @@ def _film(blend: Blend, wet: float, gas: float, pressure: float, far: float) -> 
     return _Film(over.spalding, density * over.diffusivity, conductivity, over.latent_heat)
 
 
-def _warms(blend: Blend, wet: float, gas: float, pressure: float, far: float) -> bool:
-    """Whether more heat comes to a droplet of that temperature than its vapour takes."""
+def _spare(blend: Blend, wet: float, gas: float, pressure: float, far: float) -> float:
+    """More than zero where more heat comes to a droplet of that temperature than its vapour takes.
+
+    ``1/(1 + B) − e^(−x)`` with x the ``ln(1 + B)`` that the heat would carry off: finite where the
+    liquid boils, so that a root is found in a few steps.
+    """
     film = _film(blend, wet, gas, pressure, far)
-    if math.isinf(film.spalding):
-        return False
-    if film.spalding <= 0.0:
-        return True
     heat = math.log1p(_VAPOUR_HEAT * (gas - wet) / film.latent_heat) / _VAPOUR_HEAT
-    return heat > film.carried / film.conductivity * math.log1p(film.spalding)
+    balanced = math.exp(-heat * film.conductivity / film.carried)
+    over = film.spalding
+    return (1.0 / (1.0 + over) if over > 0.0 else 1.0 - over) - balanced

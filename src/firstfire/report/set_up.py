@@ -26,7 +26,7 @@ from firstfire.report.printed import Printed, printed
 from firstfire.report.setup_page import setup_page
 from firstfire.setup.cams.met import refuse_met_piston
 from firstfire.setup.chapter import Chapter
-from firstfire.setup.chapters import chapters, listed_with
+from firstfire.setup.chapters import chapters, of_folder
 from firstfire.setup.compression.readings import Compression, compression
 from firstfire.setup.fuel.drawn import Stop
 from firstfire.setup.set_up_contract import SheetTold, set_up_told
@@ -186,7 +186,7 @@ def set_up(
     wires = wiring_template(engine.name, wiring(found.plain))
     holds = held(engine, stop=stop, tell=tell)
     cranked = compression(engine, stop)
-    told = chapters(engine, listed_with(holds, cranked), stop)
+    told = chapters(engine, of_folder(holds, cranked), stop)
     return SetUp(
         found, told, (*sheets, wires), sheet, cranked, printed(engine), beside(engine, holds)
     )

@@ -1,4 +1,4 @@
-"""Every chapter of setting up, in the order of the work.
+"""Every chapter of setting up.
 
 A new chapter is a file that gives a `Chapter` of an engine, and its line here; terminal, page and
 JSON follow. Its sheets, if it has any, are a file in `drawing/templates` and a line in its `all`.
@@ -14,7 +14,7 @@ from firstfire.errors import OutsideValidity, Stopped
 from firstfire.setup import parts_chapter as parts
 from firstfire.setup.cams.chapter import cams_chapter
 from firstfire.setup.chapter import Chapter
-from firstfire.setup.compression import chapter as compression
+from firstfire.setup.compression import chapter as gauge
 from firstfire.setup.compression.readings import Compression
 from firstfire.setup.fits import chapter as fits
 from firstfire.setup.fuel.chapter import fuel_chapter
@@ -36,35 +36,35 @@ class Listed(NamedTuple):
 
 
 CHAPTERS = (
-    Listed("parts", parts.TITLE, lambda engine: parts.parts_chapter(parts_list(engine))),
-    Listed("proof", proof.TITLE, proof.proof_chapter),
-    Listed("fits", fits.TITLE, fits.fits_chapter),
     Listed("cams", "Cams, springs and gaps", cams_chapter),
-    Listed("compression", compression.TITLE, compression.of_engine),
-    Listed("wiring", "Wiring", wiring_chapter),
     Listed("spark", "Spark", spark_chapter),
+    Listed("wiring", "Wiring", wiring_chapter),
     Listed("fuel", "Fuel, tank and air", fuel_chapter),
+    Listed("fits", fits.TITLE, fits.fits_chapter),
+    Listed("proof", proof.TITLE, proof.proof_chapter),
 )
-_BEFORE = "spark"
-"""Chapter before which a controller is told its tables."""
+"""Those that stand on a page of their own numbers and pictures too."""
+
+_OF_WORK = ("parts", "proof", "fits", "cams", "compression", "wiring", "tables", "spark", "fuel")
+"""The order in which an engine is set up; another chapter comes behind."""
 
 
-def listed_with(held: Held, cranked: Compression) -> tuple[Listed, ...]:
-    """Every chapter, with what was found already put in: it takes as long as all the rest.
+def of_folder(held: Held, cranked: Compression) -> tuple[Listed, ...]:
+    """Every chapter of a folder, in the order of the work, with what other commands show too.
 
     Parameters
     ----------
-    held
-        What its controller holds; without it there is no chapter of tables.
-    cranked
-        What a gauge should read.
+    held, cranked
+        What its controller holds, and what a gauge should read: found already, as that takes as
+        long as all the rest.
     """
-    ready = Listed("compression", compression.TITLE,
-                   lambda _: compression.compression_chapter(cranked))  # fmt: skip
-    told = [ready if one.id == ready.id else one for one in CHAPTERS]
-    at = next(place for place, one in enumerate(told) if one.id == _BEFORE)
-    own = Listed("tables", tables.TITLE, lambda _: tables.tables_chapter(held))
-    return (*told[:at], own, *told[at:])
+    more = (
+        Listed("parts", parts.TITLE, lambda engine: parts.parts_chapter(parts_list(engine))),
+        Listed("compression", gauge.TITLE, lambda _: gauge.compression_chapter(cranked)),
+        Listed("tables", tables.TITLE, lambda _: tables.tables_chapter(held)),
+    )
+    place = {ident: at for at, ident in enumerate(_OF_WORK)}
+    return tuple(sorted((*CHAPTERS, *more), key=lambda one: place.get(one.id, len(place))))
 
 
 def chapters(

@@ -53,8 +53,8 @@ def _all(plain: PlainEngine) -> Iterator[Turn]:
                "unplugged, crank it with a gauge in the plug's place.", "compression")  # fmt: skip
     yield Turn("Wire it by its sheet, battery off, coil last.", "wiring")
     if not no_controller(plain):
-        yield Turn("Its tables into the controller, with neither coil nor injector connected; "
-                   "watch its pins with a lamp.", "tables")  # fmt: skip
+        yield Turn(f"Its tables into the controller, {_unconnected(plain)}; watch its pins with a "
+                   "lamp at power-up, reset and flashing.", "tables")  # fmt: skip
     trigger = "points" if plain.spark.source == "points" else "sensor"
     yield Turn(f"Set the plug's gap, the {trigger} and the start angle; see the spark with the "
                "plug out and on its return lead, no fuel near.", "spark")  # fmt: skip
@@ -63,3 +63,16 @@ def _all(plain: PlainEngine) -> Iterator[Turn]:
     yield Turn("Last, plug in, by hand through two turns, then cranked without fuel behind its "
                "shield: firstfire start FILE says how fast it should turn and what a start does.",
                "steps")  # fmt: skip
+
+
+def _unconnected(plain: PlainEngine) -> str:
+    """What a controller must not switch before its pins are known."""
+    switched = [
+        word
+        for word, there in (
+            ("coil", plain.spark.source == "sensor"),
+            ("injector", plain.intake.mixture_by == "injector"),
+        )
+        if there
+    ]
+    return f"with no {' and no '.join(switched)} connected"

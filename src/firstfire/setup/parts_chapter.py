@@ -39,8 +39,8 @@ def _tables(found: AllParts) -> Iterator[Table]:
             for one in found.printed
         ]  # fmt: skip
         yield Table("To print", ("part", "of what", "mass", "hours", "how it lies"), tuple(printed))
-    bought = [(one.group, named(one), one.use, _measured(found, one)) for one in found.bought]
-    head = ("shelf", "what", "for", "measure when it comes")
+    bought = [(named(one), one.group, one.use, _measured(found, one)) for one in found.bought]
+    head = ("what", "shelf", "for", "measure when it comes")
     yield Table("To buy, and what to measure when it comes", head, tuple(bought))
     made = [
         (f"{one.do} {one.what}" + (f" ({one.count} times)" if one.count > 1 else ""),
@@ -58,4 +58,4 @@ def _measured(found: AllParts, item: Item) -> str:
         for why, checks in groupby(item.checks, key=lambda check: check.why)
     ]
     rule = f"By {item.standard}." if item.standard else ""
-    return " ".join(filter(None, (*said, item.note, rule))) or "–"
+    return " ".join(filter(None, (*said, item.note.replace("`", ""), rule))) or "–"

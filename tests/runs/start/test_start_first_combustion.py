@@ -191,13 +191,15 @@ def test_a_cold_engine_is_not_spared_by_fuel_that_does_not_evaporate():
     assert richest(cold_plain) < 0.9
 
 
-def test_a_burn_is_from_its_spark_to_all_but_a_hundredth():
+@pytest.mark.parametrize(("cycles", "phase"), [(0, 0.0), (1, 0.0), (3, CYCLE / 2)])
+def test_a_burn_is_from_its_spark_to_all_but_a_hundredth(cycles, phase):
     """Of a share that rises evenly from 0 at -10° to 1 at 40°: a tenth at -5°, 0.99 at 39.5°."""
-    angle = np.radians(np.arange(-100.0, 101.0)) + CYCLE
-    share = np.interp(np.degrees(angle - CYCLE), [-10.0, 40.0], [0.0, 1.0])
-    share[angle > CYCLE + math.radians(90)] = 0.0
+    top = cycles * CYCLE + phase
+    angle = np.radians(np.arange(-100.0, 101.0)) + top
+    share = np.interp(np.degrees(angle - top), [-10.0, 40.0], [0.0, 1.0])
+    share[angle > top + math.radians(90)] = 0.0
     curves = SimpleNamespace(angle=angle, burned_fraction=share[:, None])
-    burn = _burn(curves, 0, 0.0, math.radians(-12.0))
+    burn = _burn(curves, 0, phase, math.radians(-12.0))
     assert burn.spec.start == pytest.approx(math.radians(-12.0))
     assert burn.development == pytest.approx(math.radians(7.0), abs=1e-3)
     assert burn.spec.duration == pytest.approx(math.radians(51.5), abs=1e-3)

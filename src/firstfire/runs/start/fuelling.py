@@ -9,8 +9,9 @@ rest do. Heat that evaporation takes from the air is left out (all of a petrol's
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from firstfire.cycle.assembly import venturi_area
 from firstfire.engine.description import CylinderParts
@@ -147,27 +148,25 @@ class Fuelling:
 
     def _set(self, feed: _Feed, around: tuple[float, float]) -> _Feed:
         """With the first charge's fuel found, and how much richer more of it makes a charge."""
-        dry = replace(feed, state=FuelState())
-        low, high = 0.0, self.most
-        gain = max(self._next(dry, high, around)[1] / high, _LEAST_GAIN)
-        for _ in range(_STEPS):
-            middle = 0.5 * (low + high)
-            below = self._next(dry, middle, around)[1] < self.wanted
-            low, high = (middle, high) if below else (low, middle)
-        return replace(feed, metered=high, gain=gain)
+        metered, gain = _first(
+            feed.path, tuple(self.fuel.items()), feed.air, self._warm, around, self.air_fuel,
+            (self.wanted, self.most),
+        )  # fmt: skip
+        return replace(feed, metered=metered, gain=gain)
+
+    @property
+    def _warm(self) -> float:
+        """Of the air, and of walls that nothing has run yet, K."""
+        return self.plain.surroundings.air_temperature
 
     def _next(
         self, feed: _Feed, times: float, around: tuple[float, float]
     ) -> tuple[FuelState, float]:
         """Fuel after a charge metered so many times what its air just burns, and its mixture."""
-        seconds, pressure = around
-        warm = self.plain.surroundings.air_temperature
-        cycle = next_cycle(
-            feed.state, feed.path, fuel=self.fuel, air_mass=feed.air, port_temperature=warm,
-            air_temperature=warm, air_pressure=pressure, cycle_seconds=seconds,
-            metered_mass=times * feed.air / self.air_fuel,
+        return _cycle(
+            feed.state, feed.path, self.fuel, feed.air, self._warm, around,
+            times * feed.air / self.air_fuel,
         )  # fmt: skip
-        return cycle.state, mixture(cycle, feed.air)
 
     def _told(self, row: int, now: float, phi: float) -> Fed:
         feed = self.feeds[row]
@@ -175,6 +174,42 @@ class Fuelling:
             row, now, phi, volume(feed.state.inside),
             wet=wet_plug(feed.state, feed.path), stopped=piston_stopped(feed.state, feed.path),
         )  # fmt: skip
+
+
+def _cycle(
+    state: FuelState, path: FuelPath, fuel: Mapping[str, float], air: float, warm: float,
+    around: tuple[float, float], metered: float,
+) -> tuple[FuelState, float]:  # fmt: skip
+    """Fuel after a charge of so much air, kg, that was metered so much, kg; and its mixture."""
+    seconds, pressure = around
+    cycle = next_cycle(
+        state, path, fuel=fuel, air_mass=air, port_temperature=warm, air_temperature=warm,
+        air_pressure=pressure, cycle_seconds=seconds, metered_mass=metered,
+    )  # fmt: skip
+    return cycle.state, mixture(cycle, air)
+
+
+# Of starts that differ only in what was primed, or in luck, the first charge is the same.
+@lru_cache(maxsize=256)
+def _first(
+    path: FuelPath, fuel: tuple[tuple[str, float], ...], air: float, warm: float,
+    around: tuple[float, float], air_fuel: float, aim: tuple[float, float],
+) -> tuple[float, float]:  # fmt: skip
+    """A first charge's fuel into a dry engine, and how much richer more of it makes the charge.
+
+    Both against what the air just burns; aimed at a mixture with at most so much fuel.
+    """
+    wanted, most = aim
+
+    def reached(times: float) -> float:
+        return _cycle(FuelState(), path, dict(fuel), air, warm, around, times * air / air_fuel)[1]
+
+    gain = max(reached(most) / most, _LEAST_GAIN)
+    low, high = 0.0, most
+    for _ in range(_STEPS):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if reached(middle) < wanted else (low, middle)
+    return high, gain
 
 
 def path_of(plain: PlainEngine, parts: CylinderParts) -> FuelPath:

@@ -52,12 +52,16 @@ def priming(
     """
     if plain.fuel.gas or asked.mixture == 0.0:
         return None
-    each = [sparks_lost(plain, replace(asked, prime=count), shaft, stop) for count in PULSES]
+    each: list[int] = []
+    for count in PULSES:
+        each.append(sparks_lost(plain, replace(asked, prime=count), shaft, stop))
+        if 0 in each and each[-1] > 0:
+            break  # none loses fewer than none, and these are too many
     fewest = min(each)
     if fewest >= _SPARKS:
         return Priming(None, None, (fewest, each[0]))
     place = each.index(fewest)
-    worse = (count for count, lost in zip(PULSES, each, strict=True) if lost > fewest)
+    worse = (count for count, lost in zip(PULSES, each, strict=False) if lost > fewest)
     over = next((count for count in worse if count > PULSES[place]), None)
     return Priming(PULSES[place], over, (fewest, each[0]))
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from firstfire.engine.engine import Engine
 from firstfire.setup.chapter import Chapter, Table
-from firstfire.setup.compression.readings import Compression, compression
+from firstfire.setup.compression.readings import Compression
 from firstfire.verdict.start.gauge_words import BRACED, crank_with_gauge, where_it_leaks
 from firstfire.verdict.start.words import bar, rpm
 
@@ -50,8 +49,3 @@ def _table(found: Compression) -> Table:
     rows += [(str(n), bar(dry), "–") for n, dry in enumerate(found.dry[1:], 2)]
     head = ("cylinder", "dry", "with oil on its rings")
     return Table("A gauge with a check valve, above the air, after some seconds", head, tuple(rows))
-
-
-def of_engine(engine: Engine) -> Chapter:
-    """The chapter of an engine as written down."""
-    return compression_chapter(compression(engine))
