@@ -45,7 +45,7 @@ def test_arrows_have_the_size_that_the_curves_have(heron):
         drawn = points_of(charts["mains"], f"at the {name}")
         own = (drawn[:, 0] + 360) % 720 - 360
         size = np.interp(own, DEGREES, np.hypot(*main["force"]))
-        assert size == pytest.approx(drawn[:, 1], abs=0.02 * told["most"])
+        assert size == pytest.approx(drawn[:, 1], abs=0.004 * told["most"])
     sizes = [np.hypot(*f).max() for c in told["cylinders"] for f in (c["pin"], c["crankpin"])]
     sizes += [np.hypot(*main["force"]).max() for main in told["mains"]]
     assert told["most"] == pytest.approx(max(sizes), rel=0.01)
