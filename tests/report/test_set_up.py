@@ -18,6 +18,7 @@ import pytest
 import firstfire as ff
 from firstfire.cli.parts import parts_told
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError
+from firstfire.report import set_up as making
 from firstfire.setup.set_up_contract import SetUpTold
 
 ENGINES = Path(__file__).resolve().parents[2] / "engines"
@@ -40,6 +41,12 @@ def wren():
 def inside(wren):
     """Every file of its folder by name, made once."""
     return dict(wren.files())
+
+
+@pytest.fixture
+def bare(monkeypatch):
+    """Without chapters, for which gas is run: they have tests of their own, and those above."""
+    monkeypatch.setattr(making, "chapters", lambda _: ())
 
 
 def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:
@@ -135,7 +142,8 @@ def test_true_size_stands_where_it_is_drawn_so_and_nowhere_else(wren, inside) ->
     assert not any("true size" in one.lower() for one in headings)
 
 
-def test_letter_and_other_papers(tmp_path) -> None:
+@pytest.mark.usefixtures("bare")
+def test_letter_and_other_papers() -> None:
     engine = ff.read(ENGINES / "plover.toml")
     found = ff.set_up(engine, paper="letter")
     assert {sheet.paper for sheet in found.sheets} == {"Letter"}
@@ -143,6 +151,7 @@ def test_letter_and_other_papers(tmp_path) -> None:
         ff.set_up(engine, paper="A3")
 
 
+@pytest.mark.usefixtures("bare")
 def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
     engine = ff.with_values(
         ff.read(ENGINES / "plover.toml"), {"valves.exhaust.follower_radius": "20 mm"}
@@ -156,6 +165,7 @@ def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
     ff.set_up(ff.with_values(engine, {"valves.exhaust.base_radius": "9 mm"}))
 
 
+@pytest.mark.usefixtures("bare")
 def test_a_name_that_would_break_a_page(tmp_path) -> None:
     text = (ENGINES / "heron.toml").read_text("utf-8")
     file = tmp_path / "odd.toml"

@@ -10,6 +10,7 @@ import json
 import math
 import random
 
+import numpy as np
 import pytest
 from tests.setup.test_timing import engine
 
@@ -29,16 +30,11 @@ def watched(teeth_crank, teeth_cam, cam_late, event, turned=1):
     `event` is in crank degrees as drawn, so that its mark stands at half of that on the cam;
     `cam_late` in degrees of the cam. `turned` is the way the crank is turned and counted.
     """
-    found, step = [], 0.05
-    before = None
-    for n in range(round(720 / step)):
-        crank = turned * n * step
-        cam = crank * teeth_crank / teeth_cam - cam_late
-        away = (cam - event / 2 + 180) % 360 - 180
-        if before is not None and before * away <= 0 and abs(away) < 90:
-            found.append(turned * crank)
-        before = away
-    return found
+    crank = turned * 0.05 * np.arange(round(720 / 0.05))
+    cam = crank * teeth_crank / teeth_cam - cam_late
+    away = (cam - event / 2 + 180) % 360 - 180
+    met = (away[:-1] * away[1:] <= 0) & (np.abs(away[1:]) < 90)
+    return [float(turned * one) for one in crank[1:][met]]
 
 
 def said(name, angle):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import os
 import signal
 import threading
@@ -81,7 +80,7 @@ def test_outside_the_main_thread_nothing_is_pressed() -> None:
 @pytest.fixture(scope="module")
 def result() -> ff.Result:
     """What every check that isn't stopped comes to: wren's, run once."""
-    return ff.check(ff.read(WREN), speeds=[2500 * math.pi / 30], stop=None)
+    return ff.check(ff.read(WREN), only=["cranking"], changes=False, drawn=14)
 
 
 def stopped_at(monkeypatch: pytest.MonkeyPatch, result: ff.Result, nth: int, count: int) -> object:

@@ -40,7 +40,7 @@ def test_a_gauge_reading_becomes_a_layer_that_check_reads(tmp_path):
     # Without the layer 0.044 mm²; with it the gauge comes back down.
     before = ff.run(ff.read(WREN), "cranking", drawn=1).points[0].fired.cycle.cylinders[0]
     checked = firstfire(
-        "check", WREN, "--json", "--at", "2000 rpm", "--engines", "16", "--layer", layer
+        "check", WREN, "--json", "--for", "cranking", "--engines", "16", "--layer", layer
     )
     after = json.loads(checked.stdout)["operating_points"][0]
     assert after["event"] == "cranking"

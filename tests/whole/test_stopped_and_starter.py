@@ -47,7 +47,7 @@ def firstfire(*words):
 
 
 def test_ctrl_c_shows_what_was_finished_and_exits_with_130():
-    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN, "--full")
+    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN, "--full", "--engines", "16")
     assert done.returncode == 130
     assert "Traceback" not in done.stderr
     assert "What was finished is shown above.\nStopped.\n" in done.stderr
@@ -67,7 +67,7 @@ def test_ctrl_c_ends_other_commands_in_a_word():
 
 
 def test_ctrl_c_keeps_the_json_contract():
-    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN, "--json")
+    done = command(CTRL_C_AT_FULL_THROTTLE, "check", WREN, "--json", "--engines", "16")
     assert done.returncode == 130
     told = json.loads(done.stdout)
     ResultTold.model_validate(told)
@@ -133,7 +133,10 @@ def test_stop_ends_changes_that_are_tried(monkeypatch):
             trying.append(what)
 
     with pytest.raises(Stopped) as halted:
-        ff.check(ff.read(WREN), stop=lambda: bool(trying), on_progress=told)
+        ff.check(
+            ff.read(WREN), only=["first_fire", "full_throttle"], speeds=[2500 * math.pi / 30],
+            drawn=14, stop=lambda: bool(trying), on_progress=told,
+        )  # fmt: skip
     assert "full_throttle" in {event.event for event in halted.value.partial.events}
 
 
@@ -145,7 +148,8 @@ TINY = {"starter.kind": "hand", "starter.ratio": 8, "use.cranking_speed": "800 r
 @pytest.fixture(scope="module")
 def feeble():
     """Wren with that drill, checked once for all that is shown of it."""
-    return ff.check(ff.with_values(ff.read(WREN), TINY), speeds=[2500 * math.pi / 30])
+    tiny = ff.with_values(ff.read(WREN), TINY)
+    return ff.check(tiny, only=["cranking", "first_fire"], drawn=14)
 
 
 @pytest.fixture
@@ -182,7 +186,7 @@ def test_a_starter_that_is_too_weak_is_told_in_the_sentence_and_strict_exits_wit
 def test_a_starter_that_is_too_slow_is_told_with_the_speed_it_reaches():
     """Not a failure: 14 N*m at a stand, nothing at 400 rpm, asked for 390 rpm."""
     done = firstfire(
-        "check", WREN, "--json", "--at", "2500 rpm", "--set", "starter.stall_torque=14 N*m",
+        "check", WREN, "--json", "--for", "cranking", "--set", "starter.stall_torque=14 N*m",
         "--set", "starter.no_load_speed=400 rpm", "--set", "use.cranking_speed=390 rpm",
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
