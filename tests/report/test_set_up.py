@@ -46,7 +46,7 @@ def inside(wren):
 @pytest.fixture
 def bare(monkeypatch):
     """Without chapters, for which gas is run: they have tests of their own, and those above."""
-    monkeypatch.setattr(making, "chapters", lambda _: ())
+    monkeypatch.setattr(making, "chapters", lambda *_: ())
 
 
 def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:

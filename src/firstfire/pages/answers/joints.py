@@ -14,7 +14,7 @@ from firstfire.loads.cylinder import Vector
 from firstfire.runs.bout import Bout
 from firstfire.runs.moments import joints_at
 
-_CYCLE = 720.0
+_CYCLE_DEG = 720.0
 _WATCHED = np.arange(-360.0, 361.0)
 
 
@@ -60,5 +60,5 @@ def joints(bout: Bout, plain: PlainEngine) -> dict[str, Any]:
 
 def _over(angle: NDArray[np.float64], force: NDArray[np.float64], phase: float) -> list[float]:
     """A force over the shaft's angle, N, told in kN over that of a cylinder that fires there."""
-    told = np.interp((_WATCHED + phase) % _CYCLE, angle, force / 1e3)
+    told = np.interp((_WATCHED + phase) % _CYCLE_DEG, angle, force / 1e3)
     return [round(float(one), 4) for one in told]
