@@ -6,6 +6,7 @@ round, a unit. Left alone is what is no law: words, messages, indices and what o
 
 import ast
 import random
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -104,8 +105,10 @@ def faults_in(text: str, file: str) -> Iterator[Fault]:
             lines[node.end_lineno - 1] + node.end_col_offset,  # type: ignore[attr-defined]
         )
 
-    for node in _laws(ast.parse(text)):
-        for kind, instead in _slips(node):
+    tree = ast.parse(text)
+    hairs = frozenset(_hairs(tree))
+    for node in _laws(tree):
+        for kind, instead in _slips(node, hairs):
             begin, end = segment(node)
             yield Fault(file, node.lineno, kind, begin, end, f"({ast.unparse(instead)})")
 
@@ -129,9 +132,9 @@ def _annotations(node: ast.AST) -> Iterator[ast.AST]:
             yield from part if isinstance(part, list) else [part]
 
 
-def _slips(node: ast.expr) -> Iterator[tuple[str, ast.expr]]:
+def _slips(node: ast.expr, hairs: frozenset[str]) -> Iterator[tuple[str, ast.expr]]:
     if isinstance(node, ast.BinOp) and not (_words(node.left) or _words(node.right)):
-        if not (_hair(node.left) or _hair(node.right)):
+        if not (_hair(node.left, hairs) or _hair(node.right, hairs)):
             yield from _of_two(node)
     elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
         if not isinstance(node.operand, ast.Constant):
@@ -140,11 +143,24 @@ def _slips(node: ast.expr) -> Iterator[tuple[str, ast.expr]]:
         yield from _of_call(node)
 
 
-def _hair(node: ast.expr) -> bool:
+def _hair(node: ast.expr, hairs: frozenset[str]) -> bool:
     """A hair's breadth, which keeps from dividing by nothing or decides between equals: no law."""
+    if isinstance(node, ast.Name):
+        return node.id in hairs
     return isinstance(node, ast.Constant) and (
         isinstance(node.value, float) and 0.0 < abs(node.value) <= 1e-9
     )
+
+
+def _hairs(tree: ast.Module) -> Iterator[str]:
+    """Names that a module gives to a hair's breadth."""
+    for node in tree.body:
+        if not (isinstance(node, ast.Assign) and isinstance(node.value, ast.Constant)):
+            continue
+        name, value = node.targets[0], node.value.value
+        small = isinstance(value, float) and abs(value) <= 1e-6
+        if small and isinstance(name, ast.Name) and re.search("NEAR|CLOSE|TINY", name.id):
+            yield name.id
 
 
 def _words(node: ast.expr) -> bool:

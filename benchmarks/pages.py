@@ -15,7 +15,12 @@ from playwright.sync_api import Browser, sync_playwright
 from tests.conftest import ARGUMENTS, CHROMIUM
 from tests.pages.served import Served, Tab
 
+import firstfire as ff
 from benchmarks.figure import Figure, at_most
+from firstfire.engine.resolve import resolve
+from firstfire.pages.answers.messages import Asked
+from firstfire.pages.answers.quick import understood
+from firstfire.pages.desk.edits import set_value
 
 _ENGINES = Path(__file__).resolve().parents[1] / "engines"
 _TIMED, _EDITS, _WARM = 50, 500, 100
@@ -24,7 +29,7 @@ _IMPORTS = "import uvicorn, nicegui, firstfire.pages.desk.desk"
 
 def measure() -> list[Figure]:
     """Give what opening, editing and five hundred edits come to."""
-    found = [_ready()]
+    found = [_ready(), *(_read_again(name) for name in ("wren", "heron"))]
     with sync_playwright() as player:
         browser = player.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
         for name in ("wren", "heron"):
@@ -57,6 +62,22 @@ def _ready() -> Figure:
     ratio = statistics.median(ready) / statistics.median(imported)
     note = f"ready after {statistics.median(ready):.2f} s"
     return at_most("server ready over importing its libraries", ratio, 2.5, "times", note)
+
+
+def _read_again(name: str) -> Figure:
+    """From a text with another bore, which most hangs on, to plain numbers: as at each key."""
+    file = _ENGINES / f"{name}.toml"
+    text, took, before = file.read_text(), list[float](), ff.read(file).built
+    for number in range(_TIMED):
+        said = set_value(text, "cylinder.bore", f"{40 + 0.01 * number:.2f} mm")
+        asked = Asked(number, "", "", said, file.name, str(_ENGINES))
+        begun = time.perf_counter()
+        engine = understood(asked, before)
+        resolve(engine)
+        took.append(time.perf_counter() - begun)
+        before = engine.built
+    median = 1000 * statistics.median(took)
+    return at_most(f"{name} read again, one value changed", median, 10.0, "ms")
 
 
 def _opening(browser: Browser, served: Served, name: str) -> list[Figure]:

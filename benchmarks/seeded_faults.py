@@ -14,6 +14,7 @@ import argparse
 import hashlib
 import json
 import os
+import re
 import resource
 import shutil
 import signal
@@ -24,7 +25,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict, dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 from queue import SimpleQueue
 
@@ -43,6 +44,8 @@ PATIENCE = 240
 ASLEEP = 1800.0
 """Seconds after which they are stopped where they only wait."""
 WANTED = 90
+KEEPS = re.compile(r"^@(functools\.)?(lru_)?cache\b", re.MULTILINE)
+"""A file of tests that keeps what one of them had found."""
 CONSTANTS = "tests/outside/test_constants.py"
 """Tests of what stands at modules' heads, where none is seen to reach a line: it is read there, not
 run."""
@@ -82,6 +85,7 @@ class Reached:
         lines = self.tests.get(fault.file, {})
         room = fault.file.partition("/")[0]
         there, first = set(lines.get(str(fault.line), ())), list[str]()
+        there |= self._beside(there)
         wide = there
         if not there:
             there = {one for each in lines.values() for one in each}
@@ -90,6 +94,14 @@ class Reached:
         quickest = sorted(there, key=lambda one: (self._costs(one), one))
         quick = self._within(QUICK, quickest, first)
         return self._within(BUDGET, self._in_turn(wide, f"tests/{room}/"), quick)
+
+    def _beside(self, there: set[str]) -> set[str]:
+        """All tests of files where one is seen to reach it and what it found is kept for the next.
+
+        The next then asks of the same numbers, but runs nothing.
+        """
+        files = {file for file in map(_file, there) if KEEPS.search(_text(file))}
+        return {test for test in self.seconds if _file(test) in files}
 
     def _within(self, budget: float, order: Sequence[str], taken: Sequence[str]) -> list[str]:
         """Those taken, and of others in their order what fits into so many seconds with them."""
@@ -218,6 +230,12 @@ def _test(context: str) -> str:
 
 def _file(test: str) -> str:
     return test.partition("::")[0]
+
+
+@cache
+def _text(file: str) -> str:
+    path = ROOT / file
+    return path.read_text(encoding="utf-8") if path.is_file() else ""
 
 
 def tried(rooms: Sequence[str], count: int, seed: int) -> list[tuple[Fault, str]]:

@@ -19,14 +19,19 @@ from tests.drawing.conftest import FILES, plain_engine
 
 from firstfire.catalog import Catalog
 from firstfire.drawing.dxf import to_dxf
+from firstfire.drawing.model import Box, Disc, Lettering
 from firstfire.drawing.pdf import PAPERS
 from firstfire.drawing.svg import to_svg
 from firstfire.drawing.templates.all import templates
 from firstfire.drawing.templates.cam_outline import cam_shape, workable_base
-from firstfire.drawing.templates.pages import laid_out, template_drawing, template_pdf
+from firstfire.drawing.templates.inked import crosses, inks
+from firstfire.drawing.templates.pages import laid_out, template_drawing, template_pdf, tile
+from firstfire.drawing.templates.template import tick
+from firstfire.drawing.wiring.sheet import wiring_template
 from firstfire.engine.cam_lift import cam_rise, spans, valve_of
 from firstfire.engine.read import read, with_values
 from firstfire.engine.resolve import resolve
+from firstfire.engine.wires import wiring
 from firstfire.errors import OutsideValidity
 
 MM = 25.4 / 72
@@ -391,3 +396,53 @@ def test_seen_from_the_other_side_it_is_mirrored() -> None:
     assert other == pytest.approx(one * [-1, 1], abs=1e-9)
     text = " ".join(here.notes)
     assert "the crank turns anticlockwise, the cam anticlockwise" in text
+
+
+def dark(page: Any, window: Any, scale: float = 1.5) -> int:
+    """Pixels that aren't white within a window of a page, mm from its lower left corner."""
+    picture = page.render(scale=scale, grayscale=True).to_numpy().squeeze()
+    dot = scale / MM  # pixels a mm
+    high = picture.shape[0]
+    rows = slice(round(high - (window.top - 0.5) * dot), round(high - (window.bottom + 0.5) * dot))
+    columns = slice(round((window.left + 0.5) * dot), round((window.right - 0.5) * dot))
+    return int((picture[rows, columns] < 200).sum())
+
+
+def test_no_page_of_a_v_twin_is_empty_and_what_is_left_out_is_said() -> None:
+    plain, paper = plain_engine("2_v_twin"), "A4"
+    left_out = []
+    for template in (*of("2_v_twin").values(), wiring_template("v", wiring(plain))):
+        sheet = laid_out(template, paper)
+        document = pypdfium2.PdfDocument(template_pdf(template, paper=paper))
+        assert len(document) == sheet.pages == len(set(sheet.tiles))
+        empty = set(itertools.product(range(sheet.across), range(sheet.down))) - {*sheet.tiles}
+        left_out += [template.slug] * len(empty)
+        for number, page in enumerate(document):
+            assert dark(page, sheet.window) > 0, (template.slug, number)
+            text = " ".join(page.get_textpage().get_text_range().split())
+            if sheet.across * sheet.down == 1:
+                continue
+            column, row = sheet.tiles[number]
+            assert f"page {number + 1} of {sheet.pages}: " in text
+            assert f"column {column + 1} of {sheet.across}" in text or sheet.across == 1
+            assert f"row {row + 1} of {sheet.down}" in text or sheet.down == 1
+            for gone in empty:
+                assert f"column {gone[0] + 1}, row {gone[1] + 1}" in text
+            # each page goes on where its neighbours end
+            here, first = tile(template, sheet, column, row), tile(template, sheet, 0, 0)
+            assert here.left == pytest.approx(first.left + column * sheet.window.width)
+            assert here.top == pytest.approx(first.top - row * sheet.window.height)
+    assert left_out  # its picture as assembled has a corner with nothing in it
+
+
+def test_what_goes_through_a_tile_is_on_it_and_what_passes_it_by_is_not() -> None:
+    box = Box(0.0, 0.0, 10.0, 10.0)
+    ring = Disc((20.0, 5.0), 12.0, "none", "outline")  # x from 8 on, at y = 5
+    assert crosses([*inks([ring])], box)
+    assert not crosses([*inks([Disc((20.0, 5.0), 9.0, "none", "outline")])], box)
+    # A ring round it all leaves it empty; so does an edge whose own box covers it.
+    assert not crosses([*inks([Disc((5.0, 5.0), 30.0, "none", "outline")])], box)
+    assert not crosses([*inks([tick((-3.0, 8.0), (8.0, 19.0))])], box)
+    assert crosses([*inks([tick((-1.0, 8.0), (8.0, 9.0))])], box)
+    assert crosses([*inks([Lettering((-30.0, 5.0), "as far as this", 5.0)])], box)
+    assert not crosses([*inks([Lettering((-30.0, 5.0), "so", 5.0)])], box)

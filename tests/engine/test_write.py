@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from firstfire.engine.fields import Section
 from firstfire.engine.grammar import leaves
 from firstfire.engine.read import read, understand
 from firstfire.engine.resolve import resolve
@@ -14,7 +15,12 @@ DEMOS = Path(__file__).resolve().parents[2] / "engines"
 
 
 def numbers(section):
-    return section.model_dump()
+    """Every value of a section and of the sections in it, by name."""
+    if isinstance(section, Section):
+        return {name: numbers(getattr(section, name)) for name in section.model_fields}
+    if isinstance(section, tuple):
+        return [numbers(one) for one in section]
+    return section
 
 
 def close(a, b, where=""):

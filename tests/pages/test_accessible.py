@@ -1,4 +1,4 @@
-"""What a screen reader and tired eyes need: axe-core finds nothing serious, day or night."""
+"""Each page opens silently, and has what a screen reader and tired eyes need, day or night."""
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -19,9 +19,13 @@ def grave(tab):
 
 @pytest.mark.parametrize("page", ["/engine", "/hold", "/compare"])
 @pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1440, "dark")])
-def test_nothing_grave_on_a_page(browser, lasting, page, width, scheme):
+def test_a_page_opens_silently_and_has_nothing_grave(browser, lasting, page, width, scheme):
+    """It stays on this machine, and within its width, too."""
     with Tab(browser, lasting, page, width, color_scheme=scheme, reduced_motion="reduce") as tab:
         tab.ready()
+        assert (tab.said, tab.outside()) == ([], [])
+        assert tab.page.evaluate("document.documentElement.scrollWidth") <= width
+        assert "token" not in tab.page.url
         tab.page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
         assert grave(tab) == []
 
@@ -36,11 +40,12 @@ def test_nothing_grave_where_something_is_wrong(browser, lasting):
         tab.state("saved")
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_nothing_grave_on_the_first_page(browser, folder, scheme):
-    with Served(folder) as served, Tab(browser, served, "/", color_scheme=scheme) as tab:
+def test_nothing_grave_on_the_first_page(browser, folder):
+    with Served(folder) as served, Tab(browser, served, "/") as tab:
         tab.page.locator("[data-new] button").wait_for()
-        assert grave(tab) == []
+        for scheme in ("light", "dark"):
+            tab.page.emulate_media(color_scheme=scheme)
+            assert grave(tab) == []
 
 
 def test_reduced_motion_moves_nothing(browser, lasting):

@@ -5,7 +5,7 @@ from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
-from tests.pages.served import ROOT
+from tests.pages.stood_in import WREN, asked, never
 
 import firstfire as ff
 from firstfire.engine.resolve import resolve
@@ -13,37 +13,12 @@ from firstfire.errors import Stopped
 from firstfire.pages.answers.bouts import choices, fitted
 from firstfire.pages.answers.form import changed, form, rows
 from firstfire.pages.answers.margins import UNKNOWN, at_hand
-from firstfire.pages.answers.messages import Asked, width_key
+from firstfire.pages.answers.messages import width_key
 from firstfire.pages.answers.quick import Quick
 from firstfire.pages.answers.share import Share
 from firstfire.runs.at import bout_at
 from firstfire.runs.meanwhile import meanwhile
 from firstfire.verdict.facts.judge import judge
-
-WREN = (ROOT / "engines" / "wren.toml").read_text()
-
-
-def asked(text=WREN, number=1, **more):
-    return Asked(number, text, text, text, "wren.toml", str(ROOT / "engines"), **more)
-
-
-def never():
-    return False
-
-
-@pytest.fixture(scope="module")
-def wren():
-    return ff.read(ROOT / "engines" / "wren.toml")
-
-
-@pytest.fixture(scope="module")
-def plain(wren):
-    return resolve(wren)
-
-
-@pytest.fixture(scope="module")
-def settled(plain):
-    return bout_at(plain, "full_throttle", plain.use.full_throttle_speeds[0])
 
 
 def kinds(told):
@@ -111,61 +86,61 @@ def test_the_event_of_another_engine_is_fitted_to_this_one(plain):
     assert fitted(one, "full_throttle@1") == "full_throttle"
 
 
-def test_meanwhile_a_changed_engine_has_its_own_gas_and_the_old_walls(wren, plain, settled):
+def test_meanwhile_a_changed_engine_has_its_own_gas_and_the_old_walls(wren, plain, fired):
     speed = plain.use.full_throttle_speeds[0]
     tighter = resolve(ff.with_values(wren, {"cylinder.compression_ratio": 7.5}))
-    first = meanwhile(tighter, settled, speed)
+    first = meanwhile(tighter, fired, speed)
     own = bout_at(tighter, "full_throttle", speed)
-    assert first.histories is settled.histories
+    assert first.histories is fired.histories
     peak, wanted = first.point.peaks[0].mean, own.point.peaks[0].mean
-    assert wanted > 1.05 * settled.point.peaks[0].mean
+    assert wanted > 1.05 * fired.point.peaks[0].mean
     # The walls after ten seconds differ by a few kelvin, which a peak hardly feels.
     assert math.isclose(peak, wanted, rel_tol=0.02)
 
 
-def test_meanwhile_an_engine_of_other_layers_is_no_like_engine(wren, plain, settled):
+def test_meanwhile_an_engine_of_other_layers_is_no_like_engine(wren, plain, fired):
     bare = resolve(ff.with_values(wren, {"piston.shield.thickness": "0 mm"}))
     other = resolve(ff.with_values(wren, {"head.chamber_plate_thickness": "0 mm"}))
     speed = plain.use.full_throttle_speeds[0]
-    told = [meanwhile(one, settled, speed) for one in (bare, other)]
+    told = [meanwhile(one, fired, speed) for one in (bare, other)]
     assert None in told
 
 
-def test_without_a_span_nothing_holds(plain, settled):
-    found = at_hand(plain, "full_throttle@0", settled, None, {})
+def test_without_a_span_nothing_holds(plain, fired):
+    found = at_hand(plain, "full_throttle@0", fired, None, {})
     judged = [m for m in found if m.factor is not None]
     assert {m.word for m in judged} <= {"fails", "not judged"}
     assert all((m.word == "fails") == (m.factor < 1) for m in judged)
 
 
-def test_a_span_is_as_wide_as_it_last_was(plain, settled):
-    way = next(m for m in at_hand(plain, "full_throttle@0", settled, None, {})
+def test_a_span_is_as_wide_as_it_last_was(plain, fired):
+    way = next(m for m in at_hand(plain, "full_throttle@0", fired, None, {})
                if m.factor is not None and m.factor > 2 and not m.way.hazard).way.id  # fmt: skip
     for low, word in ((0.9, "holds"), (0.1, "marginal")):
         widths = {width_key("full_throttle@0", way): (low, 1.5, UNKNOWN)}
-        found = at_hand(plain, "full_throttle@0", settled, None, widths)
+        found = at_hand(plain, "full_throttle@0", fired, None, widths)
         margin = next(m for m in found if m.way.id == way)
         assert margin.word == word
         assert margin.factor_low == pytest.approx(low * margin.factor)
         assert margin.factor_high == pytest.approx(1.5 * margin.factor)
 
 
-def test_what_throws_or_bursts_holds_no_more_once_it_is_weaker(plain, settled):
-    found = at_hand(plain, "full_throttle@0", settled, None, {})
+def test_what_throws_or_bursts_holds_no_more_once_it_is_weaker(plain, fired):
+    found = at_hand(plain, "full_throttle@0", fired, None, {})
     one = next(m for m in found if m.way.hazard and m.factor is not None and m.factor > 1.5)
     for holding, word in ((one.factor, "holds"), (1.01 * one.factor, "marginal")):
         widths = {width_key("full_throttle@0", one.way.id): (0.9, 1.1, holding)}
-        again = at_hand(plain, "full_throttle@0", settled, None, widths)
+        again = at_hand(plain, "full_throttle@0", fired, None, widths)
         assert next(m for m in again if m.way.id == one.way.id).word == word
 
 
-def test_factors_are_those_of_a_check_at_every_second(plain, settled):
+def test_factors_are_those_of_a_check_at_every_second(plain, fired):
     """A slider shows what `judge` says, no more and no less."""
     from firstfire.runs.run import EventResult
 
     for seconds in (0.5, 30.0):
-        shown = at_hand(plain, "full_throttle@0", settled, seconds, {})
-        judged = judge(EventResult("full_throttle", plain, (settled,)), seconds)
+        shown = at_hand(plain, "full_throttle@0", fired, seconds, {})
+        judged = judge(EventResult("full_throttle", plain, (fired,)), seconds)
         assert [m.factor for m in shown] == [m.factor for m in judged]
 
 

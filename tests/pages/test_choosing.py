@@ -1,19 +1,11 @@
 """Rows of the catalog for one place: each really put there, and said why where it can't fit."""
 
 import pytest
-from tests.pages.served import ROOT
-from tests.pages.test_answers import asked, never
-from tests.pages.test_hub import WREN, doing, hub  # noqa: F401 - a fixture
+from tests.pages.stood_in import WREN, asked, doing, never
 
-import firstfire as ff
 from firstfire.errors import Stopped
 from firstfire.pages.answers.choosing import Offer, nearest, offers
 from firstfire.pages.answers.quick import Quick
-
-
-@pytest.fixture(scope="module")
-def wren():
-    return ff.read(ROOT / "engines" / "wren.toml")
 
 
 def by_key(engine, path):
@@ -82,7 +74,7 @@ def test_choices_come_behind_the_answer_and_again_with_each_change():
     assert list(quick.answers(again, never))[-1].kind == "choices"
 
 
-def test_only_a_place_that_names_a_row_is_asked_for(hub):  # noqa: F811
+def test_only_a_place_that_names_a_row_is_asked_for(hub):
     doing(hub, {"do": "choose", "path": "crank.main_bearing"})
     assert hub.office.asked[-1].choosing == "crank.main_bearing"
     heard = doing(hub, {"do": "choose", "path": "cylinder.bore"}, {"do": "choose", "path": "x"})

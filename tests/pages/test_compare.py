@@ -4,7 +4,7 @@ import os
 
 import pytest
 from tests.pages.served import ROOT
-from tests.pages.test_hub import WHOLE, WREN, Answers, doing, hub  # noqa: F401 - a fixture
+from tests.pages.stood_in import WHOLE, WREN, doing
 
 from firstfire.pages.answers.described import Differing, described
 from firstfire.pages.answers.messages import Asked, Errand, Told
@@ -88,15 +88,7 @@ def test_descriptions_are_compared_and_what_can_not_be_read_is_said():
     assert bore.each[2][1] == "tried"
 
 
-@pytest.fixture
-def beside(hub):  # noqa: F811
-    hub.beside._errands.office = Answers()
-    hub.beside._errands.office.hurry = lambda: hub.beside._errands.office.asked.append("hurry")
-    hub.beside._errands.office.drop = lambda: hub.beside._errands.office.asked.append("drop")
-    return hub
-
-
-def told(hub, kind, **data):  # noqa: F811
+def told(hub, kind, **data):
     hub.beside._errands.heard(Told(1, hub.desk.sheet.key, kind, data))
 
 

@@ -11,7 +11,7 @@ from firstfire.pages.desk import edits
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.edits import as_file_has_it, said_in, set_value, take_out
 from firstfire.pages.desk.history import MOST, MOST_LETTERS, History
-from firstfire.pages.desk.sheet import Sheet, Trial
+from firstfire.pages.desk.sheet import Laid, Sheet, Trial
 from firstfire.toml_text import NotToml, parsed
 
 TEXT = """# mine
@@ -19,6 +19,7 @@ TEXT = """# mine
 bore = "40 mm"   # tube
 stroke = "36 mm"
 """
+BORE = Laid("bore 1", "the bore", 'layer = "as_built"\n[set.cylinder]\nbore = "42.1 mm"\n')
 PIN = Trial("a thicker pin", {"crank.crankpin_diameter": "14 mm"})
 
 
@@ -343,6 +344,22 @@ def test_changed_by_an_editor_while_the_server_was_down_is_a_conflict(place, tmp
     assert again.state == "in conflict"
     assert again.conflict.theirs == "# theirs\n"
     assert "42 mm" in again.conflict.mine
+    again.close()
+
+
+def test_changed_by_an_editor_while_the_server_was_down_but_all_was_saved(place, tmp_path):
+    """Nothing stands against what an editor wrote; what was laid over the file still is."""
+    first = opened(place, tmp_path)
+    first.set("cylinder.bore", "42")
+    first.becomes(first.sheet.with_laid(BORE), "measured")
+    first.save()
+    first.close()
+    place.write_text("# theirs\n")
+    again = opened(place, tmp_path)
+    assert (again.state, again.taken_up, again.sheet.text) == ("saved", False, "# theirs\n")
+    assert again.sheet.laid == (BORE,)
+    again.undo()
+    assert "42 mm" in again.sheet.text
     again.close()
 
 

@@ -1,74 +1,10 @@
 """The hub without a browser: what a tab does, what it is told, and nothing it can break."""
 
 import pytest
-from tests.pages.awaited import awaited
-from tests.pages.served import ROOT
+from tests.pages.stood_in import WHOLE, WREN, doing, whole
 
 from firstfire.pages.answers.messages import Told
-from firstfire.pages.desk.desk import Desk
 from firstfire.pages.show.folder import free_name
-from firstfire.pages.show.hub import Hub
-from firstfire.pages.show.tab import Tab
-
-WREN = (ROOT / "engines" / "wren.toml").read_text()
-WHOLE = {
-    "sentence": "s", "card": "c", "life": "l", "moves": "m", "cautions": "c",
-    "lasting": {}, "decides": {}, "lines": [],
-    "widths": {"full_throttle@0:rod.break": (0.5, 2.0, 3.0)}, "whys": {"rod-break": "why"},
-    "trials": [{"words": "thicker", "set": {"crank.crankpin_diameter": "14 mm"}}],
-}  # fmt: skip
-
-
-class Answers:
-    """Stands where the process that computes does: keeps what was asked."""
-
-    def __init__(self):
-        self.asked, self.number = [], 0
-
-    def next_number(self):
-        self.number += 1
-        return self.number
-
-    async def ask(self, asked):
-        self.asked.append(asked)
-
-    def close(self):
-        pass
-
-
-class Heard(list):
-    def last(self, name):
-        return next((message[name] for message in reversed(self) if name in message), None)
-
-
-@pytest.fixture
-def hub(tmp_path):
-    file = tmp_path / "wren.toml"
-    file.write_text(WREN)
-    made = Hub(Desk(file, journal=tmp_path / "journal"))
-    made.office = Answers()
-    yield made
-    made.desk.close()
-
-
-def doing(hub, *done, narrow=False):
-    """What one tab heard while some things were done in it."""
-    heard = Heard()
-
-    async def go():
-        hub.tabs["a"] = Tab(heard.append, narrow=narrow)
-        for number, what in enumerate(done, start=1):
-            if isinstance(what, Told):
-                hub._heard(what)
-            else:
-                await hub.done("a", {"n": number, **what})
-
-    awaited(go())
-    return heard
-
-
-def whole(hub):
-    return Told(0, hub.desk.sheet.key, "whole", WHOLE)
 
 
 def test_a_change_is_told_and_asked(hub):

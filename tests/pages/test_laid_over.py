@@ -4,27 +4,13 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.pages.served import ROOT
-from tests.pages.test_answers import asked, never
+from tests.pages.stood_in import asked, never
 
-import firstfire as ff
 from firstfire.drawing.isotherms import Isotherm
 from firstfire.drawing.model import Stroke
 from firstfire.drawing.section import section
-from firstfire.engine.resolve import resolve
 from firstfire.pages.answers.laid_over import laid_over, levels, over_words, warm_lines
 from firstfire.pages.answers.quick import Quick
-from firstfire.runs.at import bout_at
-
-
-@pytest.fixture(scope="module")
-def plain():
-    return resolve(ff.read(ROOT / "engines" / "wren.toml"))
-
-
-@pytest.fixture(scope="module")
-def bout(plain):
-    return bout_at(plain, "full_throttle", plain.use.full_throttle_speeds[0])
 
 
 def by_wall(plain, history, seconds):
@@ -34,9 +20,9 @@ def by_wall(plain, history, seconds):
     return found
 
 
-def test_in_a_wall_that_cools_evenly_a_line_lies_where_the_rule_of_three_has_it(plain, bout):
+def test_in_a_wall_that_cools_evenly_a_line_lies_where_the_rule_of_three_has_it(plain, fired):
     """Steady heat through one even wall: temperature falls in proportion to depth (Fourier)."""
-    history = bout.histories[0]
+    history = fired.histories[0]
     stack = next(s for s in history.network.stacks if s.name == "crown")
     nodes = np.full(history.network.nodes, 300.0)
     first = history.network.first_cells["crown"]
@@ -49,8 +35,8 @@ def test_in_a_wall_that_cools_evenly_a_line_lies_where_the_rule_of_three_has_it(
         assert one.depth == pytest.approx((1.0 - one.celsius / 400.0) * stack.thickness, rel=1e-9)
 
 
-def test_hotter_lies_nearer_the_fire_and_each_goes_deeper_with_time(plain, bout):
-    early, late = (by_wall(plain, bout.histories[0], seconds) for seconds in (5.0, 60.0))
+def test_hotter_lies_nearer_the_fire_and_each_goes_deeper_with_time(plain, fired):
+    early, late = (by_wall(plain, fired.histories[0], seconds) for seconds in (5.0, 60.0))
     for wall, lines in late.items():
         depths = [one.depth for one in sorted(lines, key=lambda one: one.celsius)]
         assert depths == sorted(depths, reverse=True), wall
@@ -84,13 +70,13 @@ def test_lines_are_drawn_in_their_walls(plain):
     assert len(section(plain).parts) == len(drawn.parts) - 1
 
 
-def test_forces_are_drawn_where_the_gas_presses_most(plain, bout):
-    found = laid_over(("forces", "warm"), plain, bout, 30.0)
-    assert found["crank_angle"] == bout.point.peaks[0].angle
-    words = over_words(found, bout)
+def test_forces_are_drawn_where_the_gas_presses_most(plain, fired):
+    found = laid_over(("forces", "warm"), plain, fired, 30.0)
+    assert found["crank_angle"] == fired.point.peaks[0].angle
+    words = over_words(found, fired)
     assert "crown" in words
     assert "estimate" in words
-    assert over_words(laid_over((), plain, bout, 30.0), bout) == ""
+    assert over_words(laid_over((), plain, fired, 30.0), fired) == ""
 
 
 def test_what_is_wanted_is_laid_over_the_answer():

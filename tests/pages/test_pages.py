@@ -8,16 +8,6 @@ from tests.pages.served import Served, Tab, settled_text
 from tests.pages.test_accessible import grave
 
 
-@pytest.mark.parametrize("page", ["/engine", "/hold", "/compare"])
-@pytest.mark.parametrize(("width", "scheme"), [(390, "dark"), (1440, "light")])
-def test_a_page_opens_silently_and_stays_on_this_machine(browser, lasting, page, width, scheme):
-    with Tab(browser, lasting, page, width, color_scheme=scheme) as tab:
-        tab.ready()
-        assert (tab.said, tab.outside()) == ([], [])
-        assert tab.page.evaluate("document.documentElement.scrollWidth") <= width
-        assert "token" not in tab.page.url
-
-
 def test_our_typeface_and_colours_are_used(browser, lasting):
     with Tab(browser, lasting, color_scheme="dark") as tab:
         tab.ready()

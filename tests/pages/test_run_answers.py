@@ -19,7 +19,7 @@ from firstfire.pages.answers.motion import DEGREES, motion
 from firstfire.pages.answers.quick import Quick
 from firstfire.pages.answers.run import cycle_charts, cycle_html, runs, sound
 from firstfire.pages.answers.start_asked import start_set
-from firstfire.pages.answers.start_told import Far, start_told, way
+from firstfire.pages.answers.start_told import Far, sound_of_start, start_told, way
 from firstfire.runs.at import bout_at
 from firstfire.runs.start.account import account, heard_at
 from firstfire.runs.start.asked import Asked as Start
@@ -32,29 +32,8 @@ def asked(also=(), event="full_throttle@0"):
 
 
 @pytest.fixture(scope="module")
-def wren():
-    return ff.read(ROOT / "engines" / "wren.toml")
-
-
-@pytest.fixture(scope="module")
-def plain(wren):
-    return resolve(wren)
-
-
-@pytest.fixture(scope="module")
-def fired(plain):
-    return bout_at(plain, "full_throttle", plain.use.full_throttle_speeds[0])
-
-
-@pytest.fixture(scope="module")
 def turned(plain):
     return bout_at(plain, "cranking", plain.use.cranking_speed)
-
-
-@pytest.fixture(scope="module")
-def heron():
-    plain = resolve(ff.read(ROOT / "engines" / "heron.toml"))
-    return bout_at(plain, "full_throttle", plain.use.full_throttle_speeds[0]), plain
 
 
 @pytest.fixture(scope="module")
@@ -154,7 +133,7 @@ def test_two_cylinders_each_have_their_own_top(heron):
 
 def test_every_curve_that_was_asked_for_is_there_with_its_cylinder(heron):
     charts = {chart.id: row for chart, row in cycle_charts(*heron)}
-    wanted = {"loop": 0, "torque": 0, "twist": 0}
+    wanted = {"loop": 0, "torque": 0, "mains": 0, "twist": 0}
     for row in (1, 2):
         names = ("pressure", "gas-temperature", "valve-flow", "joint-forces")
         wanted |= {f"{name}-{row}": row for name in names}
@@ -308,6 +287,12 @@ def test_a_start_is_told_as_the_account_has_it(told):
     assert len(found["burns"]) == len(told.lived.burns)
     assert len(found["burns"]) + len(found["misses"]) == len(told.lived.sparks)
     assert found["told"][0] == (0.0, "starter on")
+    assert max(found["pressure"][0]) <= spun.pressure[:, 0].max() / 1e5 + 0.01
+    assert found["pressure"][0][0] == pytest.approx(1.0, abs=0.1)
+    loud = sound_of_start(told.exhaust)
+    assert loud["from"] == pytest.approx(0.0, abs=0.01)
+    samples = len(base64.b64decode(loud["samples"])) / 2
+    assert samples / loud["rate"] == pytest.approx(found["time"][-1], abs=0.01)
     html = start_told(told, ("spark_never",))["html"]
     for words in ("Odds against the gauge", "Gas against friction", "Kick-back", "Cautions"):
         assert words in html

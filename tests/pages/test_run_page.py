@@ -92,6 +92,17 @@ def test_by_keyboard_alone(browser, lasting):
         assert tab.page.locator(TURN).input_value() == "15"
 
 
+def test_a_chart_under_the_keys_keeps_them_when_its_answer_comes_anew(browser, lasting):
+    with opened(browser, lasting) as tab:
+        tab.page.locator("[data-chart=torque] svg").focus()
+        tab.page.evaluate(
+            "ff.take({put: {cycle: document.querySelector('[data-slot=cycle]').innerHTML}})"
+        )
+        assert tab.page.evaluate(
+            "document.activeElement.closest('.cycle-chart')?.dataset.chart === 'torque'"
+        )
+
+
 def test_it_runs_when_asked_and_holds_when_asked(browser, lasting):
     with opened(browser, lasting) as tab:
         at(tab, -300)
@@ -128,6 +139,29 @@ def test_a_speed_that_is_chosen_is_run(browser, lasting):
         tab.page.locator("#run-event").select_option("full_throttle@0")
         tab.until(f"{caption}.includes('at 2000')")
         assert tab.page.locator("#run-speed").input_value() == ""
+
+
+SPEEDS = """<figure><svg class="chart" role="img" aria-label="Power" viewBox="0 0 300 200"
+width="300" height="200" data-x="0 3000 30 290 0" data-y="0 500 180 10 0" data-ux="rpm" data-uy="W">
+<polyline data-name="power" points="30,180 290,10"/></svg><figcaption><output></output>
+</figcaption></figure>"""
+
+
+def test_the_speed_that_is_run_stands_in_power_by_speed_and_a_press_runs_another(browser, lasting):
+    with opened(browser, lasting) as tab:
+        tab.page.evaluate("html => ff.take({put: {speeds: html}})", SPEEDS)
+        line = tab.page.locator("[data-slot=speeds] line.cursor")
+        assert float(line.get_attribute("x1")) == pytest.approx(30 + 260 * 2000 / 3000)
+        said = tab.page.locator("[data-slot=speeds] output")
+        assert said.inner_text().startswith("run at 2000\u202frpm: power ")
+        chart = tab.page.locator("[data-slot=speeds] svg")
+        box = chart.bounding_box()
+        chart.click(position={"x": box["width"] * 160 / 300, "y": box["height"] / 2})
+        tab.until("document.querySelector('#run-speed').value === '1500'")
+        tab.until("document.querySelector('[data-slot=speeds] output').textContent"
+                  ".startsWith('run at 1500')")  # fmt: skip
+        tab.page.locator("#run-event").select_option("full_throttle@0")
+        tab.until("document.querySelector('#run-speed').value === ''")
 
 
 def test_a_sound_is_computed_when_asked_for_and_called_so(browser, lasting):
@@ -211,6 +245,11 @@ def test_a_start_is_told_moved_and_marked_as_old_by_a_change(browser, folder):
         slider.fill("0")
         assert "starter on" in tab.page.locator("#story-said").inner_text().lower()
         assert float(tab.page.locator(cursor).get_attribute("x1")) < right
+        assert tab.page.evaluate("ff.audio === undefined")
+        tab.page.locator("#story-hear").click()
+        tab.until("document.querySelector('#story-heard').textContent.startsWith('Computed, of')")
+        assert tab.page.evaluate("ff.heardStart - ff.ends()") == pytest.approx(0, abs=0.05)
+        tab.page.locator("#story-hush").click()
         assert grave(tab) == []
         assert (tab.said, tab.outside()) == ([], [])
         tab.page.reload()

@@ -3,7 +3,7 @@
 import pytest
 from tests.pages.awaited import awaited
 from tests.pages.served import ROOT
-from tests.pages.test_hub import Answers, Heard
+from tests.pages.stood_in import Answers, Heard
 
 from firstfire.pages.answers.messages import StartAsked, Told
 from firstfire.pages.desk.desk import Desk
@@ -112,6 +112,20 @@ def test_a_tab_that_opens_gets_the_start_that_is_told(hub):
     awaited(go())
     assert late.last("put")["start"] == "told"
     assert late.last("story") == {"time": [0, 1]}
+
+
+def test_the_sound_of_a_start_goes_out_only_when_it_is_asked_for(hub):
+    sound = {"samples": "AAAA", "rate": 22050.0, "from": 0.0, "words": "Computed"}
+    heard, other = doing(hub, told(hub, "start", html="told", story={}, sound=sound))
+    assert heard.last("start_sound") is None
+    heard, other = doing(hub, {"do": "start sound"})
+    assert heard.last("start_sound") == sound
+    assert other.last("start_sound") is None
+
+
+def test_where_no_start_is_told_there_is_no_sound_of_one(hub):
+    heard, _ = doing(hub, {"do": "start sound"})
+    assert heard.last("start_sound") is None
 
 
 def test_its_progress_is_shown_and_its_answer_ends_it(hub):

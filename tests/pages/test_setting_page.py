@@ -2,6 +2,7 @@
 
 import math
 import re
+import signal
 
 import pytest
 from tests.pages.served import Served, Tab
@@ -36,10 +37,10 @@ def cell(tab, row, column=-2):
 
 
 def undone(tab):
-    """Undo until the engine is as it was."""
-    while tab.page.locator('[data-do="undo"]').is_enabled():
-        tab.page.locator('[data-do="undo"]').click()
-        tab.page.wait_for_timeout(150)
+    """Undo until the engine is as it was: pressed again only while it can be."""
+    pressed = "b => { if (!b.disabled) b.click(); return b.disabled; }"
+    script = f"({pressed})(document.querySelector('[data-do=undo]'))"
+    tab.page.wait_for_function(script, polling=150, timeout=_LONG)
     tab.until("!document.querySelector('.turns li.changed')")
 
 
@@ -102,11 +103,52 @@ def test_an_event_is_dragged_and_its_old_cycle_is_marked(setup):
     undone(setup)
 
 
+def test_its_table_is_of_before_from_the_first_turn_to_its_answer(setup):
+    of = "document.querySelector('#turned-of').textContent"
+    assert setup.page.evaluate(of) == "Of the wheel as it stands."
+    setup.page.locator(HANDLE).focus()
+    # what stands at once, before an answer can have come
+    said, marked, busy = setup.page.evaluate(
+        """() => { document.activeElement.dispatchEvent(new KeyboardEvent('keydown', {key: 'PageUp',
+        bubbles: true})); const slot = document.querySelector('[data-slot=turned]'); return [
+        document.querySelector('#turned-of').textContent, slot.classList.contains('before'),
+        slot.getAttribute('aria-busy')]; }"""
+    )
+    assert said == "Of before the last turn: being worked out anew."
+    assert (marked, busy) == (True, "true")
+    setup.until(f"{of} === 'Of the wheel as it stands.'")
+    assert setup.page.locator("[data-slot=turned].before").count() == 0
+    assert setup.page.locator('[data-turned="gap inlet"] > *').count() == 4
+    undone(setup)
+    assert setup.page.evaluate(of) == "Of the wheel as it stands."
+
+
 def test_an_angle_is_typed_with_a_comma_too(setup):
     setup.page.locator("#turn-start-spark").fill("12,5")
     setup.page.keyboard.press("Tab")
     setup.until("document.querySelector('[data-turn=\"start-spark\"]').ariaValueNow === '12.5'")
     setup.until("document.querySelector('[data-trials]').textContent.includes('12.5° before top')")
+    undone(setup)
+
+
+def test_two_events_at_one_angle_do_not_hide_each_other(setup):
+    running = setup.page.locator('[data-turn="running-spark"]').get_attribute("aria-valuenow")
+    setup.page.locator("#turn-start-spark").fill(running)
+    setup.page.keyboard.press("Tab")
+    setup.until(
+        f"document.querySelector('[data-turn=\"start-spark\"]').ariaValueNow === '{running}'"
+    )
+    wheel = setup.page.locator("svg.wheel").bounding_box()
+    middle = wheel["x"] + wheel["width"] / 2, wheel["y"] + wheel["height"] / 2
+    (ax, ay), (bx, by) = (
+        (box["x"] + box["width"] / 2 - middle[0], box["y"] + box["height"] / 2 - middle[1])
+        for which in ("running", "start")
+        for box in [setup.page.locator(f'[data-turn="{which}-spark"] .ball').bounding_box()]
+    )
+    ball = setup.page.locator('[data-turn="start-spark"] .ball').bounding_box()["width"]
+    assert math.hypot(ax - bx, ay - by) > 0.9 * ball
+    turned = math.degrees(math.atan2(ay, ax) - math.atan2(by, bx))
+    assert turned == pytest.approx(0, abs=2.5)  # their places on the spiral's two circles differ
     undone(setup)
 
 
@@ -206,17 +248,33 @@ def test_nothing_grave_on_it_at_any_width(browser, setup, width, scheme):
 
 
 @pytest.mark.slow
-def test_what_was_measured_is_there_after_a_restart_and_counts_on_every_page(browser, folder):
-    with Served(folder, "wren.toml") as served, Tab(browser, served, "/setup") as tab:
+def test_killed_while_chapters_are_worked_out_and_started_again_nothing_is_lost(browser, folder):
+    """An overlay and a trial are there again, on every page, and both can be taken back."""
+    served = Served(folder, "wren.toml")
+    with Tab(browser, served, "/setup") as tab:
         tab.page.wait_for_selector(HANDLE, timeout=_LONG)
         form = tab.page.locator('[data-measured="bore"]')
         form.locator("xpath=..").locator("summary").click()
         form.locator('[name="top along"]').fill("40.12")
         form.locator("button").click()
         tab.page.locator("[data-laid] .chip").wait_for(timeout=_LONG)
-    with Served(folder, "wren.toml") as again, Tab(browser, again) as tab:
-        tab.ready()
+        tab.page.locator(HANDLE).focus()
+        tab.page.keyboard.press("ArrowUp")
+        tab.page.locator("[data-trials] [aria-pressed=true]", has_text="inlet opens").wait_for()
+        assert tab.page.locator("[data-slot=set-spark] .said").count() == 0  # that takes longest
+        served.end(signal.SIGKILL)
+    with Served(folder, "wren.toml") as again, Tab(browser, again, "/setup") as tab:
+        tab.page.wait_for_selector(HANDLE, timeout=_LONG)
         assert "40.12 mm" in tab.page.locator("[data-laid]").inner_text()
+        assert tab.page.locator(HANDLE).get_attribute("aria-valuenow") == "11"
+        tab.page.wait_for_selector("[data-slot=set-cams] .said", timeout=_LONG)
+        tab.page.goto(again.base + "/engine")
+        tab.ready()
         bore = "document.querySelector('[data-slot=desk] [data-path=\"cylinder.bore\"]')"
         tab.until(f"{bore}?.dataset.value == '0.04012'")
+        tab.page.locator('[data-do="undo"]').click()
+        tab.page.locator("[data-trials]").wait_for(state="hidden")
+        tab.page.locator('[data-do="undo"]').click()
+        tab.page.locator("[data-laid] .chip").wait_for(state="detached")
+        tab.until(f"{bore}?.dataset.value == '0.04'")
     assert "40.12" not in (folder / "wren.toml").read_text()

@@ -136,6 +136,21 @@ def test_a_fillet_counts_in_fatigue_of_a_metal_and_not_before() -> None:
     assert 1.5 < way.inputs["notch_in_torsion"] < way.inputs["notch_in_bending"] < 3.0
 
 
+def test_a_cheek_beyond_the_charts_counts_as_wide_as_they_go() -> None:
+    """Peterson's charts of a shoulder's fillet end at 6 times across in bending, 2 in torsion."""
+
+    def felt(times: float) -> tuple[float, float]:
+        wide = {"crank.main_journal_diameter": "10 mm", "crank.journal.joint.diameter": "10 mm",
+                "crank.cheek_width": f"{10 * times} mm"}  # fmt: skip
+        way = found(replace(asked(PLOVER, wide, bending=10.0), cycles=1e6), "crank.journal.break")
+        return way.inputs["notch_in_bending"], way.inputs["notch_in_torsion"]
+
+    (bends, twists), (wider, _), (widest, twists_there) = felt(2.0), felt(4.5), felt(6.0)
+    assert bends < wider < widest
+    assert twists == twists_there
+    assert felt(6.5) == (widest, twists)
+
+
 def test_printed_journals_of_heron_fail_and_are_offered_steel_stubs() -> None:
     split = found(asked(HERON, torque=30.0), "crank.journal.split")
     assert split.factor < 0.5

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import html
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -14,6 +16,7 @@ import pypdfium2
 import pytest
 
 import firstfire as ff
+from firstfire.cli.parts import parts_told
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError
 from firstfire.report import set_up as making
 from firstfire.setup.set_up_contract import SetUpTold
@@ -34,10 +37,16 @@ def wren():
     return ff.set_up(ff.read(ENGINES / "wren.toml"))
 
 
+@pytest.fixture(scope="module")
+def inside(wren):
+    """Every file of its folder by name, made once."""
+    return dict(wren.files())
+
+
 @pytest.fixture
 def bare(monkeypatch):
     """Without chapters, for which gas is run: they have tests of their own, and those above."""
-    monkeypatch.setattr(making, "chapters", lambda _: ())
+    monkeypatch.setattr(making, "chapters", lambda *_: ())
 
 
 def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:
@@ -67,8 +76,8 @@ def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:
     assert (folder / "setup.html").read_bytes() == before
 
 
-def test_the_page_is_sound_complete_and_alone(wren) -> None:
-    page = wren.to_html()
+def test_the_page_is_sound_complete_and_alone(inside) -> None:
+    page = inside["setup.html"].decode()
     html5lib.HTMLParser(strict=True).parse(page)
     for words in ("One tooth of the cam", "46.8° either side", "sheets/degree-wheel.pdf",
                   "580°", "40° after bottom", "rotating parts", "Estimates"):  # fmt: skip
@@ -78,6 +87,59 @@ def test_the_page_is_sound_complete_and_alone(wren) -> None:
     # No id twice, though a dozen drawings stand in it.
     ids = [part.split('"')[0] for part in page.split(' id="')[1:]]
     assert len(ids) == len(set(ids))
+
+
+def test_every_file_of_the_folder_is_linked_and_every_link_leads_somewhere(wren, inside) -> None:
+    page = inside["setup.html"].decode()
+    body = page.split("</style>", 1)[1]
+    links = set(re.findall(r'href="([^"]*)"', html.unescape(body)))
+    ids = {part.split('"')[0] for part in page.split(' id="')[1:]}
+    there = {*inside} - {"setup.html", "setup.json"}
+    assert {link for link in links if not link.startswith("#")} == there
+    assert {link[1:] for link in links if link.startswith("#")} <= ids
+    assert {"parts.txt", "parts.json", "tables/tables.h", "tables/tables.csv"} <= there
+
+
+def test_its_json_says_where_all_of_it_is(wren, inside) -> None:
+    told = json.loads(inside["setup.json"])
+    files = {one["id"]: one["files"] for one in told["chapters"]}
+    in_sheets = [name for sheet in told["sheets"] for name in sheet["files"]]
+    listed = {name for names in files.values() for name in names} | set(in_sheets)
+    assert listed == {*inside} - {"setup.json", "setup.html"}
+    assert set(told["beside"]) | set(in_sheets) == listed
+    assert files["parts"] == ["parts.txt", "parts.json"]
+    assert files["tables"][0] == "tables/tables.h"
+    assert files["compression"] == []
+    cranked = told["compression"]
+    assert cranked["gauge_pa"] == cranked["gauge_pa_each"][0] == wren.compression.turned.gauge
+    assert 5e5 < cranked["gauge_pa"] < cranked["gauge_pa_oiled"] < 15e5
+    schema = SetUpTold.model_json_schema(by_alias=True, mode="serialization")
+    assert {"compression", "beside", "sheets", "chapters"} <= set(schema["required"])
+
+
+def test_the_parts_list_is_what_its_command_shows(inside, monkeypatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    file = ENGINES / "wren.toml"
+    assert inside["parts.txt"].decode() == parts_told(file, (), (), (), as_json=False) + "\n"
+    assert inside["parts.json"].decode() == parts_told(file, (), (), (), as_json=True) + "\n"
+    found = ff.parts_list(ff.read(file))
+    page = html.unescape(inside["setup.html"].decode())
+    for item in found.bought:
+        assert f"{item.count} × {item.what}" in page
+    for thing in found.open:
+        assert thing.what in page
+
+
+def test_true_size_stands_where_it_is_drawn_so_and_nowhere_else(wren, inside) -> None:
+    page = html.unescape(inside["setup.html"].decode())
+    assert page.lower().count("true size") > len(wren.sheets)
+    for sheet in wren.sheets:
+        drawn = page.split(f"<h3>{sheet.title}</h3>")[1].split("</figure>")[0]
+        assert ("true size" in drawn.lower()) is sheet.to_scale, sheet.slug
+        assert ("not to scale" in drawn.lower()) is not sheet.to_scale, sheet.slug
+    assert [sheet.slug for sheet in wren.sheets if not sheet.to_scale] == ["wiring"]
+    headings = [part.split("</h2>")[0] for part in page.split("<h2")[1:]]
+    assert not any("true size" in one.lower() for one in headings)
 
 
 @pytest.mark.usefixtures("bare")
@@ -105,9 +167,9 @@ def test_an_undercut_cam_is_refused_only_where_it_was_said() -> None:
 
 @pytest.mark.usefixtures("bare")
 def test_a_name_that_would_break_a_page(tmp_path) -> None:
-    text = (ENGINES / "wren.toml").read_text("utf-8")
+    text = (ENGINES / "heron.toml").read_text("utf-8")
     file = tmp_path / "odd.toml"
-    file.write_text(text.replace('name = "wren"', 'name = "<b>&\\u202e x</b>"'), encoding="utf-8")
+    file.write_text(text.replace('name = "heron"', 'name = "<b>&\\u202e x</b>"'), encoding="utf-8")
     page = ff.set_up(ff.read(file)).to_html()
     html5lib.HTMLParser(strict=True).parse(page)
     assert "<b>&" not in page
@@ -151,15 +213,22 @@ def test_timing_from_the_command_line() -> None:
     assert "7. Check the direction" in firstfire("timing", file, "--steps").stdout
 
 
-def test_a_timing_table_needs_no_arrays_and_no_gas() -> None:
+HEAVY = ("numpy", "scipy", "numba", "pint", "reportlab", "jinja2", "pydantic", "rich")
+
+
+@pytest.mark.parametrize("tried", [(), ("--set", "valves.inlet.lash=0.11 mm")])
+def test_a_timing_table_needs_no_arrays_no_gas_and_no_models(tried, tmp_path) -> None:
     code = (
-        "import sys, firstfire as ff; str(ff.timing(ff.read(sys.argv[1])));"
-        "print([m for m in ('numpy', 'scipy', 'numba', 'pint', 'reportlab', 'jinja2') "
-        "if m in sys.modules])"
+        "import sys\nfrom firstfire.cli.main import run\ntry: run()\nexcept SystemExit: pass\n"
+        f"print([m for m in {HEAVY} if m in sys.modules])"
     )
-    done = subprocess.run([sys.executable, "-c", code, str(ENGINES / "heron.toml")],
-                          capture_output=True, text=True, check=True)  # fmt: skip
-    assert done.stdout.strip() == "[]"
+    done = subprocess.run(
+        [sys.executable, "-c", code, "timing", str(ENGINES / "heron.toml"), *tried],
+        capture_output=True, text=True, check=True,
+        env={**os.environ, "FIRSTFIRE_CACHE": str(tmp_path)},
+    )  # fmt: skip
+    assert "Every event" in done.stdout or "crank" in done.stdout
+    assert done.stdout.splitlines()[-1] == "[]"
 
 
 def test_a_valve_that_meets_its_piston_is_refused_with_a_cam_that_clears_it(tmp_path) -> None:

@@ -91,7 +91,7 @@ def test_a_followed_bout_has_a_climb_a_cylinder_strong_and_rare(monkeypatch):
     monkeypatch.setattr(followed_up, "climb", climbs)
     monkeypatch.setattr(followed_up, "steadily", lambda *_: turns)
     monkeypatch.setattr(followed_up, "replace", lambda _, **found: found)
-    twin = Some(cylinders=("one", "other"))
+    twin = Some(cylinders=("one", "other"), starter=Some(decompression=False))
     found = followed_up.followed_up(twin, "bout", quicker=1.1)
     # 1 in 20 and 1 in 1000 of a normal spread: 1.645 and 3.090 deviations
     assert [one.gas for one in found["climbs"]] == pytest.approx([1.645, 11.645], abs=1e-3)

@@ -33,6 +33,7 @@ def laid_down(monkeypatch, of, gauges=None):
         return shown, of(shaft)
 
     monkeypatch.setattr(cranking, "_spun", spun)
+    monkeypatch.setattr(cranking, "comes_over", lambda *_: True)
 
 
 @pytest.mark.parametrize("layout", ["single", "parallel 360", "parallel 180"])
@@ -93,7 +94,6 @@ def test_the_last_second_is_told_and_both_gauges(monkeypatch):
     found = cranked(plain, shaft=forward)
     assert found.mean_speed == pytest.approx(32.0, rel=2e-3)
     assert found.least_speed == 30.0
-    assert found.over
     air = plain.surroundings.air_pressure
     assert found.gauge == pytest.approx(9e5 - air)
     assert found.gauge_oiled == pytest.approx(8.7e5 - air)
@@ -102,16 +102,34 @@ def test_the_last_second_is_told_and_both_gauges(monkeypatch):
     assert backward.least_speed == -30.0
 
 
-@pytest.mark.parametrize(
-    ("speeds", "over"),
-    [
-        ([3.0] * 5001, True),  # 15 rad, more than the 12.6 of a cycle
-        ([2.0] * 5001, False),  # 10 rad in its whole time
-        ([10.0] * 3001 + [0.0] * 2000, False),  # round, and then it stands
-    ],
-)
-def test_what_has_come_round_and_still_turns_is_over_its_top(monkeypatch, speeds, over):
-    plain = engine_of(use__cranking_speed=500.0)
-    laid_down(monkeypatch, lambda _: turning(speeds, begins=min(firing_angles(plain))))
-    shaft = replace(starter_line(plain), starter_free=100.0, rotor=0.0)
-    assert cranked(plain, shaft=shaft).over is over
+@pytest.mark.parametrize("over", [True, False])
+def test_it_comes_over_where_a_check_has_it_with_its_trigger_held_down(monkeypatch, over):
+    """100 rad/s is what it may, 62.5 what is left of it for the 50 that are asked."""
+    plain, asked_of = engine_of(use__cranking_speed=50.0), []
+    laid_down(monkeypatch, lambda shaft: turning([0.8 * shaft.starter_free] * 3001))
+
+    def asked(_plain, shaft, _stop):
+        asked_of.append(shaft.starter_free)
+        return over
+
+    monkeypatch.setattr(cranking, "comes_over", asked)
+    found = cranked(plain, shaft=replace(starter_line(plain), starter_free=100.0, rotor=0.0))
+    assert found.over is over
+    assert asked_of == [100.0]
+    assert found.shaft.starter_free == pytest.approx(62.5)
+
+
+def test_a_trigger_is_not_let_back_until_the_engine_stands(monkeypatch):
+    """At 100 it turns at 80, at 62.5 it would stand once: 100 it stays."""
+    plain = engine_of(use__cranking_speed=50.0)
+
+    def spun(_plain, shaft, *_, stalled):
+        found = turning([0.8 * shaft.starter_free] * 3001)
+        if shaft.starter_free < 70.0:
+            found.speed[1500] = 0.1
+        stalled.feel(found.speed, let_off=False)
+        return None, found
+
+    monkeypatch.setattr(cranking, "_spun", spun)
+    fast = replace(starter_line(plain), starter_free=100.0, rotor=0.0)
+    assert driven(plain, shaft=fast).starter_free == 100.0

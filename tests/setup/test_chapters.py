@@ -85,7 +85,7 @@ def test_choosing_from_python_is_stopped_with_nothing_found() -> None:
 
 def test_a_chapter_for_a_suction_inlet_has_its_speeds() -> None:
     plover = ff.read(ENGINES / "plover.toml")
-    (cams,) = chapters(plover, CHAPTERS[:1])
+    (cams,) = chapters(plover, tuple(one for one in CHAPTERS if one.id == "cams"))
     captions = [table.caption for table in cams.tables]
     assert ("The suction-opened inlet" in captions) == (
         ff.resolve(plover).cylinders[0].valves.inlet.worked == "suction"

@@ -9,7 +9,7 @@ from firstfire.setup.chapter import Table
 from firstfire.setup.chapters import CHAPTERS
 from firstfire.setup.order import order
 
-IDS = tuple(one.id for one in CHAPTERS)
+IDS = (*(one.id for one in CHAPTERS), "parts", "compression")
 
 
 @pytest.mark.parametrize("name", sorted(FILES))
@@ -38,3 +38,11 @@ def test_a_table_of_sentences_knows_that_it_is_one() -> None:
     assert not Table("", ("a", "b"), (("1", "2 mm"),)).wordy
     assert Table("", ("a", "how"), (("1", "measure it at three heights and along the crank, cold. "
                                      "Twice."),)).wordy  # fmt: skip
+
+
+def test_what_stays_unconnected_is_what_its_controller_switches() -> None:
+    for name, said in (("wren", "with no coil connected"),
+                       ("2_v_twin", "with no coil and no injector connected")):  # fmt: skip
+        (turn,) = [one.do for one in order(plain_engine(name), ("tables",))
+                   if one.section == "tables"]  # fmt: skip
+        assert said in turn

@@ -329,6 +329,7 @@ def test_a_poor_fuel_holds_it_back_from_knock() -> None:
     plain = resolve(one)
     found_now = advance_table(one, plain, NO_KICK, speeds=(1000 * RPM,), loads=(1.0,))
     assert found_now.governs == (("knock",),)
+    assert found_now.notes == ()
     at = float(found_now.advance[0, 0])
     point = operating_point(plain, "full_throttle", "", 1000 * RPM, assumed_warm(plain), -at,
                             with_peaks=False)  # fmt: skip

@@ -9,7 +9,11 @@ from tests.drawing.conftest import FILES, plain_engine
 
 import firstfire as ff
 from firstfire.engine.wires import wiring
-from firstfire.setup.spark.chapter import spark_chapter
+from firstfire.pages.answers.setting.behind import _one
+from firstfire.pages.answers.setting.sheets import Sheets
+from firstfire.setup.opened import together
+from firstfire.setup.opened.spark_sheets import sheets_of_spark
+from firstfire.setup.spark.chapter import spark_told
 from firstfire.setup.wiring.chapter import wiring_chapter
 
 HERON = ff.with_values(
@@ -18,13 +22,13 @@ HERON = ff.with_values(
 
 
 @pytest.fixture(scope="module")
-def chapter():
-    return spark_chapter(HERON)
+def found():
+    return ff.spark(HERON)
 
 
 @pytest.fixture(scope="module")
-def found():
-    return ff.spark(HERON, table=False)
+def chapter(found):
+    return spark_told(found)
 
 
 def test_its_numbers_are_held_against_what_spark_found(chapter, found) -> None:
@@ -45,6 +49,21 @@ def test_its_tables_have_a_row_for_each_moment_and_lead(chapter, found) -> None:
     advance = next(table for table in chapter.tables if "Advance" in table.caption)
     assert all(len(row) == len(advance.head) for row in advance.rows)
     assert "Tens of kilovolts" in chapter.caution
+
+
+def test_on_the_page_every_number_opens_to_its_working_and_gas_is_run_once(found, monkeypatch):
+    run = []
+    monkeypatch.setattr(together, "spark", lambda engine: run.append(engine) or found)
+    data = _one(HERON, "spark", "Spark", lambda _: None, Sheets())
+    assert run == [HERON]
+    assert set(data["whys"]) == {f"set.spark.spark.{ident}" for ident in sheets_of_spark(found)}
+    assert {"set.spark.spark.start_angle", "set.spark.spark.cranked.wants"} <= set(data["whys"])
+    for html in data["whys"].values():
+        assert "Worked through" in html
+        assert "Numbers put in" in html
+    moved = data["whys"]["set.spark.spark.left_on"]
+    assert "What moves it" in moved
+    assert f"{found.circuit.full_current:.3g}" in data["whys"]["set.spark.spark.full_current"]
 
 
 def test_every_wire_has_its_row() -> None:

@@ -10,6 +10,7 @@ import firstfire as ff
 from firstfire.engine.geometry import geometry
 from firstfire.engine.resolve import resolve
 from firstfire.verdict.told.result import _engine
+from firstfire.verdict.words.sentences import firing
 
 
 @pytest.mark.parametrize(
@@ -29,3 +30,15 @@ def test_its_firing_angles_and_intervals_are_degrees(file, angles, intervals):
     assert sorted(told.firing_intervals_deg) == pytest.approx(sorted(intervals))
     swept = sum(one.displacement for one in geometry(plain).cylinders)
     assert told.displacement_m3 == pytest.approx(swept)
+
+
+@pytest.mark.parametrize(
+    ("file", "said"),
+    [
+        ("engines/wren.toml", "every 720°"),
+        ("engines/heron.toml", "every 360°"),
+        ("tests/strangers/2_v_twin.toml", "450° and 270° apart"),
+    ],
+)
+def test_how_it_fires_is_said_in_degrees(file, said):
+    assert firing(geometry(resolve(ff.read(file)))) == said

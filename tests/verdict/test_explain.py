@@ -19,6 +19,7 @@ from firstfire.errors import FirstfireError
 from firstfire.parts import ways
 from firstfire.runs.moments import judged_peak, loads_at
 from firstfire.runs.moments import moment as moment_of
+from firstfire.verdict.explain.bench_units import words_of
 from firstfire.verdict.explain.contract import ExplanationTold, JudgementsTold, as_json, told
 from firstfire.verdict.explain.contract import told_list as told_list_of
 from firstfire.verdict.explain.find import elsewhere, known_event, known_id, listed, the_one
@@ -27,7 +28,7 @@ from firstfire.verdict.explain.opened import MARKS
 from firstfire.verdict.explain.opening import explanation, movers
 from firstfire.verdict.explain.run import brings_about, with_its_changes
 from firstfire.verdict.explain.text import explain_text, list_text
-from firstfire.verdict.explain.working import followed, short, words_of
+from firstfire.verdict.explain.working import followed, short
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -20,6 +20,7 @@ from firstfire.runs.ensemble import Ensemble
 from firstfire.runs.run import EventResult
 from firstfire.runs.spread import Spread
 from firstfire.verdict.facts import judge, odds, over_life, raising, run_time
+from firstfire.verdict.facts.found import Found
 from firstfire.verdict.facts.judge import Doubt, Opened, judge_bout, word
 from firstfire.verdict.facts.margin import Margin, Raised
 from firstfire.verdict.facts.odds import Bells, joint_odds
@@ -514,3 +515,26 @@ def test_likeliest_to_end_it_is_first_then_likeliest_to_give_way():
     assert margin(1.0, ends=None).rank[0] == 1
     early = margin(1.4, event="cranking", survival=0.9)
     assert sorted([weak[1], early], key=lambda one: one.rank) == [early, weak[1]]
+
+
+def test_a_margin_reads_what_its_way_reads_in_its_own_event(monkeypatch):
+    """At every point of it, each path once, as they come; nothing of what another event reads."""
+    asked = {
+        ("cold", "slow"): {"rod.tear": ("rod.width",), "pin.bend": ("pin.bore",)},
+        ("warm", "slow"): {"rod.tear": ("rod.width", "rod.length")},
+        ("warm", "fast"): {"rod.tear": ("rod.material", "rod.length")},
+    }
+    events = [
+        SimpleNamespace(event="cold", bouts=("slow",)),
+        SimpleNamespace(event="warm", bouts=("slow", "fast")),
+    ]
+    monkeypatch.setattr(judge, "first_moments", lambda event, bout: [(event.event, bout)])
+    monkeypatch.setattr(judge, "reads", asked.__getitem__)
+    assert judge.read_in(events) == {
+        ("cold", "rod.tear"): ("rod.width",),
+        ("cold", "pin.bend"): ("pin.bore",),
+        ("warm", "rod.tear"): ("rod.width", "rod.length", "rod.material"),
+    }
+    found = Found(**{**dict.fromkeys(Found.__dataclass_fields__), "events": tuple(events)})
+    assert found.read(margin(2.0, "pin.bend", event="cold")) == ("pin.bore",)
+    assert found.read(margin(2.0, "pin.bend", event="warm")) == ()

@@ -13,7 +13,7 @@ from firstfire.verdict.words.commands import Asked
 from firstfire.verdict.words.ledger import ledger, two
 from firstfire.verdict.words.sentences import sentence, stopped_sentence
 from firstfire.verdict.words.text.ledger import LEGEND, move_lines
-from firstfire.verdict.words.text.screen import LINES, screen_text
+from firstfire.verdict.words.text.screen import LINES, _likeliest, screen_text
 from firstfire.verdict.words.text.show import check_text
 
 FILE = Asked("engines/wren.toml")
@@ -44,6 +44,19 @@ def test_it_is_one_screen(each, width):
     lines = screen_text(each, FILE, width=width).splitlines()
     assert len(lines) <= LINES == 24
     assert max(map(len, lines)) <= width
+
+
+def test_what_a_move_takes_is_told_where_its_line_has_room_for_it(each):
+    """It makes no second line; where it just fits it stands."""
+    whole = [line for line in _likeliest(each, 3, 200) if line.startswith("     ")]
+    assert whole
+    for line in whole:
+        assert line.endswith(")")
+        assert line in _likeliest(each, 3, len(line))
+        narrower = "\n".join(_likeliest(each, 3, len(line) - 1))
+        assert line.strip().rpartition(" (")[0] in " ".join(narrower.split())
+        assert line.rpartition(" (")[2] not in narrower.split("\n")[-1]
+        assert line.strip() not in " ".join(narrower.split())
 
 
 def test_it_is_one_screen_whatever_leads_and_however_long_it_is(each):

@@ -15,8 +15,8 @@ import pytest
 
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
-from firstfire.runs.start.account import Advance
 from firstfire.runs.start.asked import Fed, Sparked
+from firstfire.runs.start.best_advance import Advance
 from firstfire.runs.start.changes import Change
 from firstfire.runs.start.going import AtSpeed
 from firstfire.runs.start.idle import Idling

@@ -328,3 +328,10 @@ def test_cycles_are_told_one_by_one_with_their_peaks(starts):
     assert f"and {len(said) - 12} more" in shown
     first = shown.split("Cycle by cycle")[1].splitlines()[3]
     assert f"{said[0].peak_pa / 1e5:.1f}\u202fbar" in first
+
+
+def test_the_folder_expects_of_a_gauge_what_a_start_says_it_shows(starts) -> None:
+    from firstfire.setup.compression.readings import compression
+    from firstfire.verdict.start.contract_parts import cranking_told
+
+    assert cranking_told(compression(starts.engine).turned) == told(starts, "1.0").cranking

@@ -12,17 +12,10 @@ from firstfire.engine.arithmetic import parsed
 from firstfire.engine.records import Line, Way
 from firstfire.formulas.normal import NINETY
 from firstfire.verdict.explain import opening
+from firstfire.verdict.explain.bench_units import Shown, plain, unit_of, with_unit
 from firstfire.verdict.explain.opening import explanation, movers
-from firstfire.verdict.explain.working import (
-    Shown,
-    followed,
-    plain,
-    short,
-    turning,
-    unit_of,
-    with_unit,
-    written,
-)
+from firstfire.verdict.explain.working import followed, short, turning
+from firstfire.verdict.explain.written import written
 from firstfire.verdict.facts.margin import Dependence, Margin, Raised, RunTime
 from firstfire.verdict.numbers import THIN
 
@@ -212,7 +205,7 @@ def opened(monkeypatch):
 
     def of(one, run_times=()):
         result = SimpleNamespace(
-            opened=lambda asked: asked.way, plain=cylinders, engine=None, read_by={},
+            opened=lambda asked: asked.way, plain=cylinders, engine=None, read=lambda _: (),
             run_times=run_times,
         )  # fmt: skip
         return explanation(result, one)

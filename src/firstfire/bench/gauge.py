@@ -21,7 +21,7 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.slider_crank import stroke
 from firstfire.runs.bout import turned
-from firstfire.runs.steadily import heard, steadily
+from firstfire.runs.steadily import heard, kept_turning
 from firstfire.runs.walls import cold
 
 Floats = NDArray[np.float64]
@@ -217,7 +217,7 @@ def _slowed(plain: PlainEngine, speed: float, row: int) -> float:
     the file doesn't keep it turning, something else turned it: 1.
     """
     use = plain.use.model_copy(update={"cranking_speed": speed})
-    turned_by = steadily(plain.model_copy(update={"use": use}))
+    turned_by = kept_turning(plain.model_copy(update={"use": use}))
     if turned_by is None:
         return 1.0
     spun, phase = turned_by.last, firing_angles(plain)[row]

@@ -71,7 +71,8 @@ class Catalog:
         raise CatalogError(_no_such(kind, name, rows))
 
     def _by_key(self, kind: str) -> Mapping[str, Row]:
-        return {**shipped(check_kind(kind)), **self.own.get(kind, {})}
+        own = self.own.get(kind)
+        return {**shipped(check_kind(kind)), **own} if own else shipped(check_kind(kind))
 
 
 def load(own: Sequence[Path] = ()) -> Catalog:

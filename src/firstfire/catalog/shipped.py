@@ -9,6 +9,7 @@ from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from typing import Any
+from zlib import crc32
 
 from firstfire.catalog.properties import TABLES, check_kind
 from firstfire.catalog.reader import Parts, header_of, read_row
@@ -77,7 +78,8 @@ def _document(file: Path) -> dict[str, Any]:
 
 
 def _copy(file: Path) -> Path:
-    return cache_folder() / f"catalog-{file.stem}.json"
+    """One for each place, so that two installations don't take turns in writing it."""
+    return cache_folder() / f"catalog-{file.stem}-{crc32(bytes(file)):08x}.json"
 
 
 @cache

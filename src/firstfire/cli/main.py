@@ -12,6 +12,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 from typer.core import TyperGroup
 
+from firstfire.cli.as_typed import as_typed
 from firstfire.cli.cam_commands import cam
 from firstfire.cli.checking import ENGINES
 from firstfire.cli.fits_commands import coupon, fits
@@ -49,6 +50,19 @@ class _InOrder(TyperGroup):
         """Names of all commands; what has no place in that order comes last."""
         known = super().list_commands(ctx)
         return sorted(known, key=lambda name: _ORDER.index(name) if name in _ORDER else len(_ORDER))
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """A command by its name."""
+        found = super().get_command(ctx, cmd_name)
+        if found is not None:
+            as_typed(found.get_params(ctx))
+        return found
+
+    def get_params(self, ctx: Any) -> Any:
+        """What goes before a command."""
+        found = super().get_params(ctx)
+        as_typed(found)
+        return found
 
 
 app = typer.Typer(

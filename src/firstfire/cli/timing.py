@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -67,7 +67,7 @@ def _misset(engine: Engine, measured: Sequence[str], *, as_json: bool, width: in
 
 def set_up_told(
     file: Path, out: Path, paper: str, tried: Sequence[str], layers: Sequence[Path], *,
-    overwrite: bool,
+    overwrite: bool, stop: Callable[[], bool],
 ) -> str:  # fmt: skip
     """Write all to set an engine up by into a folder, and say what.
 
@@ -81,7 +81,11 @@ def set_up_told(
     from firstfire.verdict.words.text.lines import wrapped
 
     refuse_folder(out, overwrite=overwrite)
-    found = set_up(asked_engine(file, tried, layers), paper=paper)
+    engine = asked_engine(file, tried, layers)
+    from firstfire.cli.progress import Working
+
+    with Working() as working:
+        found = set_up(engine, paper=paper, stop=stop, tell=working)
     found.write(out, overwrite=overwrite)
     check = "Print a PDF at 100 % and measure its ruler: 100.0 mm."
     return "\n".join(

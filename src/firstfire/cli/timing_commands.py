@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from firstfire.cli.options import FileArgument, LayerOption, SetOption
+from firstfire.cli.stopped import stoppable
 
 
 def timing(
@@ -52,11 +53,14 @@ def setup(
         bool, typer.Option("--overwrite", help="replace the files of these names")
     ] = False,
 ) -> None:
-    """Write all to set it up by: timing, sheets, fits, torques, proof.
+    """Write all to set it up by: parts, timing, sheets, fits, tables, proof.
 
-    setup.json, setup.html, fits.json, coupon.json, a folder of sheets as PDF, SVG and DXF, and
-    one of pieces to print, as STL too.
+    setup.json, setup.html, the parts list, fits.json, coupon.json, a folder of sheets as PDF, SVG
+    and DXF, one of pieces to print, as STL too, and one of tables for its controller, if any.
     """
     from firstfire.cli.timing import set_up_told
 
-    typer.echo(set_up_told(file, out, paper, tried or [], layers or [], overwrite=overwrite))
+    with stoppable() as stop:
+        typer.echo(
+            set_up_told(file, out, paper, tried or [], layers or [], overwrite=overwrite, stop=stop)
+        )

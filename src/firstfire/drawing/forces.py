@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -56,14 +56,30 @@ class Forces:
         Each one's.
     newtons_per_mm
         How long an arrow is: a round number at which the longest is a bore or less.
+    path
+        Cylinder, counted from 1, and name of each that is drawn; None for all.
     """
 
     crank_angle: float
     cylinders: tuple[CylinderForces, ...]
     newtons_per_mm: float
+    path: frozenset[tuple[int, str]] | None = None
+
+    def on_path(self, cylinder: int, name: str) -> bool:
+        """Whether a force is drawn: of a cylinder counted from 1."""
+        return self.path is None or (cylinder, name) in self.path
 
 
-def forces_at(loads: Loads, plain: PlainEngine, crank_angle: float) -> Forces:
+NAMES = ("gas", "inertia", "rod", "side", "crankpin")
+"""Of the forces of one cylinder."""
+
+
+def forces_at(
+    loads: Loads,
+    plain: PlainEngine,
+    crank_angle: float,
+    path: frozenset[tuple[int, str]] | None = None,
+) -> Forces:
     """Forces at a crank angle, between the points of the cycle that were computed.
 
     Parameters
@@ -74,16 +90,21 @@ def forces_at(loads: Loads, plain: PlainEngine, crank_angle: float) -> Forces:
         Its engine.
     crank_angle
         rad after the firing top centre of cylinder 1, any turn.
+    path
+        Which of them are drawn, as `Forces` has it.
     """
     each = tuple(
         _one(own, crank_angle - late)
         for own, late in zip(loads.cylinders, firing_angles(plain), strict=True)
     )
+    found = Forces(crank_angle, each, 1.0, path)
     largest = max(
-        max(abs(f.gas), abs(f.inertia), abs(f.rod), abs(f.side), f.crankpin) for f in each
-    )
+        (abs(getattr(f, name)) for n, f in enumerate(each, 1) for name in NAMES
+         if found.on_path(n, name)),
+        default=0.0,
+    )  # fmt: skip
     bore = 1e3 * plain.cylinders[0].cylinder.bore
-    return Forces(crank_angle, each, _round(max(largest, 1.0) / (_LONGEST * bore)))
+    return replace(found, newtons_per_mm=_round(max(largest, 1.0) / (_LONGEST * bore)))
 
 
 def _one(own: CylinderLoads, angle: float) -> CylinderForces:
@@ -131,6 +152,8 @@ def arrows(
         size = math.hypot(*by_pin)
         ends += (("crankpin", size, s.crankpin, (by_pin[0] * mm, by_pin[1] * mm)),)
         for name, force, start, by in ends:
+            if not forces.on_path(s.number, name):
+                continue
             end = (start[0] + by[0], start[1] + by[1])
             found.append(Arrow(name, s.number, force, frame.point(start), frame.point(end)))
     return tuple(found)

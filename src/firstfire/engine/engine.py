@@ -32,6 +32,9 @@ class Engine:
         Rows its names refer to.
     faulty
         Paths whose value couldn't be read; empty for any engine a reader returns.
+    before
+        What held for each cylinder of another engine, of which this is a change: what is the same
+        in both is had from there (`built` of that engine).
     """
 
     name: str
@@ -41,18 +44,20 @@ class Engine:
     stack: Stack
     catalog: Catalog = field(repr=False)
     faulty: frozenset[str] = frozenset()
+    before: tuple[Values, ...] = field(default=(), repr=False, compare=False)
 
     @property
     def cylinders(self) -> int:
         """How many cylinders its layout has; 1 where the layout isn't known."""
         try:
-            return KINDS[str(self.values(1)["layout.kind"])]
+            return KINDS[str(Values(self.stack, self.catalog, 1, self.faulty)["layout.kind"])]
         except Unsaid:
             return 1
 
     def values(self, cylinder: int = 1, built: Values | None = None) -> Values:
         """What holds for one cylinder, counted from 1; `built` as `Values` takes it."""
-        return Values(self.stack, self.catalog, cylinder, self.faulty, built)
+        before = self.before[cylinder - 1] if cylinder <= len(self.before) else None
+        return Values(self.stack, self.catalog, cylinder, self.faulty, built, before)
 
     @cached_property
     def built(self) -> tuple[Values, ...]:

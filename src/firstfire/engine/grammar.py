@@ -15,10 +15,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
-from pydantic.fields import FieldInfo
-
 from firstfire.engine.description import ORDER, CylinderParts, SharedParts
-from firstfire.engine.fields import FromCatalog, Quantity, Section, spoken_limits
+from firstfire.engine.fields import Field, FromCatalog, Quantity
 from firstfire.engine.quantity import DIMENSIONS
 
 _CYLINDER = re.compile(r"^cylinders\.([1-9])\.(.+)$")
@@ -86,30 +84,30 @@ def leaves() -> dict[str, Leaf]:
     return dict(sorted(found.items(), key=lambda item: rank[item[0].split(".")[0]]))
 
 
-def _walk(path: str, info: FieldInfo, own: bool) -> Iterator[Leaf]:
-    annotation = info.annotation
-    if isinstance(annotation, type) and issubclass(annotation, Section):
-        for name, inner in annotation.model_fields.items():
+def _walk(path: str, info: Field, own: bool) -> Iterator[Leaf]:
+    if info.section is not None:
+        for name, inner in info.section.model_fields.items():
             yield from _walk(f"{path}.{name}", inner, own)
         return
     yield _leaf(path, info, own)
 
 
-def _leaf(path: str, info: FieldInfo, own: bool) -> Leaf:
-    annotation, marks = _bare(info.annotation, tuple(info.metadata))
-    noted = spoken_limits(info)
-    row = noted.get("row")
+def _leaf(path: str, info: Field, own: bool) -> Leaf:
+    annotation, marks = _bare(info.annotation, ())
+    noted = info.said
+    if noted is None:
+        raise TypeError(f"{path} is declared without said(...)")
     section = path.rsplit(".", 1)[0]
     facts: dict[str, Any] = {
         "path": path,
-        "description": info.description or "",
+        "description": noted.description,
         "own": own,
-        "optional": not info.is_required(),
-        "low": noted.get("low"),
-        "high": noted.get("high"),
-        "example": noted.get("example"),
-        "row": (f"{section}.{row[0]}", row[1]) if row else None,
-        "limits": noted.get("columns", ()),
+        "optional": noted.optional,
+        "low": noted.low,
+        "high": noted.high,
+        "example": noted.example,
+        "row": (f"{section}.{noted.row[0]}", noted.row[1]) if noted.row else None,
+        "limits": noted.columns,
     }
     for mark in marks:
         if isinstance(mark, Quantity):

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from firstfire import units
 
@@ -130,6 +131,13 @@ def read_quantity(written: object, dimension: str, *, comma: bool = False) -> fl
         raise NotAQuantity(f"is not a {_spoken(kind)}", f'Write it like "{kind.example}".')
     if not isinstance(written, str):
         return _bare(_as_float(written), kind)
+    return _of_text(written, dimension, comma)
+
+
+@lru_cache(maxsize=4096)
+def _of_text(written: str, dimension: str, comma: bool) -> float:
+    """What a text says, read once: limits at every value, a file at every key."""
+    kind = DIMENSIONS[dimension]
     number, unit = _split(written, kind, comma=comma)
     if not unit:
         return _bare(number, kind, text=written)

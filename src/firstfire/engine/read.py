@@ -6,6 +6,7 @@ import hashlib
 import os
 import stat
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ from firstfire.engine.impossible.whole import impossible
 from firstfire.engine.layers import Layer, Stack
 from firstfire.engine.toml_lines import line_numbers
 from firstfire.engine.tree import Gathered, Reader
+from firstfire.engine.values import Values
 from firstfire.errors import EngineFileError, FirstfireError, Problem
 from firstfire.toml_text import NotToml, parsed
 
@@ -49,8 +51,17 @@ def read(file: str | os.PathLike[str]) -> Engine:
     return understand(text, str(file), rows)
 
 
-def understand(text: str, where: str, rows: catalog.Catalog) -> Engine:
+def understand(
+    text: str, where: str, rows: catalog.Catalog, before: tuple[Values, ...] = ()
+) -> Engine:
     """The engine that a file's text describes.
+
+    Parameters
+    ----------
+    text, where, rows
+        Of the file, its name for messages, and what its names refer to.
+    before
+        ``built`` of an engine that this is a change of, which makes it quicker and nothing else.
 
     Raises
     ------
@@ -74,9 +85,9 @@ def understand(text: str, where: str, rows: catalog.Catalog) -> Engine:
         stack=stack,
         catalog=rows,
         faulty=frozenset(said.faulty | built.faulty),
+        before=before,
     )
-    _refuse(where, [*problems, *impossible(engine)])
-    return engine
+    return checked(engine, where, problems)
 
 
 def _read_built(
@@ -180,16 +191,24 @@ def with_values(
     return checked(engine.with_layer(Layer(layer, origin, said.entries)), origin)
 
 
-def checked(engine: Engine, where: str) -> Engine:
-    """`engine` itself, if nothing about it is impossible.
+def checked(engine: Engine, where: str, problems: Sequence[Problem] = ()) -> Engine:
+    """`engine` itself, if nothing about it is impossible; what was asked of it for that is kept.
+
+    Parameters
+    ----------
+    engine, where
+        It, and what to call it.
+    problems
+        That are known already.
 
     Raises
     ------
     EngineFileError
         With every problem at once.
     """
-    _refuse(where, impossible(engine))
-    return engine
+    each = tuple(engine.values(number) for number in range(1, engine.cylinders + 1))
+    _refuse(where, [*problems, *impossible(engine, each)])
+    return replace(engine, before=each)
 
 
 def _nested(flat: object) -> dict[str, Any]:

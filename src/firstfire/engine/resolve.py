@@ -5,12 +5,10 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, TypeVar
 
-from pydantic import ConfigDict
-from pydantic.fields import FieldInfo
-
+from firstfire.catalog import CurvePoint
 from firstfire.engine.description import CylinderParts, SharedParts
 from firstfire.engine.engine import Engine
 from firstfire.engine.fields import Section
@@ -39,10 +37,6 @@ class PlainEngine(SharedParts):
     sha256
         Of all its numbers: the key of every cache.
     """
-
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
-    )
 
     name: str
     cylinders: tuple[CylinderParts, ...]
@@ -95,20 +89,10 @@ def resolve(
 def as_section(section: type[Part], tree: Mapping[str, Any]) -> Part:
     """A section of values that were read and checked leaf by leaf, without checking them again."""
     values: dict[str, Any] = {}
-    for name, inner in _fields(section):
+    for name, field in section.model_fields.items():
+        inner = field.section
         values[name] = as_section(inner, tree[name]) if inner else tree[name]
-    return section.model_construct(None, **values)
-
-
-@cache
-def _fields(section: type[Part]) -> tuple[tuple[str, type[Section] | None], ...]:
-    """Names of a section's values, and of what kind those are that are sections themselves."""
-    return tuple((name, _section_of(info)) for name, info in section.model_fields.items())
-
-
-def _section_of(info: FieldInfo) -> type[Section] | None:
-    kind = info.annotation
-    return kind if isinstance(kind, type) and issubclass(kind, Section) else None
+    return section.model_construct(**values)
 
 
 def _sampled(sample: Mapping[str, Any]) -> Layer:
@@ -122,15 +106,19 @@ def _sampled(sample: Mapping[str, Any]) -> Layer:
 def _filled(values: Values, *, own: bool) -> dict[str, Any]:
     """Every value of the cylinder's own or the shared sections, as nested tables."""
     tree: dict[str, Any] = {}
-    for path, leaf in leaves().items():
-        if leaf.own is not own:
-            continue
-        *tables, last = path.split(".")
+    for path, tables, last in _places(own):
         here = tree
         for table in tables:
             here = here.setdefault(table, {})
         here[last] = values[path]
     return tree
+
+
+@cache
+def _places(own: bool) -> tuple[tuple[str, list[str], str], ...]:
+    """Every path of the cylinder's own or the shared sections, its tables, and its name there."""
+    split = ((leaf.path, leaf.path.split(".")) for leaf in leaves().values() if leaf.own is own)
+    return tuple((path, tables, last) for path, (*tables, last) in split)
 
 
 def _digest(shared: Any, cylinders: Any, materials: Mapping[str, Material], burned: Fuel) -> str:
@@ -139,8 +127,14 @@ def _digest(shared: Any, cylinders: Any, materials: Mapping[str, Material], burn
         "cylinders": cylinders,
         "fuel": repr(burned),
         "materials": {
-            key: [sorted(m.properties.items()), {name: repr(c) for name, c in m.curves.items()}]
+            key: [sorted(m.properties.items()), {name: _told(c) for name, c in m.curves.items()}]
             for key, m in sorted(materials.items())
         },
     }
     return hashlib.sha256(json.dumps(plain, sort_keys=True).encode()).hexdigest()
+
+
+@lru_cache(maxsize=256)
+def _told(curve: tuple[CurvePoint, ...]) -> str:
+    """A curve in letters: those of the catalog are the same for every engine."""
+    return repr(curve)

@@ -114,7 +114,7 @@ class Reader:
         entry = self._entry(path, value, spoken)
         if entry.error is not None and not self._fits(spoken["with"], leaves()[plain].dimension):
             entry = replace(entry, error=None)
-        found.entries[path] = replace(entry, low=low, high=high)
+        found.entries[path] = entry if low is None else replace(entry, low=low, high=high)
         return None
 
     def _fits(self, instrument: str, dimension: str) -> bool:

@@ -38,6 +38,9 @@ class Values:
         is concluded from a value that is wrong.
     built
         The same engine as it was built: what rules of thumb chose there isn't chosen anew.
+    before
+        Values of the same cylinder of another engine: what differs neither in what is said of it
+        nor in anything that it was found from is had from there.
     """
 
     def __init__(
@@ -47,11 +50,14 @@ class Values:
         cylinder: int = 1,
         faulty: frozenset[str] = frozenset(),
         built: Values | None = None,
+        before: Values | None = None,
     ) -> None:
         self.stack, self.catalog, self.cylinder = stack, catalog, cylinder
         self._faulty, self._built = faulty, built
         self._found: dict[str, Entry] = {}
         self._asking: list[str] = []
+        self._askers: dict[str, set[str]] = {}
+        self._before = before if built is None else None
 
     def __getitem__(self, path: str) -> Any:
         """The value at `path`, in SI."""
@@ -63,6 +69,7 @@ class Values:
 
     def said(self, path: str) -> bool:
         """Whether any layer above rules of thumb and catalog speaks of `path`."""
+        self._note(path)
         if path in self._faulty or f"cylinders.{self.cylinder}.{path}" in self._faulty:
             return True
         return self.stack.top(path, self.cylinder) is not None
@@ -77,6 +84,7 @@ class Values:
         Unsaid
             Where it must be given and isn't.
         """
+        self._note(path)
         found = self._found.get(path)
         if found is None:
             found = self._found[path] = self._find(path)
@@ -93,8 +101,37 @@ class Values:
 
     def material_property(self, key: str, prop: str) -> float:
         """A material's property in SI: as an overlay says it, else as the catalog does."""
+        self._note(f"materials.{key}.{prop}")
         over = self.stack.top(f"materials.{key}.{prop}")
         return float(over.value) if over else self.catalog.row("material", key).si(prop)
+
+    def _note(self, path: str) -> None:
+        """That whatever is being found asked for `path`."""
+        if self._asking:
+            self._askers.setdefault(path, set()).add(self._asking[-1])
+
+    def _carry(self) -> None:
+        """Take over what rules and rows gave before, but for what follows from a difference."""
+        before, self._before = self._before, None
+        if before is None or before.catalog != self.catalog or before._built is not None:
+            return
+        if before.cylinder != self.cylinder or before._faulty or self._faulty:
+            return
+        old = before._that_follows(differing(before.stack, self.stack, self.cylinder))
+        found = before._found.items()
+        self._found |= {p: e for p, e in found if e.layer in _DERIVED and p not in old}
+        self._askers = {
+            path: who if old.isdisjoint(who) else who - old for path, who in before._askers.items()
+        }
+
+    def _that_follows(self, paths: set[str]) -> set[str]:
+        """These paths, and all that was found by asking for them."""
+        found, waiting = set(paths), list(paths)
+        while waiting:
+            more = self._askers.get(waiting.pop(), set()) - found
+            found |= more
+            waiting += more
+        return found
 
     def _find(self, path: str) -> Entry:
         leaf = leaves()[path]
@@ -105,6 +142,10 @@ class Values:
             return said
         if path in self._asking:
             raise Unsaid(path)
+        if self._before is not None:
+            self._carry()
+            if path in self._found:
+                return self._found[path]
         self._asking.append(path)
         try:
             return self._from_row(path) or self._from_rule(path, leaf.optional)
@@ -147,6 +188,24 @@ class Values:
         value = rule.value(self)
         named = leaf.form == "catalog" and value is not None
         return self.catalog.row(leaf.row_kind, value).key if named else value
+
+
+_DERIVED = ("catalog", "defaults")
+"""Layers that no stack holds: what a row or a rule of thumb gives."""
+
+
+def differing(one: Stack, other: Stack, cylinder: int) -> set[str]:
+    """Paths of which two stacks don't say the same of a cylinder, on whatever line it stands."""
+    if one is other:
+        return set()
+    paths = {split(path)[1] for stack in (one, other) for path in stack.paths()}
+    return {path for path in paths if _unlike(one.top(path, cylinder), other.top(path, cylinder))}
+
+
+def _unlike(one: Entry | None, other: Entry | None) -> bool:
+    if one is None or other is None:
+        return one is not other
+    return bool(one.value != other.value)
 
 
 @cache

@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple, TypeVar
 
-from pydantic import BaseModel
-
+from firstfire.engine.fields import Section
 from firstfire.engine.moment import Moment
 from firstfire.engine.records import Line
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.recorded import Recorded, put_in, written
 
-Part = TypeVar("Part", bound=BaseModel)
+Part = TypeVar("Part", bound=Section)
 
 _OF_MOMENT = ("seconds", "cycles", "speed", "resting_hours")
 
@@ -37,7 +36,7 @@ def _part(part: Part, path: str) -> Part:
     update: dict[str, object] = {}
     for name in type(part).model_fields:
         value = getattr(part, name)
-        if isinstance(value, BaseModel):
+        if isinstance(value, Section):
             update[name] = _part(value, f"{path}{name}.")
         elif isinstance(value, float):  # counts stay whole numbers: laws that use them say so
             update[name] = put_in(f"{path}{name}", value)

@@ -30,7 +30,7 @@ KICKS = Failure(
     formula=(
         "½ inertia × speed² at the spark and what the starter adds, against the work of "
         "compression, early burn and friction from there to top, of the slowest shaft that just "
-        "gets over. Less than 1: it stops before top and is thrown back"
+        "gets over. Less than 1: it stops before top, or is thrown back"
     ),
     source="energy of a turning shaft: J. J. Uicker, G. R. Pennock, J. E. Shigley, Theory of "
     "Machines and Mechanisms, chapter on flywheels",

@@ -23,6 +23,8 @@ class Printed:
 
     Attributes
     ----------
+    section
+        Id of the chapter that it goes with.
     slug
         What its JSON is called.
     json
@@ -31,6 +33,7 @@ class Printed:
         What is printed.
     """
 
+    section: str
     slug: str
     json: str
     pieces: tuple[Piece, ...]
@@ -57,6 +60,6 @@ def printed(engine: Engine) -> tuple[Printed, ...]:
     """The printer's gauge with the fits, and the test pieces."""
     sits, breaks = fits(engine), bench_tests(engine)
     return (
-        Printed("fits", sits.to_json(), (gauge(sits.seats),)),
-        Printed("coupon", breaks.to_json(), tuple(one.piece for one in breaks.coupons)),
+        Printed("fits", "fits", sits.to_json(), (gauge(sits.seats),)),
+        Printed("proof", "coupon", breaks.to_json(), tuple(one.piece for one in breaks.coupons)),
     )

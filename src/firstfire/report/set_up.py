@@ -1,10 +1,10 @@
-"""Everything an engine's timing is set up by, into one folder: JSON, a page, sheets."""
+"""Everything an engine is set up by, into one folder: JSON, a page, sheets, lists, tables."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from firstfire.drawing.dxf import to_dxf
@@ -21,13 +21,19 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.engine.wires import wiring
 from firstfire.errors import CannotWrite, EngineFileError, FirstfireError, Problem
 from firstfire.files import write_bytes
-from firstfire.report.printed import PIECES, Printed, printed
+from firstfire.report.beside import Beside, beside
+from firstfire.report.printed import Printed, printed
 from firstfire.report.setup_page import setup_page
 from firstfire.setup.cams.met import refuse_met_piston
 from firstfire.setup.chapter import Chapter
-from firstfire.setup.chapters import chapters
+from firstfire.setup.chapters import chapters, of_folder
+from firstfire.setup.compression.readings import Compression, compression
+from firstfire.setup.fuel.drawn import Stop
 from firstfire.setup.set_up_contract import SheetTold, set_up_told
+from firstfire.setup.tables.grid import Tell
+from firstfire.setup.tables.held import held
 from firstfire.setup.timing.timing import Timing, timing
+from firstfire.verdict.words.text.lines import wrapped
 
 ENDS = ("pdf", "svg", "dxf")
 
@@ -43,18 +49,24 @@ class SetUp:
     chapters
         What else it is set up by.
     templates
-        Sheets at true size.
+        Sheets: all but the wiring's at true size.
     paper
         That their PDFs are laid out for.
+    compression
+        What a gauge should read while it is cranked.
     printed
         Things to print and measure, with their numbers.
+    beside
+        What other commands write too: lists, a controller's tables.
     """
 
     timing: Timing
     chapters: tuple[Chapter, ...]
     templates: tuple[Template, ...]
     paper: Paper
+    compression: Compression
     printed: tuple[Printed, ...] = ()
+    beside: tuple[Beside, ...] = ()
 
     def __str__(self) -> str:
         names = "\n".join(
@@ -62,8 +74,10 @@ class SetUp:
             for told in self.sheets
         )
         name, count = self.timing.engine.name, len(self.templates)
-        beside = "".join(f"\n  {one.slug}.json, {one.pieces_words}" for one in self.printed)
-        return f"{name}: setup.json, setup.html and {count} sheets\n{names}{beside}"
+        told = [f"{one.slug}.json, {one.pieces_words}" for one in self.printed]
+        told += [one.words for one in self.beside]
+        lines = [line for words in told for line in wrapped(words, 2, hang=4)]
+        return "\n".join([f"{name}: setup.json, setup.html and {count} sheets", names, *lines])
 
     @property
     def sheets(self) -> list[SheetTold]:
@@ -73,16 +87,33 @@ class SetUp:
     def to_json(self) -> str:
         """As ``firstfire.setup/1``: SI, units in field names."""
         data = set_up_told(
-            self.timing,
-            self.chapters,
-            self.sheets,
-            [name for one in self.printed for name in one.names],
+            self.timing, self._linked, self.compression, self.sheets, self._more
         ).model_dump(by_alias=True)
         return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
 
     def to_html(self) -> str:
         """One page, in the report's look."""
-        return setup_page(self.timing, self.chapters, self.templates, self.sheets)
+        return setup_page(self.timing, self._linked, self.templates, self.sheets)
+
+    @property
+    def _others(self) -> tuple[Printed | Beside, ...]:
+        """All but the page, its JSON and the sheets."""
+        return (*self.printed, *self.beside)
+
+    @property
+    def _more(self) -> list[str]:
+        """Names of their files."""
+        return [name for one in self._others for name in one.names]
+
+    @property
+    def _linked(self) -> tuple[Chapter, ...]:
+        """The chapters, each with the names of its files."""
+        of: dict[str, list[str]] = {
+            "wiring": [name for told in self.sheets if told.slug == "wiring" for name in told.files]
+        }
+        for one in self._others:
+            of.setdefault(one.section, []).extend(one.names)
+        return tuple(replace(one, files=tuple(of.get(one.id, ()))) for one in self.chapters)
 
     def files(self) -> Iterator[tuple[str, bytes]]:
         """Each file's name below the folder, and what is in it."""
@@ -95,6 +126,8 @@ class SetUp:
             yield _name(template, "dxf"), to_dxf(drawing).encode()
         for one in self.printed:
             yield from one.files(self.timing.engine.name, self.paper)
+        for lists in self.beside:
+            yield from ((name, text.encode()) for name, text in lists.files.items())
 
     def write(self, folder: Path | str, *, overwrite: bool = False) -> None:
         """Write it all into a folder, which is made where it isn't there.
@@ -116,17 +149,19 @@ class SetUp:
         _refuse_there(place, self, overwrite=overwrite)
         found = dict(self.files())
         try:
-            for below in ("sheets", PIECES):
-                (place / below).mkdir(parents=True, exist_ok=True)
+            for name in found:
+                (place / name).parent.mkdir(parents=True, exist_ok=True)
         except OSError as why:
             raise CannotWrite(f"{place} can't be made: {why.strerror or why}.") from None
         for name, data in found.items():
             write_bytes(place / name, data, overwrite=overwrite)
 
 
-def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
-    """All that `engine` is set up by; gas is run for its spark, an inlet that suction opens and
-    the first combustion that the proof goes by.
+def set_up(
+    engine: Engine, *, paper: str = "A4", stop: Stop = None, tell: Tell | None = None
+) -> SetUp:
+    """All that `engine` is set up by; gas is run for its spark, an inlet that suction opens, the
+    first combustion that the proof goes by, the gauge's reading and a controller's tables.
 
     Parameters
     ----------
@@ -134,6 +169,8 @@ def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
         As written down.
     paper
         ``A4`` or ``Letter``.
+    stop, tell
+        Asked at least every 0.1 s while tables are found; told what is run and the share done.
 
     Raises
     ------
@@ -147,7 +184,12 @@ def set_up(engine: Engine, *, paper: str = "A4") -> SetUp:
     refuse_met_piston(engine, found.plain)
     sheets = templates(found.plain, engine.catalog)
     wires = wiring_template(engine.name, wiring(found.plain))
-    return SetUp(found, chapters(engine), (*sheets, wires), sheet, printed(engine))
+    holds = held(engine, stop=stop, tell=tell)
+    cranked = compression(engine, stop)
+    told = chapters(engine, of_folder(holds, cranked), stop)
+    return SetUp(
+        found, told, (*sheets, wires), sheet, cranked, printed(engine), beside(engine, holds)
+    )
 
 
 def _paper(paper: str) -> Paper:
@@ -181,7 +223,7 @@ def refuse_folder(place: Path, *, overwrite: bool = False) -> None:
 def _refuse_there(place: Path, found: SetUp, *, overwrite: bool) -> None:
     names = ["setup.json", "setup.html"]
     names += [name for told in found.sheets for name in told.files]
-    names += [name for one in found.printed for name in one.names]
+    names += found._more
     there = [name for name in names if (place / name).exists()]
     if there and not overwrite:
         more = f" and {len(there) - 3} more" if len(there) > 3 else ""
@@ -226,4 +268,5 @@ def _told(template: Template, paper: Paper) -> SheetTold:
         width_m=1e-3 * template.box.width,
         height_m=1e-3 * template.box.height,
         notes=list(template.notes),
+        to_scale=template.to_scale,
     )

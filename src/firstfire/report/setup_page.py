@@ -54,13 +54,21 @@ class _Tooth:
 
 
 @dataclass(frozen=True)
+class _Files:
+    """Files of one name: as it is called, and each kind with its place below the folder."""
+
+    name: str
+    kinds: Sequence[tuple[str, str]]
+
+
+@dataclass(frozen=True)
 class _Sheet:
     """One template, small, with its files."""
 
     title: str
     svg: Markup
     size: str
-    files: Sequence[str]
+    files: Sequence[_Files]
     notes: Sequence[str]
 
 
@@ -99,7 +107,7 @@ def setup_page(
             tooth_note=TEETH,
             teeth=tuple(_teeth(found)),
             steps=steps(found),
-            chapters=chapters,
+            chapters=[(one, _files(one.files)) for one in chapters],
             sheets=tuple(map(_sheet, templates, sheets)),
             cautions=cautions(found.engine, found.plain),
         )
@@ -137,7 +145,23 @@ def _sheet(template: Template, told: SheetTold) -> _Sheet:
     return _Sheet(
         title=template.title,
         svg=Markup(to_svg(drawing, prefix=f"{template.slug}-", size=False)),
-        size=f"{1e3 * told.width_m:.0f} × {1e3 * told.height_m:.0f} mm, {pages} of {told.paper}",
-        files=told.files,
+        size=f"{template.scale_words}; {1e3 * told.width_m:.0f} × {1e3 * told.height_m:.0f} mm, "
+        f"{pages} of {told.paper}",
+        files=_files(told.files),
         notes=template.notes,
     )
+
+
+def _files(names: Sequence[str]) -> list[_Files]:
+    """Files by what they are called, in the order in which they are named.
+
+    Examples
+    --------
+    >>> _files(["fits.json", "pieces/gauge.pdf", "pieces/gauge.stl"])[1]
+    _Files(name='pieces/gauge', kinds=[('PDF', 'pieces/gauge.pdf'), ('STL', 'pieces/gauge.stl')])
+    """
+    found: dict[str, list[tuple[str, str]]] = {}
+    for name in names:
+        called, _, kind = name.rpartition(".")
+        found.setdefault(called, []).append((kind.upper() if kind != "h" else "C header", name))
+    return [_Files(called, kinds) for called, kinds in found.items()]

@@ -11,26 +11,30 @@ import numpy as np
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.comes_over import (
+    LEAST_SPEED,
+    LONGEST_COAST,
+    TRIED,
+    coasted,
+    comes_over,
+    passes,
+    stroke_of,
+)
 from firstfire.runs.cranking import driven, gauge_reading
 from firstfire.runs.from_a_stand import turned_from_a_stand
 from firstfire.runs.point import OperatingPoint
-from firstfire.runs.spun import PAST_TOP, Spun, Turning, on_its_shaft, starter_line, turned_on
-from firstfire.runs.steadily import heard, slowest_top, stands
+from firstfire.runs.spun import PAST_TOP, Spun, on_its_shaft, starter_line
+from firstfire.runs.steadily import heard, slowest_top
 from firstfire.runs.walls import cold
 
 Stop = Callable[[], bool]
 
 _CYCLE = 4 * math.pi
-_TRIED = 3.0
-"""How long a starter may take to bring it over one top, s: what is slower only leaks past it."""
 _CRANKED = 5.0
 """How long a gauge's reading is cranked for, s."""
 _LAST = 1.0
 _HALVINGS = 9
 _LEAST_STALL, _MOST_STALL = 1e-3, 1e4
-_LEAST_SPEED = 1e-6
-"""A catalog row of one's own may say that a starter has no speed, or no torque: rad/s, N·m."""
-_LOOK, _LONGEST_COAST = 0.2, 20.0
 
 
 @dataclass(frozen=True)
@@ -125,10 +129,9 @@ def turned_over(
         speed=0.0, crank_speed=0.0, slowest=0.0, at_top=0.0, gauge=(), pulls=None, spun=None,
         shaft=full,
     )  # fmt: skip
-    if over:
-        base = _turning(plain, base, stop)
-    if not base.over:
-        return replace(base, from_rest=False, lacking_torque=_lacking(plain, full, stop))
+    if not over:
+        return replace(base, lacking_torque=_lacking(plain, full, stop))
+    base = _turning(plain, base, stop)
     return replace(base, gauge=_gauges(plain, base.shaft, stop)) if gauged else base
 
 
@@ -142,92 +145,12 @@ def _taken(cranked: OperatingPoint, top: float) -> float:
     return max(float(np.trapezoid(taken, half)), 0.0)
 
 
-def comes_over(
-    plain: PlainEngine, shaft: ShaftSpec | None = None, stop: Stop | None = None
-) -> bool:
-    """Whether it comes over each top when turned back first until compression is felt behind.
-
-    It then starts just past the firing top before. With its compression let off it has to come over
-    also once that is shut.
-
-    Parameters
-    ----------
-    plain
-        Plain numbers.
-    shaft
-        What turns it; None: its starter's own line.
-    stop
-        Asked at least every 0.1 s.
-    """
-    shaft = shaft or starter_line(plain)
-    ahead = sorted(firing_angles(plain))
-    if shaft.starter_free <= _LEAST_SPEED or shaft.starter_stall <= 0.0:
-        return False
-    before = [ahead[-1] - _CYCLE, *ahead[:-1]]
-    return all(
-        _passes(plain, shaft, past + PAST_TOP, top, stop)
-        for past, top in zip(before, ahead, strict=True)
-    )
-
-
 def _is_rope(plain: PlainEngine) -> bool:
-    return math.isfinite(_stroke(plain))
-
-
-def _stroke(plain: PlainEngine) -> float:
-    """Angle of the crank through which one pull goes, rad; infinite but for a rope."""
-    starter = plain.starter
-    if starter.pull_length is None or starter.drum_diameter is None:
-        return math.inf
-    return 2.0 * starter.pull_length / starter.drum_diameter * starter.ratio
-
-
-def _passes(
-    plain: PlainEngine, shaft: ShaftSpec, start: float, top: float, stop: Stop | None
-) -> bool:
-    """Whether from a stand at an angle it passes the next such top by a few degrees.
-
-    What stands on its way, or is thrown back, until its compression has leaked away, is not brought
-    over by its starter. With compression let off it is followed for as long as it is tried.
-    """
-    goal = start + (top - start) % _CYCLE + PAST_TOP
-    turning = on_its_shaft(plain, cold(plain), shaft, start)
-    pulled = start + _stroke(plain)
-    ends = pulled if plain.starter.decompression else min(goal, pulled)
-    turning, spun = turned_from_a_stand(plain, turning, _TRIED, stop, until_angle=ends)
-    if stands(spun.speed):
-        return False
-    reached = float(spun.angle[-1])
-    if ends < goal and reached >= ends - _NEAR:
-        reached = _coasted(plain, turning, shaft, goal, stop)
-    return reached >= goal - _NEAR
-
-
-_NEAR = 1e-6
-"""An angle that is so near is reached, rad."""
+    return math.isfinite(stroke_of(plain))
 
 
 def _from_rest(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None) -> bool:
-    return all(_passes(plain, shaft, top - math.pi, top, stop) for top in firing_angles(plain))
-
-
-def _coasted(
-    plain: PlainEngine, turning: Turning, shaft: ShaftSpec, goal: float, stop: Stop | None
-) -> float:
-    """How far it goes on once its starter is off, rad, up to a goal."""
-    engines = turning.engines.copy()
-    rotor = 0.0 if shaft.rotor > 0.0 else plain.starter.inertia / plain.starter.ratio**2
-    engines[0]["shaft"]["starter_stall"] = engines[0]["shaft"]["rotor"] = 0.0
-    engines[0]["shaft"]["inertia"] = max(shaft.inertia - rotor, 1e-9)
-    turning = replace(turning, engines=engines)
-    ends, furthest = turning.seconds + _LONGEST_COAST, -math.inf
-    while turning.seconds < ends:
-        turning, spun = turned_on(turning, turning.seconds + _LOOK, until_angle=goal, stop=stop)
-        now = float(spun.angle.max())
-        if now <= furthest + _NEAR or now >= goal - _NEAR:
-            return max(now, furthest)
-        furthest = now
-    return furthest
+    return all(passes(plain, shaft, top - math.pi, top, stop) for top in firing_angles(plain))
 
 
 def _turning(plain: PlainEngine, base: TurnOver, stop: Stop | None) -> TurnOver:
@@ -237,22 +160,20 @@ def _turning(plain: PlainEngine, base: TurnOver, stop: Stop | None) -> TurnOver:
         return replace(_pulled(plain, base, stop), shaft=shaft)
     start = min(firing_angles(plain)) + PAST_TOP
     turning = on_its_shaft(plain, cold(plain), shaft, start)
-    spun = turned_from_a_stand(plain, turning, _TRIED, stop)[1]
+    spun = turned_from_a_stand(plain, turning, TRIED, stop)[1]
     late = spun.since(spun.time[-1] - _LAST)
-    if late.angle[-1] - late.angle[0] < _CYCLE / 4:
-        return replace(base, over=False)
     return _with_speeds(plain, replace(base, shaft=shaft), late)
 
 
 def _pulled(plain: PlainEngine, base: TurnOver, stop: Stop | None) -> TurnOver:
     """One pull of the rope, from behind the first firing top; its last whole cycle is told."""
     start = min(firing_angles(plain)) + PAST_TOP
-    ends = start + _stroke(plain)
+    ends = start + stroke_of(plain)
     turning = on_its_shaft(plain, cold(plain), base.shaft, start)
-    turning, spun = turned_from_a_stand(plain, turning, _LONGEST_COAST, stop, until_angle=ends)
+    turning, spun = turned_from_a_stand(plain, turning, LONGEST_COAST, stop, until_angle=ends)
     whole = spun.angle >= max(ends - _CYCLE, start)
     late = Spun(*(getattr(spun, name)[whole] for name in Spun.__dataclass_fields__))
-    reached = _coasted(plain, turning, base.shaft, math.inf, stop)
+    reached = coasted(plain, turning, base.shaft, math.inf, stop)
     first = [start + (top - start) % _CYCLE for top in firing_angles(plain)]
     passed = sum(math.floor((reached - top) / _CYCLE) + 1 for top in first)
     return replace(_with_speeds(plain, base, late), pulls=passed)
@@ -280,7 +201,7 @@ def _lacking(plain: PlainEngine, shaft: ShaftSpec, stop: Stop | None) -> float:
 
     A starter without a speed, which no torque helps, lacks nothing that is told.
     """
-    if shaft.starter_free <= _LEAST_SPEED:
+    if shaft.starter_free <= LEAST_SPEED:
         return 0.0
 
     def enough(stall: float) -> bool:

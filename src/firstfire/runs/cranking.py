@@ -9,16 +9,16 @@ from dataclasses import dataclass, replace
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.comes_over import comes_over
 from firstfire.runs.from_a_stand import turned_from_a_stand
 from firstfire.runs.spun import GAUGE, PAST_TOP, Spun, Turning, on_its_shaft, starter_line
-from firstfire.runs.steadily import heard, stands
+from firstfire.runs.stalled import Stalled
+from firstfire.runs.steadily import heard
 from firstfire.runs.walls import cold
 
-_CYCLE = 4 * math.pi
 _LAST = 1.0
 _TRIED = 3.0
 _SETTLED, _ROUNDS = 0.01, 6
-_ALMOST_STILL = math.radians(5.0)
 OILED = 0.3
 """Share of the rings' leak that a spoonful of oil leaves: common practice, no source."""
 
@@ -35,7 +35,7 @@ class Cranked:
         What a compression gauge on cylinder 1 shows above the air around, dry and with oil on the
         rings, Pa.
     over
-        Whether it comes over its tops.
+        Whether it comes over its tops, with its trigger held down.
     spun
         Every step.
     shaft
@@ -73,21 +73,17 @@ def cranked(
     shaft
         What turns it with its trigger held down; None: its starter's own line.
     """
-    shaft = driven(plain, stop, shaft)
+    full = shaft or starter_line(plain)
+    shaft = driven(plain, stop, full)
     spun = _spun(plain, shaft, seconds, stop)[1]
     late = spun.since(spun.time[-1] - _LAST)
     way = math.copysign(1.0, shaft.starter_free)
-    turned = way * float(late.angle[-1] - late.angle[0])
-    gone = way * (float(spun.angle[-1]) - min(firing_angles(plain)))
-    # Past a hole that lets compression off it may creep: that is what the hole is for.
-    creeps = not plain.starter.decompression and stands(way * spun.speed)
-    over = turned > _ALMOST_STILL and gone > _CYCLE and not creeps
     return Cranked(
         mean_speed=late.mean_speed,
         least_speed=way * float((way * late.speed).min()),
         gauge=gauge_reading(plain, shaft, seconds, stop),
         gauge_oiled=gauge_reading(_oiled(plain), shaft, seconds, stop),
-        over=over,
+        over=comes_over(plain, full, stop),
         spun=spun,
         shaft=shaft,
     )
@@ -100,6 +96,8 @@ def driven(
 ) -> ShaftSpec:
     """What turns an engine, its trigger let back where it would turn faster than is asked for.
 
+    It is not let back so far that the engine stands.
+
     Parameters
     ----------
     plain
@@ -109,13 +107,17 @@ def driven(
     shaft
         What turns it with its trigger held down; None: its starter's own line.
     """
-    shaft = shaft or starter_line(plain)
+    shaft = before = shaft or starter_line(plain)
     way = math.copysign(1.0, shaft.starter_free)
     for _ in range(_ROUNDS):
-        spun = _spun(plain, shaft, _TRIED, stop)[1]
+        stalled = Stalled(way)
+        spun = _spun(plain, shaft, _TRIED, stop, stalled=stalled)[1]
+        if stalled.stood:
+            return before
         mean = way * heard(shaft, spun.since(spun.time[-1] - _LAST))
         if mean <= plain.use.cranking_speed * (1 + _SETTLED):
             break
+        before = shaft
         shaft = replace(shaft, starter_free=shaft.starter_free * plain.use.cranking_speed / mean)
     return shaft
 
@@ -146,10 +148,11 @@ def _spun(
     seconds: float,
     stop: Callable[[], bool] | None,
     gauge: int | None = None,
+    stalled: Stalled | None = None,
 ) -> tuple[Turning, Spun]:
     start = min(firing_angles(plain)) + PAST_TOP
     turning = on_its_shaft(plain, cold(plain), shaft, start, gauge=gauge)
-    return turned_from_a_stand(plain, turning, seconds, stop)
+    return turned_from_a_stand(plain, turning, seconds, stop, stalled=stalled)
 
 
 def _oiled(plain: PlainEngine) -> PlainEngine:

@@ -138,6 +138,22 @@ class Decompression:
             self._set(row, self.areas[row] if opens else 0.0)
             lay_ways(self.engines[0])
 
+    def let_off(self, angle: float, phases: Sequence[float]) -> bool:
+        """Whether an open hole lets off whatever is compressed at an angle.
+
+        Parameters
+        ----------
+        angle
+            rad, unwrapped.
+        phases
+            Firing top centre of each cylinder, rad.
+        """
+        if not self.acts:
+            return False
+        pressed = (row for row, phase in enumerate(phases) if (phase - angle) % _CYCLE <= math.pi)
+        areas = self.engines[0]["passages"]["area"]
+        return all(areas[self.rows[row]] > 0.0 for row in pressed)
+
     def feel(self, speed: float, now: float) -> None:
         """Let go of all of them for good where the last turn was fast enough.
 

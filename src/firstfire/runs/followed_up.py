@@ -9,7 +9,8 @@ from firstfire.engine.climb import Climb
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.normal import NINETY, RARE
 from firstfire.runs.bout import Bout
-from firstfire.runs.start.climbing import NOT_TURNED, climb
+from firstfire.runs.comes_over import comes_over
+from firstfire.runs.start.climbing import LET_OFF, NOT_TURNED, climb
 from firstfire.runs.steadily import steadily
 
 
@@ -39,7 +40,8 @@ def followed_up(
     """
     rows, turned = range(len(plain.cylinders)), steadily(plain, stop)
     if turned is None:
-        nothing = tuple(Climb(why_not=NOT_TURNED) for _ in rows)
+        eased = plain.starter.decompression and comes_over(plain, stop=stop)
+        nothing = tuple(Climb(why_not=LET_OFF if eased else NOT_TURNED) for _ in rows)
         return replace(bout, climbs=nothing, rare_climbs=nothing)
     turned = turned.quicker(quicker)
     strong = tuple(climb(plain, row, turned, NINETY, stop) for row in rows)

@@ -11,6 +11,7 @@ from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
 from firstfire.runs.decompression import Decompression, whole_turn
 from firstfire.runs.spun import Floats, Spun, Turning, turned_on
+from firstfire.runs.stalled import Stalled
 from firstfire.runs.stood import Stood
 
 _CYCLE = 4 * math.pi
@@ -25,6 +26,7 @@ def turned_from_a_stand(
     until: float,
     stop: Callable[[], bool] | None = None,
     until_angle: float = math.inf,
+    stalled: Stalled | None = None,
 ) -> tuple[Turning, Spun]:
     """On to a time, its rings loosened and its holes shut on the way, with every step.
 
@@ -40,13 +42,15 @@ def turned_from_a_stand(
         Asked at least every 0.1 s.
     until_angle
         Or on to an angle, rad, if that comes first.
+    stalled
+        Fed with all its steps.
 
     Raises
     ------
     Stopped
         If `stop` said so.
     """
-    phases = firing_angles(plain)
+    phases, stalled = firing_angles(plain), stalled or Stalled()
     holes = Decompression(plain, turning.spec, turning.engines)
     holes.stands_at(_angle(turning), phases)
     stuck = Stood(plain, turning.engines, _angle(turning))
@@ -57,14 +61,18 @@ def turned_from_a_stand(
         mark, row, opens = _next(_angle(turning), phases, holes.shuts)
         looked = min(until, turning.seconds + _LOOKED_AT)
         ahead = min(mark, stuck.until, until_angle)
+        let_off = holes.let_off(_angle(turning), phases)
         turning, spun = turned_on(turning, looked, until_angle=ahead, stop=stop)
+        stalled.feel(spun.speed, let_off=let_off)
         pieces.append(spun)
         if _angle(turning) > mark - _NEAR and holes.shuts > 0.0:
             holes.turn(row, opens=opens)
         stuck.feel(_angle(turning))
         passed = [(float(one.time[0]), float(one.angle[0])) for one in pieces]
         holes.feel(whole_turn(passed, turning.seconds, _angle(turning)), turning.seconds)
+    let_off = holes.let_off(_angle(turning), phases)
     turning, spun = turned_on(turning, until, until_angle=until_angle, stop=stop)
+    stalled.feel(spun.speed, let_off=let_off)
     return turning, _joined([*pieces, spun])
 
 

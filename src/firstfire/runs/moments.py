@@ -18,6 +18,7 @@ from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas.normal import NINETY, RARE
 from firstfire.heat.answers import temperatures_at
 from firstfire.loads import loads
+from firstfire.loads.joint_vectors import JointVectors, joint_vectors
 from firstfire.runs.bout import Bout
 
 _MOST = 4.0
@@ -84,6 +85,12 @@ def loads_at(bout: Bout, plain: PlainEngine, peaks: Sequence[float]) -> Loads:
     found = loads(plain, scaled)
     bout.felt.append((ref(plain), asked, found))
     return found
+
+
+def joints_at(bout: Bout, plain: PlainEngine) -> JointVectors:
+    """Forces at the mechanism's joints, with their directions, in the mean cycle of a bout."""
+    each = zip(bout.gases, bout.point.peaks, strict=True)
+    return joint_vectors(plain, [stronger(gas, peaks.mean) for gas, peaks in each])
 
 
 def temperatures(bout: Bout, cylinder: int, seconds: float) -> Temperatures:

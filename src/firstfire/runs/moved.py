@@ -8,10 +8,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from pydantic import BaseModel
-
 from firstfire.engine.engine import Engine
 from firstfire.engine.events import EVENTS
+from firstfire.engine.fields import Section
 from firstfire.engine.grammar import split
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.start_set import ONLY_WHEN_STARTED
@@ -32,7 +31,7 @@ fitted law, which half its duration reaches."""
 _DOWN = ("doubt.burn_duration", "doubt.burn_phase", "doubt.combustion_loss")
 """A faster, an earlier and a fuller burn press harder: moved to where parts give way."""
 
-Model = TypeVar("Model", bound=BaseModel)
+Part = TypeVar("Part", bound=Section)
 
 
 def direction(path: str) -> int:
@@ -157,11 +156,11 @@ def with_one(engine: Engine, centre: PlainEngine, path: str, value: float) -> Pl
     return moved.model_copy(update={"sha256": told})
 
 
-def _with(model: Model, names: Sequence[str], value: float) -> Model:
-    """The model with one value of it, or of a model in it, exchanged."""
+def _with(part: Part, names: Sequence[str], value: float) -> Part:
+    """The part with one value of it, or of a part in it, exchanged."""
     name, *deeper = names
-    new = _with(getattr(model, name), deeper, value) if deeper else value
-    return model.model_copy(update={name: new})
+    new = _with(getattr(part, name), deeper, value) if deeper else value
+    return part.model_copy(update={name: new})
 
 
 def _matters(path: str) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from firstfire.engine.quantity import write_quantity
 from firstfire.engine.records import Raise
 from firstfire.engine.resolve import PlainEngine
-from firstfire.runs.brought_over import comes_over
+from firstfire.runs.comes_over import comes_over
 
 _GEARED = (0.75, 0.5, 0.33, 0.25, 0.17, 0.1)
 _WOUND = (1.25, 1.5, 2.0, 2.5, 3.0)

@@ -11,8 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, cast
 
-from pydantic import BaseModel
-
+from firstfire.engine.fields import Section
 from firstfire.engine.grammar import leaves
 from firstfire.engine.moment import Moment
 from firstfire.engine.resolve import PlainEngine
@@ -41,7 +40,7 @@ class Read:
         Paths read so far; grows.
     """
 
-    def __init__(self, of: BaseModel, path: str, asked: Paths) -> None:
+    def __init__(self, of: Section, path: str, asked: Paths) -> None:
         self.__dict__.update(_of=of, _path=path, _asked=asked)
 
     def __getattr__(self, name: str) -> Any:
@@ -51,7 +50,7 @@ class Read:
         return self._wrapped(getattr(of, name), f"{self.__dict__['_path']}{name}")
 
     def model_copy(self, *, update: Mapping[str, Any]) -> Read:
-        """The part changed, as pydantic's own; values read of it still leave their paths."""
+        """The part changed, as its own; values read of it still leave their paths."""
         plain = {
             name: value.__dict__["_of"] if isinstance(value, Read) else value
             for name, value in update.items()
@@ -61,9 +60,9 @@ class Read:
 
     def _wrapped(self, value: Any, path: str) -> Any:
         asked = self.__dict__["_asked"]
-        if isinstance(value, BaseModel):
+        if isinstance(value, Section):
             return Read(value, f"{path}.", asked)
-        if isinstance(value, tuple) and value and isinstance(value[0], BaseModel):
+        if isinstance(value, tuple) and value and isinstance(value[0], Section):
             return tuple(Read(one, "", asked) for one in value)  # each cylinder's own parts
         asked.add(path)
         return value

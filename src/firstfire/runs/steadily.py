@@ -7,13 +7,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from firstfire.cycle.records import ShaftSpec
 from firstfire.engine.geometry import firing_angles
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.comes_over import comes_over
 from firstfire.runs.decompression import Decompression
 from firstfire.runs.spun import PAST_TOP, Spun, Turning, on_its_shaft, starter_line, turned_on
+from firstfire.runs.stalled import Stalled
 from firstfire.runs.walls import cold
 
 _CYCLE = 4 * math.pi
@@ -56,6 +57,22 @@ class Steadily:
 
 
 def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Steadily | None:
+    """How the starter keeps an engine turning that it has brought to it from a stand.
+
+    None where it stands: by the law of `firstfire.runs.comes_over`, or once what let compression
+    off is shut.
+
+    Parameters
+    ----------
+    plain
+        Plain numbers.
+    stop
+        Asked at least every 0.1 s.
+    """
+    return kept_turning(plain, stop) if comes_over(plain, stop=stop) else None
+
+
+def kept_turning(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Steadily | None:
     """How the starter keeps an engine turning that turns as fast as asked; None: it stands.
 
     Its rings are loose, and what let compression off is shut.
@@ -73,12 +90,13 @@ def steadily(plain: PlainEngine, stop: Callable[[], bool] | None = None) -> Stea
         return None
     turning = on_its_shaft(plain, cold(plain), shaft, start, speed=asked)
     Decompression(plain, turning.spec, turning.engines, acts=False)
-    before = 0.0
+    before, stalled = 0.0, Stalled()
     for _ in range(_ROUNDS):
         start += _AT_ONCE * _CYCLE
         latest = turning.seconds + _AT_ONCE * _CYCLE / _SLOWEST
         turning, spun = turned_on(turning, latest, until_angle=start, stop=stop)
-        if turning.seconds >= latest or spun.speed.min() <= 0.0:
+        stalled.feel(spun.speed, let_off=False)
+        if turning.seconds >= latest or not stalled.over:
             return None
         last = Spun(*(getattr(spun, name)[spun.angle >= start - _CYCLE] for name in _ALL))
         mean = heard(shaft, last)
@@ -118,26 +136,3 @@ def slowest_top(plain: PlainEngine, spun: Spun) -> float:
         for at in np.arange(spun.angle[0] + (top - spun.angle[0]) % _CYCLE, spun.angle[-1], _CYCLE)
     ]
     return min(tops, default=spun.mean_speed)
-
-
-STILL = 0.5
-"""Slower it stands, rad/s: a twentieth of the slowest hand. Common practice, no source."""
-
-
-def stands(speed: NDArray[np.float64]) -> bool:
-    """Whether a shaft that had begun to turn stood, or was thrown back, at one of its steps.
-
-    Then its starter has not brought it over: it creeps past a top as its compression leaks away.
-
-    Parameters
-    ----------
-    speed
-        The way its starter turns it, rad/s.
-
-    Examples
-    --------
-    >>> stands(np.array([0.0, 8.0, 2.0, 9.0])), stands(np.array([0.0, 8.0, 0.1, 9.0]))
-    (False, True)
-    """
-    moves = np.flatnonzero(speed > STILL)
-    return moves.size == 0 or bool(speed[moves[0] :].min() < STILL)

@@ -45,6 +45,8 @@ class Chapter:
         What is not one number.
     caution
         Where an action follows; "" where none does.
+    files
+        Names below the folder of what else there is of it.
     """
 
     id: str
@@ -53,3 +55,4 @@ class Chapter:
     numbers: tuple[Number, ...] = ()
     tables: tuple[Table, ...] = ()
     caution: str = ""
+    files: tuple[str, ...] = ()

@@ -45,6 +45,7 @@ class ChapterTold(Told):
     numbers: list[NumberTold]
     tables: list[TableTold]
     caution: str = Field(description="empty where no action follows")
+    files: list[str] = Field(description="beside setup.json: what else there is of it")
 
 
 def chapter_told(chapter: Chapter) -> ChapterTold:
@@ -56,6 +57,7 @@ def chapter_told(chapter: Chapter) -> ChapterTold:
         numbers=[number_told(number) for number in chapter.numbers],
         tables=[_table(table) for table in chapter.tables],
         caution=chapter.caution,
+        files=list(chapter.files),
     )
 
 

@@ -12,11 +12,13 @@ from pydantic import Field
 
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.chapter_contract import ChapterTold, chapter_told
+from firstfire.setup.compression.readings import Compression
 from firstfire.setup.order import order
 from firstfire.setup.timing.contract import TimingTold, timing_told
 from firstfire.setup.timing.steps import steps
 from firstfire.setup.timing.timing import Timing
 from firstfire.verdict.facts.cautions import cautions
+from firstfire.verdict.start.contract_parts import CrankingTold, cranking_told
 from firstfire.verdict.told.part import CautionTold, ProvenanceTold, Told
 
 
@@ -36,7 +38,7 @@ class TurnTold(Told):
 
 
 class SheetTold(Told):
-    """A template at true size."""
+    """A template, or the diagram of its wires."""
 
     slug: str
     title: str
@@ -46,6 +48,13 @@ class SheetTold(Told):
     width_m: float
     height_m: float
     notes: list[str]
+    to_scale: bool = Field(description="drawn at true size; a diagram isn't")
+
+
+class CompressionTold(CrankingTold):
+    """What a gauge should read while its starter turns it, as a start is told to begin."""
+
+    gauge_pa_each: list[float] = Field(description="dry, of each cylinder, above the air")
 
 
 class SetUpTold(Told):
@@ -59,16 +68,20 @@ class SetUpTold(Told):
     timing: TimingTold
     steps: list[StepTold]
     chapters: list[ChapterTold] = Field(description="what else it is set up by, in order")
+    compression: CompressionTold
     sheets: list[SheetTold]
-    beside: list[str] = Field(description="further files: numbers in SI, things to print")
+    beside: list[str] = Field(
+        description="further files: lists, tables for a controller, numbers in SI, things to print"
+    )
     cautions: list[CautionTold]
     provenance: ProvenanceTold
 
 
 def set_up_told(
-    found: Timing, chapters: Sequence[Chapter], sheets: list[SheetTold], beside: list[str],
+    found: Timing, chapters: Sequence[Chapter], cranked: Compression, sheets: list[SheetTold],
+    beside: list[str],
 ) -> SetUpTold:  # fmt: skip
-    """A timing with its steps, chapters and sheets as the contract has it."""
+    """A timing with its steps, chapters, compression and sheets as the contract has it."""
     timing = timing_told(found)
     return SetUpTold(
         name=found.engine.name,
@@ -82,6 +95,9 @@ def set_up_told(
             for step in steps(found)
         ],
         chapters=[chapter_told(chapter) for chapter in chapters],
+        compression=CompressionTold(
+            **cranking_told(cranked.turned).model_dump(), gauge_pa_each=list(cranked.dry)
+        ),
         sheets=sheets,
         beside=beside,
         cautions=CautionTold.each_of(cautions(found.engine, found.plain)),

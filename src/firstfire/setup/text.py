@@ -77,10 +77,10 @@ def hours(time: Span) -> str:
 def _printed(found: AllParts, *, width: int) -> Iterator[str]:
     if not found.printed:
         yield "  Nothing: no part of this engine is printed."
-    for laid_so in dict.fromkeys(map(_laid, found.printed)):
-        yield from hung(laid_so, 2, 4, width=width)
+    for alike in dict.fromkeys(map(laid_so, found.printed)):
+        yield from hung(alike, 2, 4, width=width)
         for part in found.printed:
-            if _laid(part) == laid_so:
+            if laid_so(part) == alike:
                 yield from _part(part, width=width)
         yield ""
     for name, mass, long in _by_material(found):
@@ -99,7 +99,7 @@ def _part(part: Printed, *, width: int) -> Iterator[str]:
     yield from hung(f"{part.lies}; {part.weak}", 8, 8, width=width)
 
 
-def _laid(part: Printed) -> str:
+def laid_so(part: Printed) -> str:
     """Of what and how: the line that parts printed alike stand under."""
     assumed = " (the file says nothing of these: assumed)" if part.assumed else ""
     if part.resin:

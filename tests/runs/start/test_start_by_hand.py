@@ -11,13 +11,13 @@ from tests.runs.start.books import engine
 
 from firstfire.formulas import spark_gap
 from firstfire.runs import fuel_path
-from firstfire.runs.brought_over import comes_over
+from firstfire.runs.comes_over import comes_over
 from firstfire.runs.cranking import cranked
-from firstfire.runs.start.account import _volts
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.kick_back import _followed
 from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import why_not
+from firstfire.runs.start.strong_burn import _volts
 
 DEG = math.pi / 180
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -66,7 +67,7 @@ def test_the_work_of_the_gas_is_pressure_times_volume_by_hand_and_scipy():
     assert 0.0 < found.rubbed < 4.0 * (angle[at] - angle[0])
 
 
-def test_the_slowest_that_gets_over_has_no_energy_to_spare_and_any_slower_is_thrown_back():
+def test_the_slowest_that_gets_over_has_no_energy_to_spare_and_any_slower_stands():
     _, _, lit = at_spark(spark__start_angle="30 deg")
     top = lit.angle - lit.sparks[-1].angle
     over = slowest_over(lit, top)
@@ -75,17 +76,18 @@ def test_the_slowest_that_gets_over_has_no_energy_to_spare_and_any_slower_is_thr
     assert over.angle == pytest.approx(top, abs=1e-5)
     assert float(speed.min() / speed[0]) ** 2 < 0.05
     slower = lit.with_energy(0.97 * share).climbed(top)
-    assert slower.reversed is not None or slower.angle < top - 1e-3
+    assert slower.stalled.stood
 
 
-def test_a_factor_of_one_is_where_it_is_thrown_back():
+def test_a_factor_of_one_is_where_it_stands_or_is_thrown_back():
     """Told by the run itself, at sparks to either side."""
     seen = set()
     for degrees in range(10, 60, 8):
         angle = f"{degrees} deg"
         _, _, lit = at_spark(spark__start_angle=angle)
         top = lit.angle - lit.sparks[-1].angle
-        over = lit.climbed(top).angle >= top - 1e-6
+        went = lit.climbed(top)
+        over = went.angle >= top - 1e-6 and not went.stalled.stood
         holds = factor(climbed(spark__start_angle=angle))
         assert over == (holds > 1.0) or abs(holds - 1.0) < 0.02
         seen.add(over)
@@ -103,6 +105,52 @@ def test_a_later_spark_and_a_heavier_flywheel_are_farther_from_a_kick():
     assert factor(climbed(spark__start_angle="25 deg", flywheel__inertia="0.004 kg*m^2")) > factor(
         light
     )
+
+
+SPARKS = (3, 5, 6.5, 7.25, 7.75, 8.5, 9, 10, 12, 20, 30)
+
+
+@pytest.mark.parametrize(
+    ("name", "how"),
+    [
+        ("wren", WEAK),
+        ("wren", {**WEAK, "starter__inertia": "0.002 kg*m^2", "starter__coupling": "one_way"}),
+        ("plover", {"spark__source": "sensor"}),
+    ],
+)
+def test_an_earlier_spark_is_nearer_to_a_kick_however_far_that_is(name, how):
+    """From a hundred down to a half, within the 2 % that the energy which takes it over is found.
+
+    A shaft that stands dead before its top, held by friction, and creeps on as its charge cools is
+    not brought over: taken for one that is, it would have more to spare at 9° than at 7.75°.
+    """
+    factors = []
+    for degrees in SPARKS:
+        plain = engine(name, **how, spark__start_angle=f"{degrees} deg")
+        turned = steadily(plain)
+        lit = ready_to_light(plain, 0, turned.shaft, turned.speed, None).sparked(NINETY)
+        over = slowest_over(lit, lit.angle - lit.sparks[-1].angle)
+        assert over.trace.values[:, layout.SPEED].min() >= 0.5
+        factors.append(factor(taken(lit, over)))
+    assert all(later > 0.98 * earlier for later, earlier in pairwise(factors))
+    assert factors[0] > 5.0 * factors[-1]
+
+
+def test_a_shaft_far_from_a_kick_is_slowed_until_it_would_just_not_stand():
+    """plover at 8°: 27 times what it takes. With a hundredth of its energy it has 5 rad/s left."""
+    plain = engine("plover", spark__source="sensor", spark__start_angle="8 deg")
+    turned = steadily(plain)
+    lit = ready_to_light(plain, 0, turned.shaft, turned.speed, None).sparked(NINETY)
+    top = lit.angle - lit.sparks[-1].angle
+    assert lit.with_energy(0.01).climbed(top).trace.values[:, layout.SPEED].min() > 3.0
+    assert 0.5 <= slowest_over(lit, top).trace.values[:, layout.SPEED].min() < 2.0
+
+
+def test_where_no_speed_gets_it_over_it_has_no_factor_worth_telling():
+    """A wheel of 0.0005 kg·m² at 45°: what is fast enough, its rigid starter brakes to a stand."""
+    found = climbed(spark__start_angle="45 deg", flywheel__inertia="0.0005 kg*m^2")
+    assert not found.why_not
+    assert 0.0 <= factor(found) < 0.05
 
 
 def test_after_top_nothing_is_judged():

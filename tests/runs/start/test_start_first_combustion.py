@@ -15,7 +15,7 @@ from firstfire.runs.first_fired import first_fired
 from firstfire.runs.spun import PAST_TOP, Spun
 from firstfire.runs.start.asked import Asked
 from firstfire.runs.start.first_burn import FirstBurn, half_way
-from firstfire.runs.start.first_combustion import _burn, first_combustions
+from firstfire.runs.start.first_combustion import _burn, first_combustions, ready_to_light
 from firstfire.runs.start.vapour import richest
 from firstfire.runs.steadily import steadily
 
@@ -191,13 +191,15 @@ def test_a_cold_engine_is_not_spared_by_fuel_that_does_not_evaporate():
     assert richest(cold_plain) < 0.9
 
 
-def test_a_burn_is_from_its_spark_to_all_but_a_hundredth():
+@pytest.mark.parametrize(("cycles", "phase"), [(0, 0.0), (1, 0.0), (3, CYCLE / 2)])
+def test_a_burn_is_from_its_spark_to_all_but_a_hundredth(cycles, phase):
     """Of a share that rises evenly from 0 at -10° to 1 at 40°: a tenth at -5°, 0.99 at 39.5°."""
-    angle = np.radians(np.arange(-100.0, 101.0)) + CYCLE
-    share = np.interp(np.degrees(angle - CYCLE), [-10.0, 40.0], [0.0, 1.0])
-    share[angle > CYCLE + math.radians(90)] = 0.0
+    top = cycles * CYCLE + phase
+    angle = np.radians(np.arange(-100.0, 101.0)) + top
+    share = np.interp(np.degrees(angle - top), [-10.0, 40.0], [0.0, 1.0])
+    share[angle > top + math.radians(90)] = 0.0
     curves = SimpleNamespace(angle=angle, burned_fraction=share[:, None])
-    burn = _burn(curves, 0, 0.0, math.radians(-12.0))
+    burn = _burn(curves, 0, phase, math.radians(-12.0))
     assert burn.spec.start == pytest.approx(math.radians(-12.0))
     assert burn.development == pytest.approx(math.radians(7.0), abs=1e-3)
     assert burn.spec.duration == pytest.approx(math.radians(51.5), abs=1e-3)
@@ -214,3 +216,15 @@ def test_the_bout_of_it_has_each_cylinders_own_gas_on_a_shaft_of_one_speed():
     assert bout.point.speed == min(one.speed for one in each)
     assert bout.horizon == 0.0
     assert bout.point.name == f"first fire at {bout.point.speed / RPM:.0f} rpm before top"
+
+
+def test_a_hand_that_barely_turns_it_has_a_cycle_with_figures():
+    """At half a radian a second a look every 0.05 s may leave a step without length."""
+    plain = engine("wren", starter__kind="hand")
+    turned = steadily(plain)
+    ready = ready_to_light(plain, 0, turned.shaft, turned.speed, None)
+    burned = ready.burned(0.0)
+    assert burned.trace.values[:, layout.SPEED].min() < 1.0
+    assert np.all(np.diff(burned.trace.values[:, layout.ANGLE]) > 0.0)
+    (one,) = first_combustions(plain)
+    assert math.isfinite(one.fired.cycle.cylinders[0].imep_gross)

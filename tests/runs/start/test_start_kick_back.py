@@ -26,7 +26,7 @@ from firstfire.engine.geometry import mechanism
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.cranking import driven
 from firstfire.runs.start.asked import Asked
-from firstfire.runs.start.kick_back import kick_back
+from firstfire.runs.start.kick_back import _factor, kick_back
 from firstfire.runs.start.life import Life
 
 SINGLE = {
@@ -46,7 +46,8 @@ def drill(rpm, inertia):
 
 def lit(plain, shaft, advance, **asked):
     """From a stand up to its first spark that lights."""
-    life = Life(plain, Asked(seconds=9.0, advance=advance, charged=True, **asked), shaft)
+    how = Asked(seconds=9.0, advance=advance, charged=True, held_on=True, **asked)
+    life = Life(plain, how, shaft)
     while not life.lights and life.now < 3.0:
         life.step()
     return life
@@ -172,7 +173,7 @@ def test_the_safe_spark_is_that_of_a_strong_burn_on_a_tired_starter():
 
 
 def test_the_factor_is_of_energy_to_come_over_the_top():
-    """Slower by its root it is just thrown back, and just not."""
+    """Slower by its root it is just stopped, or thrown back, and just not."""
     plain = engine("heron")
     shaft = driven(plain)
     found = kick_back(plain, shaft)
@@ -182,7 +183,20 @@ def test_the_factor_is_of_energy_to_come_over_the_top():
     for share, goes_over in ((1.03, True), (0.97, False)):
         life = at_spark.again()
         life.turn_at(share * at_spark.speed / math.sqrt(found.factor))
-        assert (thrown_back(life) is None) == goes_over
+        assert (thrown_back(life) is None and not life.stalled.stood) == goes_over
+
+
+def test_the_factor_of_what_is_thrown_back_is_that_of_a_quicker_shaft():
+    """4° too early it lacks energy: quicker by its root it just gets over."""
+    plain = engine("heron")
+    shaft = tired(driven(plain))
+    at_spark = lit(plain, shaft, kick_back(plain, driven(plain)).strong + 4 * DEG, strong=NINETY)
+    lacks = _factor(at_spark, None)
+    assert 0.1 < lacks < 1.0
+    for share, goes_over in ((1.03, True), (0.97, False)):
+        life = at_spark.again()
+        life.turn_at(share * at_spark.speed / math.sqrt(lacks))
+        assert (thrown_back(life) is None and not life.stalled.stood) == goes_over
 
 
 def test_what_the_starter_feels():

@@ -17,10 +17,14 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.errors import Stopped
+from firstfire.pages.answers.setting.behind import _one
+from firstfire.pages.answers.setting.sheets import Sheets
 from firstfire.setup.fuel import sheet as sizing
 from firstfire.setup.fuel.cold import ColdFacts
 from firstfire.setup.fuel.sheet import FuelSheet, fuel_sheet
 from firstfire.setup.fuel.words import feeding_words, priming_words, sheet_cautions, valve_words
+from firstfire.setup.opened import together
+from firstfire.setup.opened.fuel_sheets import sheets_of_fuel
 
 ENGINES = Path(__file__).parents[3] / "engines"
 V_TWIN = Path(__file__).parents[2] / "strangers" / "2_v_twin.toml"
@@ -349,3 +353,17 @@ def test_an_engine_that_cannot_idle_is_not_judged_there() -> None:
 def test_it_stops_when_asked() -> None:
     with pytest.raises(Stopped):
         fuel_sheet(engine_of("wren"), stop=lambda: True)
+
+
+@pytest.mark.parametrize("name", ["wren", "v_twin"])
+def test_on_the_page_every_number_opens_to_its_working(name, monkeypatch) -> None:
+    found, run = sheet(name), []
+    monkeypatch.setattr(together, "fuel_sheet", lambda engine: run.append(engine) or found)
+    data = _one(engine_of(name), "fuel", "Fuel", lambda _: None, Sheets())
+    assert len(run) == 1
+    assert set(data["whys"]) == {f"set.fuel.fuel.{ident}" for ident in sheets_of_fuel(found)}
+    assert len(data["whys"]) > 4
+    judged = {f"set.fuel.fuel.{n}" for n, (one, _) in sheets_of_fuel(found).items() if one.judged}
+    for ident in judged:
+        assert "Worked through" in data["whys"][ident]
+        assert "What moves it" in data["whys"][ident]

@@ -5,11 +5,12 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firstfire.drawing.frame import Frame
 from firstfire.drawing.model import Box, Drawing, Lettering, Shape
 from firstfire.drawing.pdf import MM, PAPERS, Page, Paper, font
+from firstfire.drawing.templates.inked import crosses, inks
 from firstfire.drawing.templates.ruler import HIGH, ruler
 from firstfire.drawing.templates.template import SMALL, Template, tick
 from firstfire.drawing.text import printable, wrapped
@@ -30,7 +31,9 @@ class Sheet:
     window
         Room for the template on each, mm: left, bottom, right, top.
     across, down
-        How many pages.
+        How many pages it would take, were none of them empty.
+    tiles
+        Column and row of each page on which there is something, from 0, row by row.
     """
 
     wide: float
@@ -38,11 +41,12 @@ class Sheet:
     window: Box
     across: int
     down: int
+    tiles: tuple[tuple[int, int], ...] = ()
 
     @property
     def pages(self) -> int:
         """How many in all."""
-        return self.across * self.down
+        return len(self.tiles)
 
 
 def laid_out(template: Template, paper: Paper) -> Sheet:
@@ -58,7 +62,13 @@ def _sheet(template: Template, wide: float, high: float) -> Sheet:
     box = template.box
     across = math.ceil(box.width / window.width - 1e-9)
     down = math.ceil(box.height / window.height - 1e-9)
-    return Sheet(wide, high, window, across, down)
+    sheet = Sheet(wide, high, window, across, down)
+    places = [(column, row) for row in range(down) for column in range(across)]
+    if len(places) == 1:
+        return replace(sheet, tiles=tuple(places))
+    drawn = [inked for one in template.parts for inked in inks(one.shapes)]
+    kept = (place for place in places if crosses(drawn, tile(template, sheet, *place)))
+    return replace(sheet, tiles=tuple(kept))
 
 
 def _notes(template: Template, wide: float) -> list[str]:
@@ -69,9 +79,8 @@ def _notes(template: Template, wide: float) -> list[str]:
 def page_drawings(template: Template, paper: Paper) -> Iterator[tuple[Sheet, Drawing]]:
     """Each page as a drawing in millimetres of that page."""
     sheet = laid_out(template, paper)
-    for row in range(sheet.down):
-        for column in range(sheet.across):
-            yield sheet, _page(template, sheet, column, row)
+    for number in range(sheet.pages):
+        yield sheet, _page(template, sheet, number)
 
 
 def corner_of(template: Template, sheet: Sheet, column: int, row: int) -> tuple[float, float]:
@@ -86,10 +95,16 @@ def corner_of(template: Template, sheet: Sheet, column: int, row: int) -> tuple[
     )
 
 
-def _page(template: Template, sheet: Sheet, column: int, row: int) -> Drawing:
-    place = Frame(origin=corner_of(template, sheet, column, row))
-    number = row * sheet.across + column + 1
-    head = _where(template, sheet, number, column, row)
+def tile(template: Template, sheet: Sheet, column: int, row: int) -> Box:
+    """What of the template a page shows, mm in the template's own measure."""
+    x, y = corner_of(template, sheet, column, row)
+    window = sheet.window
+    return Box(window.left - x, window.bottom - y, window.right - x, window.top - y)
+
+
+def _page(template: Template, sheet: Sheet, number: int) -> Drawing:
+    place = Frame(origin=corner_of(template, sheet, *sheet.tiles[number]))
+    head = _where(template, sheet, number)
     legend: list[Shape] = [
         Lettering((_EDGE, sheet.high - _EDGE - 4.0), f"{template.engine}: {template.title}", 3.5),
         Lettering((_EDGE, sheet.high - _EDGE - 8.6), head, SMALL),
@@ -98,12 +113,12 @@ def _page(template: Template, sheet: Sheet, column: int, row: int) -> Drawing:
     for n, text in enumerate(_notes(template, sheet.wide)):
         top = sheet.window.bottom - 3.6
         legend.append(Lettering((_EDGE, top - n * _LINE), text, SMALL))
-    if sheet.pages > 1:
+    if sheet.across * sheet.down > 1:
         legend += _crop(sheet.window)
     return Drawing(
         name=template.engine,
         title=template.title,
-        description=f"{_described(template)}, page {number} of {sheet.pages}",
+        description=f"{_described(template)}, page {number + 1} of {sheet.pages}",
         parts=tuple(place.part(part) for part in template.parts),
         labels=(), centrelines=(), arrows=(), legend=tuple(legend),
         box=Box(0.0, 0.0, sheet.wide, sheet.high), unit=1.0, crank_angle=0.0,
@@ -114,16 +129,38 @@ def _described(template: Template) -> str:
     return f"{template.title}, {'true size' if template.to_scale else 'not to scale'}"
 
 
-def _where(template: Template, sheet: Sheet, number: int, column: int, row: int) -> str:
-    if sheet.pages == 1:
+def _where(template: Template, sheet: Sheet, number: int) -> str:
+    if sheet.across * sheet.down == 1:
         return template.scale_words
+    column, row = sheet.tiles[number]
     beside = f"column {column + 1} of {sheet.across}" if sheet.across > 1 else ""
     below = f"row {row + 1} of {sheet.down}" if sheet.down > 1 else ""
     places = ", ".join(filter(None, (beside, below)))
     return (
-        f"{template.scale_words}; page {number} of {sheet.pages}: {places}. Cut along the corners' "
-        "lines and butt the pages together."
+        f"{template.scale_words}; page {number + 1} of {sheet.pages}: {places}{_left_out(sheet)}. "
+        "Cut along the corners' lines and butt the pages together."
     )
+
+
+def _left_out(sheet: Sheet) -> str:
+    """Which places have no page, so that nobody looks for it.
+
+    Examples
+    --------
+    >>> box = Box(0.0, 0.0, 1.0, 1.0)
+    >>> _left_out(Sheet(210.0, 297.0, box, 2, 2, ((0, 0), (0, 1), (1, 1))))
+    ' (column 2, row 1 is empty and has none)'
+    """
+    empty = [
+        f"column {column + 1}, row {row + 1}"
+        for row in range(sheet.down)
+        for column in range(sheet.across)
+        if (column, row) not in sheet.tiles
+    ]
+    if not empty:
+        return ""
+    verb = "is empty and has none" if len(empty) == 1 else "are empty and have none"
+    return f" ({'; '.join(empty)} {verb})"
 
 
 def _crop(window: Box) -> list[Shape]:

@@ -66,11 +66,11 @@ class Template:
             points += reach(part.shapes)
             for shape in part.shapes:
                 if isinstance(shape, Lettering):
-                    points += _corners(shape)
+                    points += corners(shape)
         return box_of(points)
 
 
-def _corners(words: Lettering) -> list[tuple[float, float]]:
+def corners(words: Lettering) -> list[tuple[float, float]]:
     """Points that hold lettering, whichever way it is turned."""
     long = width_of(words.text) * words.height
     share = {"start": (0.0, 1.0), "middle": (-0.5, 0.5), "end": (-1.0, 0.0)}[words.anchor]

@@ -6,10 +6,11 @@ value which is missing or unreadable is passed over: that value has its own prob
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import cache
 
 from firstfire.engine.engine import Engine
-from firstfire.engine.grammar import leaves, split
+from firstfire.engine.grammar import Leaf, leaves, split
 from firstfire.engine.impossible import crank, cylinder, joint, piston, spark, starter, valves
 from firstfire.engine.impossible.fault import Check, Fault
 from firstfire.engine.layers import Entry
@@ -19,11 +20,18 @@ from firstfire.engine.values import Unsaid, Values
 from firstfire.errors import OutsideValidity, Problem
 
 
-def impossible(engine: Engine) -> list[Problem]:
-    """Every problem of an engine as a whole, in no particular order."""
+def impossible(engine: Engine, each: Sequence[Values]) -> list[Problem]:
+    """Every problem of an engine as a whole, in no particular order.
+
+    Parameters
+    ----------
+    engine
+        The engine.
+    each
+        What holds for each of its cylinders.
+    """
     found = [*_missing(engine), *_beyond_the_layout(engine)]
-    for number in range(1, engine.cylinders + 1):
-        values = engine.values(number)
+    for values in each:
         for check in _CHECKS:
             found += _run(check, values)
     return list(dict.fromkeys(found))
@@ -31,14 +39,19 @@ def impossible(engine: Engine) -> list[Problem]:
 
 def _rows_within_limits(ask: Values) -> Iterator[Fault]:
     """What a catalog row gives has the limits of what a file says: rows may be one's own."""
-    for path, leaf in leaves().items():
-        if leaf.row is None or ask[leaf.row[0]] is None or ask.said(path) or ask[path] is None:
+    for path, leaf, row in _from_rows():
+        if ask[row] is None or ask.said(path) or ask[path] is None:
             continue
         beyond = beyond_limits(leaf, ask.number(path))
         if beyond is not None:
             given = write_quantity(ask.number(path), leaf.dimension)
-            name = ask[leaf.row[0]]
-            yield (path, f"is {given} by the row {name}, {beyond[0]}", beyond[1])
+            yield (path, f"is {given} by the row {ask[row]}, {beyond[0]}", beyond[1])
+
+
+@cache
+def _from_rows() -> tuple[tuple[str, Leaf, str], ...]:
+    """Every path that a row supplies, what it holds, and the path at which the row is named."""
+    return tuple((path, leaf, leaf.row[0]) for path, leaf in leaves().items() if leaf.row)
 
 
 _CHECKS: tuple[Check, ...] = (

@@ -52,10 +52,18 @@ def laid_over(
     return found
 
 
-def over_words(over: Mapping[str, Any], bout: Bout) -> Markup:
-    """What the lines and arrows are, in words below the drawing."""
-    told = []
-    if "forces" in over:
+def over_words(over: Mapping[str, Any], bout: Bout, pointed: str = "") -> Markup:
+    """What the lines and arrows are, in words below the drawing.
+
+    Parameters
+    ----------
+    over, bout
+        What is laid over, and what was run.
+    pointed
+        What is said of the line of the ledger that is pointed at; "" where none is.
+    """
+    told = [pointed] if pointed else []
+    if "forces" in over and over["forces"].path is None:
         own = over["forces"].cylinders[0]
         told.append(captions.pushing(bout.point, over["crank_angle"], own.gas, own.rod, own.side))
     for number, lines in enumerate(over.get("warm", ()), start=1):

@@ -43,6 +43,8 @@ class Asked:
         What drawings are wanted for: ``desk``, ``narrow``.
     over
         What is laid over the section: ``forces``, ``warm``.
+    pointed
+        Way to fail whose line of the ledger is pointed at; "" for none.
     choosing
         Path of a value for which rows of the catalog are looked at; "" for none.
     also
@@ -68,6 +70,7 @@ class Asked:
     whole: bool = True
     formats: tuple[str, ...] = ("desk",)
     over: tuple[str, ...] = ()
+    pointed: str = ""
     choosing: str = ""
     also: tuple[str, ...] = ()
     laid: tuple[str, ...] = ()

@@ -20,6 +20,7 @@ from firstfire.drawing.sizes import CylinderSizes, ValveSizes, bank, cylinder_si
 from firstfire.engine.geometry import firing_angles, mechanism
 from firstfire.engine.resolve import PlainEngine
 from firstfire.formulas import slider_crank
+from firstfire.pages.answers.joints import joints
 from firstfire.report.charts.turned import on_its_angles
 from firstfire.report.series import open_spans
 from firstfire.runs.bout import Bout
@@ -71,7 +72,8 @@ def motion(bout: Bout, plain: PlainEngine) -> dict[str, Any]:
     dict
         Lengths in mm, angles in degrees, pressures in bar absolute, temperatures in °C, volumes in
         cm³, flows into the cylinder in g/s; the gas of
-        each cylinder at `DEGREES` of its own.
+        each cylinder at `DEGREES` of its own; ``joints`` as `firstfire.pages.answers.joints.joints`
+        has them.
     """
     mirrored = plain.layout.rotation == "anticlockwise"
     return {
@@ -79,6 +81,7 @@ def motion(bout: Bout, plain: PlainEngine) -> dict[str, Any]:
         "rpm": bout.point.speed * 30 / math.pi,
         "mirrored": mirrored,
         "cylinders": [_cylinder(bout, plain, row) for row in range(len(plain.cylinders))],
+        "joints": joints(bout, plain),
     }
 
 

@@ -22,12 +22,14 @@ from firstfire.engine.events import EVENTS
 from firstfire.engine.read import understand, with_layer_text, with_values
 from firstfire.engine.resolve import PlainEngine, resolve
 from firstfire.engine.typed import typed
+from firstfire.engine.values import Values
 from firstfire.errors import CatalogError, EngineFileError, FirstfireError, OutsideValidity, Problem
 from firstfire.files import own_files
 from firstfire.pages.answers.bouts import Bouts, choices, fitted
 from firstfire.pages.answers.choosing import nearest, offers
 from firstfire.pages.answers.form import Row, changed, form, rows
 from firstfire.pages.answers.laid_over import laid_over, over_words
+from firstfire.pages.answers.load_path import LoadPath, load_path
 from firstfire.pages.answers.margins import at_hand
 from firstfire.pages.answers.messages import Asked, Kind, Told
 from firstfire.pages.answers.run import more
@@ -52,6 +54,7 @@ class Quick:
     plain: PlainEngine | None = None
     turning: Turning = field(default_factory=Turning)
     _before: tuple[str, PlainEngine] | None = None
+    _built: tuple[Values, ...] = ()
     _key: str = ""
     _rows: dict[str, Row] = field(default_factory=dict)
     _told_of: str = ""
@@ -74,7 +77,7 @@ class Quick:
         anew = asked.key != self._key
         if anew:
             try:
-                self.engine = understood(asked)
+                self.engine = understood(asked, self._built)
                 self.plain = resolve(self.engine)
             except (EngineFileError, CatalogError, OutsideValidity) as why:
                 self._key = ""
@@ -98,6 +101,8 @@ class Quick:
                 along = Markup("<div data-twin>{}</div>").format(along)
             yield told("drawing", along=along, events=choices(plain))
             self._told_of = asked.key
+            assert self.engine is not None
+            self._built = self.engine.built
         if asked.choosing:
             yield told("choices", path=asked.choosing, html=self._choices(asked, stop))
         if asked.turning:
@@ -110,7 +115,8 @@ class Quick:
         if asked.present == asked.key:
             self._before = (asked.key, self.plain)
         elif self._before is None or self._before[0] != asked.present:
-            self._before = (asked.present, resolve(understood(replace(asked, trial={}))))
+            present = understood(replace(asked, trial={}), self._built)
+            self._before = (asked.present, resolve(present))
         return self._before[1]
 
     def _at_hand(
@@ -151,8 +157,12 @@ class Quick:
         if seconds is None:
             seconds = EVENTS[asked.event.partition("@")[0]].judged_at
         over = laid_over(asked.over, plain, bout, seconds)
+        pointed = next((one for one in margins if one.way.id == asked.pointed), None)
+        path = load_path(plain, bout, pointed) if pointed is not None else LoadPath("")
+        if path.forces is not None:
+            over |= {"crank_angle": path.forces.crank_angle, "forces": path.forces}
         return {
-            "over": over_words(over, bout),
+            "over": over_words(over, bout, path.words),
             "ledger": rendered(
                 "at_hand.html.j2", lines=lines, bar=bar, part_of=part_of, beside=shown
             ),
@@ -183,8 +193,15 @@ class Quick:
         self._rows = now
 
 
-def understood(asked: Asked) -> Engine:
+def understood(asked: Asked, before: tuple[Values, ...] = ()) -> Engine:
     """The engine of a question.
+
+    Parameters
+    ----------
+    asked
+        The question.
+    before
+        ``built`` of the engine of an earlier one: what is the same in both isn't found anew.
 
     Raises
     ------
@@ -192,7 +209,7 @@ def understood(asked: Asked) -> Engine:
         With every problem at once.
     """
     rows_of = catalog.load(own_files(Path(asked.folder)))
-    engine = understand(asked.text, asked.where, rows_of)
+    engine = understand(asked.text, asked.where, rows_of, before)
     for text in asked.laid:
         engine = with_layer_text(text, "what was measured", engine)
     if asked.trial:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 from collections.abc import Callable, Iterator
 from typing import Any
 
@@ -13,9 +12,10 @@ from firstfire.engine.events import EVENTS
 from firstfire.engine.resolve import PlainEngine
 from firstfire.pages.answers.messages import Asked, Told
 from firstfire.pages.answers.motion import motion
+from firstfire.pages.answers.samples import AWAY, samples
 from firstfire.pages.answers.templates import rendered
 from firstfire.report.charts.gas_temperature import gas_temperature_chart
-from firstfire.report.charts.joint_forces import joint_forces_chart, twist_chart
+from firstfire.report.charts.joint_forces import joint_forces_chart, mains_chart, twist_chart
 from firstfire.report.charts.loop import loop_chart
 from firstfire.report.charts.plot import Chart
 from firstfire.report.charts.pressure import pressure_chart
@@ -27,11 +27,8 @@ from firstfire.verdict.numbers import THIN, figures
 from firstfire.verdict.words.captions import at_speed
 from firstfire.verdict.words.made import bar
 
-_AWAY, _LASTS = 1.0, 1.0
-"""Where it is listened to, m, and for how long, s."""
-_FULL = 32767
-_LOUD = 0.8
-"""Share of full scale that the loudest sample has."""
+_LASTS = 1.0
+"""For how long it is listened to, s."""
 
 
 def more(asked: Asked, plain: PlainEngine, bout: Bout, told: Callable[..., Told]) -> Iterator[Told]:
@@ -69,15 +66,21 @@ def cycle_html(bout: Bout, plain: PlainEngine) -> Markup:
 def cycle_charts(bout: Bout, plain: PlainEngine) -> Iterator[tuple[Chart, int]]:
     """The charts, and the cylinder whose crank angle each is over: 0 for the shaft's own."""
     count = len(plain.cylinders)
-    for row in range(count):
+    rows = range(count)
+    for row in rows:
         yield pressure_chart(bout, None, row, count), row + 1
-    yield loop_chart(bout), 0
-    for row in range(count):
+    if count == 1:  # beside the pressure; of two cylinders each has its like beside it
+        yield loop_chart(bout), 0
+    for row in rows:
         yield gas_temperature_chart(bout, row, count), row + 1
+    for row in rows:
         yield valve_flow_chart(bout, row, count), row + 1
+    if count > 1:
+        yield loop_chart(bout), 0
     yield torque_chart(bout, plain), 0
     for row in range(count):
         yield joint_forces_chart(bout, plain, row), row + 1
+    yield mains_chart(bout, plain), 0
     twist = twist_chart(bout, plain)
     if twist is not None:
         yield twist, 0
@@ -92,14 +95,11 @@ def sound(bout: Bout, plain: PlainEngine) -> dict[str, Any]:
     if event.once or bout.point.spark is None or len(bout.point.misfires) == len(plain.cylinders):
         return {"words": "Only an engine that runs steadily is computed: choose such an event."}
     period = 4 * np.pi / bout.point.speed
-    told = heard(bout.point, distance=_AWAY, cycles=max(round(_LASTS / period), 4))
-    pressure = told.sound.pressure
-    scaled = np.round(pressure / np.max(np.abs(pressure)) * _LOUD * _FULL).astype("<i2")
+    told = heard(bout.point, distance=AWAY, cycles=max(round(_LASTS / period), 4))
     return {
-        "samples": base64.b64encode(scaled.tobytes()).decode(),
-        "rate": told.sound.rate,
+        **samples(told.sound),
         "words": (
-            f"Computed, of the exhaust alone, at {_AWAY:g} m in the open: some "
+            f"Computed, of the exhaust alone, at {AWAY:g} m in the open: some "
             f"{told.level:.0f} dB, mostly about {told.loudest:.0f} Hz. Every cycle is the mean "
             "one, and it is played as loud as you set your speaker: an estimate."
         ),

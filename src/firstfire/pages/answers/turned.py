@@ -193,6 +193,10 @@ ORDER = (
 )  # fmt: skip
 
 
+_COMING = (("torque", "the cycle at full throttle"), ("kick", "the spark from which it kicks back"))
+"""Rows that take longest, and what stands for them until they are there."""
+
+
 def table(now: Rows, present: Rows | None, old: Sequence[str]) -> str:
     """A table of what an event moves.
 
@@ -206,4 +210,7 @@ def table(now: Rows, present: Rows | None, old: Sequence[str]) -> str:
         Rows that are of the engine before the last change.
     """
     idents = [one for one in ORDER if one in now or (present is not None and one in present)]
-    return rendered("turned.html.j2", now=now, present=present, old=old, idents=idents)
+    coming = [words for ident, words in _COMING if ident not in now]
+    return rendered(
+        "turned.html.j2", now=now, present=present, old=old, idents=idents, coming=coming
+    )

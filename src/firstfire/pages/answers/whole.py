@@ -225,7 +225,7 @@ def _decides(result: Result, lines: Sequence[LedgerLine]) -> dict[str, dict[str,
         if line.margin.word == "holds":
             continue
         said = {"word": line.margin.word, "words": f"{line.name}, {line.factor}"}
-        for path in result.read_by.get(line.margin.way.id, ()):
+        for path in result.read(line.margin):
             found.setdefault(path, said)
     return found
 

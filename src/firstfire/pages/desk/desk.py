@@ -70,16 +70,23 @@ class Desk:
         self._take_up(there)
 
     def _take_up(self, there: str | None) -> None:
-        """Go on where a killed server left off; a file that changed since is a conflict."""
+        """Go on where a killed server left off; a file that changed under work is a conflict."""
         left = self._journal.read()
-        if left is not None and (digest(left[0].now.text) != self._seen.digest):
+        if left is not None:
             history, base = left
-            self._history, self._base, self.taken_up = history, base, True
-            if base != self._seen.digest:
-                self._in_conflict, self._theirs = True, there
-        elif left is not None:
-            self._history = left[0]
+            self._history, now = history, digest(history.now.text)
+            if now == base != self._seen.digest and there is not None:  # nothing was unsaved
+                self._history = history.then(self._with_text(there), "changed by an editor")
+            elif now != self._seen.digest:
+                self._base, self.taken_up = base, True
+                self._in_conflict = base != self._seen.digest
+                self._theirs = there if self._in_conflict else None
         self._journal.begin(self._history, self._base)
+
+    @property
+    def kept_in(self) -> Path:
+        """The file in which what is done is kept: others of its kind lie beside it."""
+        return self._journal.file
 
     @property
     def sheet(self) -> Sheet:

@@ -54,17 +54,7 @@ class Journal:
     def read(self) -> tuple[History, str | None] | None:
         """The history that was left, and the hash of the file it was about; None for none."""
         self._stream.seek(0)
-        history: History | None = None
-        base: str | None = None
-        for line in self._stream:
-            done = _line(line)
-            if done is None:
-                break
-            self._lines += 1
-            try:
-                history, base = _redone(history, base, done)
-            except (KeyError, TypeError, ValueError, IndexError):
-                break
+        history, base, self._lines = _read(self._stream)
         return None if history is None else (history, base)
 
     def begin(self, history: History, base: str | None) -> None:
@@ -113,6 +103,30 @@ class Journal:
             raise CannotWrite(f"{self.file} can't be written: {why.strerror or why}.") from None
 
 
+def left_at(file: Path) -> History | None:
+    """What a journal holds, without taking it up; None where nothing is left there."""
+    with contextlib.suppress(OSError, UnicodeDecodeError), file.open(encoding="utf-8") as stream:
+        return _read(stream)[0]
+    return None
+
+
+def _read(stream: Iterable[str]) -> tuple[History | None, str | None, int]:
+    """The history, the hash of the file it is about, and how many lines they took."""
+    history: History | None = None
+    base: str | None = None
+    lines = 0
+    for line in stream:
+        done = _line(line)
+        if done is None:
+            break
+        lines += 1
+        try:
+            history, base = _redone(history, base, done)
+        except (KeyError, TypeError, ValueError, IndexError):
+            break
+    return history, base, lines
+
+
 def _written(data: dict[str, Any]) -> str:
     return json.dumps(data, ensure_ascii=True) + "\n"
 
@@ -142,15 +156,24 @@ def _redone(
     return history.then(sheet, why, instead=what == "instead"), base
 
 
+def journal_beside(journal: Path, path: Path) -> Path:
+    """Where the journal of an engine file is, that of another being known."""
+    return journal.with_name(_name(path))
+
+
+def _name(path: Path) -> str:
+    whole = str(path.absolute()).encode("utf-8", "surrogateescape")
+    return f"{hashlib.sha256(whole).hexdigest()[:24]}.jsonl"
+
+
 def journal_file(path: Path) -> Path:
     """Where the journal of an engine file is kept: ``$XDG_STATE_HOME/firstfire``, or beside it."""
     state = os.environ.get("XDG_STATE_HOME", "").strip()
-    name = hashlib.sha256(str(path.absolute()).encode("utf-8", "surrogateescape")).hexdigest()[:24]
     places = [Path(state)] if state else [Path.home() / ".local" / "state"]
     for place in (*places, Path(tempfile.gettempdir()) / f"firstfire-{os.getuid()}"):
         with contextlib.suppress(OSError):
             folder = place / "firstfire" / "desk"
             folder.mkdir(parents=True, exist_ok=True, mode=0o700)
             if os.access(folder, os.W_OK):
-                return folder / f"{name}.jsonl"
+                return folder / _name(path)
     raise CannotWrite("No folder is there to keep what you do: set XDG_STATE_HOME to one.")

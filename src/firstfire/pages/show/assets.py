@@ -8,7 +8,18 @@ from importlib.resources import files
 from firstfire.drawing.tokens import DAY, NIGHT
 
 STYLES = ("pages", "run", "compare", "setting")
-SCRIPTS = ("pages", "mechanism", "run", "compare", "choosing", "units", "setting")
+SCRIPTS = (
+    "pages",
+    "pointing",
+    "joints",
+    "mechanism",
+    "sound",
+    "run",
+    "compare",
+    "choosing",
+    "units",
+    "setting",
+)
 """Names of our own: of all pages, then of single ones."""
 FONTS = {"regular": 400, "semibold": 600}
 """Weight by name of the font's file."""

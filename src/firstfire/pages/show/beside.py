@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -14,6 +14,7 @@ from firstfire.errors import FirstfireError
 from firstfire.pages.answers.described import Differing, described
 from firstfire.pages.answers.messages import Errand, Told
 from firstfire.pages.desk.desk import Desk
+from firstfire.pages.desk.journal import journal_beside, left_at
 from firstfire.pages.desk.sheet import Sheet, Trial
 from firstfire.pages.show.asking import asked
 from firstfire.pages.show.chosen import choices
@@ -21,7 +22,8 @@ from firstfire.pages.show.compared import Standing, compared
 from firstfire.pages.show.errands import Errands
 from firstfire.pages.show.folder import engines_in, one_of
 from firstfire.pages.show.kept import Kept
-from firstfire.pages.show.put_aside import put_aside, steps_words
+from firstfire.pages.show.put_aside import put_aside
+from firstfire.pages.show.steps import Steps
 
 MOST = 4
 """Engines side by side."""
@@ -38,6 +40,11 @@ class Column:
 
     words: str
     sheet: Sheet
+
+
+def _called(name: str, sheet: Sheet) -> str:
+    """What a file of the folder is called beside others."""
+    return f"{name}, with what was measured" if sheet.laid else name
 
 
 @dataclass
@@ -58,13 +65,11 @@ class Beside:
     kept: Kept
     push: Callable[[dict[str, Any]], None]
     put: Callable[[dict[str, str]], None]
-    plan: Mapping[str, Any] | None = None
-    ticked: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self._errands = Errands(self._heard, self.push)
-        self._plan_of = ""
-        self._files: dict[str, str] = {}
+        self.steps = Steps(self.desk)
+        self._files: dict[str, Sheet] = {}
         self._out: list[Trial] = []
         self._keys: tuple[str, ...] = ()
         self._differing: Sequence[Differing] = ()
@@ -83,12 +88,12 @@ class Beside:
         for place, trial in enumerate(sheet.trials):
             if trial not in self._out:
                 found.append(Column(trial.words, replace(sheet, shown=place)))
-        found += [Column(name, Sheet(text)) for name, text in self._files.items()]
+        found += [Column(_called(name, one), one) for name, one in self._files.items()]
         return found[:MOST]
 
     def state(self) -> dict[str, Any]:
         """For a tab that has nothing yet."""
-        return {"errand": self._errands.state, "ticked": self.ticked}
+        return {"errand": self._errands.state, "ticked": self.steps.ticked}
 
     async def do(self, what: Mapping[str, Any]) -> None:
         """What somebody did on the page.
@@ -109,10 +114,10 @@ class Beside:
         elif kind == "halt":
             self._errands.halt()
         elif kind == "tick":
-            self.ticked = self._steps(what)
-            self.push({"ticked": self.ticked})
+            await asyncio.to_thread(self.steps.tick, what)
+            self.push({"ticked": self.steps.ticked})
         elif kind == "lay":
-            self.desk.try_beside(Trial(steps_words(self._steps(what)), self._set(what)))
+            self.desk.try_beside(self.steps.trial(what))
         elif kind == "put aside":
             said = await asyncio.to_thread(self._put_aside, what)
             self.push({"say": said})
@@ -127,7 +132,9 @@ class Beside:
             self._files.pop(name, None)
             if on:
                 path = one_of(engines_in(self.folder), name)
-                self._files[path.name] = read_text(path)
+                left = left_at(journal_beside(self.desk.kept_in, path))
+                laid = left.now.laid if left is not None else ()
+                self._files[path.name] = Sheet(read_text(path), laid=laid)
             return
         trial = self._trial(what["trial"])
         self._out = [one for one in self._out if one != trial] + ([] if on else [trial])
@@ -158,47 +165,27 @@ class Beside:
             self.kept.put(told.key, told.data)
             self.show()
         elif told.kind == "plan":
-            self.plan, self._plan_of = told.data, told.key
-            self.ticked = list(range(len(told.data["steps"])))
+            self.steps.found(told)
             self.show()
-            self.push({"ticked": self.ticked})
-
-    def _steps(self, what: Mapping[str, Any]) -> list[int]:
-        """Places of the plan's steps that are meant."""
-        if self.plan is None:
-            raise FirstfireError("There is no plan yet.")
-        count = len(self.plan["steps"])
-        return sorted({int(step) for step in what["steps"] if 0 <= int(step) < count})
-
-    def _set(self, what: Mapping[str, Any]) -> dict[str, str]:
-        """What the steps that are meant set.
-
-        Raises
-        ------
-        FirstfireError
-            Where they are of an engine before, or none is meant.
-        """
-        steps = self._steps(what)
-        if self.plan is None or self._plan_of != replace(self.desk.sheet, shown=None).key:
-            raise FirstfireError("The plan is of the engine before its last change: make it anew.")
-        if not steps:
-            raise FirstfireError("Tick a step of the plan first.")
-        found: dict[str, str] = {}
-        for step in steps:
-            found |= self.plan["steps"][step]
-        return found
+            self.push({"ticked": self.steps.ticked})
 
     def _put_aside(self, what: Mapping[str, Any]) -> str:
         """Write one of them as a new file; what to say of it."""
-        of, sheet = what["of"], self.desk.sheet
+        of = what["of"]
         values: Mapping[str, str] = {}
         reasons: Mapping[str, str] = {}
         if of == "steps":
-            values, reasons = self._set(what), (self.plan or {})["reasons"]
+            values, reasons = self.steps.trial(what).set, self.steps.plan.reasons
         elif of != "present":
             values = self._trial(of).set
-        path = put_aside(self.folder, str(what["name"])[:80], sheet.text, values, reasons)
-        return f"{path.name} is written. {self.desk.path.name} is as it was."
+        path, laid = put_aside(self.desk, str(what["name"])[:80], values, reasons)
+        said = f"{path.name} is written. {self.desk.path.name} is as it was."
+        if not laid:
+            return said
+        return (
+            f"{said} What you measured is no part of a file: it lies over {path.name} too where "
+            "these pages open it, and can be taken away there."
+        )
 
     def changed(self) -> None:
         """The desk is another: compare descriptions anew once it rests."""
@@ -236,8 +223,9 @@ class Beside:
             "compare": str(compared(standing, self._differing if fits else ())),
             "beside": str(self._choices()),
         }
-        if self.plan is not None:
-            found["plan"] = self.plan["html"]
+        plan = self.steps.html()
+        if plan is not None:
+            found["plan"] = plan
         self.put(found)
 
     def _choices(self) -> str:

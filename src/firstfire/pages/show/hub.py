@@ -18,19 +18,21 @@ from firstfire.pages.answers.office import Office
 from firstfire.pages.desk.desk import Desk
 from firstfire.pages.desk.sheet import Trial
 from firstfire.pages.show import setting
+from firstfire.pages.show.answered import answered
 from firstfire.pages.show.asking import asked
 from firstfire.pages.show.beside import COMPARE, DOES, Beside
 from firstfire.pages.show.head import told_of
 from firstfire.pages.show.kept import Kept
 from firstfire.pages.show.running import Running
 from firstfire.pages.show.setting import Setting
-from firstfire.pages.show.shown import BESIDE, QUICK, WHOLE, Shown
+from firstfire.pages.show.shown import BESIDE, WHOLE, Shown
 from firstfire.pages.show.tab import Tab
 from firstfire.toml_text import NotToml
 
 _FORMATS = (("desk", False), ("narrow", True))
 _LONGEST = 1e6
 """Seconds into a run that may be asked for."""
+_LONGEST_ID = 80
 _LOOK = 0.5
 """Seconds between two looks at the file."""
 
@@ -138,6 +140,9 @@ class Hub:
             self._over = tuple(name for name in OVER if what[name] is True)
             self.push({"over": self._over})
             await self.ask()
+        elif kind == "point":
+            self._pointed = str(what["way"])[:_LONGEST_ID]
+            await self.ask()
         elif kind == "choose":
             path = str(what["path"])
             if path and not leaves()[path].row_kind:
@@ -168,7 +173,7 @@ class Hub:
         if ident in whys:
             tab.push({"why": {"id": ident, "html": whys[ident]}})
 
-    _life_of, _stopped, _choosing = "", "", ""
+    _life_of, _stopped, _choosing, _pointed = "", "", "", ""
     _over: tuple[str, ...] = ()
 
     async def changed(self) -> None:
@@ -199,7 +204,7 @@ class Hub:
                 asked(sheet, self.desk.path, self._number),
                 widths=self._widths, event=self._event, seconds=self._seconds, formats=formats,
                 whole=known is None and self._stopped != sheet.key, also=self.running.also(),
-                choosing=self._choosing, over=self._over,
+                choosing=self._choosing, over=self._over, pointed=self._pointed,
                 turning=turning, setting=turning and not self.setting.complete(sheet.key),
             )
         )  # fmt: skip
@@ -216,10 +221,12 @@ class Hub:
             setting.came(self, told)
         elif told.kind == "laid":
             self._again = asyncio.get_running_loop().create_task(setting.laid_over(self, told))
-        elif told.kind in ("form", "rows"):
-            self._form(told)
-        elif told.key == self.desk.sheet.key and not self.running.heard(told):
-            self._quick(told)
+        elif told.kind in ("form", "rows") or self._of_what_holds(told):
+            self._tell(told)
+
+    def _of_what_holds(self, told: Told) -> bool:
+        """Whether it is of the engine that is shown, and nobody else's."""
+        return told.key == self.desk.sheet.key and not self.running.heard(told)
 
     def _whole_known(self, key: str, data: Mapping[str, Any]) -> None:
         self._life_of, self._widths = key, data["widths"]
@@ -237,43 +244,9 @@ class Hub:
         if new:
             self.push({"put": self.shown.put(new, BESIDE), "old": sorted(self.shown.old)})
 
-    def _form(self, told: Told) -> None:
-        if told.kind == "form":
-            self.push({"put": self.shown.put({"form": told.data["html"]}, ("form",))})
-            return
-        self.shown.rows |= told.data["rows"]
-        self.shown.problems, self.shown.name = [], told.data["name"]
-        self.push({"rows": told.data["rows"], "problems": [], "name": told.data["name"]})
-
-    def _quick(self, told: Told) -> None:
-        shown, data = self.shown, told.data
-        if told.kind == "choices":
-            self.push({"choices": {"path": data["path"], "html": str(data["html"])}})
-            return
-        if told.kind == "progress":
-            shown.progress = data
-            self.push({"progress": dict(data)})
-            return
-        if told.kind == "problems":
-            shown.problems = data["problems"]
-            shown.age(QUICK)
-            self.push({"problems": shown.problems, "old": sorted(shown.old), "progress": None})
-            return
-        if told.kind == "failed":
-            shown.age(QUICK)
-            self.push({"say": data["words"], "progress": None})
-        put = shown.put(data, QUICK)
-        message: dict[str, Any] = {"put": put, "problems": [], "old": sorted(shown.old)}
-        if "events" in data:
-            shown.events = data["events"]
-            message["events"] = shown.events
-        if told.kind == "at hand":
-            shown.event, shown.point = data["event"], data["point"]
-            shown.seconds, shown.settled = data["seconds"], data["settled"]
-            message["at"] = shown.at()
-            message["took"] = data["took"]
-        if "wheel" in data:
-            shown.wheel = message["wheel"] = data["wheel"]
+    def _tell(self, told: Told) -> None:
+        """What it changes of what is shown, to every tab."""
+        message = answered(told, self.shown)
         for ident, tab in self.tabs.items():
             echo = self._echoes.get(ident, 0) if told.number == self._number else 0
             tab.push({**message, "echo": echo} if told.kind == "at hand" else message)

@@ -93,7 +93,7 @@ start: estimates, computed from your numbers.</p></div>
 <p class="what"><label for="run-speed">or full throttle at</label> <input id="run-speed"
  inputmode="numeric" size="6" autocomplete="off"> rpm</p>
 <p class="quiet" id="run-at"></p>
-<div class="mechanism" id="mechanism"></div>
+<div class="mechanism" id="mechanism" data-forces></div>
 <p class="turn-row"><label for="turn">Crank angle</label>
 <input id="turn" type="range" min="-360" max="360" step="1" value="-90">
 <output id="turn-words" for="turn"></output></p>
@@ -104,6 +104,11 @@ start: estimates, computed from your numbers.</p></div>
 <button type="button" data-turn="230">lets out</button>
 <button type="button" id="play" aria-pressed="false">Run slowly</button></div>
 <div id="gas-words" class="gas-words"></div>
+<p id="joint-words" class="joint-words"></p>
+<p class="forces-row"><input type="checkbox" id="forces" checked aria-describedby="forces-how">
+<label for="forces">Arrows of the forces at its joints</label>
+<small id="forces-how">To the scale drawn at the left below; mean cycle. Of the piston pin on the
+rod, the piston on its wall, the rod on the crankpin, the crank on its bearings.</small></p>
 <p class="legend-gas"><span class="gas-chip fresh"></span>fresh
 <span class="gas-chip burned"></span>burned
 <span class="gas-chip exhaust"></span>leaving or changing</p>
@@ -123,7 +128,10 @@ this takes a minute, once on a machine.</p></div>
 </div>
 <section class="hung" aria-labelledby="speeds-title"><h2 id="speeds-title">Power and torque against
 speed</h2>
-<div data-slot="speeds"><p>The whole check runs behind; its speeds come here.</p></div></section>
+<div><p class="quiet">The line is the speed that is run above. Press a curve to run another, or type
+it there.</p>
+<div data-slot="speeds"><p>The whole check runs behind; its speeds come here.</p></div></div>
+</section>
 <section aria-labelledby="start-title" id="start">
 <h2 id="start-title">Will it start?</h2>
 <p>It is started here in numbers, tooth by tooth and spark by spark, and so are engines like it,
@@ -150,9 +158,12 @@ spark and fuel. A kick-back breaks wrists. Local codes and licensed practice dec
 <p class="turn-row"><label for="story-time">Seconds of its start</label>
 <input id="story-time" type="range" min="0" max="1000" step="1" value="0">
 <output id="story-at" for="story-time"></output></p>
-<p class="strokes"><button type="button" id="story-play" aria-pressed="false">Run slowly</button>
-</p>
 <p id="story-said"></p>
+<p id="story-gas" class="quiet"></p>
+<p class="strokes"><button type="button" id="story-play" aria-pressed="false">Run slowly</button>
+<button type="button" id="story-hear">Hear it in its own time</button>
+<button type="button" id="story-hush" hidden>Quiet</button></p>
+<p class="quiet" id="story-heard" role="status"></p>
 </div>
 </div>
 <div class="start-told" data-slot="start"></div>

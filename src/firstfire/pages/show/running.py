@@ -32,6 +32,7 @@ class Running:
     tabs: Mapping[str, Tab]
     motion: Mapping[str, Any] | None = None
     story: Mapping[str, Any] | None = None
+    heard_start: Mapping[str, Any] | None = None
     progress: Mapping[str, Any] | None = None
     problems: list[Mapping[str, str]] = field(default_factory=list)
     _key: str = ""
@@ -82,6 +83,8 @@ class Running:
         elif kind == "sound":
             self._sound = True
             return True
+        elif kind == "start sound" and self.heard_start is not None:
+            self._push({"start_sound": dict(self.heard_start)})
         return False
 
     async def _begin(self, said: object, asked: Asked) -> None:
@@ -115,6 +118,7 @@ class Running:
             return
         if told.kind == "start":
             self._start_of, self.story = told.key, told.data["story"]
+            self.heard_start = told.data.get("sound")
             put = self.shown.put({"start": told.data["html"]}, ("start",))
             self._push({"put": put, "story": self.story, "old": sorted(self.shown.old)})
         elif told.kind == "failed":

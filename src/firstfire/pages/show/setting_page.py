@@ -31,7 +31,8 @@ first outside. What you turn is a trial beside the present engine; its file stay
 <section class="ledger-side" aria-labelledby="turned-title">
 <h2 id="turned-title">What it does</h2>
 <ol class="turns" data-turns></ol>
-<div data-slot="turned"><p class="quiet">Being worked out ...</p></div>
+<p class="quiet" id="turned-of">Being worked out.</p>
+<div data-slot="turned"></div>
 </section>
 </div>
 <section class="hung" aria-labelledby="measured-title"><h2 id="measured-title">What you

@@ -10,9 +10,12 @@ from firstfire.report.charts.plot import Axis, Chart, plot
 from firstfire.report.charts.torque import ACROSS as SHAFT
 from firstfire.report.charts.turned import ACROSS
 from firstfire.runs.bout import Bout
-from firstfire.runs.moments import loads_at
+from firstfire.runs.moments import joints_at, loads_at
 from firstfire.verdict.numbers import THIN, figures
 
+_KINDS = ("strong", "thin dashed", "thin", "thin")
+_ALIKE = 0.01
+"""Share of the largest force within which bearings are drawn as one."""
 _ENTRIES = (("strong", "in the rod"), ("thin dashed", "on the crankpin"), ("thin", "on the wall"))
 
 
@@ -38,6 +41,29 @@ def joint_forces_chart(bout: Bout, plain: PlainEngine, cylinder: int) -> Chart:
         title += f", cylinder {cylinder + 1}"
     name = f"joint-forces-{cylinder + 1}"
     return Chart(name, title, said, paper.svg(name, title, said))
+
+
+def mains_chart(bout: Bout, plain: PlainEngine) -> Chart:
+    """Force of the crank on each main bearing over the shaft's angle; the mean cycle's."""
+    found = joints_at(bout, plain)
+    forces = [np.abs(force) / 1e3 for force in found.mains]
+    alike = all(np.allclose(force, forces[0], atol=_ALIKE * forces[0].max()) for force in forces)
+    names = (
+        ["on each main bearing"]
+        if alike
+        else [name.partition("bearing ")[2] or name for name in found.names]
+    )
+    high = max(float(force.max()) for force in forces)
+    paper = plot(SHAFT, Axis(0.0, 1.06 * high, "kN", "kN"), left=44)
+    drawn = list(zip(_KINDS, names, forces, strict=False))
+    for kind, name, force in drawn:
+        paper = paper.curve(np.degrees(found.angle), force, kind, name)
+    paper = key(paper, tuple((kind, name) for kind, name, _ in drawn))
+    worst = max(range(len(forces)), key=lambda at: float(forces[at].max()))
+    which = "Each main bearing" if alike else found.names[worst].capitalize()
+    said = f"{which} is pressed with {figures(high)}{THIN}kN at most, by the mean cycle."
+    title = "Forces on its main bearings"
+    return Chart("mains", title, said, paper.svg("mains", title, said))
 
 
 def twist_chart(bout: Bout, plain: PlainEngine) -> Chart | None:

@@ -11,6 +11,7 @@ from firstfire.report.charts.plot import Axis, Chart, Plot, plot
 from firstfire.runs.start.account import Account
 from firstfire.verdict.start import captions
 from firstfire.verdict.start.overrun_words import limit_words, limiter_of, one_each
+from firstfire.verdict.start.words import rpm
 
 _RPM = 30 / math.pi
 _TICKS = (200.0, 500.0, 1000.0, 2000.0, 5000.0)
@@ -48,7 +49,7 @@ def _named(paper: Plot, least: float) -> Plot:
     x = paper.x.at(least)
     heights = [paper.y.end + share * (paper.y.start - paper.y.end) for share in _SHARES]
     right = [(x + 5, y) for y in heights]
-    return paper.words(right, f"goes on from {least:.0f} rpm")
+    return paper.words(right, f"goes on from {rpm(least / _RPM)}")
 
 
 def run_away_chart(found: Account) -> Chart | None:

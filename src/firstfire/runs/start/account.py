@@ -6,29 +6,27 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-import numpy as np
-
-from firstfire.cycle.build import widening_along
 from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import Stopped
-from firstfire.formulas import spark_gap
 from firstfire.formulas.normal import NINETY
 from firstfire.runs.cranking import Cranked, cranked
 from firstfire.runs.moved import Trials
 from firstfire.runs.start.asked import Asked, Lived
 from firstfire.runs.start.bangs import Bang, bangs
+from firstfire.runs.start.best_advance import Advance, best_advance
 from firstfire.runs.start.changes import Change, changes
 from firstfire.runs.start.going import SPEEDS, AtSpeed, at_speed, least_speed
+from firstfire.runs.start.heard import Puffs, puffs
 from firstfire.runs.start.idle import Idling, idling
 from firstfire.runs.start.kick_back import KickBack, kick_back
 from firstfire.runs.start.knocking import Knocking, knocking
 from firstfire.runs.start.leaks import Tightness, tightness
-from firstfire.runs.start.life import Life
 from firstfire.runs.start.odds import TRIES, Odds, odds
 from firstfire.runs.start.overrun import OverRun, over_run
 from firstfire.runs.start.priming import Priming, priming
 from firstfire.runs.start.seen import seen
+from firstfire.runs.start.strong_burn import Strong, strong_burn
 from firstfire.runs.start.turned_by import turned_by
 
 Stop = Callable[[], bool]
@@ -37,54 +35,11 @@ Progress = Callable[[float], None]
 _HEARD, _HEARD_RIGID = 1.5, 1.15
 """An engine is heard to run once it turns so many times as fast as its starter would; less where
 it drags a rigid starter along. Common practice, no source."""
-_ADVANCES = tuple(math.radians(degrees) for degrees in range(0, 45, 5))
-_MARGIN = math.radians(5.0)
-_GIVEN_UP = 0.03
-"""Of the most torque: the latest spark that gives up no more is told."""
-_GROWS_AT = tuple(rpm * math.pi / 30 for rpm in (500, 1000, 2000, 4000))
-_STRONG_AT = tuple(rpm * math.pi / 30 for rpm in (750, 1400, 2000, 2800))
 SURE = 0.95
 """Where so many of the engines drawn start, no change is tried."""
 _TOLD = 40
 _ABOVE = 1.1
 """Times the least speed that it goes on from, at which it is let go."""
-
-
-@dataclass(frozen=True)
-class Advance:
-    """Which spark is best for starting, and how it may grow with speed.
-
-    Attributes
-    ----------
-    start
-        Before top centre at cranking speed, rad: the latest that gives all but 3 % of most torque,
-        is 5° later than the earliest safe one, or more, and no earlier than it runs with.
-    grows
-        Pairs of speed, rad/s, and such an advance there, rad, none above the safe one below the
-        idle speed.
-    """
-
-    start: float
-    grows: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True)
-class Strong:
-    """What a strong combustion asks of it, while it starts and at open throttle.
-
-    Attributes
-    ----------
-    pressure
-        Highest peak, Pa.
-    torque
-        Most that its gas turns a throw with, N·m.
-    volts
-        That its plug's gap asks for at the start spark, V; None outside what is known of gaps.
-    """
-
-    pressure: float
-    torque: float
-    volts: float | None
 
 
 @dataclass(frozen=True)
@@ -127,6 +82,8 @@ class Account:
         Whether that start knocks.
     bangs
         What burns in its exhaust, or back into its intake.
+    exhaust
+        What its exhausts push out along that start.
     """
 
     engine: Engine
@@ -148,6 +105,7 @@ class Account:
     priming: Priming | None
     knock: Knocking
     bangs: tuple[Bang, ...]
+    exhaust: Puffs
 
 
 def heard_at(plain: PlainEngine) -> float:
@@ -202,14 +160,14 @@ def account(
     asked = _let_go_in_time(asked, least)
     weak_least = least_speed(plain, weak, stop=stop)
     tell("advance", 0.0)
-    advance = _advance(plain, asked, kick, turned.mean_speed, stop)
+    advance = best_advance(plain, asked, kick, turned.mean_speed, stop)
     tell("idle", 0.0)
     idle = idling(plain, asked, stop)
     tell("priming", 0.0)
     primed = priming(plain, replace(asked, enriched=1.0), turned.shaft, stop)
     tell("story", 0.0)
     whole = seen(plain, replace(asked, seed=asked.seed or 0), turned.shaft, stop)
-    strong = _strong(plain, asked, turned, stop)
+    strong = strong_burn(plain, asked, turned, stop)
     tell("over-run", 0.0)
     away = over_run(plain, asked, least, stop)
     found = odds(
@@ -219,7 +177,7 @@ def account(
     return Account(
         engine, plain, asked, turned, kick, advance, speeds, least, weak_least, idle, whole.lived,
         strong, found, better, tightness(engine, plain), away, primed, knocking(engine, whole),
-        bangs(whole),
+        bangs(whole), puffs(whole),
     )  # fmt: skip
 
 
@@ -247,61 +205,6 @@ def _let_go_in_time(asked: Asked, least: float) -> Asked:
     if asked.let_go_at is None or not math.isfinite(least):
         return asked
     return replace(asked, let_go_at=max(asked.let_go_at, _ABOVE * least))
-
-
-def _advance(
-    plain: PlainEngine, asked: Asked, kick: KickBack, cranking: float, stop: Stop | None
-) -> Advance:
-    safe = kick.strong - _MARGIN
-
-    def best(speed: float, most: float) -> float:
-        tried = [angle for angle in _ADVANCES if angle <= most] or [0.0]
-        gives = [at_speed(plain, replace(asked, advance=angle), speed, stop).gas for angle in tried]
-        enough = max(gives) - _GIVEN_UP * abs(max(gives))
-        good = [angle for angle, gas in zip(tried, gives, strict=True) if gas >= enough]
-        return good[0]
-
-    start = best(max(cranking, SPEEDS[0]), min(safe, plain.spark.running_angle))
-    grows = tuple(
-        (speed, best(speed, safe if speed < plain.use.idle_speed else math.inf))
-        for speed in _GROWS_AT
-        if speed < (plain.spark.limit_speed or math.inf)
-    )
-    return Advance(start, grows)
-
-
-def _strong(plain: PlainEngine, asked: Asked, turned: Cranked, stop: Stop | None) -> Strong:
-    life = Life(plain, replace(asked, seed=None, strong=NINETY, in_time=False), turned.shaft)
-    lived = life.lived(stop)
-    spun, air = lived.spun, plain.surroundings.air_pressure
-    count = len(plain.cylinders)
-    turning = [
-        float(((spun.pressure[:, row] - air) * widening_along(life.engines, spun.angle, row)).max())
-        for row in range(count)
-    ]
-    quick = replace(asked, seed=None, strong=NINETY)
-    running = [at_speed(plain, quick, speed, stop).peak for speed in _STRONG_AT]
-    return Strong(
-        pressure=max(float(spun.pressure[:, :count].max()), *running),
-        torque=max(turning),
-        volts=_volts(plain, lived),
-    )
-
-
-def _volts(plain: PlainEngine, lived: Lived) -> float | None:
-    """What the plug's gap asks for at the first spark."""
-    first = next(iter(lived.sparks), None)
-    if first is None:
-        return None
-    at = int(np.searchsorted(lived.spun.time, first.seconds))
-    pressure = float(lived.spun.pressure[min(at, len(lived.spun.time) - 1), first.cylinder])
-    warm = plain.surroundings.air_temperature
-    warm *= (pressure / plain.surroundings.air_pressure) ** (0.3 / 1.3)
-    gap = plain.cylinders[first.cylinder].plug.gap
-    try:
-        return spark_gap.breakdown_voltage(gap, pressure, warm)
-    except ValueError:
-        return None
 
 
 def told_every(lived: Lived) -> Iterator[tuple[float, float]]:

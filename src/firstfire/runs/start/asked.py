@@ -102,6 +102,8 @@ class Asked:
         Whether no charge is richer than its cold fuel evaporates to; else it is mixed as asked.
     prime
         Pulses of fuel in each port before the first turn, each what a full warm charge is metered.
+    held_on
+        Whether whoever turns it holds on where it stands, until its charge has leaked away.
     """
 
     seconds: float = 3.0
@@ -122,6 +124,7 @@ class Asked:
     enriched: float = CHOKED
     prime: float = 0.0
     evaporated: bool = True
+    held_on: bool = False
 
 
 Missed = Literal["open", "lean", "rich", "thinned", "quenched", "weak", "wet"]

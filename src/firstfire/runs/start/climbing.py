@@ -1,9 +1,9 @@
 """A first combustion before top: what the shaft has at its spark, and what is in its way.
 
-A shaft is thrown back when, somewhere before its top, what compression, the early burn and friction
-have taken comes to all that it had at the spark and its starter has added. A slower shaft gives the
-burn more time and its starter more to push with, so both are those of the slowest one that just
-gets over: the shaft at hand is as far from being thrown back as it has more than that.
+A shaft is stopped, or thrown back, when, somewhere before its top, what compression, the early burn
+and friction have taken comes to all that it had at the spark and its starter has added. A slower
+shaft gives the burn more time and its starter more to push with, so both are those of the slowest
+one that just gets over: the shaft at hand is as far from being stopped as it has more than that.
 """
 
 from __future__ import annotations
@@ -28,12 +28,15 @@ Stop = Callable[[], bool]
 
 _NEAR = 1e-6
 """An angle that is so near is reached, rad."""
-_SLOWEST, _MORE, _MOST = 0.01, 2.0, 400.0
+_SLOWEST, _MORE, _MOST = 1e-3, 2.0, 400.0
 """Least energy at the spark that is tried, of what there is; how it is raised, and the most."""
+_NOTHING = 1e-6
+"""Share of what a shaft has at its spark that counts for nothing left."""
 _FINE = 0.02
 """How near the least energy is found that gets over, as a share of it."""
 
 NOT_TURNED = "its starter doesn't turn it over, so that no combustion meets it turning"
+LET_OFF = "its starter turns it only while its compression is let off, which kicks less"
 NOT_LIT = "its first charge doesn't light"
 AFTER_TOP = "its spark comes after top centre, where what it lights drives the shaft on"
 NOTHING_AGAINST = "nothing presses against it between its spark and its top"
@@ -70,7 +73,10 @@ def climb(
 
 
 def slowest_over(lit: FirstBurn, top: float, stop: Stop | None = None) -> FirstBurn:
-    """The slowest that gets over its top, or one with a hundredth of the energy if that does.
+    """The slowest that gets over its top, or one with a thousandth of the energy if that does.
+
+    One that stands on its way doesn't, though a burned charge that cools and leaks may let its
+    starter creep on.
 
     Parameters
     ----------
@@ -86,7 +92,7 @@ def slowest_over(lit: FirstBurn, top: float, stop: Stop | None = None) -> FirstB
         return lit.with_energy(energy).climbed(top, stop)
 
     def gets_over(went: FirstBurn) -> bool:
-        return went.angle >= top - _NEAR
+        return went.angle >= top - _NEAR and went.stalled.over
 
     slowest = tried(_SLOWEST)
     if gets_over(slowest):
@@ -134,13 +140,14 @@ def taken(lit: FirstBurn, over: FirstBurn) -> Climb:
     gas, helped = _by_gas(over), _by_starter(over, trace.time, speed, rotor)
     rubbed = energy[0] + helped - gas - energy
     own = float(energy[0]) * (lit.speed / float(speed[0])) ** 2
-    has = own + helped
-    share = (gas + rubbed) / np.where(has > 0.0, has, np.nan)
-    at = int(np.nanargmax(share))
+    # a starter that brakes the fast one it takes to get over would leave this one nothing
+    has = np.maximum(own + helped, _NOTHING * own)
+    share = (gas + rubbed) / has
+    at = int(np.argmax(share))
     if share[at] <= 0.0:
         return Climb(why_not=NOTHING_AGAINST)
     return Climb(
-        inertia=2.0 * own / lit.speed**2, speed=lit.speed, helped=float(helped[at]),
+        inertia=2.0 * own / lit.speed**2, speed=lit.speed, helped=float(has[at]) - own,
         gas=float(gas[at]), rubbed=float(rubbed[at]),
     )  # fmt: skip
 

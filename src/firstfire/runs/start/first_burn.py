@@ -15,8 +15,11 @@ from firstfire.cycle.layout import Records
 from firstfire.cycle.records import ShaftSpec
 from firstfire.cycle.run import Trace
 from firstfire.engine.resolve import PlainEngine
+from firstfire.runs.stalled import Stalled
+from firstfire.runs.start.as_it_stands import Due
 from firstfire.runs.start.asked import Asked, Missed
-from firstfire.runs.start.life import Floats, Life, _Due
+from firstfire.runs.start.life import Life
+from firstfire.runs.start.turning_over import Floats
 
 _CYCLE = 4 * math.pi
 _NEAR = 1e-6
@@ -87,14 +90,15 @@ class FirstBurn(Life):
         values = other.state.values.copy()
         values[[layout.SPEED, layout.ROTOR]] *= math.sqrt(share)
         other.state = other.state._replace(values=values)
+        other.stalled = Stalled()
         other._trace_anew()
         return other
 
     def climbed(self, top: float, stop: Callable[[], bool] | None = None) -> FirstBurn:
-        """Another one, on from here to a top, rad, or to where it is thrown back or stays."""
+        """Another one, on from here to a top, rad, or to where it stands or is thrown back."""
         other = self._another(self.asked.strong)
         latest = other.now + _STAYS
-        while other.angle < top - _NEAR and other.reversed is None and other.now < latest:
+        while other.angle < top - _NEAR and not other.stalled.stood and other.now < latest:
             other.step(top)
             other.checked(stop)
         return other
@@ -129,6 +133,9 @@ class FirstBurn(Life):
         """Every step since where the cycle begins that is lit."""
         rows = np.concatenate([rows for rows, _ in self.traced])
         events = np.concatenate([events for _, events in self.traced])
+        # A look that falls on a step's end, but for rounding, leaves a step without length.
+        goes_on = np.diff(rows[:, 1 + layout.ANGLE], prepend=math.nan) != 0.0
+        rows, events = rows[goes_on], events[goes_on]
         return Trace(rows[:, 0].copy(), np.ascontiguousarray(rows[:, 1:]), events)
 
     def _on_to(self, angle: float, stop: Callable[[], bool] | None) -> None:
@@ -145,7 +152,7 @@ class FirstBurn(Life):
         super()._keep(rows, events)
         self.traced.append((rows.copy(), events.copy()))
 
-    def _come(self, due: _Due) -> None:
+    def _come(self, due: Due) -> None:
         if self.angle >= self.lit_from:
             super()._come(due)
 

@@ -53,7 +53,7 @@ class FirstCombustion:
         Of the shaft then, rad/s.
     held
         Whether its shaft was held to that speed: its starter doesn't turn it, or the mean
-        combustion throws it back.
+        combustion stops it or throws it back.
     """
 
     fired: Fired
@@ -83,8 +83,9 @@ def first_combustions(
 
     Notes
     -----
-    What its starter doesn't turn, and what a mean combustion throws back, is held to the speed it
-    has at its spark, as if something stronger turned it: it then goes over its top with all of it.
+    What its starter doesn't turn, and what a mean combustion stops or throws back, is held to the
+    speed it has at its spark, as if something stronger turned it: it then goes over its top with
+    all of it.
     """
     turned = steadily(plain, stop)
     rows = range(len(plain.cylinders))
@@ -98,7 +99,7 @@ def first_combustions(
 def _free(plain: PlainEngine, row: int, turned: Steadily, stop: Stop | None) -> FirstCombustion:
     """On the shaft as its starter turns it."""
     ready, mean = _quicker(ready_to_light(plain, row, turned.shaft, turned.speed, stop), row, stop)
-    if ready.stands or mean.reversed is not None:
+    if ready.stands or mean.stalled.stood:
         speed = mean.sparks[0].speed if mean.sparks else turned.at_top
         return _held(plain, row, max(speed, _SLOWEST), stop)
     return _told(plain, row, ready, mean, stop, held=False)

@@ -148,8 +148,13 @@ def _earliest(plain: PlainEngine, shaft: ShaftSpec, strong: float, stop: Stop | 
 def _lit(
     plain: PlainEngine, shaft: ShaftSpec, advance: float, strong: float, stop: Stop | None
 ) -> Life:
-    """An engine with a charge in it, turned from a stand up to its first spark that lights."""
-    asked = Asked(seconds=math.inf, advance=advance, charged=True, strong=strong)
+    """An engine with a charge in it, turned from a stand up to its first spark that lights.
+
+    A starter that it stops on the way is held on: what creeps to its spark is thrown back soonest.
+    """
+    asked = Asked(
+        seconds=math.inf, advance=advance, charged=True, strong=strong, held_on=True
+    )  # fmt: skip
     life = Life(plain, asked, shaft)
     while not life.lights and life.now < _WAITED:
         life.step()
@@ -182,10 +187,10 @@ def _factor(lit: Life, stop: Stop | None) -> float:
 
 
 def _stopped(lit: Life, speed: float, stop: Stop | None) -> bool:
-    """Whether this combustion throws back a shaft that comes to it with another speed."""
+    """Whether this combustion stops, or throws back, a shaft that comes with another speed."""
     other = lit.again()
     other.turn_at(speed)
-    return _followed(other, stop).reversed is not None
+    return _followed(other, stop).stalled.stood
 
 
 def _thrown(plain: PlainEngine, shaft: ShaftSpec, lived: Lived) -> Thrown | None:

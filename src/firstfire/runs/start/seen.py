@@ -90,6 +90,14 @@ class Seen:
         at = 1 + layout.SHAFT_SIZE + self._row(name) * layout.VOLUME_SIZE + what
         return np.asarray(self.rows[steps, at], dtype=np.float64)
 
+    def passed(self, name: str) -> Floats:
+        """What went through a passage by each step, from its start to its end, kg."""
+        spec = self.life.spec
+        names = [one.name for one in spec.valves] + [one.name for one in spec.passages]
+        at = 1 + int(self.life.engines[0]["passage_sums_at"]) + layout.PASSED_MASS
+        column = at + names.index(name) * layout.PASSAGE_SUMS
+        return np.asarray(self.rows[:, column], dtype=np.float64)
+
     def zone(self, row: int, steps: slice | int) -> Floats:
         """Mass of a cylinder's burned zone along some steps, kg."""
         at = 1 + int(self.life.engines[0]["cylinders_at"]) + row * layout.CYLINDER_SIZE
@@ -100,7 +108,6 @@ class Seen:
         """What a volume holds at a step."""
         angle = float(self.rows[step, 1 + layout.ANGLE])
         room = float(volumes_at(self.life.engines, angle)[self._row(name)])
-        what = layout.PRESSURE, layout.TEMPERATURE, layout.AIR, layout.FUEL, layout.BURNED
         what = layout.PRESSURE, layout.TEMPERATURE, layout.AIR, layout.FUEL, layout.BURNED
         held = [float(self.of(name, step, one)) for one in what]
         return Gas(held[0], held[1], held[2], held[3], held[4], room)

@@ -23,7 +23,11 @@ _ORIFICE = "an orifice's law: flow with the square root of pressure"
 
 def fuel_chapter(engine: Engine) -> Chapter:
     """What meters an engine's fuel, and all from the tank to there."""
-    found = fuel_sheet(engine)
+    return fuel_told(fuel_sheet(engine))
+
+
+def fuel_told(found: FuelFacts) -> Chapter:
+    """The same of fuel that is known already."""
     return Chapter(
         "fuel", "Fuel, tank and air", tuple(_said(found)), tuple(fuel_numbers(found)),
         tuple(_tables(found)), _caution(found),

@@ -11,10 +11,11 @@ from firstfire.setup.opened.by_law import ByLaw
 from firstfire.setup.opened.levers import of_sheet
 from firstfire.setup.opened.rooms import ROOMS, SHOWN_BY, Worked, numbers_of
 from firstfire.setup.opened.sheet import Given, Sheet
+from firstfire.verdict.explain.bench_units import Shown, shown_in, unit_of, with_unit, words_of
 from firstfire.verdict.explain.find import nearest
 from firstfire.verdict.explain.numbers_put import number_at
 from firstfire.verdict.explain.opened import Explanation, NumberPut, WorkLine
-from firstfire.verdict.explain.working import Shown, follow, shown_in, unit_of, with_unit, words_of
+from firstfire.verdict.explain.working import follow
 from firstfire.verdict.facts.margin import Word
 from firstfire.verdict.words.text.lines import wrapped
 

@@ -20,10 +20,14 @@ _RUN = "the cycle run at that point"
 
 def fuel_sheets(engine: Engine) -> dict[str, Told]:
     """Every number of an engine's fuel by its id, with its working."""
-    found = fuel_sheet(engine)
+    return sheets_of_fuel(fuel_sheet(engine))
+
+
+def sheets_of_fuel(found: FuelFacts) -> dict[str, Told]:
+    """The same of fuel that is known already."""
     told: dict[str, Told] = {}
     for number in fuel_numbers(found):
-        sheet = Sheet(engine.values(1))
+        sheet = Sheet(found.engine.values(1))
         if number.judged:
             _write(found, number, sheet)
         told[number.id] = number, sheet

@@ -9,7 +9,7 @@ from firstfire.engine.arithmetic import NotArithmeticError, worked_out
 from firstfire.engine.grammar import leaves
 from firstfire.engine.records import Line
 from firstfire.setup.opened.sheet import Sheet
-from firstfire.verdict.explain.working import words_of
+from firstfire.verdict.explain.bench_units import words_of
 from firstfire.verdict.numbers import figures
 
 _MORE = 1.1

@@ -58,6 +58,11 @@ ROOMS: Mapping[str, Callable[[Engine], Numbers]] = {
 SHOWN_BY = {"proof": "coupon"}
 
 
-def numbers_of(engine: Engine, room: str) -> dict[str, tuple[Number, Worked]]:
+def numbers_of(engine: Engine, room: str) -> Numbers:
     """Every number of a room by its id, with its working."""
-    return {f"{room}.{ident}": told for ident, told in ROOMS[room](engine).items()}
+    return named(room, ROOMS[room](engine))
+
+
+def named(room: str, found: Mapping[str, tuple[Number, Worked]]) -> Numbers:
+    """Numbers of a room by their whole ids, of which the room's name is the first word."""
+    return {f"{room}.{ident}": told for ident, told in found.items()}

@@ -23,7 +23,11 @@ _WIDEST = 2e-3
 
 def spark_sheets(engine: Engine) -> dict[str, Told]:
     """Every number of a spark by its id, with its working."""
-    found = spark(engine, table=False)
+    return sheets_of_spark(spark(engine, table=False))
+
+
+def sheets_of_spark(found: SparkFacts) -> dict[str, Told]:
+    """The same of a spark that is known already."""
     numbers = {one.id: one for one in spark_numbers(found)}
     told: dict[str, Told] = {"start_angle": (numbers["start_angle"], _start(found))}
     if "plug_gap" in numbers:

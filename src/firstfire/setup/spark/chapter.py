@@ -20,7 +20,11 @@ TITLE = "Spark"
 
 def spark_chapter(engine: Engine) -> Chapter:
     """The spark of an engine: trigger, true angle, coil, plug, leads, advance."""
-    found = spark(engine)
+    return spark_told(spark(engine))
+
+
+def spark_told(found: SparkFacts) -> Chapter:
+    """The same of a spark that is known already."""
     return Chapter(
         "spark", TITLE, tuple(_said(found)), tuple(spark_numbers(found)), tuple(_tables(found)),
         words.CAUTION,

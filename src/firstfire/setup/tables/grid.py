@@ -35,7 +35,8 @@ class Grid:
     speeds, openings
         rad/s and 0 to 1, rising; whole tens of rpm and whole thousandths.
     at
-        By loads and speeds; None where no cycle could be found.
+        By loads and speeds; None where no cycle could be found. Empty where no air is asked for:
+        what is looked for there is laid over the places from elsewhere.
     """
 
     speeds: Floats

@@ -19,7 +19,14 @@ from firstfire.setup.fuel.drawn import Drawn, Stop, silent
 from firstfire.setup.fuel.injector import InjectorFacts, pulse_at
 from firstfire.setup.fuel.sheet import FuelSheet, fuel_sheet
 from firstfire.setup.tables.advance import TENTH, advance_of, looked_for
-from firstfire.setup.tables.grid import Grid, Tell, grid, straight_off
+from firstfire.setup.tables.grid import (
+    Grid,
+    Tell,
+    grid,
+    openings_of,
+    speeds_of,
+    straight_off,
+)
 from firstfire.setup.tables.table import Table, table
 
 _RPM = math.pi / 30.0
@@ -79,17 +86,18 @@ def tables(engine: Engine, *, stop: Stop = None, tell: Tell | None = None) -> Ta
     said = tell or silent
     plain = resolve(engine)
     timed = plain.spark.source == "sensor"
-    if not timed and plain.intake.mixture_by != "injector":
-        raise FirstfireError(
-            f"{engine.where} has a {plain.intake.mixture_by.replace('_', ' ')} and breaker "
-            'points: no controller, so nothing to table. With spark.source = "sensor" or '
-            'intake.mixture_by = "injector" there is.'
-        )
+    why = no_controller(plain)
+    if why:
+        raise FirstfireError(f"{engine.where} has {why}")
     sheet = fuel_sheet(engine, stop=stop, tell=lambda what, share: said(what, 0.1 * share))
     refused = [one for one in sheet.faults if one.path.startswith("injector")]
     if refused:
         raise EngineFileError(engine.where, refused)
-    places = grid(plain, stop, lambda what, share: said(what, 0.1 + 0.5 * share))
+    metered = sheet.injector is not None
+    places = (
+        grid(plain, stop, lambda what, share: said(what, 0.1 + 0.5 * share))
+        if metered else Grid(speeds_of(plain), openings_of(plain, stop), ())
+    )  # fmt: skip
     found = [*_axes(places)]
     off, said_of_spark = None, tuple[str, ...]()
     constants = list(_constants(sheet, places))
@@ -105,6 +113,22 @@ def tables(engine: Engine, *, stop: Stop = None, tell: Tell | None = None) -> Ta
         said_of_spark = looked.notes
     notes = (*_notes(sheet, places, off), *(f"Spark: {said}." for said in said_of_spark))
     return TableSet(engine, plain, tuple(found), tuple(constants), off, notes)
+
+
+def no_controller(plain: PlainEngine) -> str:
+    """Why an engine has nothing to table, as it goes on after *has*; "" where it has a controller.
+
+    Parameters
+    ----------
+    plain
+        Its plain numbers.
+    """
+    if plain.spark.source == "sensor" or plain.intake.mixture_by == "injector":
+        return ""
+    return (
+        f"a {plain.intake.mixture_by.replace('_', ' ')} and breaker points: no controller, so "
+        'nothing to table. With spark.source = "sensor" or intake.mixture_by = "injector" there is.'
+    )
 
 
 def _axes(places: Grid) -> Iterator[Table]:

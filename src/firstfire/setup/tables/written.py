@@ -38,7 +38,7 @@ def write(found: TableSet, folder: Path, *, overwrite: bool = False) -> tuple[st
     CannotWrite
         Where one is there already (then none is written), or the folder can't be made.
     """
-    files = {HEADER: header(found), **dict(csvs(found))}
+    files = texts(found)
     refuse(folder, tuple(files), overwrite=overwrite)
     try:
         folder.mkdir(exist_ok=True)
@@ -47,6 +47,11 @@ def write(found: TableSet, folder: Path, *, overwrite: bool = False) -> tuple[st
     for name, text in files.items():
         write_text(folder / name, text, overwrite=overwrite)
     return tuple(files)
+
+
+def texts(found: TableSet) -> dict[str, str]:
+    """Each file's name and what is in it: the header, then the CSVs."""
+    return {HEADER: header(found), **dict(csvs(found))}
 
 
 def refuse(folder: Path, names: tuple[str, ...], *, overwrite: bool) -> None:

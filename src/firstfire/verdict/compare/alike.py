@@ -30,7 +30,7 @@ def _why(pair: Pair, difference: Difference) -> str:
     if laid := why_alike(a.plain, b.plain, path):
         return laid
     plain = split(path)[1]
-    readers = [m for m in b.margins if plain in b.read_by.get(m.way.id, ())]
+    readers = [m for m in b.margins if plain in b.read(m)]
     if not readers:
         return f"Nothing that is judged of this engine reads {path}."
     weakest = min(readers, key=lambda margin: margin.least)

@@ -13,8 +13,8 @@ from firstfire.engine.records import Way
 from firstfire.engine.resolve import PlainEngine
 from firstfire.parts.all import put_in
 from firstfire.parts.inputs import OUTCOME, Input
+from firstfire.verdict.explain.bench_units import Shown, unit_of, with_unit, words_of
 from firstfire.verdict.explain.opened import NumberPut
-from firstfire.verdict.explain.working import Shown, unit_of, with_unit, words_of
 from firstfire.verdict.numbers import THIN, figures, life
 
 _LAYERS = {

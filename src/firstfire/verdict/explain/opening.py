@@ -11,6 +11,7 @@ from firstfire.engine.grammar import leaves
 from firstfire.engine.records import Line, Way
 from firstfire.formulas.normal import NINETY
 from firstfire.parts.all import put_in
+from firstfire.verdict.explain.bench_units import plain, words_of
 from firstfire.verdict.explain.numbers_put import numbers_put
 from firstfire.verdict.explain.opened import Explanation, Maker, NumberPut, RaiseShown, WorkLine
 from firstfire.verdict.explain.words import (
@@ -21,7 +22,7 @@ from firstfire.verdict.explain.words import (
     title,
     unknown_words,
 )
-from firstfire.verdict.explain.working import Followed, followed, plain, words_of
+from firstfire.verdict.explain.working import Followed, followed
 from firstfire.verdict.facts.margin import Margin, Raised
 from firstfire.verdict.numbers import FAR_MORE, beyond_telling, figures
 from firstfire.verdict.result import Result
@@ -53,7 +54,7 @@ def explanation(result: Result, margin: Margin) -> Explanation:
         title=title(result.plain, margin),
         sentence=sentence(result.plain, margin),
         formula=way.formula,
-        numbers=_numbers(result, way, work) if work else (),
+        numbers=_numbers(result, margin, way, work) if work else (),
         working=(*work.lines, *_factor_line(way, work)) if work else (),
         span_text=span_text(margin),
         makers=tuple(_makers(result.engine, margin)),
@@ -69,8 +70,8 @@ def explanation(result: Result, margin: Margin) -> Explanation:
     )
 
 
-def _numbers(result: Result, way: Way, work: Followed) -> tuple[NumberPut, ...]:
-    read = result.read_by.get(way.id, ())
+def _numbers(result: Result, margin: Margin, way: Way, work: Followed) -> tuple[NumberPut, ...]:
+    read = result.read(margin)
     return tuple(numbers_put(result.engine, result.plain, way, work.digits, read))
 
 

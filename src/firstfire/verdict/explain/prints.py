@@ -30,9 +30,7 @@ def print_words(result: Result, margin: Margin, stop: Callable[[], bool] | None 
     """
     cylinder = int(margin.way.id.partition("#")[2] or 1)
     sections = dict.fromkeys(
-        split(path)[1].partition(".")[0]
-        for path in result.read_by.get(margin.way.id, ())
-        if path.endswith(".infill")
+        split(path)[1].partition(".")[0] for path in result.read(margin) if path.endswith(".infill")
     )
     told = [_told(result, margin, name, cylinder, stop) for name in sections]
     return " ".join(filter(None, told))

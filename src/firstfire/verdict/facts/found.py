@@ -15,7 +15,7 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.runs.run import EventResult
 from firstfire.runs.start.brief import Brief
 from firstfire.verdict.facts.cautions import Caution
-from firstfire.verdict.facts.judge import Opened, read_by
+from firstfire.verdict.facts.judge import Opened, read_in
 from firstfire.verdict.facts.lasting import Lasting
 from firstfire.verdict.facts.margin import Margin, RunTime, Verdict
 from firstfire.verdict.facts.narrows import Narrows
@@ -96,10 +96,13 @@ class Found:
         """The worst margin to a first combustion that throws it back; None where it was not run."""
         return next((margin for margin in self.margins if margin.event == "kick_back"), None)
 
+    def read(self, margin: Margin) -> tuple[str, ...]:
+        """Paths of the engine file that the way of one of its margins reads in its event."""
+        return self._read.get((margin.event, margin.way.id), ())
+
     @cached_property
-    def read_by(self) -> Mapping[str, tuple[str, ...]]:
-        """Paths of the engine file that each way to fail reads, by its id."""
-        return read_by(self.events)
+    def _read(self) -> Mapping[tuple[str, str], tuple[str, ...]]:
+        return read_in(self.events)
 
     def opened(self, margin: Margin) -> Way:
         """The way of one of its margins with the numbers put in and the working."""

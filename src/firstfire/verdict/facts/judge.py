@@ -89,13 +89,20 @@ def first_moments(result: EventResult, bout: Bout) -> list[Moment]:
     return _moments(result, bout, seconds, _peaks(bout, seconds), _warmth(bout, seconds))
 
 
-def read_by(results: Sequence[EventResult]) -> dict[str, tuple[str, ...]]:
-    """Paths of the engine file that each way to fail reads in any of some events, by its id."""
-    found: dict[str, dict[str, None]] = {}
+def read_in(results: Sequence[EventResult]) -> dict[tuple[str, str], tuple[str, ...]]:
+    """Paths of the engine file that each way to fail reads, by event and the way's id.
+
+    Parameters
+    ----------
+    results
+        Of the events; of each, every operating point's reading counts.
+    """
+    found: dict[tuple[str, str], dict[str, None]] = {}
     for result in results:
-        for at in first_moments(result, result.bouts[0]):
-            for way, paths in reads(at).items():
-                found.setdefault(way, {}).update(dict.fromkeys(paths))
+        for bout in result.bouts:
+            for at in first_moments(result, bout):
+                for way, paths in reads(at).items():
+                    found.setdefault((result.event, way), {}).update(dict.fromkeys(paths))
     return {way: tuple(paths) for way, paths in found.items()}
 
 

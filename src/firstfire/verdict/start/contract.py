@@ -144,7 +144,7 @@ def told(found: Account, version: str, wrong: Sequence[str] = ()) -> StartTold:
     return StartTold(
         engine=found.engine.name,
         sentence=sentence(found),
-        cranking=cranking_told(found),
+        cranking=cranking_told(found.cranked),
         standing=standing_told(found),
         let_off=let_off_told(found),
         battery=battery_told(found),

@@ -6,6 +6,7 @@ import math
 
 from pydantic import Field
 
+from firstfire.runs.cranking import Cranked
 from firstfire.runs.start.account import Account, told_every
 from firstfire.runs.start.odds import Why
 from firstfire.verdict.start.words import LIMITS, limits, story
@@ -123,14 +124,14 @@ class AdvanceTold(Told):
     before_top_deg: float
 
 
-def cranking_told(found: Account) -> CrankingTold:
+def cranking_told(turned: Cranked) -> CrankingTold:
     """How its starter turns it, in its contract."""
     return CrankingTold(
-        mean_rpm=found.cranked.mean_speed * _RPM,
-        least_rpm=found.cranked.least_speed * _RPM,
-        gauge_pa=found.cranked.gauge,
-        gauge_pa_oiled=found.cranked.gauge_oiled,
-        over_the_top=found.cranked.over,
+        mean_rpm=turned.mean_speed * _RPM,
+        least_rpm=turned.least_speed * _RPM,
+        gauge_pa=turned.gauge,
+        gauge_pa_oiled=turned.gauge_oiled,
+        over_the_top=turned.over,
     )
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from firstfire.formulas import spark_gap
 from firstfire.runs.start.account import Account
 from firstfire.verdict.numbers import THIN, figures
+from firstfire.verdict.start.gauge_words import BRACED, crank_with_gauge, where_it_leaks
 from firstfire.verdict.start.words import bar, degrees, rpm
 
 _PROOF = 1.3
@@ -80,12 +81,10 @@ def _compression(found: Account) -> Iterator[Stage]:
         low = readings[len(readings) // 20]
         wanted = f"over {bar(low)}, as 19 in 20 engines like it show"
     yield Stage(
-        f"Crank it with a compression gauge for plug, throttle open, at {rpm(turned.mean_speed)}.",
+        f"{crank_with_gauge(turned)}.",
         f"The gauge climbs to about {bar(turned.gauge)}; {wanted}.",
-        f"Less: a spoonful of oil on the piston. Near {bar(turned.gauge_oiled)} with it, the rings "
-        "leak; no better, listen at carburettor (inlet seat), exhaust (its seat), breather (rings),"
-        " and put soap water on gasket and plug.",
-        "Gauge screwed in, not held; drill braced; nothing to burn near.",
+        where_it_leaks(turned),
+        BRACED,
     )
 
 

@@ -33,9 +33,7 @@ def told_result(found: Found) -> ResultTold:
             told_point(point, span) for point, span in zip(found.points, spans, strict=True)
         ],
         margins=[
-            told_margin(
-                margin, found.opened(margin), found.engine, found.read_by.get(margin.way.id, ())
-            )
+            told_margin(margin, found.opened(margin), found.engine, found.read(margin))
             for margin in found.margins
         ],
         run_time=RunTimeTold.each_of(found.run_times),

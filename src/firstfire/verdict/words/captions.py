@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from firstfire.engine.records import Peaks
 from firstfire.runs.point import OperatingPoint
@@ -93,6 +93,41 @@ def pushing(point: OperatingPoint, angle: float, gas: float, rod: float, side: f
         f"{whose} piston down with {shown(gas, 'N')}, its rod carries {shown(rod, 'N')}, its "
         f"piston leans on the wall with {shown(abs(side), 'N')}. Arrows are to scale."
     )
+
+
+def pointed(
+    what: str,
+    point: OperatingPoint,
+    cylinder: tuple[int, int],
+    angle: float,
+    sizes: Mapping[str, float],
+) -> str:
+    """The load of one line of the ledger.
+
+    Parameters
+    ----------
+    what, point
+        The line, and the point that it is judged at.
+    cylinder
+        Number of the one that bears it, of so many.
+    angle
+        After that one's firing top centre, rad.
+    sizes
+        N by the name of each force on its path.
+    """
+    each = listed([f"{_OF_FORCE[name]} {shown(size, 'N')}" for name, size in sizes.items()])
+    number, count = cylinder
+    whose = f" of cylinder {number}" if count > 1 else ""
+    return (
+        f"{what}: its load in the cycle judged, at {at_speed(point)}, {turned(angle)}{whose}: "
+        f"{each}. Arrows are to scale."
+    )
+
+
+_OF_FORCE = {
+    "gas": "gas on the piston", "inertia": "inertia of what goes up and down",
+    "rod": "in the rod", "crankpin": "on the crankpin",
+}  # fmt: skip
 
 
 def fading(point: str, horizon: float, sinking: Sequence[str]) -> str:

@@ -20,6 +20,8 @@ from firstfire.pages.answers.setting.timing import TITLE, timing_chapter
 from firstfire.pages.answers.templates import rendered
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.chapters import CHAPTERS, Listed
+from firstfire.setup.opened.rooms import Numbers as Worked
+from firstfire.setup.opened.together import TOGETHER
 from firstfire.setup.proof.coupons import coupons
 from firstfire.setup.timing.steps import Step, steps
 from firstfire.setup.timing.timing import timing
@@ -80,6 +82,9 @@ def _one(
 ) -> Mapping[str, Any]:
     """One chapter as a fragment, with what its numbers open to and its files."""
     try:
+        if ident in TOGETHER:
+            both = TOGETHER[ident](engine)
+            return _filled(engine, both.chapter, (), drawn, both.worked)
         found = made(engine)
         if found is None:
             return _told(ident, "")
@@ -95,9 +100,13 @@ def _one(
 
 
 def _filled(
-    engine: Engine, chapter: Chapter, done: Sequence[Step], drawn: Sheets
+    engine: Engine,
+    chapter: Chapter,
+    done: Sequence[Step],
+    drawn: Sheets,
+    known: Worked | None = None,
 ) -> Mapping[str, Any]:
-    shown: Numbers = numbers(engine, chapter)
+    shown: Numbers = numbers(engine, chapter, known)
     files = drawn.files(chapter.id)
     files |= {f"{chapter.id}-{n}.csv": table_csv(t) for n, t in enumerate(chapter.tables, 1)}
     if chapter.numbers:

@@ -10,12 +10,13 @@ from firstfire.pages.answers.templates import environment, rendered
 from firstfire.setup.chapter import Chapter
 from firstfire.setup.number import Number, number_text
 from firstfire.setup.opened.explain import explained
+from firstfire.setup.opened.rooms import Numbers as Worked
 from firstfire.setup.opened.rooms import numbers_of
 from firstfire.verdict.explain.words import NOTE_MOVERS, NOTE_TURNED
 from firstfire.verdict.facts.margin import Word
 
-_ROOMS = {"cams": "cam", "timing": "timing", "fits": "fits", "proof": "proof"}
-"""Room of `firstfire explain` by chapter; none where opening it would run much gas again."""
+_ROOMS = {one: one for one in ("timing", "spark", "fuel", "fits", "proof")} | {"cams": "cam"}
+"""Room of `firstfire explain` by chapter; wiring has no numbers."""
 _NOTES = {"turned": NOTE_TURNED, "movers": NOTE_MOVERS}
 
 
@@ -37,8 +38,15 @@ class Numbers:
     whys: dict[str, str]
 
 
-def numbers(engine: Engine, chapter: Chapter) -> Numbers:
+def numbers(engine: Engine, chapter: Chapter, known: Worked | None = None) -> Numbers:
     """Every number of a chapter: with its working where there is one, else with its reason.
+
+    Parameters
+    ----------
+    engine, chapter
+        What it is of.
+    known
+        Its numbers with their workings, where they are known already.
 
     Raises
     ------
@@ -46,7 +54,7 @@ def numbers(engine: Engine, chapter: Chapter) -> Numbers:
         Where the engine can't be set up as the file says.
     """
     room = _ROOMS.get(chapter.id, "")
-    worked = numbers_of(engine, room) if room else {}
+    worked = known if known is not None else numbers_of(engine, room) if room else {}
     told = {f"{room}.{one.id}": one for one in chapter.numbers}
     told = {ident: one for ident, (one, _) in worked.items()} | told
     lines, whys = list[Line](), dict[str, str]()

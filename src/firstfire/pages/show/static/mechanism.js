@@ -106,7 +106,7 @@
   };
 
   ff.mechanism = (holder) => {
-    let moving = [], told = null;
+    let moving = [], told = null, arrows = null;
     const begin = (motion) => {
       told = motion;
       holder.replaceChildren();
@@ -117,14 +117,20 @@
         return [[c.x - c.half - 9, c.block + 9], [c.x + c.half + 9, c.block + 9], [-far, -far], [far, -far], [-far, far], [far, far]]
           .map(([x, y]) => [c.shift + Math.cos(t) * flip * x + Math.sin(t) * y, -(-Math.sin(t) * flip * x + Math.cos(t) * y)]);
       });
+      arrows = motion.joints && holder.dataset.forces !== undefined ? ff.arrows(motion, svg) : null;
+      box.push(...(arrows?.reach ?? []));
       const xs = box.map(([x]) => x), ys = box.map(([, y]) => y), left = Math.min(...xs) - 2, top = Math.min(...ys) - 2;
-      svg.setAttribute("viewBox", [left, top, Math.max(...xs) + 2 - left, Math.max(...ys) + 2 - top].map((n) => n.toFixed(1)).join(" "));
+      const wide = Math.max(...xs) + 2 - left, high = Math.max(...ys) + 2 - top, foot = arrows ? 0.07 * Math.max(wide, high) : 0; // for the arrows' scale
+      svg.setAttribute("viewBox", [left, top, wide, high + foot].map((n) => n.toFixed(1)).join(" "));
     };
     // at: shaft angle, degrees after cylinder 1's firing top; what: of a cylinder, or null as the cycle has it.
-    const show = (at, what = null) => moving.forEach((m, row) => {
-      const here = own(at, m.c.phase);
-      turn(m, here, what ? what(row, here, m.c) : ff.gas(m.c, here));
-    });
+    const show = (at, what = null) => {
+      moving.forEach((m, row) => {
+        const here = own(at, m.c.phase);
+        turn(m, here, what ? what(row, here, m.c) : ff.gas(m.c, here));
+      });
+      arrows?.show(at);
+    };
     return { begin, show, get motion() { return told; } };
   };
   ff.gas = (c, at) => {

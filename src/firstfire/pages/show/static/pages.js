@@ -39,6 +39,8 @@
 
   const put = (slot, html) => {
     for (const place of all(`[data-slot="${slot}"]`)) {
+      if (slot === "ledger" && place.told === html) continue; // what is pointed at stays
+      place.told = html;
       const held = place.contains(document.activeElement) ? document.activeElement : null;
       const point = held?.dataset?.point, part = held?.closest?.("[data-part]")?.dataset.part;
       const open = all("details[open]", place).map((d) => d.dataset.why);
@@ -267,7 +269,7 @@
     else if (data.show !== undefined) send("show", { place: data.show === "" ? null : Number(data.show) });
     else if (data.take !== undefined) send("take", { place: Number(data.take) });
     else if (data.drop !== undefined) send("drop", { place: Number(data.drop) });
-    else if (data.point) one(`.ff-part[data-part="${CSS.escape(data.point)}"]`)?.focus();
+    else if (data.point) all(`.ff-part[data-part="${CSS.escape(data.point)}"]`).find((e) => e.getClientRects().length)?.focus(); // desk's or narrow's
   });
   document.addEventListener("keydown", (event) => {
     const part = event.target.closest?.(".ff-part[data-word]");

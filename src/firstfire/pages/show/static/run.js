@@ -35,7 +35,8 @@
     const up = scale(svg.dataset.y), out = svg.parentElement.querySelector("output");
     mark(svg, "line", { x1: x, x2: x, y1: up.from, y2: up.to });
     const read = curves(svg).map((c) => { const y = height(c.points, x); return y === null ? "" : `${c.name} ${figures(up.value(y))}${THIN}${svg.dataset.uy}`; });
-    if (out) out.textContent = `${words}: ${read.filter(Boolean).join("; ")}`;
+    const said = read.filter(Boolean).join("; ");
+    if (out) out.textContent = said ? `${words}: ${said}` : words;
   };
   const across = (svg, event) => { const box = svg.getBoundingClientRect(), view = svg.viewBox.baseVal; return [((event.clientX - box.left) / box.width) * view.width, ((event.clientY - box.top) / box.height) * view.height]; };
 
@@ -51,6 +52,7 @@
     if (Number(slider.value) !== angle && !(Number(slider.value) === 360 && angle === -360)) slider.value = angle;
     one("#turn-words").textContent = degrees(angle);
     slider.setAttribute("aria-valuetext", `${degrees(angle)}. ${words.join(". ")}`);
+    one("#joint-words").textContent = `At the joints: ${ff.joints(cycle.motion, angle).join("; ")}.`;
     one("#gas-words").replaceChildren(...words.map((w) => Object.assign(document.createElement("p"), { textContent: w })));
     all("[data-turn]").forEach((b) => b.setAttribute("aria-pressed", String(stroke(Number(b.dataset.turn)) === stroke(angle))));
     for (const { svg, row, loop } of charts()) {
@@ -94,10 +96,18 @@
       const x = scale(svg.dataset.x), row = Number(holder.dataset.cylinder);
       return turn(x.value(Math.min(Math.max(px, x.from), x.to)) + (row ? phase(row) : 0));
     }
-    if (svg.closest("[data-slot=start]") && svg.dataset.ux === "s" && one("desc", svg)?.id.startsWith("story")) return seconds(scale(svg.dataset.x).value(px));
+    if (inTime().includes(svg)) return ff.sound.stop(), seconds(scale(svg.dataset.x).value(px));
     const x = scale(svg.dataset.x), at = Math.min(Math.max(px, x.from), x.to);
     if (curves(svg).length) cursor(svg, at, `${figures(x.value(at))}${svg.dataset.ux === "°" ? "" : THIN}${svg.dataset.ux}`);
   };
+
+  // --- power and torque against speed: the speed that is run stands in them, a press runs another ---
+  const speeds = () => all("[data-slot=speeds] svg.chart").filter((svg) => svg.dataset.x && svg.dataset.ux === "rpm");
+  const markSpeed = () => {
+    const rpm = cycle?.motion?.rpm;
+    if (rpm && ff.at.event?.startsWith("full_throttle")) speeds().forEach((svg) => { const x = scale(svg.dataset.x); if (rpm >= x.low && rpm <= x.high) cursor(svg, x.at(rpm), `run at ${Math.round(rpm)}${THIN}rpm`); });
+  };
+  const runAt = (rpm) => { ff.sound.stop(); ff.send("at", { event: `full_throttle@${rpm}rpm`, seconds: null }); };
 
   // --- playing: only when asked, never where motion is to be reduced ---
   const player = (button, step) => {
@@ -106,6 +116,7 @@
     button.hidden = still();
     button.addEventListener("click", () => {
       if (on) return stop();
+      ff.sound.stop();
       button.textContent = "Hold"; button.setAttribute("aria-pressed", "true");
       let before = performance.now();
       const frame = (now) => { const more = step((now - before) / 1000); before = now; if (more === false) stop(); else on = requestAnimationFrame(frame); };
@@ -114,7 +125,8 @@
     return stop;
   };
 
-  // --- a start in time ---
+  // --- a start in time: its charts over the same seconds go along ---
+  const inTime = () => all("[data-slot=start] svg.chart").filter((svg) => svg.dataset.ux === "s" && /^(story|peaks)/.test(one("desc", svg)?.id ?? ""));
   const seconds = (s) => {
     if (!story || !start?.motion) return;
     const ends = story.time.at(-1), at = Math.min(Math.max(s, 0), ends), step = ends / (story.time.length - 1);
@@ -130,28 +142,44 @@
     const told = story.told.filter(([t]) => t <= at + 1e-9).at(-1), words = `${at.toFixed(2)}${THIN}s, ${Math.round(rpm)}${THIN}rpm`.replace("-", "−");
     one("#story-at").textContent = words;
     one("#story-said").textContent = told ? told[1] : "";
+    const gas = start.motion.cylinders.map((c, row) => {
+      const here = ff.own(shaft, c.phase), lit = story.burns.some(([r, t]) => r === row && t <= at && t > at - turnTime);
+      const does = here < -180 ? "takes in" : here < 0 ? "compresses" : here >= 180 ? "lets out" : lit ? "burned gas drives it" : "expands, unburned";
+      return `${start.motion.cylinders.length > 1 ? `cylinder ${row + 1} ` : ""}${does}, ${figures(between(story.pressure[row]))}${THIN}bar`;
+    });
+    one("#story-gas").textContent = `${degrees(ff.own(shaft, 0))}: ${gas.join("; ")}`;
     one("#story-time").setAttribute("aria-valuetext", `${words}: ${told ? told[1] : ""}`);
-    all("[data-slot=start] svg.chart").filter((svg) => one("desc", svg)?.id.startsWith("story")).forEach((svg) => cursor(svg, scale(svg.dataset.x).at(at), `${at.toFixed(2)}${THIN}s`));
+    for (const svg of inTime()) cursor(svg, scale(svg.dataset.x).at(at), `${at.toFixed(2)}${THIN}s`);
     all("[data-slot=start] .moments li").forEach((li, m) => li.classList.toggle("here", told === story.told[m]));
     start.at = at;
   };
   ff.opens = (c) => (c.states.find(([from, word]) => from > 0 && ["leaves", "back", "both"].includes(word)) ?? [180])[0];
 
-  // --- sound ---
-  let playing = null;
-  const hush = () => { playing?.stop(); playing = null; if (one("#hush")) one("#hush").hidden = true; };
+  // --- sound: of the tab that asked for it alone ---
+  let wanted = "", heard = null;
+  const ask = (which, words) => { wanted = which; ff.sound.awake(); one(words).textContent = "Computing ..."; };
   const hear = (told) => {
     one("#hear-words").textContent = told.words;
-    hush();
+    if (wanted !== "cycle") return;
+    wanted = "";
+    ff.sound.stop();
     if (!told.samples) return;
-    const bytes = Uint8Array.from(atob(told.samples), (c) => c.charCodeAt(0)), numbers = new Int16Array(bytes.buffer);
-    const context = (ff.audio ??= new AudioContext()), held = context.createBuffer(1, numbers.length, told.rate);
-    held.copyToChannel(Float32Array.from(numbers, (n) => n / 32768), 0);
-    playing = context.createBufferSource();
-    Object.assign(playing, { buffer: held, loop: true }).connect(context.destination);
-    playing.start();
-    ff.heard = numbers.length / told.rate;
+    ff.heard = ff.sound.play(told, { loop: true, ended: () => { one("#hush").hidden = true; } });
     one("#hush").hidden = false;
+  };
+  const hearStart = () => { // from where the slider is, and it moves along
+    one("#story-heard").textContent = `${heard.words}${still() ? " Nothing moves along: your system asks for less motion." : ""}`;
+    if (wanted !== "start") return;
+    wanted = "";
+    ff.sound.stop();
+    if (!heard.samples) return;
+    holdStory();
+    const lasts = (heard.samples.length * 3) / 8 / heard.rate, begins = start.at - heard.from > lasts - 0.05 ? 0 : start.at, moves = !still();
+    let frame = 0;
+    const step = () => { const at = ff.sound.at(); if (at !== null) { seconds(heard.from + at); frame = requestAnimationFrame(step); } };
+    ff.heardStart = ff.sound.play(heard, { from: Math.max(begins - heard.from, 0), ended: () => { cancelAnimationFrame(frame); one("#story-hush").hidden = true; } });
+    one("#story-hush").hidden = false;
+    if (moves) frame = requestAnimationFrame(step);
   };
 
   // --- what comes ---
@@ -185,7 +213,9 @@
     for (const [name, where] of Object.entries(FILED)) {
       const input = one(`#start-${name}`), value = ff.rows[where]?.v;
       if (value === undefined) continue;
-      const words = `as the file has it: ${value}`;
+      const share = name === "throttle" && Number.isFinite(Number(value)); // its field is one of per cent
+      const chosen = input.tagName === "SELECT" && [...input.options].find((o) => o.value === value);
+      const words = `as the file has it: ${chosen ? chosen.textContent : share ? `${figures(100 * value)} %` : value.replace(/ deg$/, "°")}`;
       if (input.tagName === "SELECT") input.options[0].textContent = words; else input.placeholder = words;
     }
   };
@@ -195,11 +225,11 @@
     ff.cylinder = () => cycle.motion.cylinders[0];
     cycle = ff.mechanism(one("#mechanism")); start = ff.mechanism(one("#story-mechanism")); start.at = 0;
     player(one("#play"), (passed) => turn(exact = (exact === null || Math.round(exact) !== angle ? angle : exact) + passed * 90));
-    player(one("#story-play"), (passed) => { if (start.at >= story.time.at(-1)) return false; seconds(start.at + passed * 0.1); });
+    holdStory = player(one("#story-play"), (passed) => { if (start.at >= story.time.at(-1)) return false; seconds(start.at + passed * 0.1); });
     one("#start-form").addEventListener("submit", (event) => { event.preventDefault(); ff.send("start", { said: set() }); });
     one("#start-form").addEventListener("change", () => { const n = all("[data-fault]:checked").length; one("#faults-said").textContent = n ? `${n} given` : ""; });
   };
-  let exact = null;
+  let exact = null, holdStory = () => {};
   const set = () => {
     const said = Object.fromEntries(new FormData(one("#start-form")));
     for (const box of all("[data-fault]:checked")) said[`fault.${box.dataset.fault}`] = one(`[data-size="${box.dataset.fault}"]`)?.value ?? "";
@@ -215,27 +245,42 @@
       cycle.begin(message.motion); start.begin(message.motion);
       one("#story-move").hidden = !story;
     }
+    if (message.put?.cycle) keepFocus();
     if (message.motion || message.put?.cycle) turn(angle);
-    if ("story" in message) { story = message.story; one("#story-move").hidden = !story || !start.motion; }
+    if (message.motion || message.put?.speeds || message.at) markSpeed();
+    if ("story" in message) { if (story !== message.story) { heard = null; one("#story-heard").textContent = ""; } story = message.story; one("#story-move").hidden = !story || !start.motion; }
     if (story && (message.motion || message.story || message.put?.start)) seconds(start.at);
     if (message.start) progress(message.start.progress, message.start.problems);
     if (message.sound) hear(message.sound);
+    if (message.start_sound) { heard = message.start_sound; hearStart(); }
   });
 
   // --- what is done ---
   document.addEventListener("input", (event) => {
     if (event.target.id === "turn") turn(Number(event.target.value));
-    if (event.target.id === "story-time" && story) seconds((event.target.value / 1000) * story.time.at(-1));
+    if (event.target.id === "story-time" && story) { ff.sound.stop(); seconds((event.target.value / 1000) * story.time.at(-1)); }
+    if (event.target.id === "forces") one("#mechanism").classList.toggle("no-forces", !event.target.checked);
   });
-  document.addEventListener("change", (event) => { if (event.target.id === "run-event") { hush(); ff.send("at", { event: event.target.value, seconds: null }); }
-    if (event.target.id === "run-speed" && event.target.value.trim()) { hush(); ff.send("at", { event: `full_throttle@${Math.round(Number(event.target.value.replace(",", ".")))}rpm`, seconds: null }); } });
+  document.addEventListener("change", (event) => { if (event.target.id === "run-event") { ff.sound.stop(); ff.send("at", { event: event.target.value, seconds: null }); }
+    if (event.target.id === "run-speed" && event.target.value.trim()) runAt(Math.round(Number(event.target.value.replace(",", ".")))); });
   document.addEventListener("click", (event) => {
     const button = event.target.closest("button");
     if (button?.dataset.turn) turn(Number(button.dataset.turn));
     else if (button?.id === "start-stop") ff.send("end start");
-    else if (button?.id === "hush") hush();
-    else if (button?.id === "hear") { one("#hear-words").textContent = "Computing ..."; (ff.audio ??= new AudioContext()).resume(); ff.send("sound"); }
+    else if (button?.id === "hush" || button?.id === "story-hush") ff.sound.stop();
+    else if (button?.id === "hear") { ask("cycle", "#hear-words"); ff.send("sound"); }
+    else if (button?.id === "story-hear") { ask("start", "#story-heard"); if (heard) hearStart(); else ff.send("start sound"); }
   });
+  document.addEventListener("click", (event) => {
+    const svg = event.target.closest?.("svg.chart");
+    if (!svg || !speeds().includes(svg)) return;
+    const x = scale(svg.dataset.x), rpm = x.value(Math.min(Math.max(across(svg, event)[0], x.from), x.to));
+    runAt(Math.round(rpm / 50) * 50);
+  });
+  // A chart that keys turn keeps them when the next answer takes its place.
+  let onChart = null;
+  document.addEventListener("focusin", (event) => { onChart = event.target.closest?.(".cycle-chart")?.dataset.chart ?? null; });
+  const keepFocus = () => { if (onChart && document.activeElement === document.body) one(`.cycle-chart[data-chart="${CSS.escape(onChart)}"] svg.chart`)?.focus({ preventScroll: true }); };
   let dragging = false;
   document.addEventListener("pointerdown", (event) => { if (event.target.closest?.(".pages svg.chart")) { dragging = event.pointerType === "mouse"; pressed(event); } });
   document.addEventListener("pointermove", (event) => { if (dragging) pressed(event); });

@@ -8,6 +8,8 @@
   let events = [], sense = 1, held = null, sent = 0, later = 0, file = "";
   // what keys have turned stays as they left it until an answer has caught up: an older one would take presses back
   let pressed = null;
+  // angles that the table was last told of: while the wheel stands elsewhere it is of before
+  let answered = {};
 
   // --- where things lie: own degrees after the firing top, on a spiral of two turns ---
   const radius = (own) => OUT - ((OUT - IN) * (own - FIRST)) / WHOLE;
@@ -39,6 +41,7 @@
     if (!held && mine && known.events.find((e) => e.id === own)?.value === mine.value) pressed = null;
     const same = known.sense === sense && known.events.map((e) => e.id).join() === events.map((e) => e.id).join() && one("svg", place);
     sense = known.sense;
+    answered = Object.fromEntries(known.events.map((e) => [e.id, e.value]));
     events = known.events.map((e) => (mine && e.id === mine.id ? { ...e, own: mine.own, value: mine.value } : e));
     if (!same) { place.replaceChildren(paper()); handles(place); rows(); }
     show();
@@ -59,10 +62,22 @@
     li.append(ball, label, input, told);
     return li;
   }));
+  // two events at one place would hide each other: the later one stands beside the line, at its own angle
+  const APART = 13.5;
+  const spots = () => {
+    const taken = [];
+    return events.map((event) => {
+      const base = radius(event.own), out = base > (OUT + IN) / 2 ? 1 : -1;
+      const tried = [0, 1, -1].map((n) => spot(event.own, base + n * out * APART));
+      const free = tried.find(([x, y]) => taken.every(([u, v]) => Math.hypot(x - u, y - v) >= APART - 0.5)) ?? tried[0];
+      taken.push(free);
+      return free;
+    });
+  };
   const show = () => {
-    const place = one("[data-wheel]");
-    for (const event of events) {
-      const g = one(`[data-turn="${event.id}"]`, place), [x, y] = spot(event.own), li = one(`[data-row="${event.id}"]`), input = one("input", li);
+    const place = one("[data-wheel]"), lies = spots();
+    for (const [n, event] of events.entries()) {
+      const g = one(`[data-turn="${event.id}"]`, place), [x, y] = lies[n], li = one(`[data-row="${event.id}"]`), input = one("input", li);
       g.setAttribute("transform", `translate(${x.toFixed(2)} ${y.toFixed(2)})`);
       g.classList.toggle("changed", changed(event));
       for (const [k, v] of [["valuemin", event.low], ["valuemax", event.high], ["valuenow", event.value], ["valuetext", words(event)]]) g.setAttribute(`aria-${k}`, v);
@@ -71,6 +86,7 @@
       one("output", li).textContent = `° ${event.value >= 0 ? event.sides[0] : event.sides[1]}${changed(event) ? `; present ${+(event.value - event.sign * (event.own - event.present)).toFixed(2)}°` : ""}`;
     }
     one(".ghosts", place).replaceChildren(...events.filter(changed).map((event) => { const [cx, cy] = spot(event.present); return drawn("circle", { class: "ghost", r: 5, cx, cy }); }));
+    mark();
     const span = (which) => [events.find((e) => e.id === `${which}-opens`), events.find((e) => e.id === `${which}-closes`)];
     one(".bands", place).replaceChildren(...["exhaust", "inlet"].flatMap((which) => {
       const [opens, closes] = span(which);
@@ -78,6 +94,13 @@
       const d = along(opens.own, closes.own), middle = (opens.own + closes.own) / 2, [x, y] = spot(middle, radius(middle) - 8);
       return [drawn("path", { class: `band ${which}`, d }), drawn("path", { class: "line", d }), drawn("text", { x, y: y + 6, style: `text-anchor:${x < 0 ? "start" : "end"}` }, `${which} open`)];
     }));
+  };
+
+  const mark = () => {
+    const before = events.some((e) => answered[e.id] !== e.value), slot = one("[data-slot=turned]");
+    slot.classList.toggle("before", before);
+    slot.setAttribute("aria-busy", String(before || slot.classList.contains("old")));
+    one("#turned-of").textContent = before ? "Of before the last turn: being worked out anew." : "Of the wheel as it stands.";
   };
 
   // --- turning: what appears above must not move the wheel away under finger or eye ---
