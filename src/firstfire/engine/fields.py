@@ -172,11 +172,11 @@ class Section:
                 found[name] = None
         return made
 
-    def model_copy(self, *, update: Mapping[str, Any]) -> Self:
-        """The same with some values exchanged, by name."""
+    def model_copy(self, *, update: Mapping[str, Any] | None = None) -> Self:
+        """The same, with some values exchanged, by name, if there are any."""
         made = type(self).__new__(type(self))
         made.__dict__.update(self.__dict__)
-        made.__dict__.update(update)
+        made.__dict__.update(update or {})
         return made
 
     def __setattr__(self, name: str, value: Any) -> None:

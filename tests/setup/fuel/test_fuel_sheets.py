@@ -279,7 +279,7 @@ def test_a_start_map_does_away_with_priming_on_a_mild_day() -> None:
     from firstfire.runs.start.priming import sparks_lost
     from firstfire.runs.start.turned_by import turned_by
 
-    plain = resolve(with_values(engine_of("v_twin"), {"starter.stall_torque": "40 N*m"}))
+    plain = resolve(with_values(engine_of("v_twin"), {"starter.stall_torque": "100 N*m"}))
     turned = cranked(plain, shaft=turned_by(plain, Wrong()))
     assert turned.over
     bare, mapped = (replace(Asked(), enriched=much) for much in (1.0, CHOKED))
