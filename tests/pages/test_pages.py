@@ -82,6 +82,18 @@ def test_two_tabs_show_one_engine(browser, lasting):
         other.state("saved")
 
 
+def test_an_address_without_a_page_names_those_there_are(browser, lasting):
+    with Tab(browser, lasting) as tab:
+        found = tab.page.goto(lasting.base + "/no%3Cb%3Esuch")
+        assert found.status == 404
+        assert "<b>" not in found.text()
+        links = "[...document.querySelectorAll('main a')].map(a => a.getAttribute('href'))"
+        assert tab.page.evaluate(links) == ["/engine", "/hold", "/run", "/setup", "/compare"]
+        assert tab.page.evaluate("document.fonts.check('16px firstfire')")
+        tab.page.locator("main a", has_text="Will it hold").click()
+        tab.page.wait_for_url("**/hold")
+
+
 def test_nothing_can_be_moved_before_the_page_knows_what_happens(browser, lasting):
     with Tab(browser, lasting, "/hold") as tab:
         early = """() => {

@@ -16,12 +16,14 @@ from firstfire.files import cache_folder
 os.environ.setdefault("NICEGUI_STORAGE_PATH", str(cache_folder() / "pages"))
 
 from nicegui import Client, core, ui
+from nicegui import app as library
 from nicegui.events import GenericEventArguments
 
 from firstfire.pages.show.all_pages import PAGES
 from firstfire.pages.show.assets import FONTS, font, script, style
 from firstfire.pages.show.begin import begin_page, begun
 from firstfire.pages.show.frame import framed
+from firstfire.pages.show.nowhere import nowhere
 from firstfire.pages.show.page import Page
 from firstfire.pages.show.room import Room
 from firstfire.pages.show.setting_files import setting_files
@@ -41,6 +43,7 @@ def app(room: Room) -> FastAPI:
     _own_files(found)
     _addresses(room)
     setting_files(found, room)
+    library.add_exception_handler(404, nowhere)  # instead of its own page
     ui.run_with(
         found, title="firstfire", dark=None, tailwind=False, show_welcome_message=False,
         language="en-US", binding_refresh_interval=None, favicon=_FAVICON, reconnect_timeout=10.0,
