@@ -12,8 +12,8 @@ _PAGE = Markup(
     '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>No such page: firstfire'
     '</title><meta name="viewport" content="width=device-width, initial-scale=1">'
     '<meta name="robots" content="noindex"><link rel="stylesheet" href="/own/pages.css"></head>'
-    '<body><div class="ff"><main class="nowhere"><h1>There is no page at this address</h1>'
-    "<p>These are there:</p><ul>{}</ul></main></div></body></html>"
+    '<body><main class="nowhere"><h1>There is no page at this address</h1>'
+    "<p>These are there:</p><ul>{}</ul></main></body></html>"
 )
 
 
