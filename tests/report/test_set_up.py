@@ -45,8 +45,11 @@ def inside(wren):
 
 @pytest.fixture
 def bare(monkeypatch):
-    """Without chapters, for which gas is run: they have tests of their own, and those above."""
-    monkeypatch.setattr(making, "chapters", lambda *_: ())
+    """Without what gas is run for: it has tests of its own, and those above."""
+    for name in ("chapters", "of_folder", "beside"):
+        monkeypatch.setattr(making, name, lambda *_: ())
+    for name in ("held", "compression"):
+        monkeypatch.setattr(making, name, lambda *_, **__: None)
 
 
 def test_all_is_written_and_nothing_replaced_unasked(wren, tmp_path) -> None:

@@ -53,7 +53,7 @@ def setup(
         bool, typer.Option("--overwrite", help="replace the files of these names")
     ] = False,
 ) -> None:
-    """Write all to set it up by: parts, timing, sheets, fits, tables, proof.
+    """Write all to set it up by: parts, timing, fits, tables, proof.
 
     setup.json, setup.html, the parts list, fits.json, coupon.json, a folder of sheets as PDF, SVG
     and DXF, one of pieces to print, as STL too, and one of tables for its controller, if any.
