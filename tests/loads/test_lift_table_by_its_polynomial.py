@@ -89,3 +89,14 @@ def test_under_a_roller_the_edge_lies_square_to_the_way_of_its_centre() -> None:
     off = np.abs(edge[:, 0] + 1j * edge[:, 1] - want)
     turned = roller * (2.0 * SLOPE_OFF + LIFT_OFF) / (34e-3 + roller)
     assert off.max() < LIFT_OFF + turned + ROUNDED
+
+
+@pytest.mark.parametrize("lash", [0.05e-3, 0.2e-3])
+def test_a_valve_lifts_by_what_its_lash_leaves_and_stays_shut_within_it(lash: float) -> None:
+    """The nose lifts by lift and lash, so that the valve has its lift; a ramp takes up the lash."""
+    found = made(cam_law="cycloidal", lash=lash)
+    assert float(found.rise.max()) == pytest.approx(LIFT + lash, rel=1e-6)
+    assert float(found.valve_lift.max()) == pytest.approx(LIFT, rel=1e-6)
+    shut = found.rise < lash
+    assert shut.any()
+    assert not found.valve_lift[shut].any()
