@@ -16,7 +16,7 @@ from tests.setup.test_timing import engine
 
 import firstfire as ff
 from firstfire.errors import EngineFileError
-from firstfire.setup.misset.contract import MissetTold
+from firstfire.setup.misset.contract import MissetTold, misset_told
 from firstfire.setup.misset.faults import Fault
 from firstfire.setup.misset.words import cures
 
@@ -121,6 +121,10 @@ def test_one_reading_leaves_more_than_one_fault_and_says_what_to_read_next() -> 
     assert Fault(mirrored=True) in [one.fault for one in found.others]
     assert found.next_event is not None
     assert "Read next" in str(found)
+    others = misset_told(found).others
+    assert [(one.teeth_late, one.mirrored) for one in others] == [
+        (one.fault.teeth, one.fault.mirrored) for one in found.others
+    ]
     # Done, it is told.
     more = ff.misset(engine("wren"), ["inlet opens=12 deg after top",
                                       "exhaust at full lift=87.5 deg before top"])  # fmt: skip

@@ -13,10 +13,15 @@ import firstfire as ff
 from firstfire.engine.happenings import happenings
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
-from firstfire.setup.cams import suction_inlet
+from firstfire.setup.belt_teeth import belt_teeth
+from firstfire.setup.cams import makeable, suction_inlet
 from firstfire.setup.fuel.injector import pulse_at
+from firstfire.setup.number import Number
 from firstfire.setup.proof import bar
-from firstfire.setup.spark.faults import _charging
+from firstfire.setup.spark import plug
+from firstfire.setup.spark.circuit import circuit
+from firstfire.setup.spark.faults import GIVES_LEAST, _charging, _shut_longer
+from firstfire.setup.spark.triggers import points_set
 from firstfire.setup.tables.grid import Grid, between
 from firstfire.setup.timing.picture import picture
 
@@ -43,6 +48,75 @@ def test_a_coil_that_is_let_in_half_a_current_has_a_quarter_of_its_energy():
     assert float(dwell.removesuffix(" ms")) == pytest.approx(wanted, abs=0.1)
     enough = SimpleNamespace(supply=12.0, charging=-3e-3 * math.log(1.0 - math.sqrt(0.81)))
     assert not list(_charging(feeds, [enough]))
+
+
+def test_points_are_shut_as_long_as_the_slowest_to_charge_wants():
+    """A coil that gives 40 kV a radian of shut points at 100 rad/s, 20 at 200: 20 kV want a quarter
+    more than that by the weakest such coil, found to 0.1°."""
+    feeds = SimpleNamespace(shut=0.0, gives=lambda seconds, _: 4e6 * seconds)
+    jumps = [
+        SimpleNamespace(why_not="", speed=speed, supply=12.0, wants_most=20e3)
+        for speed in (100.0, 200.0)
+    ]
+    wanted = 20e3 / GIVES_LEAST / 4e6 * 200.0
+    found = _shut_longer(feeds, jumps, SimpleNamespace(room=4.0 * math.pi))
+    assert wanted <= found <= wanted + math.radians(0.1)
+    assert _shut_longer(feeds, jumps, SimpleNamespace(room=wanted / 2)) is None
+
+
+def test_of_two_cylinders_the_denser_gas_is_asked(monkeypatch):
+    """8 bar at 400 K is denser than 10 bar at 700 K; and 10 bar at 480 K than 8 at 400."""
+    monkeypatch.setattr(plug, "firing_angles", lambda _: (0.0, 2.0 * math.pi))
+    angle = np.linspace(0.0, 4.0 * math.pi, 9)[:-1]
+
+    def densest(*of):
+        curves = SimpleNamespace(
+            angle=angle,
+            pressure=np.array([[one[0] for one in of]] * 8),
+            unburned_temperature=np.array([[one[1] for one in of]] * 8),
+        )
+        fired = SimpleNamespace(cycle=SimpleNamespace(curves=curves))
+        return plug.running_gas(None, SimpleNamespace(fired=fired), 0.3)
+
+    assert densest((10e5, 700.0), (8e5, 400.0)).pressure == pytest.approx(8e5)
+    assert densest((10e5, 480.0), (8e5, 400.0)).pressure == pytest.approx(10e5)
+
+
+def test_a_belt_is_no_shorter_than_one_round_both_wheels_side_by_side():
+    """20 and 40 teeth of 5 mm: wheels of 31.8 and 63.7 mm touch at axes 47.7 mm apart.
+
+    There an open belt is 2 √(47.7² - 15.9²) + π (31.8 + 63.7)/2 + 31.8 asin 1/3 = 90.0 + 150.0 +
+    10.8 = 250.8 mm long: 51 teeth, where 50 would be the nearest.
+    """
+    drive = SimpleNamespace(
+        kind="belt", teeth_crank=20, teeth_cam=40, pitch=5e-3, centre_distance=48e-3
+    )
+    found = belt_teeth(SimpleNamespace(cam_drive=drive))
+    assert found.teeth == 51
+    assert found.centre_distance > 47.7e-3
+
+
+@pytest.mark.parametrize(("kind", "share"), [("heron", 0.5), ("plover", 1.0)])
+def test_a_lobe_is_as_wide_as_its_points_are_shut_on_what_it_turns_with(kind, share):
+    """On a cam that is half of the crank's angle; of wasted sparks, on the crank, all of it."""
+    put = {"spark.source": "points", "spark.points.shut_angle": "60 deg"}
+    plain = resolve(with_values(ff.read(f"engines/{kind}.toml"), put))
+    feeds = circuit(plain)
+    made = points_set(plain, feeds)
+    assert math.degrees(made.shut_angle) == pytest.approx(60.0)
+    assert math.degrees(made.lobe_angle) == pytest.approx(60.0 * share)
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "unit", "said"),
+    [
+        (1.2e-3, 2.5e-3, "m", "Nose is 1.2 mm: at least 2.5 mm can be made."),
+        (math.radians(31.0), math.radians(30.0), "rad", "Nose is 31°: at least 30° can be made."),
+    ],
+)
+def test_what_cannot_be_made_is_said_in_mm_and_degrees(value, limit, unit, said):
+    one = Number("nose", "nose", value, unit, limit, "at least", "", "")
+    assert makeable._said(one) == said
 
 
 def test_between_four_places_that_burn_lies_their_middle():
