@@ -3,8 +3,8 @@
     python -m benchmarks.seeded_faults --seed 7 --count 200 [--rooms parts,loads]
 
 Which tests reach which line is found first, once, by running the tests of those rooms and those
-against outside facts under coverage (a quarter of an hour for all; kept in `out/faults` until `src`
-or `tests` change). For each fault those
+against outside facts under coverage (half an hour for all; kept in `out/faults` until `src` changes,
+and of changed files of tests only these are run again). For each fault those
 that reach its line are run, the quickest first, for under a minute together, until one fails. A
 fault that keeps tests from ending counts as caught. FIRSTFIRE_FAULTS and FIRSTFIRE_FAULTS_SEED
 make `make bench` put in fewer, or others.
@@ -132,6 +132,25 @@ class Reached:
             key=lambda one: (self._costs(one) > BUDGET / 6, turn[one], self._costs(one), one),
         )
 
+    def but(self, files: set[str]) -> "Reached":
+        """Without the tests of some files."""
+        tests = {
+            source: {line: [one for one in those if _file(one) not in files]
+                     for line, those in lines.items()}
+            for source, lines in self.tests.items()
+        }  # fmt: skip
+        left = {test: took for test, took in self.seconds.items() if _file(test) not in files}
+        return Reached(tests, left)
+
+    def and_also(self, other: "Reached") -> "Reached":
+        """Their tests and those of another, which are of other files."""
+        tests = {source: dict(lines) for source, lines in self.tests.items()}
+        for source, lines in other.tests.items():
+            own = tests.setdefault(source, {})
+            for line, those in lines.items():
+                own[line] = sorted({*own.get(line, ()), *those})
+        return Reached(tests, self.seconds | other.seconds)
+
     def _costs(self, test: str) -> float:
         return self._shared[_file(test)] + self._runs(test)
 
@@ -155,34 +174,62 @@ class Reached:
 
 
 def reached(rooms: Sequence[str]) -> Reached:
-    """By the tests of some rooms; found anew where a source or a test has changed."""
-    state = _state()
-    kept = KEPT / f"reached-{'-'.join(sorted(rooms))}-{state}.json"
-    wider = [one for one in KEPT.glob(f"reached-*-{state}.json")
+    """By the tests of some rooms; found anew where a source has changed, or for changed tests."""
+    KEPT.mkdir(parents=True, exist_ok=True)
+    source, now = _source(), _files_of(rooms)
+    kept = KEPT / f"reached-{'-'.join(sorted(rooms))}-{source}.json"
+    wider = [one for one in KEPT.glob(f"reached-*-{source}.json")
              if set(rooms) <= set(one.stem.split("-")[1:-1])]  # fmt: skip
     if wider:
         kept = wider[0]
+        now |= _files_of(kept.stem.split("-")[1:-1])
+        known = json.loads(kept.read_text(encoding="utf-8"))
+        files, found = known["files"], Reached(known["tests"], known["seconds"])
     else:
-        KEPT.mkdir(parents=True, exist_ok=True)
-        found = _looked(rooms)
-        kept.write_text(json.dumps(asdict(found)), encoding="utf-8")
-    return Reached(**json.loads(kept.read_text(encoding="utf-8")))
+        files, found = {}, Reached({}, {})
+    other = {file for file in {*files, *now} if files.get(file) != now.get(file)}
+    if other:
+        found = found.but(other).and_also(_looked(sorted(other & set(now))))
+        text = json.dumps({"files": now, **asdict(found)})
+        beside = kept.with_suffix(".part")
+        beside.write_text(text, encoding="utf-8")
+        beside.replace(kept)
+    return found
 
 
-def _state() -> str:
+def _source() -> str:
+    """What is tested, and what tests of several files share."""
     told = hashlib.sha256()
-    for path in sorted((*SOURCE.rglob("*.py"), *(ROOT / "tests").rglob("*.py"))):
+    tests = (ROOT / "tests").rglob("*")
+    shared = (one for one in tests if one.suffix in (".py", ".toml") and not _holds_tests(one))
+    for path in sorted((*SOURCE.rglob("*.py"), *shared)):
         told.update(path.read_bytes())
     return told.hexdigest()[:16]
 
 
-def _looked(rooms: Sequence[str]) -> Reached:
+def _files_of(rooms: Sequence[str]) -> dict[str, str]:
+    """Files of tests that are asked for some rooms, with what tells one text from another."""
+    places = [f"tests/{room}" for room in (*rooms, "formulas", "outside", "field", "strangers")]
+    return {
+        str(path.relative_to(ROOT)): hashlib.sha256(path.read_bytes()).hexdigest()[:16]
+        for place in places
+        for path in (ROOT / place).rglob("*.py")
+        if _holds_tests(path)
+    }
+
+
+def _holds_tests(path: Path) -> bool:
+    return path.suffix == ".py" and path.name.startswith("test_")
+
+
+def _looked(files: Sequence[str]) -> Reached:
+    if not files:
+        return Reached({}, {})
     with tempfile.TemporaryDirectory() as folder:
         data, times = Path(folder) / "data", Path(folder) / "times.json"
-        places = [f"tests/{room}" for room in (*rooms, "formulas", "outside", "field", "strangers")]
         command = [
             *_pytest(), "-n", "2", "-m", "not long", "-p", "benchmarks.timed", "--cov=firstfire",
-            "--cov-context=test", "--cov-report=", *(p for p in places if (ROOT / p).exists()),
+            "--cov-context=test", "--cov-report=", *files,
         ]  # fmt: skip
         subprocess.run(
             command, cwd=ROOT, check=True, stdout=subprocess.DEVNULL,
