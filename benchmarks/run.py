@@ -1,10 +1,11 @@
-"""Runs every benchmark in a process of its own and writes docs/performance.md.
+"""Runs every benchmark in a process of its own and writes docs/performance.md after each.
 
 A benchmark is a file in this folder with a function `measure() -> list[Figure]`. The exit status
 is 1 if a target is missed or a benchmark does not run to its end.
 
     python -m benchmarks.run               all of them, into docs/performance.md
     python -m benchmarks.run startup ...   only those named, shown and not written
+    python -m benchmarks.run --write startup ...   those in the place of what the page had of them
 """
 
 import argparse
@@ -62,16 +63,18 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m benchmarks.run", description=__doc__)
     parser.add_argument("names", nargs="*", metavar="NAME", help="files of this folder, no .py")
     parser.add_argument("--into", type=Path, help=argparse.SUPPRESS)
+    parser.add_argument("--write", action="store_true", help="write the page for those named too")
     asked = parser.parse_args()
     if asked.into:
         _measure_here(asked.names[0], asked.into)
         return 0
     results: dict[str, list[Figure]] = {}
+    before = REPORT.read_text(encoding="utf-8") if REPORT.is_file() else ""
     for name in asked.names or benchmarks():
         results[name] = measure_apart(name)
         _say(name, results[name])
-    if not asked.names:
-        REPORT.write_text(page(results, describe()), encoding="utf-8")
+        if asked.write or not asked.names:
+            REPORT.write_text(page(results, describe(), before), encoding="utf-8")
     return 0 if all(figure.met for figures in results.values() for figure in figures) else 1
 
 

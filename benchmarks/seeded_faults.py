@@ -3,11 +3,11 @@
     python -m benchmarks.seeded_faults --seed 7 --count 200 [--rooms parts,loads]
 
 Which tests reach which line is found first, once, by running the tests of those rooms and those
-against outside facts under coverage (half an hour for all; kept in `out/faults` until `src` changes,
-and of changed files of tests only these are run again). For each fault those
-that reach its line are run, the quickest first, for under a minute together, until one fails. A
-fault that keeps tests from ending counts as caught. FIRSTFIRE_FAULTS and FIRSTFIRE_FAULTS_SEED
-make `make bench` put in fewer, or others.
+against outside facts under coverage (a quarter of an hour for all; kept in `out/faults` until `src`
+changes, and of changed files of tests only these are run again). For each fault those that reach
+its line are run, the quickest first, for under a minute together, until one fails. A fault that
+keeps tests from ending counts as caught. FIRSTFIRE_FAULTS and FIRSTFIRE_FAULTS_SEED make
+`make bench` put in fewer, or others.
 """
 
 import argparse

@@ -14,16 +14,32 @@ _HEAD = """| figure | measured | target | | note |
 """
 
 
-def page(results: dict[str, list[Figure]], machine: list[str]) -> str:
-    """Give the whole page, a section for each benchmark in the order of `results`."""
-    missed = sum(not figure.met for figures in results.values() for figure in figures)
+_BEFORE = "Measured before the machine above was described.\n\n"
+
+
+def page(results: dict[str, list[Figure]], machine: list[str], before: str = "") -> str:
+    """Give the whole page, a section for each benchmark, in the order of their names.
+
+    Sections of a page that was `before` stay where nothing was measured anew, and say so.
+    """
+    sections = {name: _kept(text) for name, text in _sections(before).items()}
+    for name, figures in results.items():
+        sections[name.replace("_", " ")] = f"{_HEAD}{''.join(map(_row, figures))}"
+    missed = sum(text.count("| **missed** |") for text in sections.values())
     verdict = "Every target is met." if missed == 0 else f"Missed targets: {missed}."
     lines = "".join(f"- {line}\n" for line in machine)
-    sections = "".join(
-        f"\n## {name.replace('_', ' ')}\n\n{_HEAD}{''.join(map(_row, figures))}"
-        for name, figures in results.items()
-    )
-    return f"{_INTRODUCTION}\n{lines}\n{verdict}\n{sections}"
+    body = "".join(f"\n## {name}\n\n{text}" for name, text in sorted(sections.items()))
+    return f"{_INTRODUCTION}\n{lines}\n{verdict}\n{body}"
+
+
+def _sections(text: str) -> dict[str, str]:
+    """What stands below each heading of a page."""
+    parts = (part.partition("\n\n") for part in text.split("\n## ")[1:])
+    return {name: rest.rstrip("\n") + "\n" for name, _, rest in parts}
+
+
+def _kept(text: str) -> str:
+    return text if text.startswith(_BEFORE) else _BEFORE + text
 
 
 def _row(figure: Figure) -> str:

@@ -45,6 +45,22 @@ def test_page_of_met_targets_says_so_and_is_the_same_each_time() -> None:
     assert page(results, []) == page(results, [])
 
 
+def test_a_page_keeps_what_was_not_measured_anew_and_says_so() -> None:
+    slow = {"a": [at_most("slow", 3.0, 2, "s")], "b_c": [at_most("slow too", 3.0, 2, "s")]}
+    old = page(slow, ["a machine"])
+    new = page({"a": [at_most("quick", 1.0, 2, "s")]}, ["another"], old)
+    assert "| slow |" not in new
+    assert "| quick |" in new
+    assert "Missed targets: 1." in new
+    assert "another" in new
+    of_b_c = new.partition("\n## b c\n\n")[2]
+    assert of_b_c.startswith("Measured before the machine above was described.\n\n| figure |")
+    assert "| slow too | 3.00 s | at most 2 | **missed** |  |" in of_b_c
+    # what was kept once is said once
+    again = page({"a": [at_most("quick", 1.0, 2, "s")]}, ["another"], new)
+    assert again == new
+
+
 def test_a_benchmark_that_does_not_run_fails_the_runner() -> None:
     done = subprocess.run(
         [sys.executable, "-m", "benchmarks.run", "no_such_benchmark"],
