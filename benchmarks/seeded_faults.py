@@ -79,8 +79,8 @@ class Reached:
     def of(self, fault: Fault) -> list[str]:
         """Tests that reach a fault's line, or else its file: the quickest, then some of each file.
 
-        What is compiled, or run in another process, no one sees reached: then also some of those
-        that reach anything of its room.
+        What is compiled, or run in another process, no one sees reached: then also those of files
+        that name its module, and some of those that reach anything of its room.
         """
         lines = self.tests.get(fault.file, {})
         room = fault.file.partition("/")[0]
@@ -88,7 +88,7 @@ class Reached:
         there |= self._beside(there)
         wide = there
         if not there:
-            there = {one for each in lines.values() for one in each}
+            there = {one for each in lines.values() for one in each} | self._naming(fault.file)
             wide = there | set(self._of_room(room))
             first = [test for test in self.seconds if _file(test) == CONSTANTS]
         quickest = sorted(there, key=lambda one: (self._costs(one), one))
@@ -101,6 +101,14 @@ class Reached:
         The next then asks of the same numbers, but runs nothing.
         """
         files = {file for file in map(_file, there) if KEEPS.search(_text(file))}
+        return {test for test in self.seconds if _file(test) in files}
+
+    def _naming(self, source: str) -> set[str]:
+        """All tests of files that import from a module."""
+        *package, name = ("firstfire", *Path(source).with_suffix("").parts)
+        of, whole = re.escape(".".join(package)), re.escape(".".join((*package, name)))
+        names = re.compile(rf"^from ({whole} import |{of} import .*\b{name}\b)", re.MULTILINE)
+        files = {file for file in map(_file, self.seconds) if names.search(_text(file))}
         return {test for test in self.seconds if _file(test) in files}
 
     def _within(self, budget: float, order: Sequence[str], taken: Sequence[str]) -> list[str]:

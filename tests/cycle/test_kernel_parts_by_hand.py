@@ -9,10 +9,13 @@ import numpy as np
 import pytest
 from tests.cycle.test_limit_cycle import engine
 
-from firstfire.cycle import mechanism
+from firstfire.cycle import implicit, kernel, mechanism, walls
 from firstfire.cycle.build import build_engine, volumes_at, widening_along
 from firstfire.cycle.gas_table import gas_tables
+from firstfire.cycle.layout import ANNAND
 from firstfire.cycle.mixture import mixture_state, temperature_from_energy
+from firstfire.formulas import wall_heat
+from firstfire.formulas.nozzle_flow import mass_flow
 
 
 @pytest.mark.parametrize("apart", [0.1, -0.1, 0.08, 0.03, 1e-4, 0.0, 0.5, -3.0, 1e4])
@@ -73,3 +76,52 @@ def test_a_cylinder_grows_by_what_its_piston_sweeps_and_the_case_loses_it(degree
     assert apart[moving].sum() == pytest.approx(0.0, abs=1e-15)
     grows = (volume(angle + near) - volume(angle - near)) / (2 * near)
     assert widening_along(engines, np.array([angle]))[0] == pytest.approx(grows, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("error", "times"), [(1.0, 0.9), (8.0, 0.45), (0.125, 1.8), (1e-3, 9.0), (0.0, 90.0)]
+)
+def test_a_step_of_third_order_goes_with_the_cube_root_of_its_error(error, times):
+    """An eighth of what is allowed lets it be twice as long, less a tenth to be sure."""
+    assert kernel.allowed.py_func(error) == pytest.approx(times)
+
+
+@pytest.mark.parametrize("drop", [0.05, 0.1, 0.2])
+def test_an_opening_is_never_taken_for_softer_than_it_is(drop):
+    """Against the slope between two drops of the nozzle's law at γ 1.3: stiffer by a quarter at
+    most, since a step that thinks it softer swings to and fro."""
+
+    def flow(by):
+        return mass_flow(1.0, 1e5, 300.0, 300.0, 1.3, (1.0 - by) * 1e5) / (1e5 / 300.0)
+
+    slope = (flow(drop + 1e-4) - flow(drop - 1e-4)) / 2e-4
+    assert slope < implicit.coefficient_slope.py_func(drop, 1e-3) < 1.25 * slope
+
+
+def test_a_drop_in_the_even_band_has_that_bands_slope():
+    """At half of a band of 1 %, against the slope between two drops by the nozzle's law."""
+
+    def flow(by):
+        return mass_flow(1.0, 1e5, 300.0, 300.0, 1.3, (1.0 - by) * 1e5, 0.01) / (1e5 / 300.0)
+
+    slope = (flow(0.00501) - flow(0.00499)) / 2e-5
+    assert implicit.coefficient_slope.py_func(0.005, 0.01) == pytest.approx(slope, rel=0.02)
+
+
+def test_annands_gas_conducts_by_its_viscosity_and_heat_at_a_prandtl_number_of_0_7(monkeypatch):
+    """2000 K: 3.3e-7 · 2000^0.7 = 6.75e-5 Pa s; 1300 J/(kg K) of it over 0.7 are 0.1254 W/(m K).
+
+    3.92 kg/m³ past 50 mm at 4.5 m/s: Re 13,070, of which 0.49 k/B Re^0.7 is 935 W/(m² K).
+    """
+    monkeypatch.setattr(walls, "annand", wall_heat.annand)
+    cylinder = SimpleNamespace(wall_law=ANNAND, bore=0.050, wall_doubt=2.0)
+    mass, volume = 0.392e-3, 1e-4
+    found = walls.wall_coefficient.py_func(
+        cylinder, SimpleNamespace(closed=1, fired=1), volume, 30e5, 2000.0, mass, 1300.0 * mass, 4.5
+    )
+    viscosity = 3.3e-7 * 2000.0**0.7
+    assert viscosity == pytest.approx(6.75e-5, rel=1e-3)
+    reynolds = 3.92 * 4.5 * 0.050 / viscosity
+    by_hand = 0.49 * (1300.0 * viscosity / 0.7) / 0.050 * reynolds**0.7
+    assert by_hand == pytest.approx(935.0, rel=2e-3)
+    assert found == pytest.approx(2.0 * by_hand)

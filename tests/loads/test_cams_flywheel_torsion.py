@@ -1,6 +1,8 @@
 """What the cams ask of the crank, the swing of the speed, and the crank as a spring."""
 
+import dataclasses
 import math
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -9,8 +11,9 @@ from tests.loads.small_engines import all_fired, engine_of, gas_cycle
 from firstfire.errors import OutsideValidity
 from firstfire.loads import loads, mean_torque, speed_variation, torsion
 from firstfire.loads.cam_drive import cam_drive_torque, valve_lift
+from firstfire.loads.cam_forces import acceleration
 from firstfire.loads.masses import flywheel_inertia, throw_inertia
-from firstfire.loads.running import running
+from firstfire.loads.running import running, running_at
 from firstfire.loads.torsion import first_frequency
 from firstfire.loads.turning import turning_inertia
 
@@ -183,3 +186,24 @@ def test_what_cannot_be_judged_is_refused() -> None:
     }
     with pytest.raises(OutsideValidity, match="Poisson"):
         torsion(bare.model_copy(update={"materials": materials}))
+
+
+def test_a_cycle_that_is_cut_short_is_told_in_degrees() -> None:
+    """From -360° to 300°: 660° of 720."""
+    whole = gas_cycle(1e5, points=721)
+    kept = slice(0, 661)
+    short = dataclasses.replace(
+        whole, **{one.name: getattr(whole, one.name)[kept] for one in dataclasses.fields(whole)}
+    )
+    with pytest.raises(OutsideValidity, match=r"covers 660° from -360°: .* all 720°"):
+        running_at(short, np.zeros(3))
+
+
+def test_a_valve_is_thrown_where_its_rocker_has_taken_up_the_lash() -> None:
+    """1.5 times 0.1 and 0.2 mm on the cam are 0.15 and 0.3 mm, of which the lash is 0.2: at 100
+    rad/s of the crank, 50 of the cam, 1.5 · 2 mm · 50² is 7.5 m/s²."""
+    made = SimpleNamespace(
+        ratio=1.5, rise=np.array([0.1e-3, 0.2e-3]), second=np.array([2e-3, 2e-3]),
+        valve=SimpleNamespace(lash=0.2e-3),
+    )  # fmt: skip
+    assert acceleration(made, 100.0) == pytest.approx([0.0, 7.5])

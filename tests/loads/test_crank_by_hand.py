@@ -167,3 +167,11 @@ def test_springs_ask_of_the_crank_what_they_are_pressed_with() -> None:
                      2 * math.pi + exhaust.closes_after_top)  # fmt: skip
     asked = (20.0 + 3e3 * up.lift) * up.slope + (30.0 + 5e3 * out.lift) * out.slope
     assert cam_drive_torque(engine, 0, run) == pytest.approx(asked, abs=1e-9)
+
+
+def test_one_bearing_stands_at_the_flywheels_end() -> None:
+    """Of a span of 60 mm 30 mm before the middle, with the throw hung out beyond it."""
+    engine = engine_of(**CRANK, crank__main_bearings=1)
+    assert [(each.place, each.bearings, each.throws_before) for each in supports(engine)] == [
+        (-30e-3, 1, 0)
+    ]

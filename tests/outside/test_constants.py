@@ -88,6 +88,42 @@ def test_what_has_the_same_name_is_the_same_number():
         ("engine.unknowns.TABLE_TO_5_95", 1.644854 / 1.959964),
         ("verdict.start.words._WORTH", 0.05),
         ("verdict.start.loose_words.NIGHT", 43_200.0),
+        ("runs.fate.STEP", 1.1486984),  # ten to the octave of four
+        ("runs.gas_change.ANGLE", [(n - 360) * DEG for n in range(721)]),
+        ("runs.start.going.SPEEDS", [
+            n * RPM for n in (200, 300, 400, 550, 750, 1000, 1400, 2000, 2800, 4000, 5600)
+        ]),
+        ("parts.section._MIDDLES", [0.05, 0.15, 0.25, 0.35, 0.45, 0.55, 0.65, 0.75, 0.85, 0.95]),
+        # TR-BDF2: the trapezoid's share 2 - √2 and what the second formula weighs.
+        ("heat.march.GAMMA", 0.5857864),
+        ("heat.march.IMPLICIT", 0.2928932),
+        ("heat.march.EXPLICIT", 0.3535534),
+        ("engine.rules.leaks.OTHER_SPAN.low", 0.3162278),
+        ("engine.rules.leaks.OTHER_SPAN.high", 3.1622777),
+        ("cycle.burn_plan._STEP", 1 * DEG),
+        ("cycle.fired.FIRST_BURN.start", -10 * DEG),
+        ("cycle.fired.FIRST_BURN.duration", 60 * DEG),
+        ("cycle.flame_plan._ROUND", 4.8359759),  # a ball's face over the 2/3 power of its room
+        ("cycle.mixture.TABLE_HOTTEST", 3600.0),
+        ("cycle.mixture.PRESSURE_HIGHEST", 503.31648e5),
+        ("cycle.one_cylinder.PRESSURE_AT", 3),  # behind the shaft's three values
+        ("cycle.scatter.UNTIL_PEAKS", 540 * DEG),
+        ("setup.cams.events.EARLIEST", 60 * DEG),
+        ("setup.cams.events.LATEST", 120 * DEG),
+        ("setup.cams.wanted._ALIKE", 0.5 * DEG),
+        ("setup.cams.spring._WIRES", [
+            0.5e-3, 0.6e-3, 0.7e-3, 0.8e-3, 0.9e-3, 1e-3, 1.1e-3, 1.2e-3, 1.4e-3, 1.6e-3, 1.8e-3,
+            2e-3, 2.2e-3, 2.5e-3, 2.8e-3, 3e-3,
+        ]),
+        ("setup.cams.spring._COILS", [3, 3.5, 4, 4.5, 5, 5.5, 6, 6.5, 7, 7.5, 8, 8.5, 9, 9.5, 10]),
+        ("setup.opened.fuel_meter_sheets._WHOLE", 1.1283792),  # across a round mm², mm
+        ("setup.spark.advance_table._TRIED", [n * 10 * DEG for n in range(7)]),
+        ("setup.spark.advance_table._AT_BOUND", 0.5 * DEG),
+        ("setup.spark.edge_below._TRIED", [
+            n * RPM for n in (200, 300, 400, 500, 600, 800, 1000, 1200, 1500, 2000, 2500)
+        ]),
+        ("setup.tables.grid._PERMILLE", 0.001),
+        ("setup.timing.tooth._STEP", 2 * DEG),
         ("setup.fits.torques.SETTLED", 0.1666667),
         ("setup.fits.torques.STEPS", [0.333333, 0.666667, 1.0]),
         ("setup.fits.torques.WEEK", 168.0),
@@ -111,8 +147,11 @@ def test_what_has_the_same_name_is_the_same_number():
         ("setup.laid.RISE", [5.5556e-6, 2.7778e-6, 11.1111e-6]),  # 20 (10 to 40) mm an hour
         ("setup.standing.FRESH", 0.0166667),
     ],
-)
+)  # fmt: skip
 def test_a_constant_by_hand(place, value):
-    module, _, name = place.rpartition(".")
-    found = getattr(import_module(f"firstfire.{module}"), name)
+    words = place.split(".")
+    named = next(n for n, word in enumerate(words) if word.lstrip("_").isupper())
+    found = import_module(f"firstfire.{'.'.join(words[:named])}")
+    for word in words[named:]:
+        found = getattr(found, word)
     assert found == pytest.approx(value, rel=1e-5)

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from types import SimpleNamespace
 
 import pytest
 from tests.parts.moments import COLD, engine, moment
 
 from firstfire.engine.read import with_values
-from firstfire.parts import ways
+from firstfire.parts import case, swell, ways
 
 WREN, HERON = "engines/wren.toml", "engines/heron.toml"
 METAL, RESIN = (
@@ -262,3 +263,27 @@ def test_screws_are_tightened_further_where_their_grip_is_far_stronger(torque, m
 def test_a_gasket_that_stood_for_months_has_crept(hours, governs):
     found = ways(moment(engine(WREN), event="first_fire", rises=COLD, hours=hours))
     assert next(way for way in found if way.id == "gasket.open").governs == governs
+
+
+def feeling(yields: float):
+    """Brittle stuff that yields below some thickness, and feels a notch by that at most."""
+    return SimpleNamespace(yields_below=yields, most=lambda wall, power: (wall / yields) ** power)
+
+
+@pytest.mark.parametrize(("felt", "offered"), [(2.9, True), (2.96, True), (2.98, False),
+                                               (3.0, False)])  # fmt: skip
+def test_a_case_that_cracks_is_made_thicker_up_to_where_its_hole_is_felt_in_full(felt, offered):
+    """6 mm of what yields below 2 feels three times at most: 2.97 is that to one part in 100."""
+    here = moment(with_values(engine(WREN), {"case.wall": "6 mm"}))
+    raised = case._sturdier(here, feeling(2e-3), felt)
+    assert ({"case.wall": "9 mm"} in [one.set for one in raised]) is offered
+
+
+def test_an_oval_skirt_gives_four_tenths_of_the_clearance_it_lacks():
+    """0.10 mm oval and 0.25 mm of clearance: 0.20 mm smaller along the pin."""
+    here = moment(with_values(engine(WREN), {"piston.ovality": "0.1 mm"}))
+    lands = swell.Place("lands", 100.0, 0.25e-3, "piston.ovality", {})
+    freed = swell._freed(here, lands)
+    assert freed.set == {"piston.ovality": "0.2 mm"}
+    skirt = swell.Place("skirt", 100.0, 0.25e-3, "piston.skirt_clearance", {})
+    assert swell._freed(here, skirt).set == {"piston.skirt_clearance": "0.35 mm"}

@@ -310,3 +310,23 @@ def test_the_slowest_of_its_tops_counts():
     spun = Spun(angle, angle, speed, speed, speed[:, None])
     assert slowest_top(engine("plover"), spun) == pytest.approx(3.0, abs=1e-4)
     assert slowest_top(engine("wren"), spun) == pytest.approx(5.0, abs=1e-4)
+
+
+@pytest.mark.parametrize(("reached", "pulls"), [(3.0, 0), (7.0, 1), (12.0, 1), (20.0, 2),
+                                                (32.0, 3)])  # fmt: skip
+def test_each_cycle_that_a_pull_coasts_on_is_a_compression_more(monkeypatch, reached, pulls):
+    """One cylinder that fires at 0: from 10° behind it, its tops lie at 720°, 1440° and so on, 12.6
+    rad apart; one that fires at 360° has its first 6.28 rad on."""
+    plain = SimpleNamespace()
+    monkeypatch.setattr(brought_over, "firing_angles", lambda _: (2 * math.pi,))
+    monkeypatch.setattr(brought_over, "PAST_TOP", -math.radians(10.0))
+    stood = SimpleNamespace(
+        angle=np.array([0.0, 30.0]), **{name: np.array([0.0, 1.0]) for name in
+                                        ("time", "speed", "rotor", "pressure")},
+    )  # fmt: skip
+    for name, value in {"stroke_of": 1.0, "cold": None, "on_its_shaft": None, "coasted": reached,
+                        "turned_from_a_stand": (None, stood)}.items():  # fmt: skip
+        monkeypatch.setattr(brought_over, name, lambda *_, value=value, **__: value)
+    monkeypatch.setattr(brought_over, "_with_speeds", lambda _, base, __: base)
+    base = tried("plover")[1]
+    assert brought_over._pulled(plain, base, None).pulls == pulls

@@ -15,7 +15,11 @@ from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.setup.belt_teeth import belt_teeth
 from firstfire.setup.cams import makeable, suction_inlet
+from firstfire.setup.cams.events import Wanted
+from firstfire.setup.fuel import mixer
 from firstfire.setup.fuel.injector import pulse_at
+from firstfire.setup.misset import misset
+from firstfire.setup.misset.faults import Fault
 from firstfire.setup.number import Number
 from firstfire.setup.proof import bar
 from firstfire.setup.spark import plug
@@ -188,3 +192,37 @@ def test_bars_of_the_picture_begin_where_valves_open(file):
         shown = lines[name]
         assert {shown[(at + one) % 72] for one in (3, 4)} <= {"=", "#"}, name
         assert {shown[(at - one) % 72] for one in (4, 5)} == {"."}, name
+
+
+def test_an_idle_jet_feels_what_the_middle_of_the_intakes_lacks(monkeypatch):
+    """0.9 and 0.7 bar are 0.8: 0.2 bar under 1 bar, less what the carburettor's own bleed takes."""
+    plain = SimpleNamespace(surroundings=SimpleNamespace(air_pressure=1e5))
+    point = SimpleNamespace(at=SimpleNamespace(intake=(0.9e5, 0.7e5)))
+    monkeypatch.setattr(mixer.law, "bled", lambda drawn, *_: drawn)
+    assert mixer.behind_idle(plain, point) == pytest.approx(0.2e5)
+
+
+@pytest.mark.parametrize(
+    ("fault", "costs"),
+    [(Fault(), 0.0), (Fault(teeth=1), 1.1), (Fault(teeth=-3), 1.3), (Fault(teeth=15), 2.2),
+     (Fault(degrees_late=0.1), 2.5), (Fault(lash=-0.05), 3.0), (Fault(mirrored=True), 2.0),
+     (Fault(swapped=True), 4.0), (Fault(teeth=2, mirrored=True, swapped=True), 7.2)],
+)  # fmt: skip
+def test_what_takes_more_to_have_gone_wrong_is_told_later(fault, costs):
+    """Our own weights: a tooth is likelier than a slip between teeth, that than lash."""
+    assert misset._cost(fault) == pytest.approx(costs)
+
+
+def test_milder_cams_go_by_quarters_to_mild_events_and_onto_larger_circles():
+    """From 30° and 60° with 4.0 mm towards 10°, 40° and a fifth of the throat of 14 mm, 2.8 mm."""
+    plain = resolve(with_values(ff.read("engines/wren.toml"), {
+        "valves.inlet.base_radius": "10 mm", "valves.inlet.throat_diameter": "14 mm",
+    }))  # fmt: skip
+    deg = math.pi / 180
+    asked = Wanted("inlet", 30 * deg, 60 * deg, 0.0, 4e-3, "polynomial")
+    tried = list(makeable._milder(plain, asked))
+    events = [(mild.opens / deg, mild.closes / deg, 1e3 * mild.lift) for _, mild, _ in tried[::3]]
+    assert np.allclose(events, [(25, 55, 3.7), (20, 50, 3.4), (15, 45, 3.1), (10, 40, 2.8)])
+    sizes = [other.get("valves.inlet.base_radius") for _, _, other in tried]
+    assert sizes == [None, "15 mm", "25 mm"] * 4
+    assert tried[3][0] == "with opens 20°, closes 50° and 3.4 mm of lift"

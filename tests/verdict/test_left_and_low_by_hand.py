@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
 
+import firstfire as ff
+from firstfire.engine.read import with_values
 from firstfire.verdict.doubt.words import left_words
+from firstfire.verdict.explain import prints
 from firstfire.verdict.facts.judge import _low
+from firstfire.verdict.improve import text
+
+WREN = ff.read(Path(__file__).resolve().parents[2] / "engines" / "wren.toml")
 
 
 @pytest.mark.parametrize(
@@ -29,3 +36,32 @@ def test_the_low_end_is_the_factor_times_its_doubts():
     judged = SimpleNamespace(id="a.b", factor=2.4, judged=True)
     assert _low(judged, doubt) == pytest.approx(1.2)
     assert math.isnan(_low(SimpleNamespace(id="a.b", factor=2.4, judged=False), doubt))
+
+
+def test_what_is_left_is_told_with_its_factor_and_its_why(monkeypatch):
+    """A least factor of 0.456 is told as 0.46, each in lines of its own."""
+    monkeypatch.setattr(text, "named", lambda _, way: f"the {way} cracks")
+    kept = SimpleNamespace(margin=SimpleNamespace(least=0.456, way="head"), why="it is to be kept")
+    found = SimpleNamespace(after=None, before=SimpleNamespace(plain=None), left=(kept, kept))
+    lines = list(text._left(found, 80))
+    assert [" ".join(one.split()) for one in lines] == [
+        "the head cracks (0.46): it is to be kept."
+    ] * 2
+
+
+def test_a_print_is_told_otherwise_filled_by_the_factor_it_would_have(monkeypatch):
+    """Of 2 lines and 20 % is told the solid one: 3 and not 1.5; the margin's own result is
+    asked, with the change and no other."""
+    asked = []
+
+    def factor_with(*words):
+        asked.append(words)
+        return 3.0
+
+    monkeypatch.setattr(prints, "factor_with", factor_with)
+    wren = ff.resolve(with_values(WREN, {"piston.infill": "0.2", "piston.walls": "2"}))
+    result = SimpleNamespace(plain=wren)
+    margin = SimpleNamespace(factor=1.5, way=SimpleNamespace(judged=True))
+    told = prints._told(result, margin, "piston", 1, None)
+    assert asked == [(result, margin, {"piston.infill": "1"}, None)]
+    assert told.endswith("solid the factor would be 3, not 1.5.")

@@ -10,7 +10,7 @@ import pytest
 from firstfire.runs.start.leaks import LeakPath
 from firstfire.runs.start.speed_limits import SpeedLimit, SpeedLimits
 from firstfire.verdict.start.contract import told
-from firstfire.verdict.start.leak_words import SIGNS, leaking, path_words, tight
+from firstfire.verdict.start.leak_words import SIGNS, alike, leaking, path_words, tight
 from firstfire.verdict.start.overrun_words import first, passing, runs_away
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.text import start_text
@@ -166,3 +166,11 @@ def test_text_and_json_have_the_same_leaks_with_their_caution(starts):
     assert said.paths[1].oil_on_rings_helps
     holds = replace(found, leaks=(replace(found.leaks[0], thumb=math.inf),))
     assert told(holds, "1").leaks.cylinders[0].thumb_half_seconds is None
+
+
+@pytest.mark.parametrize(("other", "same"), [(0.4e-6, True), (0.41e-6, False)])
+def test_cylinders_leak_alike_within_a_hundredth(starts, other, same):
+    """0.4 mm² each, or 0.41: two parts in a hundred and a half more, which a tester shows."""
+    (one,) = leaky(starts).leaks
+    assert alike((one, replace(one, cylinder=2, area=other))) is same
+    assert not alike((one, replace(one, paths=one.paths[:1])))

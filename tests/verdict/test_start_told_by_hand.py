@@ -23,6 +23,7 @@ from firstfire.runs.start.idle import Idling
 from firstfire.runs.start.kick_back import KickBack, Thrown
 from firstfire.runs.start.valve_room import valve_room
 from firstfire.verdict.start.contract import told
+from firstfire.verdict.start.contract_parts import story_told
 from firstfire.verdict.start.plan import plan
 from firstfire.verdict.start.text import start_text
 from firstfire.verdict.start.words import keeps_going, kick, meets, over_run, sentence, story
@@ -311,3 +312,8 @@ def test_what_keeps_one_in_sixteen_is_worth_a_sentence(set_by_hand):
 
     assert "What keeps it from it most: a first combustion throws it back (1 in 20)" in said(15)
     assert "What keeps" not in said(20)
+
+
+def test_moments_of_the_story_are_told_in_revolutions_a_minute(set_by_hand):
+    moments = {one.what: one for one in story_told(set_by_hand)}
+    assert moments["runs by itself"].speed_rpm == pytest.approx(1500.0)

@@ -17,6 +17,7 @@ from firstfire.engine.resolve import resolve
 from firstfire.formulas import slider_crank
 from firstfire.formulas.spark_clock import Timing
 from firstfire.runs.cranking import driven
+from firstfire.runs.start import mishaps
 from firstfire.runs.start.asked import Asked, Wrong
 from firstfire.runs.start.faults.all import with_faults
 from firstfire.runs.start.life import Life
@@ -272,3 +273,19 @@ def test_a_piston_meets_a_valve_where_a_chamber_is_low_and_the_cam_far_off(ratio
 def test_valves_beside_the_bore_meet_no_piston():
     plain = resolve(with_values(ff.read(ENGINES / "wren.toml"), {"valves.placed": "side"}))
     assert valve_room(plain) is None
+
+
+def test_beyond_a_joint_is_what_turns_with_the_crank_less_its_throws(monkeypatch):
+    """1.0e-3 kg·m² in all, 0.2e-3 of throws: 0.8e-3 beyond. Never less than what they have."""
+    plain = resolve(ff.read(ENGINES / "wren.toml"))
+    life = Life(plain, Asked())
+    monkeypatch.setattr(mishaps, "rotating_inertia", lambda *_: 0.2e-3)
+
+    def beyond(inertia):
+        shaft = ShaftSpec(inertia=inertia, starter_stall=1.0, starter_free=100.0)
+        joint = Mishaps(plain, Asked(), life.engines, shaft).joint
+        assert joint.throws == pytest.approx(0.2e-3)
+        return joint.beyond
+
+    assert beyond(1.0e-3) == pytest.approx(0.8e-3)
+    assert beyond(0.3e-3) == pytest.approx(0.2e-3)
