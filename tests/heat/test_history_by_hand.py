@@ -217,6 +217,9 @@ def test_moments_between_those_kept() -> None:
     assert row_at(history, 3.1).phase is history.phases[1]
     assert row_at(history, 0.0).phase is None
     assert row_at(history, 0.0).charred.tolist() == [[0, 0]]
+    # a hair beyond what is kept, by rounding, is its end
+    end = row_at(history, 7.0 * (1 + 1e-12)).temperatures[0]
+    assert end == pytest.approx(row_at(history, 7.0).temperatures[0])
     for seconds in (-0.1, 7.1):
         with pytest.raises(OutsideValidity):
             row_at(history, seconds)

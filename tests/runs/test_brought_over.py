@@ -14,7 +14,7 @@ from firstfire.bench.gauge import _slowed
 from firstfire.engine.read import with_values
 from firstfire.engine.resolve import resolve
 from firstfire.formulas.slider_crank import piston_height, piston_height_slope, top_centre_angle
-from firstfire.runs import brought_over
+from firstfire.runs import brought_over, over_the_top
 from firstfire.runs.bout import turned
 from firstfire.runs.brought_over import turned_over
 from firstfire.runs.comes_over import comes_over
@@ -330,3 +330,20 @@ def test_each_cycle_that_a_pull_coasts_on_is_a_compression_more(monkeypatch, rea
     monkeypatch.setattr(brought_over, "_with_speeds", lambda _, base, __: base)
     base = tried("plover")[1]
     assert brought_over._pulled(plain, base, None).pulls == pulls
+
+
+def test_a_rope_on_a_larger_drum_pulls_by_its_radius_and_turns_slower_by_it():
+    """60 N on a drum of 40 mm: 1.2 N·m; on 50 mm 1.5 N·m at 400 rpm, where 40 mm turned 500."""
+    starter = SimpleNamespace(pull_force=60.0, drum_diameter=0.040, no_load_speed=500 * RPM)
+    starter.model_copy = lambda update: SimpleNamespace(**update)
+    plain = SimpleNamespace(starter=starter)
+    plain.model_copy = lambda update: SimpleNamespace(**update)
+    tried_drums = list(over_the_top._drums(plain))
+    assert [change.set for change, _ in tried_drums] == [
+        {"starter.drum_diameter": f"{size} mm"} for size in (50, 60, 80, 100, 120)
+    ]
+    first, last = tried_drums[0][1].starter, tried_drums[-1][1].starter
+    assert (first.drum_diameter, first.stall_torque) == pytest.approx((0.050, 1.5))
+    assert (last.drum_diameter, last.stall_torque) == pytest.approx((0.120, 3.6))
+    assert first.no_load_speed == pytest.approx(400 * RPM)
+    assert list(over_the_top._gears(plain)) == []

@@ -113,7 +113,9 @@ def fan_film(speed: float, diameter: float, air: float, pressure: float) -> floa
     film = dry_air(air + 30.0, pressure)
     reynolds = forced_convection.reynolds(speed, diameter, film.kinematic_viscosity)
     nusselt = forced_convection.across_tube_nusselt(reynolds, film.prandtl)
-    return forced_convection.film_coefficient(nusselt, film.conductivity, diameter)
+    return forced_convection.film_coefficient(
+        nusselt, conductivity=film.conductivity, length=diameter
+    )
 
 
 def still_film(diameter: float, air: float, pressure: float) -> tuple[float, float]:
@@ -136,4 +138,6 @@ def _rising(diameter: float, air: float, rise: float, pressure: float) -> float:
         diameter, air + rise, air, film.kinematic_viscosity, film.prandtl
     )
     nusselt = free_convection.level_tube_nusselt(rayleigh, film.prandtl)
-    return forced_convection.film_coefficient(nusselt, film.conductivity, diameter)
+    return forced_convection.film_coefficient(
+        nusselt, conductivity=film.conductivity, length=diameter
+    )

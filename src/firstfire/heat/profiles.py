@@ -95,7 +95,7 @@ def rows_at(history: HeatHistory, seconds: Sequence[float]) -> Iterator[tuple[li
     """
     kept = history.seconds
     asked = np.clip(np.asarray(seconds, dtype=np.float64), kept[0], kept[-1])
-    index = np.minimum(np.searchsorted(kept, asked), kept.size - 1)
+    index = np.searchsorted(kept, asked)
     before = np.maximum(index - 1, 0)
     span = kept[index] - kept[before]
     part = np.where(span > 0, (asked - kept[before]) / np.where(span > 0, span, 1.0), 1.0)
