@@ -1,10 +1,12 @@
 """Volumes, areas, gaps, masses, angles and speeds of an engine, against a pencil."""
 
 import math
+from types import SimpleNamespace
 
 import pytest
 from tests.engine.by_hand import FIGURES, MM, RPM, plain
 
+from firstfire.engine import cam_lift
 from firstfire.engine.geometry import firing_angles, geometry, mechanism
 from firstfire.errors import OutsideValidity
 
@@ -204,3 +206,18 @@ def test_the_rod_clears_the_liners_lower_edge(offset, liner, shank):
     edge = math.sqrt((65 + throw) ** 2 - offset**2) + 20 - liner
     hand = drawn_gap(65, throw, offset, edge, shank, 40)
     assert cylinder(lines).rod_to_skirt == pytest.approx(hand * MM, rel=1e-6)
+
+
+def test_a_table_tells_where_its_cam_begins_is_highest_and_ends():
+    """By the crank 10 to 230° after it opens, highest from 100 to 120: half of these by the cam."""
+    deg = math.pi / 180
+    rows = [(10 * deg, 0.0), (100 * deg, 4e-3), (110 * deg, 4e-3), (120 * deg, 4e-3),
+            (230 * deg, 0.0)]  # fmt: skip
+    valve = SimpleNamespace(cam_law="table", lift_table=rows)
+    at = cam_lift.flanks(valve, SimpleNamespace(opens=0.0, duration=240 * deg))
+    assert (at.begins, at.nose, at.ends) == pytest.approx((5 * deg, 55 * deg, 115 * deg))
+    drawn = SimpleNamespace(cam_law="polynomial_345", lift_table=None)
+    at = cam_lift.flanks(drawn, SimpleNamespace(opens=0.0, duration=240 * deg))
+    assert (at.begins, at.nose, at.ends) == pytest.approx((0.0, 60 * deg, 120 * deg))
+    highest = cam_lift.nose_at(valve, SimpleNamespace(opens=300 * deg, duration=240 * deg))
+    assert highest == pytest.approx(410 * deg)
