@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from tests.cycle.test_limit_cycle import engine
 
-from firstfire.cycle import implicit, kernel, mechanism, walls
+from firstfire.cycle import implicit, kernel, mechanism, suction, walls
 from firstfire.cycle.build import build_engine, volumes_at, widening_along
 from firstfire.cycle.gas_table import gas_tables
 from firstfire.cycle.layout import ANNAND
@@ -125,3 +125,24 @@ def test_annands_gas_conducts_by_its_viscosity_and_heat_at_a_prandtl_number_of_0
     by_hand = 0.49 * (1300.0 * viscosity / 0.7) / 0.050 * reynolds**0.7
     assert by_hand == pytest.approx(935.0, rel=2e-3)
     assert found == pytest.approx(2.0 * by_hand)
+
+
+@pytest.mark.parametrize(
+    ("closing", "bend"), [(2.0, 0.0), (2.0, -500.0), (2.0, 500.0), (-0.5, -900.0), (0.0, -900.0)]
+)
+def test_a_gap_is_shut_where_its_parabola_is_first_crossed(closing, bend):
+    """1 mm that closes at 2 m/s, evenly, ever faster or slower, or only comes back: t so that
+    1 mm - closing t + bend t² is half of what a valve may sink in."""
+    gap, step = 1e-3, 2e-3
+    after = gap - closing * step + bend * step**2
+    found = suction.time_to_wall.py_func(gap, closing, after, step)
+    roots = np.roots([bend, -closing, gap + 0.5 * suction.SUNK])
+    first = min(root.real for root in roots if abs(root.imag) < 1e-12 and root.real > 0)
+    assert found == pytest.approx(first, rel=1e-9)
+
+
+@pytest.mark.parametrize(("closing", "bend"), [(2.0, 1200.0), (-2.0, 100.0)])
+def test_a_gap_that_never_shuts_takes_the_whole_step(closing, bend):
+    """Slowed to a stand before, or opening ever faster."""
+    after = 1e-3 - closing * 2e-3 + bend * 2e-3**2
+    assert suction.time_to_wall.py_func(1e-3, closing, after, 2e-3) == 2e-3
