@@ -23,10 +23,10 @@ demo: set-up-run
 	@echo 'The pages, to change a number and see it answer: $(BIN)/firstfire open engines/wren.toml'
 
 test: set-up-dev
-	$(BIN)/pytest -n 2 --dist worksteal -m "not long" --doctest-modules src/firstfire tests
+	$(BIN)/pytest -n 2 -m "not long" --doctest-modules src/firstfire tests
 
 test-long: set-up-dev
-	$(BIN)/pytest -n 2 --dist worksteal --doctest-modules src/firstfire tests
+	$(BIN)/pytest -n 2 --doctest-modules src/firstfire tests
 
 lint: set-up-dev
 	$(BIN)/ruff check .
@@ -41,7 +41,7 @@ contract: set-up-dev
 check: lint types contract test
 
 coverage: set-up-dev
-	$(BIN)/pytest -n 2 --dist worksteal -m "not long" --cov=firstfire --cov-report=term:skip-covered --doctest-modules src/firstfire tests
+	$(BIN)/pytest -n 2 -m "not long" --cov=firstfire --cov-report=term:skip-covered --doctest-modules src/firstfire tests
 
 bench: set-up-dev
 	$(BIN)/python -m benchmarks.run

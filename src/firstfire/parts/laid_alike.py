@@ -51,17 +51,19 @@ def why_alike(before: PlainEngine, after: PlainEngine, path: str) -> str:
         ways = " or ".join(_ALONG[getattr(how, name)] for how in (old, new))
         return f"Layers stacked {ways}: what is judged of the {words} pulls them apart as much " \
                "one way as the other."  # fmt: skip
-    return _filled_alike(old, new, words, name, dict(_walls(after, number, place)))
+    return _filled_alike((old, new), words, name, dict(_walls(after, number, place)))
 
 
-def _filled_alike(old: Filled, new: Filled, words: str, name: str, walls: dict[str, float]) -> str:
-    if name != "infill" and old.infill >= 1.0 and new.infill >= 1.0:
+def _filled_alike(
+    each: tuple[Filled, Filled], words: str, name: str, walls: dict[str, float]
+) -> str:
+    if name != "infill" and all(how.infill >= 1.0 for how in each):
         return f"The {words} {_are(words)} printed solid (infill 1), so more walls or fewer " \
                "change nothing."  # fmt: skip
     thickest = max(walls, key=walls.__getitem__)
-    lines = min(2 * how.walls * how.line_width for how in (old, new))
+    lines = min(2 * how.walls * how.line_width for how in each)
     if lines >= walls[thickest]:
-        fewer = min((old, new), key=lambda how: how.walls * how.line_width)
+        fewer = min(each, key=lambda how: how.walls * how.line_width)
         return f"With {fewer.walls} walls of {1e3 * fewer.line_width:.3g} mm at each face " \
                f"{thickest} ({1e3 * walls[thickest]:.3g} mm) is solid already, so " \
                f"{'infill' if name == 'infill' else 'more'} changes nothing."  # fmt: skip
