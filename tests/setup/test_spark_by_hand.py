@@ -138,7 +138,8 @@ def test_in_cranking_the_densest_gas_is_met_squeezed_without_heat(monkeypatch):
 
 def test_a_running_spark_meets_the_gas_of_its_own_cylinders_angle(monkeypatch):
     """Pressure and temperature that rise by 1 bar and 10 K a radian from the firing top at 1 rad:
-    a spark 0.25 rad after top meets 1.25 bar and 302.5 K, and a later one 2.25 and 312.5."""
+    a spark 0.25 rad after top meets 1.25 bar and 302.5 K, and a later one 2.25 and 312.5; one at
+    12 rad, which begins the record again, 13 bar and 420 K."""
     monkeypatch.setattr(plug, "firing_angles", lambda _: (1.0,))
     angle = np.linspace(0.0, CYCLE, 2001)[:-1]
     own = (angle - 1.0) % CYCLE
@@ -151,6 +152,8 @@ def test_a_running_spark_meets_the_gas_of_its_own_cylinders_angle(monkeypatch):
     assert (first.pressure, first.temperature) == pytest.approx((1.25e5, 302.5))
     later = plug.running_gas(None, point, 0.25, 1.0)
     assert (later.pressure, later.temperature) == pytest.approx((2.25e5, 312.5))
+    last = plug.running_gas(None, point, 12.0)
+    assert (last.pressure, last.temperature) == pytest.approx((13e5, 420.0))
 
 
 def test_what_a_plug_of_0_4_mm_wants_in_open_air_by_hand():
