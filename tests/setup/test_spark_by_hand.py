@@ -19,7 +19,7 @@ from firstfire.setup.spark import wasted as second
 from firstfire.setup.spark.angles import TrueAngle, play_angle
 from firstfire.setup.spark.chapter import _tables, spark_numbers
 from firstfire.setup.spark.circuit import Circuit, circuit
-from firstfire.setup.spark.faults import faults
+from firstfire.setup.spark.faults import _shut_longer, faults
 from firstfire.setup.spark.plug import Gas, Jump
 from firstfire.setup.spark.triggers import PointsSet, SensorSet
 
@@ -201,11 +201,11 @@ def test_a_dwell_that_lets_in_too_little_is_said_with_one_that_lets_in_four_fift
 
 def test_a_gap_that_would_jump_is_told_in_steps_of_a_twentieth_of_a_millimetre():
     """Of 0.48 and 0.52 mm the narrower, down to 0.45; and what misses by most is what is said:
-    10 kV for 12 are fewer than 19 for 20."""
+    15 kV for 20 are fewer than 10 for 12."""
     feeds = replace(COIL, dwell=1.0)
     jumps = [
-        bad(name="4000 rpm", gap_that_would=0.48e-3),
-        bad(name="cranked", wants=20e3, gives=19e3, gap_that_would=0.52e-3),
+        bad(name="cranked", gap_that_would=0.52e-3),
+        bad(name="4000 rpm", wants=20e3, gives=15e3, gap_that_would=0.48e-3),
     ]
     (fault,) = faults(feeds, jumps, SENSOR)
     assert "never jumps at 4000 rpm" in fault.says
@@ -270,6 +270,10 @@ def test_points_are_shut_for_as_long_as_a_sure_spark_takes():
     (fault,) = faults(feeds, [short], POINTS)
     assert fault.values == (("spark.points.shut_angle", "8 deg"),)
     assert fault.cure == "Shut for 8° it would jump every time."
+    # Of 9° from opening to opening 0.8 are 7.2, of 10 they are 8.
+    assert _shut_longer(feeds, [short], replace(POINTS, room=9 * DEG)) is None
+    found = _shut_longer(feeds, [short], replace(POINTS, room=10 * DEG))
+    assert 7.5 * DEG <= found <= 7.6 * DEG
 
 
 def test_points_are_shut_for_four_fifths_of_their_way_at_most():
