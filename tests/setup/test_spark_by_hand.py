@@ -541,14 +541,14 @@ def test_the_advance_table_has_its_widest_opening_on_top():
 
 
 def test_the_spark_nearest_to_missing_is_the_one_that_is_named():
-    """Of two that may miss, 10 kV of 9.9 lie nearer than 30 of 20; of two that jump, 22 kV of 21
-    nearer than 15 of 11."""
-    miss = replace(JUMP, name="3000 rpm", wants=20e3, wants_most=31e3, gives=30e3)
-    near = replace(miss, name="cranked", wants=9.9e3, gives=10e3, gap_that_would=0.45e-3)
+    """Of two that may miss, 20 kV for 19 lie nearer than 12 for 9; of two that jump, 22 kV for 21
+    nearer than 15 for 11."""
+    miss = replace(JUMP, name="3000 rpm", wants=9e3, wants_most=31e3, gives=12e3)
+    near = replace(miss, name="cranked", wants=19e3, gives=20e3, gap_that_would=0.45e-3)
     found = facts(faults=(), jumps=(miss, near))
     found.plain.name = "wren"
     said = words.opening(found)
-    assert "may miss when cranked: the plug wants 9.9" in said
+    assert f"may miss when cranked: the plug wants 19{NARROW}kV" in said
     assert f"At a gap of 0.45{NARROW}mm it surely jumps." in said
     found.jumps = (JUMP, replace(JUMP, name="3000 rpm", wants_most=21e3, gives_least=22e3))
     assert "nearest to missing when 3000 rpm" in words.opening(found)
