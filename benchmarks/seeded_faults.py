@@ -13,6 +13,7 @@ keeps tests from ending counts as caught. FIRSTFIRE_FAULTS and FIRSTFIRE_FAULTS_
 import argparse
 import hashlib
 import json
+import multiprocessing
 import os
 import re
 import resource
@@ -347,26 +348,50 @@ def _caught(copy: Path, fault: Fault, tests: Sequence[str]) -> str:
 
 
 def _failing(copy: Path, tests: list[str]) -> str:
+    """By a process that has all libraries and none of our own modules."""
     if not tests:
         return ""
-    command = [*_pytest(), "-x", "-p", "no:xdist", "--doctest-modules", "--tb=no", *tests]
-    try:
-        done = subprocess.run(
-            command, cwd=copy, check=False, capture_output=True, text=True, timeout=ASLEEP,
-            env={**os.environ, "PYTHONPATH": str(copy / "src")}, preexec_fn=_patient,
-        )  # fmt: skip
-    except subprocess.TimeoutExpired:
-        return "did not end"
-    if done.returncode == -signal.SIGXCPU:
-        return "did not end"
-    if done.returncode == 0:
-        return ""
-    named = [line for line in done.stdout.splitlines() if line.startswith(("FAILED", "ERROR"))]
-    return named[0][:100] if named else f"ended with {done.returncode}"
+    with tempfile.TemporaryDirectory() as folder:
+        said = Path(folder) / "said.txt"
+        asked = NURSERY.Process(target=_asked, args=(copy, said, tests))
+        asked.start()
+        asked.join(ASLEEP)
+        if asked.exitcode is None:
+            asked.kill()
+            asked.join()
+        if asked.exitcode in (-signal.SIGXCPU, -signal.SIGKILL):
+            return "did not end"
+        if asked.exitcode == 0:
+            return ""
+        lines = said.read_text(encoding="utf-8", errors="replace").splitlines()
+        named = [line for line in lines if line.startswith(("FAILED", "ERROR"))]
+        return named[0][:100] if named else f"ended with {asked.exitcode}"
 
 
-def _patient() -> None:
+NURSERY = multiprocessing.get_context("forkserver")
+NURSERY.set_forkserver_preload(
+    ["numba", "scipy.optimize", "scipy.integrate", "pydantic", "pint", "pytest", "hypothesis"]
+)
+
+
+def _asked(copy: Path, said: Path, tests: list[str]) -> None:
+    """Run tests on a copy of the project, and end with what pytest ends with."""
+    import pytest
+
     resource.setrlimit(resource.RLIMIT_CPU, (PATIENCE, 2 * PATIENCE))
+    os.chdir(copy)
+    os.environ["PYTHONPATH"] = str(copy / "src")
+    sys.path.insert(0, str(copy / "src"))
+    own = re.compile(r"(firstfire|benchmarks)(\.|$)")
+    for name in list(filter(own.match, sys.modules)):
+        del sys.modules[name]  # the copy has its own
+    with said.open("w", encoding="utf-8") as into:
+        for stream in (1, 2):
+            os.dup2(into.fileno(), stream)
+        words = ["-q", "-x", "-p", "no:xdist", "-p", "no:cacheprovider", "--doctest-modules"]
+        found = pytest.main([*words, "--tb=no", *tests])
+        sys.stdout.flush()
+    os._exit(int(found))
 
 
 def told(fault: Fault) -> str:

@@ -453,6 +453,15 @@ def test_the_picture_by_hand(monkeypatch):
     ]
 
 
+def test_a_coil_that_charges_from_before_the_picture_begins_at_its_edge(monkeypatch):
+    """150° up to 15° after top: from 135° on, where the picture begins at 120 and has top at 48."""
+    passes = SimpleNamespace(leading=60 * DEG, trailing=15 * DEG)
+    monkeypatch.setattr(small_picture, "trigger", lambda _: passes)
+    late = (TrueAngle("late", 100.0, -15 * DEG, -15 * DEG, 0.0),)
+    feeds = SimpleNamespace(charging=lambda speed: 150 * DEG / speed)
+    assert small_picture.picture(facts(angles=late, circuit=feeds))[2] == "late      " + "=" * 55
+
+
 def test_a_bar_ends_at_the_pictures_edges_and_a_mark_beyond_them_is_left_out():
     bar = small_picture._line({90 * DEG: "a", 130 * DEG: "x", -30 * DEG: "y"}, " ",
                               (200 * DEG, -60 * DEG, "="))  # fmt: skip

@@ -41,8 +41,7 @@ def _bars(found: SparkFacts) -> Iterator[tuple[str, str]]:
     judged = [one for one in found.angles if not one.why_not]
     for one in judged[:1] + judged[1:][-1:]:
         charging = found.circuit.charging(one.speed) * one.speed
-        begins = one.true + min(charging, math.radians(_BEFORE))
-        yield one.name, _line({}, " ", (begins, one.true, "="))
+        yield one.name, _line({}, " ", (one.true + charging, one.true, "="))
         marks = {one.asked: "a", one.true: "*"}
         spread = (one.true + one.scatter, one.true - one.scatter, "-")
         yield "", _line(marks, " ", spread)
