@@ -121,6 +121,13 @@ def test_how_high_events_can_be_stated():
     )
 
 
+def test_events_stated_above_the_lift_can_be_stated_below_it():
+    """37.5° late at both ends leave 52.5° to the nose: a flank of 210° is the most, a quarter of
+    it above 0.896484375 of its lift. Of 5 mm that is 4.482 mm, of the 7.5 mm that were asked."""
+    (over,) = impossible_events.faults(asked(opens=-37.5, closes=-37.5, at_lift=7.5e-3))
+    assert over.endswith("never lifts higher than 5 mm. State them at 4.48 mm at most.")
+
+
 def test_equal_flanks_go_in_as_two_angles():
     """Stated as it leaves its seat, they are what was asked."""
     put = wanted.values(asked())
