@@ -127,7 +127,7 @@ def _ways(plain: PlainEngine, asked: Wanted) -> Iterator[tuple[str, Wanted, dict
             yield (f"with {radius} of radius on what rides on it", asked,
                    {here + "follower_radius": radius})  # fmt: skip
     for base in _bases(plain, asked):
-        size = f"{math.ceil(1e4 * base) / 10:g} mm"
+        size = _tenths(base)
         yield f"on a base circle of {size} radius", asked, {here + "base_radius": size}
     for law in ("modified_sine", "polynomial_345", *LAWS):
         yield f"with the law {law}", replace(asked, law=law), {}
@@ -164,5 +164,10 @@ def _milder(plain: PlainEngine, asked: Wanted) -> Iterator[tuple[str, Wanted, di
         )
         yield words, mild, {}
         for base in (1.5 * valve.base_radius, max(3 * mild.lift, 2.5 * valve.base_radius)):
-            size = f"{math.ceil(1e4 * min(base, _LARGEST)) / 10:g} mm"
-            yield f"{words}, on a base circle of {size}", mild, {here + "base_radius": size}
+            size = _tenths(min(base, _LARGEST))
+            yield f"{words}, on a base circle of {size} radius", mild, {here + "base_radius": size}
+
+
+def _tenths(size: float) -> str:
+    """No less than a size, in whole tenths of a millimetre; what rounding adds is no more."""
+    return f"{math.ceil(round(1e4 * size, 6)) / 10:g} mm"
