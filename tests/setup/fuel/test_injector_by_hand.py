@@ -25,7 +25,7 @@ from firstfire.setup.fuel.injector import (
 from firstfire.setup.fuel.injector_faults import injector_faults, over_faults, voltage_fault
 
 FUEL = SimpleNamespace(density=4 * 745.0)  # √(745 · 2980) = 1490
-OWN, FIRES = (5.0, 9.0), (0.0, 2.0 * math.pi)
+OWN, FIRES = (5.0, 9.0), (0.0, 3.0 * math.pi)
 
 
 def plain(feeds="each", regulator="open_air", **put):
@@ -108,8 +108,8 @@ def test_a_pulse_its_span_and_its_duty(monkeypatch):
     # 1.52 g/s for 11 - 1.1 ms; 1.68 for 11 - 0.9
     assert one.given == pytest.approx((1.52 * 9.9 / 16, 1.68 * 10.1 / 16))
     assert one.own_ends == OWN
-    # 9 rad after a top that comes a turn after the first, within two turns
-    assert one.ends == pytest.approx((5.0, 9.0 - 2.0 * math.pi))
+    # 9 rad after a top that comes a turn and a half after the first, within two turns
+    assert one.ends == pytest.approx((5.0, 9.0 - math.pi))
     assert one.feeding is None
 
 
@@ -148,7 +148,7 @@ def test_what_an_engine_asks_of_one_for_all():
     assert found.hardest is found.pulses[2]
     at, arrive, flow = found.pulses[2].feeding
     assert at is FULL.at
-    assert arrive == pytest.approx((5.0, 9.0 + 2.0 * math.pi))
+    assert arrive == pytest.approx((5.0, 9.0 + 3.0 * math.pi))
     assert flow == pytest.approx(1.6e-3)
 
 
