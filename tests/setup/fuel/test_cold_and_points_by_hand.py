@@ -78,8 +78,8 @@ def test_a_cycle_is_metered_so_many_times_the_first_cylinders_fuel(monkeypatch):
         return SimpleNamespace(state="after")
 
     monkeypatch.setattr(cold, "next_cycle", following)
-    monkeypatch.setattr(cold, "path_of", lambda plain, parts: parts)
-    monkeypatch.setattr(cold, "components", lambda fuel: "blend")
+    monkeypatch.setattr(cold, "path_of", lambda _, parts: parts)
+    monkeypatch.setattr(cold, "components", lambda _: "blend")
     monkeypatch.setattr(cold, "mixture", lambda after, air: (after.state, air))
     at = SimpleNamespace(air=(4e-5, 9e-5), fuel=(2e-6, 9e-6), intake=(0.7e5, 0.9e5), seconds=0.2)
     point, state = SimpleNamespace(at=at), FuelState()
@@ -103,7 +103,11 @@ def test_temperatures_are_told_from_ten_below_freezing(monkeypatch):
     )
     monkeypatch.setattr(cold, "turned_by", lambda plain, _: plain)
     monkeypatch.setattr(
-        cold, "cranked", lambda plain, stop, shaft: SimpleNamespace(over=True, shaft="shaft")
+        cold,
+        "cranked",
+        lambda plain, stop, shaft: SimpleNamespace(
+            over=(plain, stop) == (shaft, "stop"), shaft="shaft"
+        ),
     )
     monkeypatch.setattr(cold, "pulse_volume", lambda _: 4e-9)
     monkeypatch.setattr(
@@ -186,7 +190,7 @@ def test_idle_and_cranking_are_run_at_their_own_speeds(monkeypatch):
         return "cranked"
 
     made = engine()
-    monkeypatch.setattr(drawn, "spark_angle", lambda plain, speed, starting: (plain, speed))
+    monkeypatch.setattr(drawn, "spark_angle", lambda *given, starting: (*given, starting))
     monkeypatch.setattr(drawn, "Idle", Idle)
     monkeypatch.setattr(drawn, "assumed_warm", lambda _: "warm")
     monkeypatch.setattr(drawn, "cold", lambda _: "cold")
@@ -196,7 +200,7 @@ def test_idle_and_cranking_are_run_at_their_own_speeds(monkeypatch):
     crank = drawn._cranking(made, "stop")
     speed = made.use.idle_speed
     assert asked == [
-        (made, "idle, 1200 rpm", speed, (made, speed), "stop"),
+        (made, "idle, 1200 rpm", speed, (made, speed, False), "stop"),
         (made, "cranking", "cranking, 300 rpm", made.use.cranking_speed, "cold", None, False,
          "stop"),
     ]  # fmt: skip

@@ -45,7 +45,7 @@ def test_places_are_run_from_the_widest_throttle_down(monkeypatch):
         return None if (speed, opening) == (200.0, 0.5) else (speed, opening)
 
     monkeypatch.setattr(grid, "speeds_of", lambda _: np.array([100.0, 200.0, 300.0]))
-    monkeypatch.setattr(grid, "openings_of", lambda plain, stop: np.array([0.1, 0.5]))
+    monkeypatch.setattr(grid, "openings_of", lambda *_: np.array([0.1, 0.5]))
     monkeypatch.setattr(grid, "tried", tried)
     found = grid.grid("plain", "stop", lambda what, done: told.append((what, done)))
     assert asked == [
@@ -132,7 +132,7 @@ def test_a_straight_line_misses_by_the_worst_field(monkeypatch):
 
     monkeypatch.setattr(grid, "tried", tried)
     plain = SimpleNamespace(cylinders=("one",))
-    off = grid.straight_off(plain, found, "stop", lambda what, done: told.append(done))
+    off = grid.straight_off(plain, found, "stop", lambda _, done: told.append(done))
     assert off == pytest.approx(0.25)
     assert told == pytest.approx([0.0, 0.5])
     assert asked == [
