@@ -42,7 +42,7 @@ def plain():
 
 
 def test_a_tooth_is_a_tenth_of_a_turn_of_the_wheel_it_is_on():
-    """360/36 of the cam is 20° of the crank; on the crank 10°, after 18 of which all is as before."""
+    """10° of its own wheel: 20° of the crank where that is the cam's, after 18 of 36 exchanged."""
     assert TWIN.tooth(swapped=False) == pytest.approx(20.0 * DEG)
     assert TWIN.tooth(swapped=True) == pytest.approx(10.0 * DEG)
     assert (TWIN.positions(swapped=False), TWIN.positions(swapped=True)) == (36, 18)
@@ -92,7 +92,7 @@ def test_an_edge_on_a_late_cam_is_not_late_itself():
 
 def test_what_is_left_over_counts_by_its_square():
     """3 and 6° are one and two of what a hand reads, 5/2; a tooth costs 1.1 besides."""
-    assert SURE == pytest.approx(3 * DEG)
+    assert pytest.approx(3 * DEG) == SURE
     assert misset._unlikely(explained(fault(teeth=1), 3, 6)) == pytest.approx(2.5 + 1.1)
     assert misset._unlikely(explained(fault(), -3)) == pytest.approx(0.5)
 

@@ -37,8 +37,18 @@ def plain(cylinders=1, kind="plenum", **carburettor):
 
 
 def drawn(air=4e-3, fuel=0.0, kind="full", **run):
-    at = SimpleNamespace(air_flow=air, fuel_flow=fuel, intake=(0.8e5,), **run)
+    at = SimpleNamespace(air_flow=air, fuel_flow=fuel, intake=(0.7e5, 0.9e5), **run)
     return SimpleNamespace(kind=kind, name=kind, at=at)
+
+
+def asked_with(value, *first):
+    """Gives a value where it is asked with these first, and fails where it isn't."""
+
+    def gives(*given):
+        assert given[: len(first)] == first
+        return value(*given) if callable(value) else value
+
+    return gives
 
 
 def run_of(flow, time=(1.0, 2.0, 4.0)):
@@ -128,9 +138,12 @@ def test_a_jet_draws_as_the_air_goes_where_nothing_holds_it_back(monkeypatch):
 
 def test_a_main_jet_is_wanted_by_what_one_of_a_square_metre_draws(monkeypatch):
     """2 kg/s a m²; 0.07 of 4 g/s on two throttles: 0.14 g/s want 70 mm²."""
-    monkeypatch.setattr(mixer, "main_fuel", lambda *given: 2.0 * QUARTER * given[3] ** 2)
+    made = plain(2, "separate")
+    monkeypatch.setattr(
+        mixer, "main_fuel", asked_with(lambda *of: 2.0 * QUARTER * of[3] ** 2, made, FUEL, drawn())
+    )
     monkeypatch.setattr(mixer, "fuel_share", lambda _: 0.07)
-    found = mixer._wanted(plain(2, "separate"), FUEL, drawn())
+    found = mixer._wanted(made, FUEL, drawn())
     assert QUARTER * found**2 == pytest.approx(70e-6)
     monkeypatch.setattr(mixer, "main_fuel", lambda *_: 0.0)
     assert mixer._wanted(plain(), FUEL, drawn()) is None
@@ -151,10 +164,13 @@ def test_port_and_bleed_alike_leave_an_idle_jet_half(monkeypatch):
 @pytest.fixture
 def idling(monkeypatch):
     """200 Pa hold back, 1000 draw: 0.7 √(2 · 625 · 800) = 700 kg/s a m²."""
-    monkeypatch.setattr(mixer, "held_back", lambda *_: 200.0)
-    monkeypatch.setattr(venturi, "held_back", lambda *_: 200.0)
-    monkeypatch.setattr(mixer, "behind_idle", lambda *_: 1000.0)
-    monkeypatch.setattr(mixer, "main_fuel", lambda *_: 1e-5)
+    made = plain(2, "separate")
+    monkeypatch.setattr(mixer, "held_back", asked_with(200.0, made, FUEL))
+    monkeypatch.setattr(venturi, "held_back", asked_with(200.0, made, FUEL))
+    monkeypatch.setattr(
+        mixer, "behind_idle", lambda *given: 1000.0 if given[0] == made else math.nan
+    )
+    monkeypatch.setattr(mixer, "main_fuel", asked_with(1e-5, made, FUEL))
     monkeypatch.setattr(mixer, "fuel_share", lambda _: 0.08)
 
 
@@ -178,9 +194,9 @@ def test_a_drawing_at_a_point(monkeypatch):
     against 0.08 for φ 1.1; at idle a jet of 0.2 mm gives 700 kg/s a m² more.
     """
     made, area = plain(2, "separate"), 0.85 * QUARTER * 144e-6
-    monkeypatch.setattr(mixer, "peak", lambda *_: 6e-3)
+    monkeypatch.setattr(mixer, "peak", asked_with(6e-3, made))
     monkeypatch.setattr(mixer, "depression", lambda flow, area, _: flow / area)
-    monkeypatch.setattr(mixer, "_wanted", lambda *_: 0.44e-3)
+    monkeypatch.setattr(mixer, "_wanted", asked_with(0.44e-3, made, FUEL))
     one = mixer._drawing(made, FUEL, drawn(), 0.5e-3, 0.2e-3)
     assert one.speed == pytest.approx(6e-3 / (1.2 * QUARTER * 144e-6))
     assert one.depression == pytest.approx(6e-3 / area)
@@ -204,10 +220,12 @@ def test_a_jets_span_is_a_tenth_of_its_area(monkeypatch):
     full = (drawn(),)
     found = SimpleNamespace(most=full[0], full=full, all=full, idle=None)
     monkeypatch.setattr(mixer, "_wanted", wanted)
-    monkeypatch.setattr(mixer, "_idle_wanted", lambda *_: 0.3e-3)
-    monkeypatch.setattr(mixer, "_drawing", lambda *given: given)
-    monkeypatch.setattr(mixer, "venturis", lambda *_: (12e-3, 10e-3, 16e-3))
     made = plain()
+    monkeypatch.setattr(mixer, "_idle_wanted", lambda _, fuel, *__: 0.3e-3 if fuel == FUEL else 0)
+    monkeypatch.setattr(mixer, "_drawing", lambda *given: given)
+    monkeypatch.setattr(
+        mixer, "venturis", lambda _, fuel, of: (12e-3, 10e-3, 16e-3) if fuel.name and of else 0
+    )
     told = mixer.mixer_facts(made, FUEL, found)
     assert asked == [(made, FUEL, full[0])]
     assert (told.gas, told.count, told.venturi) == (False, 1, 12e-3)
