@@ -99,6 +99,7 @@ def test_bars_of_a_plastic(monkeypatch):
     assert one.learned(15.0) == pytest.approx(14e6)
     assert one.scatter == pytest.approx(1.645 * 0.2)
     assert one.tells == pytest.approx(math.sqrt(0.0225 + 0.0025))
+    assert (one.piece.slug, one.piece.title) == ("coupon-bar-petg", "Standing bars of PETG")
     corners = [sorted(block.outline) for block in one.piece.blocks]
     for n, four in enumerate(corners):
         left = 18e-3 * n
@@ -110,13 +111,38 @@ def test_bars_of_a_plastic(monkeypatch):
     assert '"bar petg=3.1 kg"' in one.reads
 
 
+def test_a_plastic_that_parts_are_printed_in_is_named_once(monkeypatch):
+    """The body's, then the head's; not metal, what is bought, or what has no strength across."""
+
+    def part(material, made="printed"):
+        return SimpleNamespace(material=material, made=made)
+
+    monkeypatch.setattr(bar, "is_metal", lambda row: "metal" in row)
+    kept = {
+        "petg": {"strength_across": 28e6}, "pla_tough": {"strength_across": 30e6},
+        "aluminium": {"strength_across": 2e8, "metal": True}, "unknown": {},
+    }  # fmt: skip
+    made = SimpleNamespace(
+        cylinders=(
+            SimpleNamespace(
+                body=part("petg"), head=part("pla_tough"), piston=part("aluminium"),
+                rod=part("unknown"), liner=part("pla_tough", "bought"),
+            ),
+        ),
+        crank=part("unheard of"), case=part("petg"), printing=part("petg"), materials=kept,
+    )  # fmt: skip
+    assert bar.printed_materials(made) == ("petg", "pla_tough")
+
+
 @pytest.fixture
 def printer(monkeypatch):
     """Holes are drawn 0.1 mm wide, shafts 0.2 mm narrow; nothing is run."""
     for place in (insert, joint, puck):
         monkeypatch.setattr(place, "standing", lambda plain, **_: plain)
-        monkeypatch.setattr(place, "span_of", lambda *_: (0.8, 1.3), raising=False)
-        monkeypatch.setattr(place, "value_at", lambda engine, path: (engine, path) and 20e6)
+        monkeypatch.setattr(
+            place, "span_of", lambda engine, _: {"engine": (0.8, 1.3)}[engine], raising=False
+        )
+        monkeypatch.setattr(place, "value_at", lambda engine, _: {"engine": 20e6}[engine])
         monkeypatch.setattr(place, "is_metal", lambda material: material == "metal")
         monkeypatch.setattr(
             place, "named", lambda engine, key: f"{engine}'s {key}", raising=False

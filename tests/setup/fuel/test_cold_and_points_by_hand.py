@@ -33,7 +33,8 @@ def as_metered(monkeypatch, mixture):
     """Every cycle's mixture is a function of the times that it is metered."""
     tried = []
 
-    def cycle(_plain, _point, _warm, state, times):
+    def cycle(plain, point, warm, state, times):
+        assert (plain, point, warm) == (engine(), "point", 280.0)
         tried.append(times)
         return state, mixture(times)
 
@@ -44,29 +45,29 @@ def as_metered(monkeypatch, mixture):
 def test_a_first_charge_is_found_to_four_in_1024(monkeypatch):
     """Half a mixture for each time: 2.2 make 1.1, found from above in steps of 4/1024."""
     tried = as_metered(monkeypatch, lambda times: 0.5 * times)
-    found = cold.first_charge(engine(), None, 280.0)
+    found = cold.first_charge(engine(), "point", 280.0)
     assert found == pytest.approx(math.ceil(2.2 * 256) / 256)
     assert tried[:3] == [4.0, 2.0, 3.0]
     as_metered(monkeypatch, lambda times: 0.2 * times)
-    assert cold.first_charge(engine(), None, 280.0) is None
+    assert cold.first_charge(engine(), "point", 280.0) is None
 
 
 def test_settling_goes_by_thirds_at_most(monkeypatch):
     """Up by 4/3, down by 3/4 a cycle, to what makes the mixture; four times at most."""
     tried = as_metered(monkeypatch, lambda times: 0.5 * times)
-    assert cold.settled(engine(), None, 280.0) == pytest.approx(2.2)
+    assert cold.settled(engine(), "point", 280.0) == pytest.approx(2.2)
     assert tried[:4] == pytest.approx([1.0, 4 / 3, 16 / 9, 2.2])
     assert len(tried) == 60
     tried = as_metered(monkeypatch, lambda times: 2.0 * times)
-    assert cold.settled(engine(), None, 280.0) == pytest.approx(0.55)
+    assert cold.settled(engine(), "point", 280.0) == pytest.approx(0.55)
     assert tried[:4] == pytest.approx([1.0, 0.75, 0.5625, 0.55])
     # four times make 1.0, which is over nine tenths of 1.1; 0.96 is not
     as_metered(monkeypatch, lambda times: 0.25 * times)
-    assert cold.settled(engine(), None, 280.0) == pytest.approx(4.0)
+    assert cold.settled(engine(), "point", 280.0) == pytest.approx(4.0)
     as_metered(monkeypatch, lambda times: 0.24 * times)
-    assert cold.settled(engine(), None, 280.0) is None
+    assert cold.settled(engine(), "point", 280.0) is None
     tried = as_metered(monkeypatch, lambda _: 0.0)
-    assert cold.settled(engine(), None, 280.0) is None
+    assert cold.settled(engine(), "point", 280.0) is None
     assert tried[1] == pytest.approx(4 / 3)
 
 
@@ -220,6 +221,7 @@ def test_a_sheet_asks_each_part_in_turn(monkeypatch):
         monkeypatch.setattr(sheet, name, lambda *given: asked.append((name, *given)) or gives)
 
     def points(plain, stop, tell):
+        assert (plain, stop) == (made, "stop")
         tell("a point", 0.5)
         return "points"
 
