@@ -218,6 +218,29 @@ def test_the_simplest_that_fits_is_told_and_what_fits_not_is_refused(plain):
     assert "1 tooth" in told["found"]["words"]
 
 
+def test_a_spark_is_held_against_the_cam_that_was_found():
+    """A tooth late, its magnet brings a spark of 5° before top to 15° after: 25° is 10° late.
+
+    By the inlet alone it may as well be mirrored, and another event is asked for.
+    """
+    read = ["inlet opens=10 deg after top", "exhaust closes=30 deg after top",
+            "start spark=25 deg after top"]  # fmt: skip
+    ((edge, late),) = ff.misset(ff.read("engines/wren.toml"), read).edges
+    assert edge.cam
+    assert late / DEG == pytest.approx(10)
+    found = ff.misset(ff.read("engines/wren.toml"), read[:1])
+    assert found.found.fault == Fault(teeth=1)
+    assert Fault(mirrored=True) in [one.fault for one in found.others]
+    event, at = found.next_event
+    assert event.id != "inlet-opens"
+    assert len(at) == 1 + len(found.others)
+    others = json.loads(found.to_json())["others"]
+    assert [one["mirrored"] for one in others] == [one.fault.mirrored for one in found.others]
+    assert [one["cures"] for one in others] == [
+        list(words.cures(found.plain, one)) for one in found.others
+    ]
+
+
 # -- what is typed --------------------------------------------------------------------------
 
 
