@@ -10,6 +10,7 @@ import pytest
 
 import firstfire as ff
 from firstfire.engine.cam_lift import spans
+from firstfire.engine.quantity import NotAQuantity
 from firstfire.engine.resolve import resolve
 from firstfire.errors import EngineFileError
 from firstfire.setup.misset import misset, readings, text, words
@@ -296,7 +297,8 @@ def test_a_valve_is_read_at_a_lift_on_its_own_flank(plain, monkeypatch):
     valve, span = plain.cylinders[0].valves.inlet, spans(plain.cylinders[0])["inlet"]
     half = span.duration / 2.0
 
-    def rises(_valve, _span, angle):
+    def rises(of, within, angle):
+        assert (of, within) == (valve, span)
         return valve.lift * min(angle - span.opens, span.shuts - angle) / half
 
     monkeypatch.setattr(readings, "valve_rise", rises)
@@ -307,6 +309,19 @@ def test_a_valve_is_read_at_a_lift_on_its_own_flank(plain, monkeypatch):
     assert opens.drawn == pytest.approx(span.opens + half / 4)
     assert shuts.drawn == pytest.approx(span.shuts - half / 4)
     assert opens.name.endswith(f"at {quarter}")
+    asked = readings._event(plain, f"Inlet opens at {quarter}")
+    assert (asked.name, asked.drawn) == (opens.name, pytest.approx(opens.drawn))
+
+
+def test_an_event_is_found_by_its_name_and_cylinder(plain):
+    """A name that is none is told with the nearest."""
+    heron = resolve(ff.read("engines/heron.toml"))
+    for said in ("cylinder 2 inlet opens", "2 intake opening", "inlet opens no. 2"):
+        event = readings._event(heron, said)
+        assert (event.id, event.cylinder) == ("inlet-opens", 2)
+    with pytest.raises(NotAQuantity) as refused:
+        readings._event(plain, "inlt opens")
+    assert refused.value.cure.startswith('Did you mean "inlet opens"? Events are: ')
 
 
 # -- what is told ---------------------------------------------------------------------------

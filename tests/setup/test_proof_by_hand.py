@@ -286,6 +286,7 @@ def test_a_puck_overnight(monkeypatch):
     assert asked == [("plastic", 12.0, 293.15)]
     assert vars(one.expected) == pytest.approx({"value": 3.0, "low": 2.52, "high": 3.48})
     assert '"puck=1.5 kg"' in one.reads
+    assert one.title == "Puck of engine's petg under an M5 overnight"
     assert one.path == "materials.petg.creep_factor_1000h"
     # read so, 0.6 is kept after 12 h; 1000 h are log10 360000 decades of 10 s, 12 log10 4320
     wanted = 0.6 ** (math.log10(360000) / math.log10(4320))
