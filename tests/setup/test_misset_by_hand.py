@@ -213,6 +213,9 @@ def test_the_simplest_that_fits_is_told_and_what_fits_not_is_refused(plain):
     found = ff.misset(ff.read("engines/wren.toml"), read)
     assert found.found.fault == Fault(teeth=1)
     assert [one / DEG for one in found.found.off] == pytest.approx([0, 0], abs=1e-9)
+    said = " ".join(str(found).split())
+    (cure,) = words.cures(found.plain, found.found)
+    assert f"What to do ---------- 1. {cure} {words.risks(found.plain, Fault(teeth=1))}" in said
     told = json.loads(found.to_json())
     assert told["found"]["teeth_late"] == 1
     assert told["found"]["cures"] == list(words.cures(found.plain, found.found))
