@@ -142,8 +142,8 @@ def test_equal_pulses_are_rich_where_less_is_drawn():
 
 
 def test_where_it_feeds_worst_is_told():
-    """0.9 is further off than 1.04; the untimed span is over all points."""
-    good = pulse("idle", feeding=Feeding((1.04, 0.96), (0.8, 1.3), False))
+    """0.9 is further off than 1.06; the untimed span is over all points."""
+    good = pulse("idle", feeding=Feeding((1.06, 0.94), (0.8, 1.3), False))
     bad = pulse("full", feeding=Feeding((0.9, 1.05), (0.9, 1.6), False))
     first, then = words.feeding_words(injects(good, bad))
     assert "unevenly at at full" in first
@@ -274,6 +274,20 @@ def test_a_mixers_chapter_has_its_venturi_between_its_limits():
     assert (numbers["jet"].value, numbers["idle_jet"].value) == (0.5e-3, 0.3e-3)
     drawn = next(one for one in chapter.tables if one.caption.startswith("What the venturi"))
     assert drawn.rows == (("full", "77", "0.44", "1.05"),)
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [
+        (0, "Nothing found that does not work. Every number is an estimate."),
+        (1, "One thing does not work."),
+        (3, "3 things do not work."),
+    ],
+)
+def test_the_first_sentence_counts_what_does_not_work(count, said):
+    found = told_of(mixer=mixes(DRAWING))
+    found.faults = ("fault",) * count
+    assert words.opening(found) == f"wren: petrol through a carburettor. {said}"
 
 
 def test_cautions_name_the_fuel_valve_first_of_their_own():
