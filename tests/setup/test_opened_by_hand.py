@@ -86,12 +86,12 @@ def test_a_number_opens_with_what_was_put_in(monkeypatch):
     monkeypatch.setattr(
         explain, "numbers_of", lambda of, room: {(id(trial), "cam"): told}[id(of), room]
     )
-    told = explain.opened(trial, "cam.one")
-    assert [(one.name, one.value) for one in told.numbers] == [("force", 2.0), ("area", 4e-6)]
-    assert [line.value for line in told.working] == pytest.approx([5e5])
-    assert (told.id, told.word) == ("cam.one", "holds")
-    assert told.factor == pytest.approx(2.0)
-    assert told.sentence.startswith("Trial: pressure: ")
+    shown = explain.opened(trial, "cam.one")
+    assert [(one.name, one.value) for one in shown.numbers] == [("force", 2.0), ("area", 4e-6)]
+    assert [line.value for line in shown.working] == pytest.approx([5e5])
+    assert (shown.id, shown.word) == ("cam.one", "holds")
+    assert shown.factor == pytest.approx(2.0)
+    assert shown.sentence.startswith("Trial: pressure: ")
     with pytest.raises(explain.FirstfireError, match=r"nearest are cam\.one"):
         explain.opened(trial, "cam.two")
 
