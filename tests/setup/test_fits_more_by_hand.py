@@ -755,3 +755,51 @@ def test_a_second_bore_is_told_only_where_it_differs():
 def test_what_is_tightened_begins_with_a_capital():
     (said,) = text_torques.torque_words(torques.Torque("x", "head", "M6", 4, None, why_not="no"))
     assert said == "Head: 4 x M6: no."
+
+
+def test_heads_alike_are_tightened_by_one_row(monkeypatch):
+    """Of three the third differs by its torque; then the clamps, and the plug last."""
+    base = torques.Torque("head", "head", "M6", 4, 9.0)
+    heads = [base, base._replace(id="head-2"), base._replace(id="head-3", torque=8.0)]
+    plain = Of(cylinders=(1, 2, 3), name="plain")
+    monkeypatch.setattr(
+        torques,
+        "_head",
+        lambda made, of, place: {("made", "plain"): heads}[made.name, of.name][place],
+    )
+    monkeypatch.setattr(
+        torques, "_clamps", lambda made, of: {("made", "plain"): ["clamp"]}[made.name, of.name]
+    )
+    monkeypatch.setattr(
+        torques, "_plug", lambda of, catalog: {("plain", "catalog"): "plug"}[of.name, catalog]
+    )
+    found = torques.torques(Of(name="made", catalog="catalog"), plain)
+    assert found == (heads[0], heads[2], "clamp", "plug")
+
+
+def test_readings_are_sorted_into_prints_and_bores():
+    """A hole drawn 12 that came out 11.82 mm, and a bore of 39.96 mm at its top."""
+    values = Of(number=lambda path: {"cylinder.bore": 40 * MM}[path])
+    made = Of(cylinders=1, name="Trial", values=lambda number: {1: values}[number])
+    found = measured.readings(made, ["hole 12=11.82 mm", "bore top along=39.96 mm"])
+    (hole,) = found.printed
+    assert hole.error == pytest.approx(-0.18 * MM)
+    assert found.bores[1].least == pytest.approx(39.96 * MM)
+
+
+def test_a_fit_that_cracks_is_refused_with_the_nearest(monkeypatch):
+    """0.6 mm are said; 0.17 is the tightest that holds."""
+    said = Of(path="pin.interference", written="0.6 mm", line=3)
+    values = Of(said=lambda _: True, spoken=lambda path: {"path": said}[path])
+    made = Of(values=lambda number: {1: values}[number], where="file")
+    seat = pressed_seat(0.6)
+    seat.path = "path"
+    nearest = {("file", "seat", "pin.interference"): 0.17 * MM}
+    monkeypatch.setattr(
+        refused, "_nearest", lambda engine, one, path: nearest[engine.where, one.id, path]
+    )
+    with pytest.raises(refused.EngineFileError) as why:
+        refused.refuse_cracked(made, [seat])
+    (problem,) = why.value.problems
+    assert problem.cure == 'pin.interference = "0.17 mm" holds.'
+    assert "stretches it by 6.0 %" in problem.fault
