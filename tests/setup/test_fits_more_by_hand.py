@@ -803,3 +803,54 @@ def test_a_fit_that_cracks_is_refused_with_the_nearest(monkeypatch):
     (problem,) = why.value.problems
     assert problem.cure == 'pin.interference = "0.17 mm" holds.'
     assert "stretches it by 6.0 %" in problem.fault
+
+
+def test_all_seats_of_a_cylinder_are_of_its_own_moment(monkeypatch):
+    monkeypatch.setattr(
+        cylinder_seats, "standing", lambda plain, place: {("plain", 1): "moment"}[plain.name, place]
+    )
+    valves = Of(inlet="inlet valve", exhaust="exhaust valve")
+    plain = Of(name="plain", cylinders=(None, Of(valves=valves)))
+
+    def told(ident):
+        def write(one, *more):
+            assert (one.plain, one.catalog, one.moment) == (plain, "catalog", "moment")
+            return (ident, *more)
+
+        return write
+
+    for name in ("_liner", "_pin", "_big_end", "_plug"):
+        monkeypatch.setattr(cylinder_seats, name, told(name))
+    for name in ("_guide", "_seat_ring"):
+        monkeypatch.setattr(cylinder_seats, name, told(name))
+    assert list(cylinder_seats.cylinder_seats(plain, "catalog", 1, "")) == [
+        "_liner", "_pin", "_big_end", ("_guide", "inlet", "inlet valve"),
+        ("_seat_ring", "inlet", "inlet valve"), ("_guide", "exhaust", "exhaust valve"),
+        ("_seat_ring", "exhaust", "exhaust valve"), "_plug",
+    ]  # fmt: skip
+
+
+def test_holes_of_a_pin_are_drawn_for_the_reamer():
+    """12 mm less 0.3 for the reamer, and 0.2 that holes come out small: 11.9, in piston and rod."""
+    parts = Of(pin=Of(diameter=12 * MM), piston=Of(made="printed"),
+               rod=Of(small_end="plain", material="print", made="printed"))  # fmt: skip
+    one = Of(**{**vars(ONE), "parts": parts, "metal": lambda material: material != "print"})
+    piston, rod = cylinder_seats._pin(one)
+    assert piston.drawn.hole == pytest.approx(11.9 * MM)
+    assert rod.drawn.hole == pytest.approx(11.9 * MM)
+    assert rod.hole == "E9"
+
+
+def test_every_joint_of_the_shaft_is_a_seat_and_a_key_besides(monkeypatch):
+    plain = Of(name="plain")
+    place = shaft_place(kind="keyed", cross_pins=1)
+    monkeypatch.setattr(shaft_seats, "_bearings", lambda _: ["bearings"])
+    monkeypatch.setattr(shaft_seats, "standing", lambda of: of.name)
+    monkeypatch.setattr(shaft_seats, "joints", lambda _: [place])
+    monkeypatch.setitem(shaft_seats._SEATS, "crank.joint", lambda moment: {"plain": "seat"}[moment])
+    monkeypatch.setattr(
+        shaft_seats, "_joint", lambda of, at, seat: {("plain", "cheek", "seat"): "joint"}[
+            of.name, at.hub, seat]
+    )  # fmt: skip
+    bearings, joint, key = shaft_seats.shaft_seats(plain)
+    assert (bearings, joint, key.count) == ("bearings", "joint", 2)

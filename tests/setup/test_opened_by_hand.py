@@ -168,21 +168,24 @@ def test_the_injector_that_full_power_asks_for(monkeypatch):
 def mixer(monkeypatch):
     """Two throats; at idle 4 mg/s, at most 6 g/s of air; 100 Pa draw no fuel."""
     plain = Of(surroundings=Of(air_temperature=300.0), name="plain")
-    fuel = Of(density=800.0)
+    fuel = Of(density=800.0, name="fuel")
     most = Of(name="most", at=Of(air_flow=6 * MM))
     idle = Of(name="idle", at=Of(fuel_flow=4e-6))
     facts = Of(plain=plain, fuel=fuel, points=Of(full=[2, 3], most=most, idle=idle))
 
     def law(of):
         def asked(*given):
-            return of[tuple(getattr(one, "name", one) for one in given if one is not fuel)]
+            return of[tuple(getattr(one, "name", one) for one in given)]
 
         return asked
 
-    flows = {("plain", "most", fuel_meter_sheets._WHOLE): 12.0, ("plain", "idle", MM): 1e-6}
+    flows = {
+        ("plain", "fuel", "most", fuel_meter_sheets._WHOLE): 12.0,
+        ("plain", "fuel", "idle", MM): 1e-6,
+    }
     for name, told in (
         ("peak", {("plain", 2): 2 * MM, ("plain", 3): 3 * MM}), ("throats", {("plain",): 2}),
-        ("held_back", {("plain",): 100.0}), ("main_fuel", flows),
+        ("held_back", {("plain", "fuel"): 100.0}), ("main_fuel", flows),
         ("fuel_share", {("plain",): 0.08}), ("behind_idle", {("plain", "idle"): 500.0}),
     ):  # fmt: skip
         monkeypatch.setattr(fuel_meter_sheets, name, law(told))
@@ -553,16 +556,16 @@ def test_what_a_spring_has_left_and_where_it_floats(monkeypatch):
 
 
 def test_a_cam_floats_first_where_force_over_what_throws_it_is_least(monkeypatch):
-    """8 N by 1, 12 by 8 and 8 by 7 m/s² at a speed of 1: the last is 1.14, the nose 1.5."""
+    """8 N by 1, 12 by 8 and 8 by 7 m/s² at a speed of 1: the last is 1.14, the nose 1.5. By 5 it is
+    1.6, and the nose is first."""
     one = cam(monkeypatch)
     away = np.array([-90.0, -1.0, -8.0, -7.0])
     monkeypatch.setattr(cam_forces, "acceleration", lambda _, speed: {1.0: away}[speed])
-    assert cam_told(one, "float_speed")[1]["lift"] == pytest.approx(1 * MM)
-    assert (
-        cam_told(one, "float_speed")[0]
-        .given["second"]
-        .by.startswith("the cam's profile, 30.0° of the cam after")
-    )
+    sheet, told = cam_told(one, "float_speed")
+    assert told["lift"] == pytest.approx(1 * MM)
+    assert sheet.given["second"].by == "the cam's profile, 30.0° of the cam after its nose"
+    away[3] = -5.0
+    assert cam_told(one, "float_speed")[1]["lift"] == pytest.approx(3 * MM)
 
 
 def test_edges_of_a_cam(monkeypatch):
@@ -580,6 +583,7 @@ def test_edges_of_a_cam(monkeypatch):
     _, told = cam_told(rolls, "nose_radius")
     assert told["value"] == pytest.approx(18.2**2 / (18.2 + 6) * MM - 5 * MM)
     # At the last place: away 16.2, slope -3, second 2.
+    bends[1] = -2 * MM  # as hollow as a follower of 5 mm still fills
     _, told = cam_told(rolls, "hollow_radius")
     bend = (16.2**2 + 9) ** 1.5 / (16.2**2 + 18 - 16.2 * 2)
     assert told["value"] == pytest.approx((5 - bend) * MM)
@@ -601,6 +605,9 @@ def test_the_place_of_the_worst_contact():
     assert near == 3
     assert cam_sheets._place_of(Of(force=20.6, lift=1 * MM), made, force) == 1
     assert cam_sheets._place_of(Of(force=20.0, lift=0.0), made, force) == 0
+    # Off by 0.6 N is nearer than off by a millimetre.
+    force = np.array([20.0, 20.6, 12.0, 14.0])
+    assert cam_sheets._place_of(Of(force=20.0, lift=1 * MM), made, force) == 1
 
 
 def test_a_contact_at_its_place(monkeypatch):
@@ -619,3 +626,29 @@ def test_a_contact_at_its_place(monkeypatch):
     _, told = cam_told(one, "contact", valves__inlet__cam_width=8 * MM)
     force = 8.0 + 0.02 * 5
     assert told["value"] == pytest.approx(math.sqrt(force * 100e9 / (math.pi * 8 * MM * 13 * MM)))
+
+
+def test_a_whole_timing_table_opened(monkeypatch):
+    """36 teeth: 20° each; a quarter of a rim of 100 mm is 25π, five teeth of 3 mm are 15, deck 0.5
+    and 20 mm down. Shut 90° after bottom a ratio of 7 keeps 5, and 1 bar reads 5^1.3 - 1."""
+    monkeypatch.setattr(timing_sheets, "mechanism", lambda _: (15 * MM, 25 * MM, 0.0))
+    monkeypatch.setattr(timing_sheets, "bottom_after_top", lambda _: math.pi)
+    monkeypatch.setattr(timing_sheets, "latency_words", lambda _: None)
+    trial = engine(
+        cam_drive__teeth_cam=36, cam_drive__pitch=3 * MM, flywheel__diameter=0.1,
+        cylinder__deck=0.5 * MM, cylinder__compression_ratio=7.0, surroundings__air_pressure=1e5,
+    )  # fmt: skip
+    event = Of(cylinder=1, id="inlet-opens", name="inlet opens", turn=90 * DEG, own=90 * DEG)
+    place = Of(event=event, rim=1.0, pulley=1.0, cam=50 * DEG, depth=1.0)
+    row = Of(teeth=-1, inlet_closes=630 * DEG, filling=1.0, gauge=1.0)
+    of = Of(
+        engine=trial, plain=Of(cylinders=("parts",)), places=[place], teeth=((row,),), tooth=1.0
+    )
+    told = {
+        name: found(sheet)["value"] for name, (_, sheet) in timing_sheets.timing_sheets(of).items()
+    }
+    assert told == pytest.approx({
+        "tooth": 20 * DEG, "1.inlet-opens.rim": 25 * math.pi * MM, "1.inlet-opens.pulley": 15 * MM,
+        "1.inlet-opens.depth": 20.5 * MM, "1.teeth.-1.kept": 5 / 7,
+        "1.teeth.-1.gauge": 1e5 * (5**1.3 - 1),
+    })  # fmt: skip
