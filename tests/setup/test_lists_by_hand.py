@@ -10,6 +10,7 @@ import pytest
 
 from firstfire.setup import (
     belt_teeth,
+    buy_crank,
     buy_fuel,
     buy_supply,
     buy_valves,
@@ -286,10 +287,10 @@ def test_a_tube_nearest_in_both_its_sizes():
         return Row(f"{outside}/{bore}", texts={"material": material}, outside=outside * MM,
                    bore=bore * MM)  # fmt: skip
 
-    rows = [tube(44.2, 40.4), tube(44, 40.5), tube(43.8, 39.8), tube(44.4, 40), tube(44, 40.7),
+    rows = [tube(44.1, 40.2), tube(44, 40.5), tube(43.8, 39.8), tube(44.4, 40), tube(44, 40.7),
             tube(44, 40, "brass")]  # fmt: skip
     found = tubes.tube_for(Of(rows=lambda _: rows), ringed())
-    assert found.key == "43.8/39.8"
+    assert found.key == "44.1/40.2"
 
 
 def drive(**put):
@@ -584,3 +585,82 @@ def test_the_largest_step_of_a_factor_is_told_first():
     far = Moved("far", 1e4, 1e5)
     found = have._moved_most([small, far, large, small])
     assert [one.name for one in found] == ["large", "small"]
+
+
+def test_what_a_tool_cannot_see_is_said_behind_its_limits():
+    """Limits 0.055 mm apart, by a caliper that may be off by 0.03."""
+    row = {"error": Of(si=0.03 * MM)}
+    rows = Of(row=lambda *_: Of(name="Caliper", get=row.get))
+    told = text_items.checks_words([check(12.0, 11.97, 12.025)], "it fits", rows)
+    said = plain_words(told)
+    assert said.startswith("size 12 mm (11.97 to 12.02) with a caliper, once: it fits.")
+    assert said.endswith("at size it tells a wrong part, not the fit.")
+
+
+def test_a_bonded_joint_wants_its_glue(monkeypatch):
+    joint = Of(is_bonded=True, bond="epoxy", kind="bonded")
+    place = Of(joint=joint, pinned=False, pin="pin", hub="cheek", path="crank.joint", count=2)
+    names = {("material", "epoxy"): Of(name="Epoxy (two parts)")}
+    monkeypatch.setattr(buy_crank, "_plates", lambda *_: [])
+    monkeypatch.setattr(buy_crank, "joints", lambda _: [place])
+    (glue,) = buy_crank._joints(Of(row=lambda *of: names[of]), None)
+    assert (glue.what, glue.path) == ("epoxy", "crank.joint.bond")
+
+
+def test_jobs_at_cheek_and_bearing(monkeypatch):
+    """A seat of 35 by 0.03 under and 0.02 over; a journal of 15 by what is ground over and 0.005;
+    a plate for each cheek of two throws, 30 wide by 0.5."""
+    plain = shaft(main_bearing_outside=35 * MM, main_journal_diameter=15 * MM, made="printed")
+    plain.crank.journal.joint = Of(**{**vars(plain.crank.joint), "kind": "solid"})
+    plain.case.made = "printed"
+    for name in ("_stock", "_joints", "_wheel"):
+        monkeypatch.setattr(jobs_crank, name, lambda _: [])
+    monkeypatch.setattr(jobs_crank, "drawn_hole", lambda *_: "")
+    seat, journal = jobs_crank.crank_jobs(plain)
+    over = 1e3 * jobs_crank._GROUND_OVER
+    assert (seat.count, limits(seat)) == (3, pytest.approx([35, 34.97, 35.02]))
+    assert limits(journal) == pytest.approx([15, 15 - over, 15.005])
+
+
+def test_plates_of_two_throws(monkeypatch):
+    monkeypatch.setattr(jobs_crank, "throws", lambda _: [1, 2])
+    monkeypatch.setattr(jobs_crank, "is_plated", lambda _: True)
+    monkeypatch.setattr(jobs_crank, "joints", lambda _: [])
+    (plates,) = jobs_crank._joints(shaft())
+    assert (plates.count, limits(plates)) == (4, pytest.approx([30, 29.5, 30.5]))
+
+
+def test_a_belts_width_and_ten_of_its_teeth(monkeypatch):
+    """9 mm by 0.5; ten teeth of 5 mm by a hundredth. 61 teeth of 5 are 305 mm."""
+    row = Row("xl", texts={"widths": "6, 9"}, pitch=Of(source="book", sure="sure"))
+    monkeypatch.setattr(buy_valves, "belt_row", lambda *of: {("rows", 9 * MM): row}[
+        of[0], of[1].width
+    ])  # fmt: skip
+    asked = drive(teeth_cam=20, centre_distance=101.3 * MM, width=9 * MM, count=1)
+    (belt,) = buy_valves._drive("rows", asked)
+    width, ten = belt.checks
+    assert limits(width) == pytest.approx([9, 8.5, 9.5])
+    assert limits(ten) == pytest.approx([50, 49.5, 50.5])
+    assert plain_words(belt.size) == "61 teeth (305 mm round), 9 mm wide"
+    assert plain_words(belt.note) == (
+        "A belt of 61 teeth wants the shafts 102.5 mm apart. Of its make, 6, 9 are sold."
+    )
+
+
+def test_grams_of_a_printed_part(monkeypatch):
+    """Of a body of 50 × 30 × 10 mm seven tenths, 10.5 cm³ of 1200 kg/m³: 12.6 g; 10 mm high."""
+    how = Of(material="pla", walls=4, line_width=0.5 * MM, infill=0.5,
+             layers_stacked="along_crank", made="printed")  # fmt: skip
+    body = Of(part="crank cheek", section="crank", cylinder=0, count=2, volume=15e-6,
+              thickness=10 * MM, sizes=(50 * MM, 30 * MM, 10 * MM), how="a bar")  # fmt: skip
+    plain = Of(name="plain", printing=Of(layer_height=0.2 * MM, material="pla"))
+    row = Row("PLA", texts={"structure": "plastic", "made": "printed"})
+    values = Of(material_property=lambda *of: {("pla", "density"): 1200.0}[of])
+    made = Of(catalog=Of(row=lambda *of: {("material", "pla"): row}[of]), values=lambda _: values)
+    monkeypatch.setattr(printed, "outlines", lambda _: [body])
+    monkeypatch.setattr(printed, "made", lambda of, one: {"plain": how}[of.name] if one else None)
+    monkeypatch.setattr(laid, "pulled_share", lambda *of: {10 * MM: 0.7}[of[1]])
+    (found,) = printed.printed_parts(made, plain)
+    assert found.plastic == pytest.approx(10.5e-6)
+    assert found.mass == pytest.approx(12.6 * MM)
+    assert found.time == pytest.approx((2100, 1050, 3500))
