@@ -652,3 +652,58 @@ def test_a_whole_timing_table_opened(monkeypatch):
         "1.inlet-opens.depth": 20.5 * MM, "1.teeth.-1.kept": 5 / 7,
         "1.teeth.-1.gauge": 1e5 * (5**1.3 - 1),
     })  # fmt: skip
+
+
+def test_throttle_head_and_hose_of_a_fuel_chapter(monkeypatch):
+    """A smooth hose costs 64/1000 · 400 · 400 · (1/4)² = 640 Pa, of which three times is kept in
+    head of 800 kg/m³ over 10 mm. One of 6 mm is 2 wider than the narrowest."""
+    monkeypatch.setattr(fuel_sheets, "throats", lambda _: 1)
+    monkeypatch.setattr(fuel_sheets, "share_flowing", lambda _: 0.5)
+    ids = {"throttle": None, "head": None, "hose_bore": 4 * MM}
+    numbers = [Number(ident, "", 1.0, "m", limit) for ident, limit in ids.items()]
+    monkeypatch.setattr(fuel_sheets, "fuel_numbers", lambda _: numbers)
+    around = Of(air_pressure=1.2 * 287.04 * 300, air_temperature=300.0)
+    trial = {"intake.throttle_diameter": 10 * MM, "tank.hose_length": 1.6, "tank.head": 0.3,
+             "tank.hose_bore": 4 * MM}  # fmt: skip
+    of = Of(
+        engine=Of(values=lambda _: trial), injector=None, mixer=None,
+        plain=Of(surroundings=around, tank=Of(hose_bore=4 * MM)),
+        points=Of(full=[Of(at=Of(air_flow=6 * MM))]), fuel=Of(density=800.0, viscosity=1e-6),
+        feed=Of(most=math.pi * 1e-6),
+    )  # fmt: skip
+    told = {name: found(sheet) for name, (_, sheet) in fuel_sheets.sheets_of_fuel(of).items()}
+    assert told["throttle"]["air"] == pytest.approx(6 * MM)
+    least = 0.01 + 3 * 640 / (800 * fuel_sheets.GRAVITY)
+    assert told["head"]["limit"] == pytest.approx(least)
+    assert told["head"]["value"] == pytest.approx(0.3)
+    assert told["hose_bore"]["loss"] == pytest.approx(640)
+    trial["tank.hose_bore"] = 6 * MM
+    _, wider = fuel_sheets.sheets_of_fuel(of)["hose_bore"]
+    assert found(wider)["room"] == pytest.approx(2 * MM)
+
+
+def test_rings_and_belt_are_among_the_fits(monkeypatch):
+    """Of two cylinders the second's ring has its number behind it."""
+    parts = Of(cylinder=Of(bore=40 * MM))
+    plain = Of(cylinders=(parts, parts), name="plain")
+    trial = Of(catalog="catalog", name="made")
+    ring = Of(squeeze=(0.1, 0.1))
+    one = Number("squeeze", "", 0.1, "")
+    whole = {("made", "plain"): [(one, "sheet")]}
+    monkeypatch.setattr(fits_sheets, "resolve", lambda _: plain)
+    monkeypatch.setattr(fits_sheets, "law_sheets", lambda _: {})
+    monkeypatch.setattr(
+        fits_sheets, "ring_fit", lambda of, _, *bore: {("plain", 40 * MM): ring}[of.name, bore[1]]
+    )
+    monkeypatch.setattr(
+        fits_sheets,
+        "belt_set",
+        lambda of, rows: {("plain", "catalog"): ("belt", "")}[of.name, rows],
+    )
+    monkeypatch.setattr(fits_sheets, "_oring", lambda made, of, *_: whole[made.name, of.name])
+    pitch = Number("belt_pitch", "", 1.0, "Hz")
+    belts = {("made", "plain", "belt"): [(pitch, "sheet")]}
+    monkeypatch.setattr(
+        fits_sheets, "_belt", lambda made, of, belt: belts[made.name, of.name, belt]
+    )
+    assert list(fits_sheets.fits_sheets(trial)) == ["squeeze", "squeeze-2", "belt_pitch"]
