@@ -664,3 +664,43 @@ def test_grams_of_a_printed_part(monkeypatch):
     assert found.plastic == pytest.approx(10.5e-6)
     assert found.mass == pytest.approx(12.6 * MM)
     assert found.time == pytest.approx((2100, 1050, 3500))
+
+
+@pytest.mark.parametrize("made", ["bought", "shop_made"])
+def test_a_valve_with_its_seat_guide_and_spring(monkeypatch, made):
+    """Of both kinds: a stem of 4.2 mm is sold as 4; a guide two stems across, a seat 1.15 heads."""
+    one = Of(**{**vars(valve()), "made": made, "stem_diameter": 4.2 * MM, "material": "steel",
+                "seat_material": "iron", "guide_material": "bronze", "spring_preload": 6.0,
+                "spring_rate": 2000.0, "lift": 3 * MM})  # fmt: skip
+    parts = Of(valves=Of(inlet=one, exhaust=one))
+    names = {("material", key): Of(name=key.title()) for key in ("steel", "iron", "bronze")}
+    monkeypatch.setattr(buy_valves, "_drive", lambda rows, of: {"drive": [rows.name]}[of])
+    plain = Of(cylinders=(parts,), cam_drive="drive")
+    rows = Of(row=lambda *of: names[of], name="rows")
+    stem, seat, guide, spring, *others, drive_item = buy_valves.valve_items(Of(catalog=rows), plain)
+    assert "4 mm" in plain_words(stem.note)
+    assert plain_words(seat.size) == "bored 16 mm, 23 mm across at least"
+    assert plain_words(guide.size) == "bored 4.2 mm, 8.4 mm across"
+    assert (spring.path, len(others), drive_item) == ("valves.inlet.spring_rate", 4, "rows")
+
+
+def test_a_screw_at_hand_is_asked_about_by_its_length(monkeypatch):
+    """M5x40 is no row, but a thread and 40 mm; a row of a name is asked about as it is."""
+    thread, ring = Of(key="M5", kind="thread"), Of(key="ring", kind="oring")
+    known = {("thread", "M5"): thread, ("oring", "ring"): ring}
+    catalog = Of(row=lambda *of: known[of])
+
+    def named(rows, name):
+        assert rows is catalog
+        if name != "ring":
+            raise have.FirstfireError(name)
+        return (ring,)
+
+    monkeypatch.setattr(have, "named_rows", named)
+    monkeypatch.setattr(have.places, "screw", lambda made, *of: (made.name, *of))
+    monkeypatch.setitem(have.OFFERS, "oring", lambda made, *of: (made.name, *of))
+    made = Of(catalog=catalog, name="made")
+    ((row, asked),) = have._offers(made, "plain", "M5x40")
+    assert row is thread
+    assert asked == ("made", "plain", thread, pytest.approx(40 * MM))
+    assert list(have._offers(made, "plain", "ring")) == [(ring, ("made", "plain", ring))]
