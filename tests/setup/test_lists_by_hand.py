@@ -379,10 +379,10 @@ def test_how_long_a_screw_of_the_head_is(kind, through, least):
 
 
 def test_screws_are_sold_in_steps_and_washers_by_thread():
-    """M5 has 1 mm; M7, which the table lacks, a fifth of 7. 40.0005 mm are still 40."""
+    """M6 has 1.6 mm; M7, which the table lacks, a fifth of 7. 40.0005 mm are still 40."""
     assert screws.stocked_length(40.0005 * MM) == pytest.approx(40 * MM)
     assert screws.stocked_length(40.002 * MM) == pytest.approx(45 * MM)
-    assert screws.washer_thickness(5 * MM) == pytest.approx(1 * MM)
+    assert screws.washer_thickness(6 * MM) == pytest.approx(1.6 * MM)
     assert screws.washer_thickness(7 * MM) == pytest.approx(1.4 * MM)
 
 
