@@ -7,6 +7,8 @@ from types import SimpleNamespace as Of
 
 import pytest
 
+import firstfire as ff
+from firstfire.engine.read import with_values
 from firstfire.formulas.cure import ROOM
 from firstfire.formulas.normal import NINETY
 from firstfire.setup.fits import (
@@ -379,19 +381,45 @@ def test_the_torque_sheet_of_a_head(monkeypatch):
         }  # fmt: skip
 
 
-def test_a_clamps_pull_and_what_the_hand_makes_of_it(monkeypatch):
+def test_a_clamps_pull_and_what_the_hand_and_a_night_make_of_it(monkeypatch):
+    """3000 N by hand from 0.8 to 1.25 times; a hub that keeps 0.7 of its stress leaves 2100 N."""
     monkeypatch.setattr(torques, "spread", lambda engine, place, path: {
         ("engine", 0, "flywheel.joint.clamp_screw_force"): (0.8, 1.25)
     }[engine, place, path])  # fmt: skip
-    solid = Of(joint=Of(kind="solid"))
-    plain = Of(
-        crank=Of(joint=Of(kind="clamped", clamp_screw_force=0.0), journal=solid), cam_drive=solid,
-        flywheel=Of(joint=Of(kind="clamped", clamp_screw_force=3000.0)),
-    )  # fmt: skip
-    (found,) = torques._clamps("engine", plain)
-    assert (found.id, found.pull, found.night) == ("flywheel", 3000.0, 3000.0)
+    stood = {("plain", NIGHT): "stood"}
+    monkeypatch.setattr(torques, "standing", lambda of, hours: stood[of, hours])
+    monkeypatch.setattr(torques, "stress_left", lambda material, hours, temperature: {
+        ("PETG", NIGHT, 293.15): 0.7
+    }[material, hours, temperature])  # fmt: skip
+    joints = {
+        "crankpin": Of(kind="clamped", clamp_screw_force=0.0),
+        "journal": Of(kind="solid", clamp_screw_force=500.0),
+        "flywheel": Of(kind="clamped", clamp_screw_force=3000.0),
+        "cam_wheel": Of(kind="solid", clamp_screw_force=0.0),
+    }
+    for name, joint in joints.items():
+        seat = Of(prefix=f"{name}.joint.", joint=joint, hub=Of(material="PETG"), temperature=293.15)
+        monkeypatch.setattr(torques.seats, name, lambda _, seat=seat: seat)
+    (found,) = torques._clamps("engine", "plain")
+    assert (found.id, found.pull) == ("flywheel", 3000.0)
+    assert found.night == pytest.approx(2100.0)
     assert (found.low, found.high) == pytest.approx((2400.0, 3750.0))
     assert "M4: 2.4 N·m" in found.why_not  # a fifth of 3000 N by 4 mm
+
+
+def test_a_printed_hub_creeps_and_a_steel_one_does_not():
+    """wren's flywheel clamped with 1000 N, of PETG and of steel."""
+
+    def left(material):
+        engine = with_values(ff.read("engines/wren.toml"), {
+            "flywheel.joint.kind": "clamped", "flywheel.joint.clamp_screw_force": "1000 N",
+            "flywheel.material": material,
+        })  # fmt: skip
+        (found,) = torques._clamps(engine, ff.resolve(engine))
+        return found.night
+
+    assert left("steel") == 1000.0
+    assert 300.0 < left("petg") < 950.0
 
 
 def test_a_plugs_usual_torque_goes_by_its_threads_area():

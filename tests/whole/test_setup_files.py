@@ -77,8 +77,7 @@ def closure(start: list[Requirement]) -> set[str]:
         ),
         (
             "test",
-            '.venv/bin/pytest -n 2 -m "not long" '
-            "--doctest-modules src/firstfire tests",
+            '.venv/bin/pytest -n 2 -m "not long" --doctest-modules src/firstfire tests',
         ),
         ("lint", ".venv/bin/ruff format --check ."),
         ("types", ".venv/bin/mypy"),

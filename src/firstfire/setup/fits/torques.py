@@ -10,8 +10,9 @@ from firstfire.engine.engine import Engine
 from firstfire.engine.resolve import PlainEngine
 from firstfire.errors import OutsideValidity
 from firstfire.formulas.tightening import torque_by_friction, torque_for_preload
-from firstfire.parts import assumed
+from firstfire.parts import assumed, seats
 from firstfire.parts.head_joint import HeadJoint, grip_once, head_joint, sizes
+from firstfire.parts.softness import stress_left
 from firstfire.setup.fits.hand_scatter import spread
 from firstfire.setup.standing import FRESH, NIGHT, standing
 
@@ -184,19 +185,21 @@ def _again(plain: PlainEngine, place: int) -> Iterator[Again]:
 
 
 def _clamps(engine: Engine, plain: PlainEngine) -> Iterator[Torque]:
-    joints = {
-        "crank.joint": plain.crank.joint, "crank.journal.joint": plain.crank.journal.joint,
-        "flywheel.joint": plain.flywheel.joint, "cam_drive.joint": plain.cam_drive.joint,
-    }  # fmt: skip
-    for path, joint in joints.items():
-        if joint.kind != "clamped" or joint.clamp_screw_force <= 0:
+    """Screws of split hubs: the file has their pull; a night leaves what a hub's creep does.
+
+    Seat and law are those that judge the joint.
+    """
+    moment = standing(plain, hours=NIGHT)
+    for seat_of in (seats.crankpin, seats.journal, seats.flywheel, seats.cam_wheel):
+        seat = seat_of(moment)
+        path, pull = seat.prefix.removesuffix("."), seat.joint.clamp_screw_force
+        if seat.joint.kind != "clamped" or pull <= 0:
             continue
         low, high = spread(engine, 0, f"{path}.clamp_screw_force")
-        pull = joint.clamp_screw_force
-        kept = 1.0
         yield Torque(
             path.removesuffix(".joint").replace(".", "-"), f"clamp: {path}", "", 1, None,
-            pull=pull, low=pull * low, high=pull * high, night=pull * kept,
+            pull=pull, low=pull * low, high=pull * high,
+            night=pull * stress_left(seat.hub.material, NIGHT, seat.temperature),
             why_not="the file has the pull but no thread of its screws: torque = "
             f"{assumed.NUT_FACTOR:g} x pull x thread diameter, M4: "
             f"{torque_for_preload(pull, 4e-3, assumed.NUT_FACTOR):.1f} N·m for one",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from firstfire.engine.quantity import write_quantity
@@ -14,7 +13,6 @@ from firstfire.setup.fuel.shared import EVEN
 from firstfire.verdict.facts.cautions import ESTIMATES, Caution, cautions
 from firstfire.verdict.numbers import THIN, figures
 
-_RPM = math.pi / 30
 _NAMES = {"carburettor": "a carburettor", "injector": "an injector", "gas_mixer": "a gas mixer"}
 
 

@@ -13,7 +13,6 @@ from firstfire.formulas.belt import pulley_pitch_diameter
 from firstfire.formulas.setting import rim_length
 from firstfire.formulas.slider_crank import piston_travel
 
-_QUARTER = 0.5 * math.pi
 _ON = math.radians(0.05)
 
 
