@@ -13,6 +13,7 @@ from tests.whole.terminal import Terminal
 from typer.testing import CliRunner
 
 from firstfire.cli.main import app
+from firstfire.setup import have
 from firstfire.setup.contract import PartsTold
 from firstfire.verdict.check import check
 from firstfire.verdict.compare import compare as comparing
@@ -116,12 +117,12 @@ def test_what_is_at_hand_and_is_named_needs_no_gas(monkeypatch):
 
 
 @pytest.mark.slow
-def test_a_larger_bearing_is_really_run_through():
-    done = firstfire(
-        "parts", ENGINES / "wren.toml", "--have", "6203", "--json",
-        "--set", 'use.full_throttle_speeds=["4000 rpm"]',
-    )  # fmt: skip
-    assert done.returncode == 0, done.stderr
+def test_a_larger_bearing_is_really_run_through(monkeypatch):
+    monkeypatch.setattr(have, "check", partial(check, drawn=16))
+    words = ["parts", str(ENGINES / "wren.toml"), "--have", "6203", "--json",
+             "--set", 'use.full_throttle_speeds=["4000 rpm"]']  # fmt: skip
+    done = CliRunner().invoke(app, words)
+    assert done.exit_code == 0, done.output
     (found,) = json.loads(done.stdout)["have"]
     assert found["word"] == "serves if"
     assert found["set"] == {"crank.main_bearing": "6203"}
@@ -133,15 +134,18 @@ def test_a_larger_bearing_is_really_run_through():
     assert "gasket" not in found["judged"]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def compared():
     """Wren with one ring, and with a wish besides: checked once for all that reads it."""
-    done = firstfire(
-        "compare", ENGINES / "wren.toml", "--set", "rings.count=1",
+    words = [
+        "compare", str(ENGINES / "wren.toml"), "--set", "rings.count=1",
         "--set", 'use.full_throttle_speeds=["4000 rpm"]',
         "--with", "thin pin: pin.diameter=7 mm; head.fasteners.count=6", "--json",
-    )  # fmt: skip
-    assert done.returncode == 0, done.stderr
+    ]  # fmt: skip
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(comparing, "check", partial(check, drawn=16))
+        done = CliRunner().invoke(app, words)
+    assert done.exit_code == 0, done.output
     return json.loads(done.stdout)
 
 
