@@ -76,6 +76,7 @@ def test_a_folder_that_has_tables_is_refused(tmp_path: Path) -> None:
     assert "Make it first" in done.stderr
 
 
+@pytest.mark.slow
 def test_ctrl_c_writes_nothing(tmp_path: Path) -> None:
     running = subprocess.Popen(
         [*COMMAND, "tables", str(V_TWIN), "-o", str(tmp_path / "out")],

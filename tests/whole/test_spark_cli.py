@@ -24,6 +24,7 @@ def test_every_engine_is_answered_in_eighty_columns(file):
         assert "kilovolts" in done.stdout
 
 
+@pytest.mark.slow
 def test_spark_as_json_is_its_contract_with_the_table():
     told = json.loads(firstfire("spark", WREN, "--json", "--table").stdout)
     jsonschema.validate(told, json.loads(firstfire("schema", "spark").stdout))

@@ -163,6 +163,7 @@ CHECKED: tuple[dict[str, object], ...] = (
 )  # fmt: skip
 
 
+@pytest.mark.slow
 def test_spoilt_engines_are_checked_explained_and_compared(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

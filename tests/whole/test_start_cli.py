@@ -105,6 +105,7 @@ def test_a_gas_is_not_primed():
     assert "its fuel is a gas" in " ".join(done.stderr.split())
 
 
+@pytest.mark.slow
 def test_priming_is_heard_in_pulses_and_by_volume():
     told = []
     for said in ("4", "0.0248 ml"):

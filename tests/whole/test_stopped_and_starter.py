@@ -124,6 +124,7 @@ def test_ctrl_c_stays_a_keyboard_interrupt(monkeypatch):
     assert isinstance(halted.value, KeyboardInterrupt)
 
 
+@pytest.mark.slow
 def test_stop_ends_changes_that_are_tried(monkeypatch):
     """Stopped is a refusal too; the trying of changes must not take it for a change refused."""
     trying = []
