@@ -25,7 +25,7 @@ import tempfile
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path
 from queue import SimpleQueue
@@ -192,18 +192,40 @@ def reached(rooms: Sequence[str]) -> Reached:
     if wider:
         kept = wider[0]
         now |= _files_of(kept.stem.split("-")[1:-1])
-        known = json.loads(kept.read_text(encoding="utf-8"))
-        files, found = known["files"], Reached(known["tests"], known["seconds"])
+        files, found = _read(kept)
     else:
         files, found = {}, Reached({}, {})
     other = {file for file in {*files, *now} if files.get(file) != now.get(file)}
     if other:
         found = found.but(other).and_also(_looked(sorted(other & set(now))))
-        text = json.dumps({"files": now, **asdict(found)})
-        beside = kept.with_suffix(".part")
-        beside.write_text(text, encoding="utf-8")
-        beside.replace(kept)
+        _write(kept, now, found)
     return found
+
+
+def _read(kept: Path) -> tuple[dict[str, str], Reached]:
+    """What was written, and which files of tests it is of; each test's name is there once."""
+    known = json.loads(kept.read_text(encoding="utf-8"))
+    names = known["names"]
+    tests = {
+        source: {line: [names[one] for one in those] for line, those in lines.items()}
+        for source, lines in known["tests"].items()
+    }
+    return known["files"], Reached(tests, known["seconds"])
+
+
+def _write(kept: Path, files: dict[str, str], found: Reached) -> None:
+    lines = [those for of_line in found.tests.values() for those in of_line.values()]
+    place = {name: at for at, name in enumerate(sorted({one for those in lines for one in those}))}
+    tests = {
+        source: {line: [place[one] for one in those] for line, those in lines.items()}
+        for source, lines in found.tests.items()
+    }
+    beside = kept.with_suffix(".part")
+    text = json.dumps(
+        {"files": files, "names": list(place), "tests": tests, "seconds": found.seconds}
+    )
+    beside.write_text(text, encoding="utf-8")
+    beside.replace(kept)
 
 
 def _source() -> str:

@@ -4,6 +4,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+from benchmarks import seeded_faults
 from benchmarks.figure import Figure, at_least, at_most
 from benchmarks.run import benchmarks
 from benchmarks.table import page
@@ -72,3 +73,40 @@ def test_a_benchmark_that_does_not_run_fails_the_runner() -> None:
     assert done.returncode == 1
     assert "no_such_benchmark" in done.stdout
     assert "missed" in done.stdout
+
+
+REACHED = seeded_faults.Reached(
+    {"loads/shaft.py": {"3": ["tests/a.py::x", "tests/b.py::y"], "4": ["tests/a.py::x"]}},
+    {"tests/a.py::x": (0.0, 1.0), "tests/b.py::y": (2.0, 0.5)},
+)
+
+
+def test_which_tests_reach_a_line_is_read_as_it_was_written(tmp_path: Path) -> None:
+    seeded_faults._write(tmp_path / "kept.json", {"tests/a.py": "abc"}, REACHED)
+    files, found = seeded_faults._read(tmp_path / "kept.json")
+    assert files == {"tests/a.py": "abc"}
+    assert found.tests == REACHED.tests
+    assert {name: tuple(took) for name, took in found.seconds.items()} == REACHED.seconds
+
+
+def test_a_changed_file_of_tests_takes_the_place_of_what_it_was() -> None:
+    less = REACHED.but({"tests/a.py"})
+    assert less.tests["loads/shaft.py"] == {"3": ["tests/b.py::y"], "4": []}
+    assert set(less.seconds) == {"tests/b.py::y"}
+    anew = seeded_faults.Reached(
+        {"loads/shaft.py": {"5": ["tests/a.py::z"]}}, {"tests/a.py::z": (0, 1)}
+    )
+    more = less.and_also(anew)
+    assert more.tests["loads/shaft.py"] == {"3": ["tests/b.py::y"], "4": [], "5": ["tests/a.py::z"]}
+    assert set(more.seconds) == {"tests/b.py::y", "tests/a.py::z"}
+
+
+def test_files_that_name_a_module_are_asked_where_nothing_is_seen_to_reach_it(monkeypatch) -> None:
+    texts = {
+        "a.py": "from firstfire.loads.shaft import turned\n",
+        "b.py": "import math\nfrom firstfire.loads import masses, shaft\n",
+        "c.py": "from firstfire.loads.shafts import turned\nfrom firstfire.loads import masses\n",
+    }
+    monkeypatch.setattr(seeded_faults, "_text", texts.get)
+    found = seeded_faults.Reached({}, {f"{file}::one": (0.0, 1.0) for file in texts})
+    assert found._naming("loads/shaft.py") == {"a.py::one", "b.py::one"}
