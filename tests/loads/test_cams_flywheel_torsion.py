@@ -15,7 +15,7 @@ from firstfire.loads.cam_forces import acceleration
 from firstfire.loads.masses import flywheel_inertia, throw_inertia
 from firstfire.loads.running import running, running_at
 from firstfire.loads.torsion import first_frequency
-from firstfire.loads.turning import turning_inertia
+from firstfire.loads.turning import energy_swing, turning_inertia
 
 LAWS = [
     "polynomial_345",
@@ -207,3 +207,9 @@ def test_a_valve_is_thrown_where_its_rocker_has_taken_up_the_lash() -> None:
         valve=SimpleNamespace(lash=0.2e-3),
     )  # fmt: skip
     assert acceleration(made, 100.0) == pytest.approx([0.0, 7.5])
+
+
+def test_a_swing_is_about_the_mean_wherever_its_angles_begin() -> None:
+    """From 1 to 3 rad 0, 2 and 4 N·m: 1 J and 3 J where the mean gives 2 each, so 1 J to and fro."""
+    swing = energy_swing(np.array([0.0, 2.0, 4.0]), np.array([1.0, 2.0, 3.0]))
+    assert swing == pytest.approx(1.0)
