@@ -210,6 +210,6 @@ def test_a_valve_is_thrown_where_its_rocker_has_taken_up_the_lash() -> None:
 
 
 def test_a_swing_is_about_the_mean_wherever_its_angles_begin() -> None:
-    """From 1 to 3 rad 0, 2 and 4 N·m: 1 J and 3 J where the mean gives 2 each, so 1 J to and fro."""
+    """From 1 to 3 rad 0, 2 and 4 N·m: 1 J and 3 J where the mean gives 2 each: a swing of 1 J."""
     swing = energy_swing(np.array([0.0, 2.0, 4.0]), np.array([1.0, 2.0, 3.0]))
     assert swing == pytest.approx(1.0)
