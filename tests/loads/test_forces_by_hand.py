@@ -26,6 +26,16 @@ def always(answer: object):
     return lambda *_: answer
 
 
+def of(first: object, answer: object):
+    """Says that of this alone, asked first."""
+
+    def told(asked: object, *_: object) -> object:
+        assert asked is first
+        return answer
+
+    return told
+
+
 def row(*values: complex) -> np.ndarray:
     return np.array(values)
 
@@ -118,6 +128,7 @@ def test_a_cylinder_that_fires_a_quarter_turn_late_sees_the_shaft_a_quarter_turn
 # Forces of one cylinder
 
 
+ENGINE = SimpleNamespace(cylinders=["parts"])
 RUN = Running(row(0.5), row(10.0), row(4.0), row(1e5 + 100.0 / PI), row(1e5))
 LEANING = Motion(row(PI / 2), row(0.0), row(-0.5), row(0.3), row(math.asin(0.6)))
 
@@ -127,11 +138,14 @@ def test_forces_on_a_throw_that_stands_square_to_its_bore(monkeypatch):
     2 kg push up with -56 N, so 156 N go down the bore: 156 · 3/4 = 117 N aside, 156/0.8 = 195 N in
     the rod. A throw of 3 m square to the bore: 3 · 156 = 468 N·m. Half a kilogram on it whirls
     with ½ (100 - 4i) 3i = 6 + 150i N."""
-    monkeypatch.setattr(cylinder, "mechanism", always((3.0, 5.0, 0.0)))
-    monkeypatch.setattr(cylinder, "reciprocating_mass", always(2.0))
-    monkeypatch.setattr(cylinder, "rotating_rod_mass", always(0.5))
     parts = SimpleNamespace(cylinder=SimpleNamespace(bore=2.0))
-    found = cylinder.forces(SimpleNamespace(cylinders=[parts]), 0, RUN, LEANING)
+    engine = SimpleNamespace(cylinders=[parts])
+    monkeypatch.setattr(cylinder, "mechanism", of(parts, (3.0, 5.0, 0.0)))
+    monkeypatch.setattr(cylinder, "reciprocating_mass", of(engine, 2.0))
+    monkeypatch.setattr(cylinder, "rotating_rod_mass", of(engine, 0.5))
+    monkeypatch.setattr(cylinder, "piston_motion", of(parts, LEANING))
+    monkeypatch.setattr(cylinder, "running", of("gas", RUN))
+    found = cylinder.cylinder_loads(engine, 0, "gas")
     assert found.gas == pytest.approx([100.0])
     assert found.inertia == pytest.approx([-56.0])
     assert found.along_bore == pytest.approx([156.0])
@@ -214,11 +228,12 @@ def test_what_passes_each_joint_towards_the_flywheel():
     }  # fmt: skip
 
 
-def test_what_each_joint_holds_about_its_own_pin():
+def test_what_each_joint_holds_about_its_own_pin(monkeypatch):
     """Beyond the first throw act 0.25i - 11 + 3i less -5 + 2i and -9 + 4i: 3 - 2.75i. With the rod
     -4 - 0.75i. About 2 they turn by 2 · -0.75 and 2 · -2.75: 67 + 1.5 and 17 + 5.5. Beyond the
     second 9 - 4i, with the rod -2 - i; about i by 2 and -9: 17 - 2 and -3 + 9."""
-    found = joints.twists(ON_SHAFT)
+    monkeypatch.setattr(joints, "shaft", of(ENGINE, ON_SHAFT))
+    found = joints.joint_twists(ENGINE, ["gas"])
     assert {name: float(one[0]) for name, one in found.items()} == pytest.approx(
         {"1": 68.5, "2": 22.5, "3": 15.0, "4": 6.0}
     )
@@ -261,20 +276,79 @@ def test_joints_are_pushed_with_their_directions(monkeypatch):
         angle=row(0.0), cylinders=(own,), supports=(Support(0.0, 2, 0),),
         support_forces=(row(3 + 4j),),
     )  # fmt: skip
-    asked = []
-    monkeypatch.setattr(vectors, "shaft", always(on_shaft))
+    engine, asked = SimpleNamespace(cylinders=[None]), []
+    monkeypatch.setattr(vectors, "shaft", of(engine, on_shaft))
     monkeypatch.setattr(vectors, "firing_angles", always((0.7,)))
     monkeypatch.setattr(vectors, "mechanism", always((3.0, 5.0, 0.0)))
-    monkeypatch.setattr(vectors, "rotating_rod_mass", always(0.5))
+    monkeypatch.setattr(vectors, "rotating_rod_mass", of(engine, 0.5))
     monkeypatch.setattr(vectors, "own_angles", lambda phase: phase)
     monkeypatch.setattr(vectors, "running_at", lambda gas, at: asked.append((gas, at)) or RUN)
     monkeypatch.setattr(vectors, "motion_over_cycle", lambda *given: asked.append(given) or LEANING)
-    found = vectors.joint_vectors(SimpleNamespace(cylinders=[None]), ["gas"])
+    found = vectors.joint_vectors(engine, ["gas"])
     assert asked == [(3.0, 5.0, 0.0, 0.7), ("gas", 0.7)]
     assert found.pins[0] == pytest.approx(row(-156 + 117j))
     assert found.walls[0] == pytest.approx(row(-117j))
     assert found.crankpins[0] == pytest.approx(row(-150 + 267j))
     assert found.mains[0] == pytest.approx(row(1.5 + 2j))
+
+
+def test_a_rod_pushes_the_shaft_along_its_own_bank_and_all_is_put_together(monkeypatch):
+    """A rod's -156 + 117i in a bank a quarter turn on is -117 - 156i to the shaft. It acts at 0.5
+    m and 7 N of its throw at 0.25; both cams ask 3 N·m each."""
+    own = SimpleNamespace(along_bore=row(156.0), side=row(117.0), inertia=row(-56.0), torque=row(9))
+    engine = SimpleNamespace(cylinders=["parts", "parts"])
+    throw, held = Throw((0, 1), 0.25, ("1", "2")), (Support(0.0, 1, 0),)
+    asked = {}
+
+    def keep(name: str, answer: object):
+        def told(*given: object) -> object:
+            asked.setdefault(name, []).append(given)
+            return answer
+
+        return told
+
+    whole = import_module("firstfire.loads.shaft")
+    for name, answer in (
+        ("shaft_angles", row(0.0)), ("firing_angles", (0.0, 0.3)), ("running_at", RUN),
+        ("own_angles", row(0.5)), ("mechanism", (3.0, 5.0, 0.1)), ("motion_over_cycle", LEANING),
+        ("forces", own), ("mechanism_layout", SimpleNamespace(banks=(0.0, PI / 2))),
+        ("throws", (throw,)), ("supports", held), ("pin_place", row(3j)),
+        ("unbalanced_force", row(7 + 0j)), ("cylinder_places", (0.5, 0.5)),
+        ("moving_forces", (row(1 + 1j), row(2 + 2j))), ("support_forces", (row(5 + 0j),)),
+        ("cam_drive_torque", row(3.0)),
+    ):  # fmt: skip
+        monkeypatch.setattr(whole, name, keep(name, answer))
+    found = whole.shaft(engine, ["one", "other"])
+    assert found.rods[0] == pytest.approx(row(-156 + 117j))
+    assert found.rods[1] == pytest.approx(row(-117 - 156j))
+    assert (found.torque[0], found.cam_drive[0]) == (18.0, 6.0)
+    assert asked["motion_over_cycle"] == [(3.0, 5.0, 0.1, 0.0), (3.0, 5.0, 0.1, 0.3)]
+    assert asked["forces"] == [(engine, 0, RUN, LEANING), (engine, 1, RUN, LEANING)]
+    assert asked["pin_place"] == [(engine, throw, [RUN, RUN])]
+    assert asked["unbalanced_force"][0][:3] == (engine, throw, [RUN, RUN])
+    assert asked["cam_drive_torque"] == [(engine, 0, RUN, 0.0), (engine, 1, RUN, 0.3)]
+    ((acting, supported),) = asked["support_forces"]
+    assert supported is held
+    assert [place for place, _ in acting] == [0.5, 0.5, 0.25]
+    assert [force[0] for _, force in acting] == pytest.approx([-156 + 117j, -117 - 156j, 7.0])
+
+
+def test_the_whole_engine_s_loads_are_those_of_its_shaft(monkeypatch):
+    """3 + 4i N and 12 + 5i N·m shake it by 5 N and 13 N·m at most; 3 + 4i load its bearing by 5."""
+    on_shaft = SimpleNamespace(
+        angle=row(0.0), torque=row(9.0), supports=(Support(0.0, 1, 0),),
+        support_forces=(row(3 + 4j),), shaking_force=row(1j, 3 + 4j),
+        shaking_moment=row(12 + 5j, 1.0),
+    )  # fmt: skip
+    monkeypatch.setattr(engine_loads, "shaft", of(ENGINE, on_shaft))
+    monkeypatch.setattr(engine_loads, "cylinder_loads", of(ENGINE, "own"))
+    monkeypatch.setattr(engine_loads, "joint_torques", of(on_shaft, {}))
+    monkeypatch.setattr(engine_loads, "twists", of(on_shaft, {}))
+    monkeypatch.setattr(engine_loads, "journal_loads", of(ENGINE, ()))
+    found = engine_loads.loads(ENGINE, ["gas"])
+    assert found.cylinders == ("own",)
+    assert (found.shaking_force, found.shaking_moment) == pytest.approx((5.0, 13.0))
+    assert found.main_bearings[0] == pytest.approx([5.0])
 
 
 # What shakes
@@ -299,10 +373,10 @@ def test_forces_along_two_bores_square_to_each_other_add_with_their_places(monke
 
 def test_what_goes_round_unbalanced_pulls_its_pin_outwards(monkeypatch):
     """-0.6 kg·m on a throw of 0.3 m count as -2 kg; (100 - 4i) 3i of them are -24 - 600i N."""
-    monkeypatch.setattr(shaking, "unbalance", always(-0.6))
-    monkeypatch.setattr(shaking, "throw_radius", always(0.3))
+    monkeypatch.setattr(shaking, "unbalance", of(ENGINE, -0.6))
+    monkeypatch.setattr(shaking, "throw_radius", of(ENGINE, 0.3))
     throw = Throw((0,), 0.0, ("1", "2"))
-    assert shaking.unbalanced_force(None, throw, [RUN], row(3j)) == pytest.approx(row(-24 - 600j))
+    assert shaking.unbalanced_force(ENGINE, throw, [RUN], row(3j)) == pytest.approx(row(-24 - 600j))
 
 
 def test_a_pin_stands_ahead_by_its_bank_and_its_top(monkeypatch):
@@ -336,9 +410,9 @@ def a_single(monkeypatch, fires: float, place: float, unbalance: float):
         ("unbalance", unbalance), ("throw_radius", 3.0), ("mechanism", (3.0, 5.0, 0.0)),
         ("throws", (Throw((0,), 0.0, ("1", "2")),)),
     ):  # fmt: skip
-        monkeypatch.setattr(shaking, name, always(answer))
+        monkeypatch.setattr(shaking, name, of("parts" if name == "mechanism" else ENGINE, answer))
     monkeypatch.setattr(shaking, "piston_motion", lambda _, angle: motion(3.0, 5.0, 0.0, angle))
-    return shaking.shaking(SimpleNamespace(cylinders=[None]), 10.0, 4)
+    return shaking.shaking(ENGINE, 10.0, 4)
 
 
 def test_a_piston_at_top_and_bottom_shakes_along_its_bore(monkeypatch):
