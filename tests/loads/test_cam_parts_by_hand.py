@@ -24,6 +24,16 @@ def always(answer: object):
     return lambda *_: answer
 
 
+def of(first: object, answer: object):
+    """Says that of this alone, asked first."""
+
+    def told(asked: object, *_: object) -> object:
+        assert asked is first
+        return answer
+
+    return told
+
+
 def row(*values: float) -> np.ndarray:
     return np.array(values)
 
@@ -83,6 +93,34 @@ def test_a_lift_over_the_shaft_s_own_cycle():
     assert found.lift[[530, 910]] == pytest.approx([0.0, 0.0])
 
 
+@pytest.mark.parametrize("phase", [None, 0.3])
+def test_a_lift_by_its_law_or_by_its_table(monkeypatch, phase):
+    """A table is read wherever its rows are; a law over the shaft's own cycle is reckoned once."""
+    tabled, lawful = cam_valve(cam_law="table", lift_table=((0.0, 0.0),)), cam_valve()
+    monkeypatch.setattr(cam_drive, "_from_table", of(tabled, "by its table"))
+    monkeypatch.setattr(cam_drive, "_by_law", of("harmonic", "by its law"))
+    monkeypatch.setattr(cam_drive, "_lift_over_cycle", of("harmonic", "over the cycle"))
+    assert cam_drive._lift(tabled, row(0.5), 0.0, 1.0, phase) == "by its table"
+    wanted = "by its law" if phase is None else "over the cycle"
+    assert cam_drive._lift(lawful, row(0.5), 0.0, 1.0, phase) == wanted
+
+
+def test_each_valve_is_asked_for_its_own_lift(monkeypatch):
+    """The inlet's 0.5 m/rad against 10 N and the exhaust's 0.25 m/rad: 7.5 N·m."""
+    first, second = (cam_valve(mass=0.0, spring_rate=0.0, head_diameter=0.0) for _ in range(2))
+    slopes = {id(first): 0.5, id(second): 0.25}
+
+    def lift(valve, angle, opens, shuts, phase):
+        assert (angle[0], opens, shuts, phase) == (0.1, 1.0, 2.0, 0.7)
+        return cam_drive.Lift(row(0.0), row(slopes[id(valve)]), row(0.0))
+
+    monkeypatch.setattr(cam_drive, "timed", always([(first, 1.0, 2.0), (second, 1.0, 2.0)]))
+    monkeypatch.setattr(cam_drive, "_lift", lift)
+    engine = SimpleNamespace(cylinders=[None], surroundings=SimpleNamespace(air_pressure=1e5))
+    run = SimpleNamespace(angle=row(0.1), speed=row(0.0), gain=row(0.0), pressure=row(1e5))
+    assert cam_drive.cam_drive_torque(engine, 0, run, 0.7) == pytest.approx([7.5])
+
+
 def test_when_valves_open_and_shut(monkeypatch):
     """With the bottom 3 rad after the top: 0.3 before the next top to 0.5 after the bottom that
     follows; 0.7 before the bottom to 0.2 after the next top."""
@@ -134,6 +172,7 @@ def made_up(**values: object) -> SimpleNamespace:
 def test_force_of_a_valve_over_its_lift():
     """At 100 rad/s of the crank 2 · 4 mm · 50² = 20 m/s² throw 0.1 kg with 2 N. 3 bar on a square
     centimetre are 30 N more while an exhaust valve opens its first tenth, 0.5 mm."""
+    assert cam_forces.acceleration(made_up(), 100.0) == pytest.approx([0.0, 20.0, 20.0, 20.0, 20.0])
     with_gas = cam_forces.valve_force(made_up(), 100.0)
     assert with_gas == pytest.approx([0.0, 52.1, 22.6, 27.0, 22.1])
     without = cam_forces.valve_force(made_up(which="inlet"), 100.0)
@@ -142,9 +181,10 @@ def test_force_of_a_valve_over_its_lift():
 
 def test_a_rocker_of_one_and_a_half_pushed_at_60_degrees_triples_a_force(monkeypatch):
     """1.5 · 40 N/cos 60° = 120 N."""
-    monkeypatch.setattr(cam_forces, "valve_force", always(row(40.0)))
-    monkeypatch.setattr(cam_forces, "push_angles", always(row(PI / 3)))
-    assert cam_forces.cam_force(made_up(ratio=1.5), 100.0) == pytest.approx([120.0])
+    made = made_up(ratio=1.5)
+    monkeypatch.setattr(cam_forces, "valve_force", of(made, row(40.0)))
+    monkeypatch.setattr(cam_forces, "push_angles", of(made, row(PI / 3)))
+    assert cam_forces.cam_force(made, 100.0) == pytest.approx([120.0])
 
 
 def test_least_force_that_a_spring_has_left():
@@ -246,11 +286,17 @@ def test_a_profile_reaches_from_one_ramp_s_foot_to_the_other_s(monkeypatch):
     """Flanks from 0.1 over the nose at 0.5 to 1.1 rad, and half of a ramp of 0.4 at each end: -0.6
     to 0.8 about the nose, in eight places 0.2 apart."""
     at = SimpleNamespace(begins=0.1, nose=0.5, ends=1.1)
-    monkeypatch.setattr(cam_profile.cam_lift, "flanks", always(at))
-    monkeypatch.setattr(
-        cam_profile.cam_lift, "about_nose", lambda _, __, place: Motion(1.0, place, 2 * place, 3.0)
-    )
-    found = cam_profile.profile_of("inlet", follower("flat"), cam_profile.Span(5.0, 8.0), 8)
+    valve = follower("flat")
+
+    def about_nose(asked, flanks, place):
+        assert (asked, flanks) == (valve, at)
+        return Motion(1.0, place, 2 * place, 3.0)
+
+    monkeypatch.setattr(cam_profile.cam_lift, "flanks", of(valve, at))
+    monkeypatch.setattr(cam_profile.cam_lift, "about_nose", about_nose)
+    monkeypatch.setattr(cam_profile, "timed", of("parts", (("other", 1.0, 2.0), (valve, 5.0, 8.0))))
+    found = cam_profile.profile("parts", "exhaust", 8)
+    assert (found.which, found.valve) == ("exhaust", valve)
     places = row(-0.6, -0.4, -0.2, 0.0, 0.2, 0.4, 0.6, 0.8)
     assert found.angle == pytest.approx(places, abs=1e-12)
     assert found.slope == pytest.approx(places, abs=1e-12)
@@ -265,6 +311,15 @@ def test_the_edge_under_a_flat_foot_bends_with_base_rise_and_second_slope():
     assert cam_profile.radii(made) == pytest.approx(row(13.0, 8.0, 12.1) * MM)
     assert cam_profile.sharpest(made) == pytest.approx(8 * MM)
     assert cam_profile.foot(made) == pytest.approx(row(3.0, 0.0, -3.0) * MM)
+
+
+def test_a_flat_foot_on_a_rocker_is_touched_where_its_arc_says(monkeypatch):
+    """7 mm of bend and 2 mm aside wherever it is asked."""
+    made = profile_of(follower("flat", "rocker"))
+    touch = SimpleNamespace(radius=7 * MM, aside=2 * MM)
+    monkeypatch.setattr(cam_profile.cam_lift, "flat_touch", of(made.valve, touch))
+    assert cam_profile.radii(made) == pytest.approx(row(7.0, 7.0, 7.0) * MM)
+    assert cam_profile.foot(made) == pytest.approx(row(2.0, 2.0, 2.0) * MM)
 
 
 def test_the_edge_under_a_roller_lies_its_radius_within_the_centre_s_path():
