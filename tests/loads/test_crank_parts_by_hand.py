@@ -259,15 +259,17 @@ def test_journals_of_a_twin():
 
 def test_work_and_mean_torque_by_simpson():
     """0, 3, 6, 3, 0 N·m at steps of π: π/3 (4 · 6 + 2 · 6) = 12 π J, over 4π 3 N·m."""
-    made = SimpleNamespace(shaft_angle=PI * np.arange(5.0), torque=row(0.0, 3.0, 6.0, 3.0, 0.0))
+    made = SimpleNamespace(
+        shaft_angle=7.0 + PI * np.arange(5.0), torque=row(0.0, 3.0, 6.0, 3.0, 0.0)
+    )
     assert turning.work(made) == pytest.approx(12 * PI)
     assert turning.mean_torque(made) == pytest.approx(3.0)
 
 
 def test_energy_held_between_torque_and_its_mean():
-    """2 N·m in the middle of the first two of four radians: 1 + 1 J, ½ N·m in the mean. Held are
-    0, 1 - ½, 2 - 1 and 2 - 2 J. Turned about it is as much."""
-    angle, torque = row(1.0, 2.0, 3.0, 5.0), row(0.0, 2.0, 0.0, 0.0)
+    """Over 1, 1 and 2 rad 0, 2, 4 and 0 N·m do 1, 3 and 4 J: 2 N·m in the mean. Held are 0, 1 - 2,
+    4 - 4 and 8 - 8 J. Turned about it is as much."""
+    angle, torque = row(1.0, 2.0, 3.0, 5.0), row(0.0, 2.0, 4.0, 0.0)
     assert turning.energy_swing(torque, angle) == pytest.approx(1.0)
     assert turning.energy_swing(7.0 - torque, angle) == pytest.approx(1.0)
 
