@@ -214,6 +214,15 @@ def test_rods_that_share_a_pin(kind, offset, common):
     assert pins == ([((0, 1), ("1", "2"))] if common else [((0,), ("1", "2")), ((1,), ("3", "4"))])
 
 
+def test_a_common_pin_stands_between_its_bores(monkeypatch):
+    """Of bores at 10 and 30 mm at 20 mm. A single bearing stands half a span before the middle."""
+    engine = crank_of(main_bearings=1)
+    engine.layout.kind, engine.layout.crank_offset = "v_twin", 0.0
+    monkeypatch.setattr(crank_layout, "cylinder_places", always((10 * MM, 30 * MM)))
+    assert [one.place for one in crank_layout.throws(engine)] == pytest.approx([20 * MM])
+    assert [one.place for one in crank_layout.supports(engine)] == pytest.approx([-30 * MM])
+
+
 def test_room_between_the_outermost_cheek_and_its_bearing():
     """120 mm less 50 between the pins' middles, 20 of pin and twice 10: 30, half at each end. Pins
     and cheeks take 90 mm at least."""
