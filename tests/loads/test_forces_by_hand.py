@@ -14,7 +14,7 @@ from firstfire.errors import OutsideValidity
 from firstfire.loads import bearings, cylinder, driven, engine_loads, joints, journals
 from firstfire.loads import joint_vectors as vectors
 from firstfire.loads.crank_layout import Journal, Support, Throw
-from firstfire.loads.motion import Motion, motion, own_angles, shaft_angles
+from firstfire.loads.motion import Motion, motion, motion_over_cycle, own_angles, shaft_angles
 from firstfire.loads.running import Running, running, running_at
 
 PI = math.pi
@@ -101,6 +101,9 @@ def test_a_piston_a_quarter_turn_on_from_top():
     assert found.lean_tangent == pytest.approx([0.0, 0.75])
     assert found.lean_cosine == pytest.approx([1.0, 0.8])
     assert found.crank == pytest.approx(np.array([1.0, 1j]))
+    # the same 90° on in a cylinder that fires at 90°: at the shaft's 180°
+    late = motion_over_cycle(3.0, 5.0, 0.0, PI / 2)
+    assert (late.height[360], late.slope[360]) == pytest.approx((4.0, -3.0))
 
 
 def test_a_piston_of_a_bore_set_aside():
