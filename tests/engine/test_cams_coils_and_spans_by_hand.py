@@ -104,21 +104,39 @@ def harmonic(lift):
 
 
 def test_a_harmonic_lift_is_half_done_midway():
-    """Open for 4 rad of the crank from 1: 2 rad of the cam from 0.5, its nose at 1.5; midway at
-    1.0 and 2.0, with the same one turn before. Its flanks are 1 rad: it rises by 6 · π/2 a radian.
+    """Open for 6 rad of the crank from 2: 3 rad of the cam from 1, its nose at 2.5; midway at 1.75
+    and 3.25, with the same one turn before. Its flanks are 1.5 rad: it rises by 6 · π/3 a radian.
     """
-    valve, span = harmonic(6.0), Span(1.0, 5.0)
-    assert cam_lift.nose_at(valve, span) == pytest.approx(3.0)
-    for angle, way in ((1.0, 1.0), (2.0, -1.0), (1.0 - TURN, 1.0), (2.0 + TURN, -1.0)):
+    valve, span = harmonic(6.0), Span(2.0, 8.0)
+    assert cam_lift.nose_at(valve, span) == pytest.approx(5.0)
+    for angle, way in ((1.75, 1.0), (3.25, -1.0), (1.75 - TURN, 1.0), (3.25 + TURN, -1.0)):
         motion = cam_lift.valve_motion(valve, span, angle)
+        slope = way * 2.0 * math.pi
         assert motion.rise == pytest.approx(3.0)
-        assert motion.slope == pytest.approx(way * 3.0 * math.pi)
+        assert motion.slope == pytest.approx(slope)
         assert cam_lift.valve_rise(valve, span, 2.0 * angle) == pytest.approx(3.0)
         # the lash's 0.1 on top, of a cam whose valve is off its seat
-        assert cam_lift.cam_rise(valve, span, angle) == pytest.approx((3.1, way * 3.0 * math.pi))
-    assert cam_lift.valve_motion(valve, span, 1.5).rise == pytest.approx(6.0)
-    assert cam_lift.valve_motion(valve, span, 2.6) == STILL
-    assert cam_lift.valve_motion(valve, span, 0.4) == STILL
+        assert cam_lift.cam_rise(valve, span, angle) == pytest.approx((3.1, slope))
+    assert cam_lift.valve_motion(valve, span, 2.5).rise == pytest.approx(6.0)
+    assert cam_lift.valve_motion(valve, span, 4.1) == STILL
+    assert cam_lift.valve_motion(valve, span, 0.9) == STILL
+
+
+def test_flanks_and_ramps_may_differ_before_and_behind():
+    """Begun at 0.5, highest at 2, done at 3: half done 0.75 before and 0.5 behind its nose. Ramps of
+    0.4 rad of the crank are 0.2 of the cam: half of the lash is taken up 0.1 before each."""
+    valve, at = harmonic(6.0), Flanks(0.5, 2.0, 3.0)
+    for about in (-0.75, 0.5):
+        assert cam_lift._lifted(valve, at, about).rise == pytest.approx(3.0)
+        assert cam_lift.about_nose(valve, at, about).rise == pytest.approx(3.1)
+    for about in (-1.6, 1.1):
+        assert cam_lift._lifted(valve, at, about) == STILL
+        assert cam_lift.about_nose(valve, at, about).rise == pytest.approx(0.05)
+
+
+def test_a_tables_rows_are_places_and_lifts(monkeypatch):
+    monkeypatch.setattr(cam_lift, "lift_curve", lambda *put: put)
+    assert cam_lift._curve.__wrapped__(((0.0, 1.0), (2.0, 3.0))) == ((0.0, 2.0), (1.0, 3.0))
 
 
 def test_a_rocker_of_two_lifts_its_valve_by_twice_its_cam():
