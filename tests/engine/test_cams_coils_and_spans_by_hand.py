@@ -123,8 +123,8 @@ def test_a_harmonic_lift_is_half_done_midway():
 
 
 def test_flanks_and_ramps_may_differ_before_and_behind():
-    """Begun at 0.5, highest at 2, done at 3: half done 0.75 before and 0.5 behind its nose. Ramps of
-    0.4 rad of the crank are 0.2 of the cam: half of the lash is taken up 0.1 before each."""
+    """Begun at 0.5, highest at 2, done at 3: half done 0.75 before and 0.5 behind its nose. Ramps
+    of 0.4 rad of the crank are 0.2 of the cam: half of the lash is taken up 0.1 before each."""
     valve, at = harmonic(6.0), Flanks(0.5, 2.0, 3.0)
     for about in (-0.75, 0.5):
         assert cam_lift._lifted(valve, at, about).rise == pytest.approx(3.0)
