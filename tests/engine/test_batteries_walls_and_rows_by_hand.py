@@ -7,6 +7,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.engine.by_hand import RPM, value
 
 from firstfire.catalog import CurvePoint
 from firstfire.engine import fuel as fuels
@@ -181,9 +182,9 @@ def test_a_belt_is_known_by_its_pitch():
 )
 def test_what_an_injector_has_to_give(monkeypatch, said, flow):
     monkeypatch.setattr(fuelling, "swept", lambda _: 100e-6)
-    for name, value in (("_AIR_DENSITY", 1.2), ("_FILLING", 0.75), ("_OPEN", 0.35),
+    for name, number in (("_AIR_DENSITY", 1.2), ("_FILLING", 0.75), ("_OPEN", 0.35),
                         ("TOLD_DENSITY", 750.0)):  # fmt: skip
-        monkeypatch.setattr(fuelling, name, value)
+        monkeypatch.setattr(fuelling, name, number)
     row = SimpleNamespace(data={"air_fuel_ratio"}, si=lambda _: 15.0)
     ask = Asked({
         "intake.fuel row": row, "intake.equivalence_ratio": 1.0, "injector.feeds": "each",
@@ -208,6 +209,35 @@ def test_a_strong_combustion_presses_by_its_compression():
     fast = Asked({"spark.limit_speed": None, "use.full_throttle_speeds": [300.0, 400.0]})
     assert stock.top_speed(fast) == 500.0
     assert stock.top_speed(Asked(fast | {"spark.limit_speed": 450.0})) == 450.0
+
+
+@pytest.mark.parametrize(
+    ("lines", "path", "hand"),
+    [
+        # A quarter of 40 mm aside, 0.4 where valves stand beside the bore.
+        ({}, "plug.offset", 10 * MM),
+        ({"valves.placed": "side"}, "plug.offset", 16 * MM),
+        # 0.7 of 360 and of 400 rpm.
+        ({}, "starter.decompression_until", 252 * RPM),
+        ({"use.cranking_speed": "400 rpm"}, "starter.decompression_until", 280 * RPM),
+        # A grease's oil, and SAE 30.
+        ({}, "case.viscosity_40", 100e-6),
+        ({}, "case.viscosity_100", 11e-6),
+        ({"case.lubrication": "splash"}, "case.viscosity_40", 93e-6),
+        ({"case.lubrication": "splash"}, "case.viscosity_100", 10.8e-6),
+        # On a post beside the engine; a pump's stands level with it.
+        ({"tank.feed": "gravity"}, "tank.head", 0.15),
+        ({"tank.feed": "pump"}, "tank.head", 0.0),
+        ({"runner.length": "120 mm"}, "injector.distance", 120 * MM),
+        ({}, "flywheel.joint.flats", 6),
+        ({"flywheel.joint.kind": "splined"}, "flywheel.joint.flats", 12),
+        # Three lengthwise in a plate; one across.
+        ({}, "crank.journal.joint.cross_pins", 3),
+        ({"crank.journal.joint.pins_run": "across"}, "crank.journal.joint.cross_pins", 1),
+    ],
+)  # fmt: skip
+def test_what_is_taken_where_nothing_was_said(lines, path, hand):
+    assert value(lines, path) == pytest.approx(hand, rel=1e-6, abs=1e-12)
 
 
 # Outlines
