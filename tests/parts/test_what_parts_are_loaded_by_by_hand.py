@@ -547,3 +547,40 @@ def test_a_wall_of_lines_alone_is_solid_already(wall, alike):
             "With 4 walls of 0.5 mm at each face the wall (3.9 mm) is solid already, so more "
             "changes nothing."
         )
+
+
+@pytest.mark.parametrize(
+    ("inside", "governs", "loaded"), [(90e6, "rod inside", 10e6), (110e6, "print", 20e6)]
+)
+def test_a_crankpin_breaks_by_whichever_stands_it_worse(monkeypatch, inside, governs, loaded):
+    """Ten times of 20 MPa on the pin's 200; on the rod 90 or 110 of 10 MPa: nine or eleven."""
+    load = crank.PinLoad(20e6, 0.0, 0.0, 10e6, 1.0, 1.0)
+    bears = strength.Strength(200e6, "print", 200e6, {}, {})
+    monkeypatch.setattr(crank, "pin_load", lambda _: load)
+    monkeypatch.setattr(crank, "pin_strength", lambda *_, **__: bears)
+    monkeypatch.setattr(crank, "_rod_strength", lambda: inside)
+    way = crank.bends(moment(WREN))
+    assert (way.governs, way.demand) == (governs, pytest.approx(loaded))
+
+
+@pytest.mark.parametrize(
+    ("inside", "governs", "loaded"), [(90e6, "rod inside", 10e6), (110e6, "print", 20e6)]
+)
+def test_a_journal_breaks_by_whichever_stands_it_worse(monkeypatch, inside, governs, loaded):
+    """As a crankpin: of 8 and 4 N m a quarter, 2 and 1, is the rod's: 2 bend it by 10 MPa."""
+    bears = strength.Strength(200e6, "print", 200e6, {}, {})
+    twisted, law = told(0.0)
+    bent = []
+    monkeypatch.setattr(journal, "pin_strength", lambda *_, **__: bears)
+    monkeypatch.setattr(journal, "_felt", lambda *_: journal.Felt(8.0, 4.0, 1.0, 1.0))
+    monkeypatch.setattr(journal, "own_share", lambda _: 0.75)
+    monkeypatch.setattr(journal, "_stresses", lambda *_: (20e6, 0.0))
+    monkeypatch.setattr(journal.shaft, "torsion_stress", law)
+    monkeypatch.setattr(
+        journal.shaft, "bending_stress", lambda *put: bent.append(put) or 5e6 * put[0]
+    )
+    monkeypatch.setattr(journal.rows, "material_number", lambda *_: inside)
+    way = journal.breaks(wren(crank__journal__rod_diameter="9 mm"))
+    assert (way.governs, way.demand) == (governs, pytest.approx(loaded))
+    assert bent == [pytest.approx((2.0, 9 * MM))]
+    assert twisted == [pytest.approx((1.0, 9 * MM))]
