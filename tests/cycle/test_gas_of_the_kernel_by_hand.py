@@ -59,10 +59,14 @@ def test_woschnis_root_of_a_twentieth(monkeypatch, closed, fired, c1, c2, motore
     4 √2 of that is 2, thrice for doubt 6.
     """
     asked = []
-    monkeypatch.setattr(walls, "motored_pressure", lambda *given: 7e10 * given[2])
+    monkeypatch.setattr(walls, "motored_pressure", lambda one, at, room: one.p * at.fired * room)
     monkeypatch.setattr(walls, "woschni_gas_speed", lambda *all_: asked.append(all_) or 1.6e-4)
     cylinder = SimpleNamespace(
-        wall_law=WOSCHNI, displacement=5e-5, woschni_scale=4.0 * math.sqrt(2.0), wall_doubt=3.0
+        p=7e10,
+        wall_law=WOSCHNI,
+        displacement=5e-5,
+        woschni_scale=4.0 * math.sqrt(2.0),
+        wall_doubt=3.0,
     )
     event = SimpleNamespace(
         closed=closed, fired=fired, reference_temperature=330.0, reference_pressure=1.1e5,
