@@ -35,6 +35,11 @@ from firstfire.cycle.layout import (
     WOSCHNI,
 )
 
+
+def place(row, what):
+    return SHAFT_SIZE + row * VOLUME_SIZE + what
+
+
 # Walls
 
 
@@ -254,25 +259,27 @@ def test_zones_are_put_back_onto_their_gas_law(monkeypatch):
     The vessel, of 3 g at 2e5 in 2 litres, has 3 bar.
     """
     asked, begun = [], []
-    monkeypatch.setattr(rates, "fill_zone", lambda *all_: asked.append(all_[3:]))
+    monkeypatch.setattr(rates, "fill_zone", lambda *all_: asked.append(all_))
     monkeypatch.setattr(rates, "begin_stream", lambda *all_: begun.append(all_[1:]))
-    room = [(2e-3, 1e5), (3e-3, 2e5), (1e-3, 4e5)]
+    room = {1: (2e-3, 1e5), 2: (3e-3, 2e5), 4: (1e-3, 4e5)}
     work = SimpleNamespace(
-        zone=[SimpleNamespace(mass=m, specific=s) for m, s in room], volume=[1e-3, 2e-3]
+        zone={row: SimpleNamespace(mass=m, specific=s) for row, (m, s) in room.items()},
+        volume=[None, 1e-3, 2e-3],
     )
     engine = SimpleNamespace(
-        gas=None, volume_count=2, moving_count=2, moving_volumes=[0, 1], cylinder_count=1
+        gas="gas", volume_count=3, moving_count=2, moving_volumes=[1, 2], cylinder_count=2
     )
-    values = np.zeros(SHAFT_SIZE + 2 * VOLUME_SIZE)
-    values[SHAFT_SIZE + PRESSURE], values[SHAFT_SIZE + VOLUME_SIZE + PRESSURE] = 5e5, 2e5
-    events = [SimpleNamespace(burning=1)]
+    values = np.zeros(place(3, 0))
+    values[place(1, PRESSURE)], values[place(2, PRESSURE)] = 5e5, 2e5
+    events = [None, SimpleNamespace(burning=1)]
     rates.fill_zones.py_func(engine, events, work, values, False)
-    assert values[SHAFT_SIZE + PRESSURE] == 5e5
+    assert values[place(1, PRESSURE)] == 5e5
     rates.fill_zones.py_func(engine, events, work, values, True)
-    assert values[SHAFT_SIZE + PRESSURE] == pytest.approx(6e5)
-    assert values[SHAFT_SIZE + VOLUME_SIZE + PRESSURE] == pytest.approx(3e5)
-    assert asked[:3] == [(0, 5e5), (2, 5e5), (1, 2e5)]
-    assert begun[:2] == [(0, 2, True), (1, 3, False)]
+    assert values[place(1, PRESSURE)] == pytest.approx(6e5)
+    assert values[place(2, PRESSURE)] == pytest.approx(3e5)
+    assert [one[:2] for one in asked[:3]] == [(work, "gas")] * 3
+    assert [one[3:] for one in asked[:3]] == [(1, 5e5), (4, 5e5), (2, 2e5)]
+    assert begun[:2] == [(1, 4, True), (2, 5, False)]
 
 
 AREAS = {
@@ -288,7 +295,7 @@ def warmed(monkeypatch, burning):
     monkeypatch.setattr(rates, "radiated_flux", radiated)
     monkeypatch.setattr(rates, "exposed_liner", lambda one, volume: 100.0 * one.stroke * volume)
     asked = []
-    monkeypatch.setattr(rates, "wall_coefficient", lambda *all_: asked.append(all_[2:]) or 90.0)
+    monkeypatch.setattr(rates, "wall_coefficient", lambda *all_: asked.append(all_) or 90.0)
     cylinder = SimpleNamespace(**AREAS, stroke=0.04)
     here = SimpleNamespace(
         mass=1e-3, temperature=800.0, capacity=1.0, volume=0.25e-3, constant=0.3, heating=0.0
@@ -303,14 +310,15 @@ def warmed(monkeypatch, burning):
     engine = SimpleNamespace(cylinders=[cylinder], volume_count=2)
     event = SimpleNamespace(burning=burning)
     rates.heat_of_cylinder.py_func(engine, event, work, values, 0, 0.5)
-    return asked, work.cylinder_sums[0], here.heating, hot.heating
+    assert asked[0][:2] == (cylinder, event)
+    return asked[0][2:], work.cylinder_sums[0], here.heating, hot.heating
 
 
 def test_heat_of_one_zone(monkeypatch):
     """90 and 10 W/m²K, 800 K: 1e-3 · 300 is 30 W, 2e-3 · 350 70 W, 3e-3 · 200 60 W, 4e-3 · 400
     160 W, booked by half; 5 bar · 2e-3 m³/s is 1 kW. 40 mm at 50 π rad/s are 2 m/s."""
     asked, sums, heating, _ = warmed(monkeypatch, 0)
-    assert asked == [pytest.approx((1e-3, 5e5, 800.0, 1e-3, 1.0, 2.0))]
+    assert asked == pytest.approx((1e-3, 5e5, 800.0, 1e-3, 1.0, 2.0))
     found = [sums[at] for at in (WORK, HEAT_CROWN, HEAT_HEAD, HEAT_VALVES, HEAT_LINER)]
     assert found == pytest.approx([500.0, 15.0, 35.0, 30.0, 80.0])
     assert heating == pytest.approx(-320.0)
@@ -322,7 +330,7 @@ def test_heat_of_two_zones(monkeypatch):
     A quarter of the room is unburned: 0.25 · 90 · (0.3 + 0.7 + 0.6 + 1.6) = 72 W are its own.
     """
     asked, sums, heating, hot = warmed(monkeypatch, 1)
-    assert asked == [pytest.approx((1e-3, 5e5, 1000.0, 3e-3, 4.0, 2.0))]
+    assert asked == pytest.approx((1e-3, 5e5, 1000.0, 3e-3, 4.0, 2.0))
     found = [sums[at] for at in (HEAT_CROWN, HEAT_HEAD, HEAT_VALVES, HEAT_LINER)]
     assert found == pytest.approx([25.0, 55.0, 60.0, 120.0])
     assert (heating, hot) == pytest.approx((-72.0, -448.0))
@@ -359,33 +367,34 @@ def test_what_feeds_a_zone(monkeypatch):
     assert given == [(here, 1.0, 2.0, 3.0, 200.0), (here, gas, 1.0, 2.0, 3.0)]
 
 
-def place(row, what):
-    return SHAFT_SIZE + row * VOLUME_SIZE + what
-
-
 def test_a_volume_settles(monkeypatch):
     """A litre less 0.2 is free; 1000 W less 2 bar · 1e-3 m³/s = 200 give 1e6 Pa/s.
 
     A pascal warms by 1e-5 K: 10 K/s, and 30 by what comes in.
     """
     given, known = [], []
-    monkeypatch.setattr(rates, "feed", lambda *all_: given.append(all_[3:]) or (1000.0, 30.0))
-    monkeypatch.setattr(rates, "know_burned", lambda *all_: known.append(all_[2:]))
+    monkeypatch.setattr(rates, "feed", lambda *all_: given.append(all_) or (1000.0, 30.0))
+    monkeypatch.setattr(rates, "know_burned", lambda *all_: known.append(all_))
     stream = SimpleNamespace(in_air=1.0, in_fuel=2.0, in_burned=3.0, in_enthalpy=4.0, out=5.0)
-    here = SimpleNamespace(stiffness=0.2e-3, warming=1e-5, temperature_at=place(0, TEMPERATURE))
-    work = SimpleNamespace(stream=[stream], zone=[here], volume=[1e-3], growth=[1e-3])
-    at = place(1, 0)
-    engine = SimpleNamespace(gas=None, cylinder_count=1, cylinders_at=at)
-    values, found = np.zeros(at + CYLINDER_SIZE), np.full(at + CYLINDER_SIZE, 9.0)
-    values[place(0, PRESSURE)] = 2e5
-    rates.settle.py_func(engine, work, values, found, 0)
-    assert given == [(0, 1.0, 2.0, 3.0, 4.0, 5.0)]
-    assert known == [(0, 2e5)]
+    here = SimpleNamespace(stiffness=0.2e-3, warming=1e-5, temperature_at=place(1, TEMPERATURE))
+    work = SimpleNamespace(
+        stream=[None, stream], zone=[None, here], volume=[None, 1e-3], growth=[None, 1e-3]
+    )
+    at = place(2, 0)
+    engine = SimpleNamespace(gas="gas", cylinder_count=2, cylinders_at=at)
+    size = at + 2 * CYLINDER_SIZE
+    values, found = np.zeros(size), np.full(size, 9.0)
+    values[place(1, PRESSURE)] = 2e5
+    rates.settle.py_func(engine, work, values, found, 1)
+    assert given[0][:2] == (work, "gas")
+    assert given[0][3:] == (1, 1.0, 2.0, 3.0, 4.0, 5.0)
+    assert known == [(work, "gas", 1, 2e5)]
     assert stream.free == pytest.approx(0.8e-3)
-    assert found[place(0, PRESSURE)] == pytest.approx(1e6)
-    assert found[place(0, TEMPERATURE)] == pytest.approx(40.0)
-    assert found[place(0, FILM)] == 0.0
-    assert not found[at:].any()
+    assert found[place(1, PRESSURE)] == pytest.approx(1e6)
+    assert found[place(1, TEMPERATURE)] == pytest.approx(40.0)
+    assert found[place(1, FILM)] == 0.0
+    assert not found[at + CYLINDER_SIZE :].any()
+    assert list(found[at : at + CYLINDER_SIZE]) == [9.0] * CYLINDER_SIZE
 
 
 @pytest.mark.parametrize("flame", [0, 1])
@@ -397,13 +406,14 @@ def test_a_burning_cylinder_settles(monkeypatch, flame):
     """
     given = []
 
-    def feed(work, gas, found, zone, *rest):
+    def feed(at, gas, found, zone, *rest):
+        assert (at, gas) == (work, "gas")
         given.append((zone, *rest))
-        return [(1000.0, 30.0), (600.0, 70.0)][zone // 2]
+        return {1: (1000.0, 30.0), 3: (600.0, 70.0)}[zone]
 
     monkeypatch.setattr(rates, "feed", feed)
     known = []
-    monkeypatch.setattr(rates, "know_burned", lambda *all_: known.append(all_[2:]))
+    monkeypatch.setattr(rates, "know_burned", lambda *all_: known.append(all_))
     # By law 2 kg/s at a progress of 0.4, or with 5e-6 kg within the front, which grow by 0.7.
     by_law = lambda *given: asked.append(given[:4]) or 5.0 * given[4]  # noqa: E731
     travels = lambda *given: asked.append(given[:4]) or (4e5 * given[4], 0.7)  # noqa: E731
@@ -423,47 +433,51 @@ def test_a_burning_cylinder_settles(monkeypatch, flame):
     stream = SimpleNamespace(in_air=4.0, in_fuel=8.0, in_burned=12.0, in_enthalpy=16.0, out=20.0)
     here = SimpleNamespace(
         mass=3e-3, air=0.5, fuel=0.3, burned=0.2, enthalpy=50.0, stiffness=0.2e-3, warming=1e-5,
-        temperature_at=place(0, TEMPERATURE),
+        temperature_at=place(1, TEMPERATURE),
     )  # fmt: skip
-    at = place(2, 0)
+    at = place(2, 0) + CYLINDER_SIZE
     hot = SimpleNamespace(
         mass=1e-3, stiffness=0.3e-3, warming=2e-5, heating=-60.0, temperature_at=at
     )
     work = SimpleNamespace(
-        stream=[stream], zone=[here, None, hot], volume=[1e-3], growth=[3e-3]
+        stream=[None, stream], zone=[None, here, None, hot], volume=[None, 1e-3],
+        growth=[None, 3e-3],
     )  # fmt: skip
     engine = SimpleNamespace(
-        gas=None, volume_count=2, cylinders_at=at, cylinders=[SimpleNamespace(burn_heat=1.0)]
+        gas="gas",
+        volume_count=2,
+        cylinders_at=place(2, 0),
+        cylinders=[None, SimpleNamespace(burn_heat=1.0)],
     )
     values, found = np.zeros(at + CYLINDER_SIZE), np.full(at + CYLINDER_SIZE, 9.0)
-    values[place(0, PRESSURE)] = 2e5
+    values[place(1, PRESSURE)] = 2e5
     values[at + PROGRESS], values[at + WITHIN] = 0.4, 5e-6
     event = SimpleNamespace(flame=flame, rate=11.0)
-    rates.settle_burning.py_func(engine, event, work, values, found, 0)
+    rates.settle_burning.py_func(engine, event, work, values, found, 1)
     assert len(asked) == 1
-    assert all(a is b for a, b in zip(asked[0], (engine, work, event, 0), strict=True))
+    assert all(a is b for a, b in zip(asked[0], (engine, work, event, 1), strict=True))
     assert burned == [pytest.approx((1.0, 0.6, 0.4))]
-    assert given[0] == pytest.approx((0, 3.0, 6.0, 9.0, 12.0, 17.0))
-    assert given[1] == pytest.approx((2, 1.1, 2.2, 4.7, 104.0, 5.0))
-    assert known == [(0, 2e5)]
+    assert given[0] == pytest.approx((1, 3.0, 6.0, 9.0, 12.0, 17.0))
+    assert given[1] == pytest.approx((3, 1.1, 2.2, 4.7, 104.0, 5.0))
+    assert known == [(work, "gas", 1, 2e5)]
     assert hot.heating == pytest.approx(-9.0)
-    assert found[place(0, PRESSURE)] == pytest.approx(2e6)
-    assert found[place(0, TEMPERATURE)] == pytest.approx(50.0)
+    assert found[place(1, PRESSURE)] == pytest.approx(2e6)
+    assert found[place(1, TEMPERATURE)] == pytest.approx(50.0)
     assert found[at] == pytest.approx(110.0)
-    assert (stream.free, found[place(0, FILM)]) == (0.0, 0.0)
+    assert (stream.free, found[place(1, FILM)]) == (0.0, 0.0)
     assert (found[at + WITHIN], found[at + PROGRESS]) == ((0.7, 0.0) if flame else (0.0, 11.0))
 
 
 def test_a_vented_cylinder_takes_in_what_its_piston_leaves():
     """1 bar · 2e-3 m³/s over 8e4 J/kg are 2.5 g/s."""
     here = SimpleNamespace(specific=8e4, air=0.5, fuel=0.2, burned=0.3)
-    work = SimpleNamespace(zone=[here], stream=[SimpleNamespace()], growth=[2e-3])
-    values, found = np.zeros(place(1, 0)), np.full(place(1, 0), 9.0)
-    values[place(0, PRESSURE)] = 1e5
-    rates.stay_vented.py_func(work, values, found, 0)
-    kinds = [found[place(0, kind)] for kind in (AIR, FUEL, BURNED)]
+    work = SimpleNamespace(zone=[None, here], stream=[None, SimpleNamespace()], growth=[None, 2e-3])
+    values, found = np.zeros(place(2, 0)), np.full(place(2, 0), 9.0)
+    values[place(1, PRESSURE)] = 1e5
+    rates.stay_vented.py_func(work, values, found, 1)
+    kinds = [found[place(1, kind)] for kind in (AIR, FUEL, BURNED)]
     assert kinds == pytest.approx([1.25e-3, 0.5e-3, 0.75e-3])
-    still = [found[place(0, kind)] for kind in (PRESSURE, TEMPERATURE, FILM)]
+    still = [found[place(1, kind)] for kind in (PRESSURE, TEMPERATURE, FILM)]
     assert still == [0.0, 0.0, 0.0]
 
 

@@ -296,8 +296,9 @@ def test_a_suction_valve_moves_unless_it_is_pressed(monkeypatch, lift, speed, po
     ],
 )
 def test_a_valve_springs_back_by_half(monkeypatch, lift, speed, lifts, back):
-    monkeypatch.setattr(suction, "force_on", lambda *_: 3.15)
+    monkeypatch.setattr(suction, "force_on", lambda e, found, _: 3.15 * found[0] / e.passage_count)
     engine, values, at = sucked(lift, speed)
+    values[0] = 1.0
     suction.bounce.py_func(engine, values)
     assert (values[at + LIFT], values[at + LIFT_SPEED]) == pytest.approx((lifts, back))
 
@@ -405,6 +406,11 @@ def test_a_starter_falls_from_its_stall_to_its_free_speed():
     assert shaft.starter_torque.py_func(starter, 25.0) == pytest.approx(9.0)
 
 
+def driven(engine, work, values, speed):
+    assert len(values) == SHAFT_SIZE
+    return 7.0 * engine.cylinder_count, 2.0 * abs(work.turn) * speed / speed
+
+
 def freed(rotor=0.0, turn=1.0):
     """I = 5e-3 and 0.5 kg on 0.1 m: 1e-2 kg·m²; their rise bends by 0.2 m."""
     cylinder = SimpleNamespace(reciprocating_mass=0.5)
@@ -426,7 +432,7 @@ def test_a_free_shaft_gains_speed(monkeypatch, speed, turn, rate):
     starter: 4.9 over 1e-2. Turned back friction helps it: 7 + 2 + 0.1 + 0.1 - 1 + 0.9.
     """
     engine, work, values = freed(turn=turn)
-    monkeypatch.setattr(shaft, "torques", lambda *_: (7.0, 2.0))
+    monkeypatch.setattr(shaft, "torques", driven)
     starter = lambda one, fast: 1.0 + fast * one.friction_per_speed  # noqa: E731
     monkeypatch.setattr(shaft, "starter_torque", starter)
     found = shaft.shaft_acceleration.py_func(engine, work, values, speed)
@@ -449,7 +455,7 @@ def test_a_rotor_turns_with_its_shaft_or_stays_behind(monkeypatch, turns, drive,
     """7 - 2 - 0.1 - 0.1 - 1 = 3.8 N·m over 1e-2, and a rotor of 1e-2."""
     engine, work, values = freed(rotor=1e-2)
     values[ROTOR] = turns
-    monkeypatch.setattr(shaft, "torques", lambda *_: (7.0, 2.0))
+    monkeypatch.setattr(shaft, "torques", driven)
     monkeypatch.setattr(shaft, "starter_torque", lambda _, fast: drive * fast / turns)
     found = shaft.shaft_acceleration.py_func(engine, work, values, 10.0)
     assert found == pytest.approx(rates)
