@@ -516,6 +516,14 @@ def test_a_step_ends_at_its_angle_or_at_a_stand(now, trial, turn, stop, share):
     assert shaft.share_to_mark.py_func(engine, work, stop) == pytest.approx(share)
 
 
+def test_a_shaft_all_but_at_a_stand_goes_its_step():
+    """Half of what counts as turned back."""
+    engine = SimpleNamespace(step=SimpleNamespace(largest_angle=0.05))
+    work = SimpleNamespace(now=np.zeros(SHAFT_SIZE), trial=np.zeros(SHAFT_SIZE), turn=1.0)
+    work.now[SPEED], work.trial[SPEED] = 1e-5, -0.5 * shaft.STILL
+    assert shaft.share_to_mark.py_func(engine, work, 9.0) == 1.0
+
+
 # Friction
 
 

@@ -75,6 +75,7 @@ def stepped(monkeypatch, errors, *, step, longest, turn=1.0, shares=(), **other)
 
     def try_step(engine, events, work, length):
         tried.append(length)
+        assert (engine.name, events) == ("engine", "events")
         return left.pop(0) * work.one
 
     monkeypatch.setattr(kernel, "try_step", try_step)
@@ -82,11 +83,13 @@ def stepped(monkeypatch, errors, *, step, longest, turn=1.0, shares=(), **other)
 
     def cut(engine, work, end):
         assert end in (9.0, tried[-1])
+        assert engine.name == "engine"
         return engine.one * work.one * cuts.pop(0) if cuts else 1.0
 
     monkeypatch.setattr(kernel, "share_to_mark", cut)
     monkeypatch.setattr(kernel, "share_to_contact", cut)
     engine = SimpleNamespace(
+        name="engine",
         one=1.0, step=SimpleNamespace(smallest_time=1e-6), suction_count=other.get("sucks", 0),
         shaft=SimpleNamespace(free=other.get("free", 0)),
     )  # fmt: skip
@@ -162,6 +165,163 @@ def test_sums_are_booked(monkeypatch):
     assert heats == pytest.approx([1.03, 1.04])
     assert len(given) == 1
     assert (given[0][0], given[0][1], given[0][3]) == (engine, work, 1e-2)
+
+
+def test_what_never_changes_is_filled_in(monkeypatch):
+    """The second volume is fixed, at 3 bar."""
+    asked = []
+    monkeypatch.setattr(kernel, "fill_zone", lambda *all_: asked.append(all_))
+    monkeypatch.setattr(kernel, "begin_stream", lambda *all_: asked.append(all_))
+    volumes = [SimpleNamespace(kind=VESSEL), SimpleNamespace(kind=FIXED)]
+    engine = SimpleNamespace(volume_count=2, volumes=volumes, gas="gas")
+    values = np.zeros(place(2, 0))
+    values[place(1, PRESSURE)] = 3e5
+    kernel.fill_fixed.py_func(engine, "work", values)
+    assert asked[0][:2] == ("work", "gas")
+    assert asked[0][3:] == (1, 3e5)
+    assert asked[1] == ("work", 1, 1, False)
+
+
+def test_a_state_is_taken_up(monkeypatch):
+    """Two values of three move; it turns backwards."""
+    asked = []
+    monkeypatch.setattr(kernel, "lay_out", lambda *all_: asked.append(all_))
+    monkeypatch.setattr(kernel, "fill_fixed", lambda *all_: asked.append(all_[:2]))
+    engine, work = SimpleNamespace(moving=2), SimpleNamespace(now=np.zeros(3))
+    kernel.take_up.py_func(engine, work, np.array([1.0, -2.0, 3.0]))
+    assert list(work.now) == [1.0, -2.0, 0.0]
+    assert work.turn == -1.0
+    assert asked == [(engine, work)] * 2
+
+
+def test_a_row_of_the_trace_is_kept():
+    """Beside its time those that move as they are now, sums as they are booked."""
+    engine = SimpleNamespace(size=3, moving=2, cylinder_count=1)
+    trace, kept = np.zeros((2, 4)), np.zeros((2, 1))
+    work, final = SimpleNamespace(now=np.array([1.0, 2.0])), np.array([7.0, 8.0, 9.0])
+    kernel.keep_row.py_func(engine, [5.0], work, final, trace, kept, 1)
+    assert list(trace[1]) == [0.0, 1.0, 2.0, 9.0]
+    assert kept[1, 0] == 5.0
+
+
+def carried(monkeypatch, *, until_time=9.0, until_angle=99.0, most=2, free=0, speed=10.0, rows=0):
+    """Steps of 10 ms at 10 rad/s from 1 rad on; something is due at each 1.5 rad."""
+    seen = {}
+
+    def note(name, answer=None):
+        def part(*given):
+            seen.setdefault(name, []).append(given)
+            return answer(*given) if answer else None
+
+        monkeypatch.setattr(kernel, name, part)
+
+    def take_up(engine, work, final):
+        work.now[:] = final[:2]
+        work.turn = math.copysign(1.0, final[SPEED])
+
+    def make_step(engine, events, work, step, longest, stop):
+        work.trial[:] = work.now
+        work.trial[ANGLE] += 0.01 * speed
+        return 0.01, 0.02
+
+    def next_event(engine, events, angle, turn):
+        return angle + 1.5 * turn
+
+    note("astray", lambda _: 0)
+    note("take_up", take_up)
+    note("make_step", make_step)
+    note("next_event", next_event)
+    note("set_turn", lambda *_: len(seen["set_turn"]) == 1)
+    note("longest_step", lambda *_: 0.05)
+    for name in ("meet_events", "end_burns", "renew_burns", "catch_rotor", "come_to_stand",
+                 "book_sums", "keep_row"):  # fmt: skip
+        note(name)
+    engine = SimpleNamespace(
+        shaft=SimpleNamespace(free=free), suction_count=0, moving=2, step="setting"
+    )
+    work = SimpleNamespace(now=np.zeros(2), trial=np.zeros(2))
+    clock, step = np.array([3.0]), np.array([0.04])
+    final = np.array([1.0, speed, 5.0])
+    trace = np.zeros((rows, 4))
+    found = kernel.step_on.py_func(
+        [engine], [work], "factors", clock, step, final, "events", until_time, until_angle,
+        trace, "kept", most,
+    )  # fmt: skip
+    return seen, engine, work, found, clock, step, final, trace
+
+
+def same(one, other):
+    return all(a is b or (not isinstance(b, np.ndarray) and a == b)
+               for a, b in zip(one, other, strict=True))  # fmt: skip
+
+
+def test_a_state_is_carried_on(monkeypatch):
+    """Two steps: what is due first, then only burns that end; 6 and 5.99 s are left; 2.5 rad is no
+    event of the next."""
+    seen, engine, work, found, clock, step, final, trace = carried(monkeypatch, rows=3)
+    assert found == (2, kernel.PAUSED, 0)
+    assert (clock[0], step[0]) == pytest.approx((3.02, 0.02))
+    assert final == pytest.approx([1.2, 10.0, 5.0])
+    assert list(trace[:, 0]) == pytest.approx([3.01, 3.02, 0.0])
+    assert same(seen["take_up"][0], (engine, work, final))
+    assert same(seen["meet_events"][0], (engine, "factors", "events", work, work.now))
+    assert same(seen["next_event"][0], (engine, "events", 1.0, 1.0))
+    assert same(seen["end_burns"][0], (engine, "events", work, work.now))
+    assert [len(seen[name]) for name in ("meet_events", "end_burns", "next_event")] == [1, 1, 1]
+    assert seen["longest_step"] == [
+        ("setting", pytest.approx(left), pytest.approx(angle), 10.0, 2.5)
+        for left, angle in ((6.0, 1.0), (5.99, 1.1))
+    ]
+    assert same(seen["make_step"][0], (engine, "events", work, 0.04, 0.05, 2.5))
+    assert seen["make_step"][1][3] == 0.02
+    assert same(seen["book_sums"][0], (engine, work, final, 0.01))
+    assert same(seen["keep_row"][1], (engine, "events", work, final, trace, "kept", 1))
+    assert "set_turn" not in seen
+    assert "catch_rotor" not in seen
+
+
+@pytest.mark.parametrize(("speed", "until", "lands"), [(10.0, 1.1, 1.1), (10.0, 2.5, 2.5)])
+def test_a_state_is_carried_to_its_angle(monkeypatch, speed, until, lands):
+    """In one step or fifteen: the nearer of the angle and what is due is where to stop."""
+    seen, *_, found, clock, _, final, _ = carried(
+        monkeypatch, until_angle=until, speed=speed, most=99
+    )
+    assert found[1] == kernel.REACHED
+    assert final[ANGLE] == lands
+    assert clock[0] == pytest.approx(3.0 + (until - 1.0) / 10.0)
+    assert seen["make_step"][0][5] == lands
+
+
+def test_a_state_is_carried_back_to_its_angle(monkeypatch):
+    """From 1 rad to 0.7, with something due at -0.5 only: three steps."""
+    seen, *_, found, _, _, final, _ = carried(monkeypatch, until_angle=0.7, speed=-10.0, most=99)
+    assert found[1] == kernel.REACHED
+    assert len(seen["make_step"]) == 3
+    assert final[ANGLE] == 0.7
+    assert seen["make_step"][0][5] == 0.7
+
+
+def test_a_state_is_carried_to_its_time(monkeypatch):
+    seen, *_, found, clock, _, _, _ = carried(monkeypatch, until_time=3.035, most=99)
+    assert found[1] == kernel.REACHED
+    assert len(seen["make_step"]) == 4
+    assert clock[0] == pytest.approx(3.04)
+
+
+def test_what_is_due_is_met_where_a_step_lands_on_it(monkeypatch):
+    """1.5 rad in fifteen steps, and once at the start."""
+    seen, *_ = carried(monkeypatch, most=16)
+    assert len(seen["meet_events"]) == 2
+    assert seen["next_event"][1][2] == 2.5
+
+
+def test_a_free_shaft_is_asked_which_way_it_turns(monkeypatch):
+    seen, engine, work, *_ = carried(monkeypatch, free=1)
+    assert same(seen["set_turn"][0], (engine, work, work.now))
+    assert same(seen["renew_burns"][0], (engine, "factors", "events", 1.0))
+    assert len(seen["renew_burns"]) == 1
+    assert seen["catch_rotor"] == [(engine, work)] * 2
+    assert seen["come_to_stand"] == [(work,)] * 2
 
 
 # Its stages
@@ -516,10 +676,10 @@ def test_when_a_burn_begins():
 
 
 @pytest.mark.parametrize(
-    ("seconds", "duration", "rate"), [(0.0, 0.5, 80.0), (0.004, 0.5, 250.0), (0.0, 0.0, 0.0)]
+    ("seconds", "duration", "rate"), [(0.0, 0.25, 160.0), (0.004, 0.25, 250.0), (0.0, 0.0, 0.0)]
 )
 def test_a_burn_begins(monkeypatch, seconds, duration, rate):
-    """0.5 rad twice as long, at 80 rad/s; or in 4 ms. Of 0.9 that burns 0.8, or all."""
+    """0.25 rad twice as long, at 80 rad/s; or in 4 ms. Of 0.9 that burns 0.8, or all."""
     lit = []
     monkeypatch.setattr(due, "ignite", lambda *all_: lit.append(all_))
     factors = np.zeros((2, 2, FACTORS))
@@ -559,6 +719,32 @@ def test_what_a_step_may_not_pass(angle, turn, due_at):
     assert found == pytest.approx(due_at)
 
 
+def test_what_is_just_passed_is_not_due_again():
+    """A ten-thousandth of a millionth of a radian after it, the burn at 99 is next."""
+    engine = SimpleNamespace(event_count=1, events=[1.0], cylinder_count=1)
+    events = [SimpleNamespace(next_burn=99.0)]
+    assert due.next_event.py_func(engine, events, 1.0 + 1e-10, 1.0) == pytest.approx(99.0)
+
+
+def test_all_that_is_due_is_done(monkeypatch):
+    """Valves first, then what has burned out, then what is to burn; each cylinder's."""
+    asked = []
+    for name in ("bounce", "place_valves", "meet_valves", "end_burns", "meet_burn"):
+        note = lambda *all_, name=name: asked.append((name, *all_))  # noqa: E731
+        monkeypatch.setattr(due, name, note)
+    engine = SimpleNamespace(suction_count=1, cylinder_count=2)
+    due.meet_events.py_func(engine, "factors", ["a", "b"], "work", "values")
+    assert asked == [
+        ("bounce", engine, "values"),
+        ("place_valves", engine, "work", "values"),
+        ("meet_valves", engine, "a", "work", "values", 0),
+        ("meet_valves", engine, "b", "work", "values", 1),
+        ("end_burns", engine, ["a", "b"], "work", "values"),
+        ("meet_burn", engine, "factors", "a", "values", 0),
+        ("meet_burn", engine, "factors", "b", "values", 1),
+    ]
+
+
 def test_burns_that_a_shaft_went_back_behind_are_due_again(monkeypatch):
     """Every 10 rad; from the fifth on, at 25 the third is next."""
     monkeypatch.setattr(due, "next_burn", lambda e, by, row, cycle: (e.each + row) * by * cycle)
@@ -573,18 +759,19 @@ def test_a_burn_ends_with_the_last_ten_thousandth(monkeypatch, left, ends):
     ended = []
     monkeypatch.setattr(due, "three", due.three.py_func)
     monkeypatch.setattr(due, "end_burn", lambda *all_: ended.append(all_))
-    values = np.zeros(ZONE + CYLINDER_SIZE)
+    values = np.zeros(ZONE + 2 * CYLINDER_SIZE)
     kept = 0.2e-3 + 0.8 * left * 1e-3
-    values[place(0, AIR) : place(0, AIR) + 3] = kept / 2, kept / 4, kept / 4
+    values[place(1, AIR) : place(1, AIR) + 3] = kept / 2, kept / 4, kept / 4
     rest = 1e-3 - kept
-    values[ZONE + ZONE_AIR : ZONE + ZONE_AIR + 3] = rest / 4, rest / 4, rest / 2
-    engine = SimpleNamespace(cylinder_count=1, cylinders_at=ZONE)
+    zone = ZONE + CYLINDER_SIZE + ZONE_AIR
+    values[zone : zone + 3] = rest / 4, rest / 4, rest / 2
+    engine = SimpleNamespace(cylinder_count=2, cylinders_at=ZONE)
     event = SimpleNamespace(burning=1, amount=0.8)
-    due.end_burns.py_func(engine, [event], "work", values)
+    due.end_burns.py_func(engine, [SimpleNamespace(burning=0), event], "work", values)
     assert len(ended) == 1 - ends
     if ended:
         assert ended[0][:3] == (engine, event, "work")
-        assert ended[0][4] == 0
+        assert ended[0][4] == 1
 
 
 def test_zones_are_joined_at_the_volume_of_now(monkeypatch):
@@ -608,14 +795,14 @@ def test_a_vented_cylinder_is_filled_as_it_stands_outside(monkeypatch):
     monkeypatch.setattr(due, "volumes_now", lambda *all_: asked.append(all_))
     state = lambda *all_: asked.append(all_) or (0, 0, 0, 250.0, 0, 0)  # noqa: E731
     monkeypatch.setattr(due, "mixture_state", state)
-    values = np.zeros(place(2, 0))
+    values = np.zeros(place(3, 0))
     values[ANGLE], values[SPEED] = 0.3, 40.0
-    values[place(1, 0) : place(2, 0)] = 2e5, 400.0, 2.0, 0.5, 1.5, 0.0
-    engine = SimpleNamespace(gas="gas", cylinders=[SimpleNamespace(vented=1)])
-    work = SimpleNamespace(volume=[1e-3])
-    due.vent.py_func(engine, work, values, 0)
+    values[place(2, 0) : place(3, 0)] = 2e5, 400.0, 2.0, 0.5, 1.5, 0.0
+    engine = SimpleNamespace(gas="gas", cylinders=[None, SimpleNamespace(vented=2)])
+    work = SimpleNamespace(volume=[None, 1e-3])
+    due.vent.py_func(engine, work, values, 1)
     assert asked == [(engine, work, 0.3, 40.0), ("gas", 2.0, 0.5, 1.5, 400.0, 2e5)]
-    found = values[place(0, 0) : place(1, 0)]
+    found = values[place(1, 0) : place(2, 0)]
     assert found == pytest.approx([2e5, 400.0, 1e-3, 0.25e-3, 0.75e-3, 0.0])
 
 
