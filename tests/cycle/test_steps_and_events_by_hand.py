@@ -328,30 +328,30 @@ def test_a_free_shaft_is_asked_which_way_it_turns(monkeypatch):
 
 
 def stages():
-    """One value at 100, and rates of 1, 10, 100 and 1000."""
+    """One value at 100, and rates of 2, 10, 100 and 1000."""
     return SimpleNamespace(
         now=np.array([100.0]), trial=np.zeros(1), miss=np.zeros(1),
-        stage=np.array([[1.0], [10.0], [100.0], [1000.0]]),
+        stage=np.array([[2.0], [10.0], [100.0], [1000.0]]),
     )  # fmt: skip
 
 
 @pytest.mark.parametrize(
     ("stage", "ahead"),
-    [(1, 0.8717330430169180), (2, 0.8445706001536942 - 1.129906423648418), (3, 100.0)],
+    [(1, 2 * 0.8717330430169180), (2, 2 * 0.8445706001536942 - 1.129906423648418), (3, 100.0)],
 )
 def test_a_stage_starts_from_the_ones_before(stage, ahead):
-    """Half a second of 0.87 · 1, of 0.84 · 1 - 0.11 · 10, of 100."""
+    """Half a second of 0.87 · 2, of 0.84 · 2 - 0.11 · 10, of 100."""
     work = stages()
     stepper._start_stage.py_func(work, 1, stage, 0.5)
     assert work.trial[0] == pytest.approx(100.0 + 0.5 * ahead, rel=1e-14)
 
 
 def test_a_step_ends_with_all_its_stages():
-    """0.2421 - 12.2325 + 154.526 + 435.867, and by second order 0.3781 - 0.9604 + 50 + 217.93."""
+    """0.4842 - 12.2325 + 154.526 + 435.867, and by second order 0.7562 - 0.9604 + 50 + 217.93."""
     work = stages()
     stepper._end_step.py_func(work, 1, 0.5)
-    third = 0.2421238070609535 - 12.23250583904515 + 154.5260255335102 + 435.866521508459
-    second = 0.3781090314581937 - 0.9604229221242318 + 50.0 + 217.9332607542295
+    third = 2 * 0.2421238070609535 - 12.23250583904515 + 154.5260255335102 + 435.866521508459
+    second = 2 * 0.3781090314581937 - 0.9604229221242318 + 50.0 + 217.9332607542295
     assert work.trial[0] == pytest.approx(100.0 + 0.5 * third)
     assert work.miss[0] == pytest.approx(0.5 * (third - second))
     stepper._end_step.py_func(work, 1, -0.5)
@@ -532,10 +532,10 @@ def test_surroundings_answer_nothing(monkeypatch, kinds, step):
         assert flow.pressure_up == pytest.approx(-1e7)
 
 
-@pytest.mark.parametrize(("volume", "count"), [(0.0799, 1), (0.0801, 0)])
+@pytest.mark.parametrize(("volume", "count"), [(0.1599, 1), (0.1601, 0)])
 def test_a_leak_to_the_open_air_is_left_out_by_a_bound(monkeypatch, volume, count):
-    """4 · 1e-3 · 1 s · 1e4 = 40 J, and a twentieth of 0.08 m³ · 1e4 Pa."""
-    assert stiff(monkeypatch, (VESSEL, FIXED), volume=volume)[0] == count
+    """4 · 1e-3 · 2 s · 1e4 = 80 J, and a twentieth of 0.16 m³ · 1e4 Pa."""
+    assert stiff(monkeypatch, (VESSEL, FIXED), volume=volume, step=2.0)[0] == count
 
 
 def test_a_volume_that_burns_is_left_out(monkeypatch):
