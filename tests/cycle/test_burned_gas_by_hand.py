@@ -215,6 +215,19 @@ def test_how_two_balances_answer(monkeypatch, spare):
 GUESS, SOLVED = balances._first_guess.py_func, balances._solve_balances.py_func
 
 
+@pytest.mark.parametrize(
+    ("spare", "pressure", "log_q"),
+    [(1.0, 10.0, 0.0), (0.0, 9.0, math.log(0.5) / 3), (-0.5, 9.0, math.log(0.75))],
+)
+def test_where_the_search_begins(spare, pressure, log_q):
+    """1 + 2/2 + 4/2 + 0.5 moles and half the spare oxygen: two bar each. 2 (1/4 + 1/4)/2 = 0.5 is
+    freed; a mole spare is a bar, whose root is 1. Half a mole too little of 2: 3 to 1, over 4.
+    """
+    k = np.array([4.0, 4.0, 1.0, 1.0, 1.0, 1.0, 1.0])
+    found = GUESS(k, np.array([1.0, 2.0, spare, 4.0, 0.5]), pressure)
+    assert found == pytest.approx((log_q, math.log(2.0)))
+
+
 def test_balances_are_solved(monkeypatch):
     """0.84 bar of spare oxygen make 1.06 to 1.9: then q is 0.5 and a mole 2 bar, at 6.65 bar.
 

@@ -399,30 +399,32 @@ def test_a_step_asks_for_each_stage(monkeypatch):
 
 # Its error
 
-ZONE = place(2, 0)
-LIFT_AT = ZONE + CYLINDER_SIZE
+ZONE = place(3, 0)
+HOT = ZONE + CYLINDER_SIZE
+LIFT_AT = HOT + CYLINDER_SIZE + SUCTION_SIZE
+"""Of the second cylinder its burned zone, and of the second suction valve its lift."""
 
 
 def erring(missed, *, burning=0, closed=1, speed=100.0, free=0):
     """A cylinder with 2 mg at 1 bar and 500 K, and 6 mg burned; a vessel alike; 1e-3 allowed."""
     now = np.zeros(LIFT_AT + SUCTION_SIZE)
-    for row in range(2):
+    for row in (1, 2):
         now[place(row, PRESSURE)], now[place(row, TEMPERATURE)] = 1e5, 500.0
         for kind, mass in ((AIR, 1e-6), (FUEL, 0.25e-6), (BURNED, 0.75e-6)):
             now[place(row, kind)] = mass
-    now[ZONE + ZONE_AIR : ZONE + ZONE_BURNED + 1] = 1e-6, 2e-6, 3e-6
-    now[ZONE + ZONE_TEMPERATURE] = 2000.0
+    now[HOT + ZONE_AIR : HOT + ZONE_BURNED + 1] = 1e-6, 2e-6, 3e-6
+    now[HOT + ZONE_TEMPERATURE] = 2000.0
     now[SPEED] = speed
     miss = np.zeros(len(now))
     for at, by in missed.items():
         miss[at] = by
     engine = SimpleNamespace(
-        moving_count=2, moving_volumes=[0, 1], cylinder_count=1, cylinders_at=ZONE,
-        valve_count=2, suctions_at=LIFT_AT, shaft=SimpleNamespace(free=free),
-        valves=[SimpleNamespace(suction=-1), SimpleNamespace(suction=0, max_lift=4e-3)],
+        moving_count=2, moving_volumes=[1, 2], cylinder_count=2, cylinders_at=ZONE,
+        valve_count=2, suctions_at=LIFT_AT - SUCTION_SIZE, shaft=SimpleNamespace(free=free),
+        valves=[SimpleNamespace(suction=-1), SimpleNamespace(suction=1, max_lift=4e-3)],
         step=SimpleNamespace(relative=1e-3),
     )  # fmt: skip
-    events = [SimpleNamespace(burning=burning, closed=closed)]
+    events = [None, SimpleNamespace(burning=burning, closed=closed)]
     work = SimpleNamespace(now=now, trial=now.copy(), miss=miss)
     return stepper.error_of.py_func(engine, events, work)
 
@@ -430,21 +432,21 @@ def erring(missed, *, burning=0, closed=1, speed=100.0, free=0):
 @pytest.mark.parametrize(
     ("missed", "setting", "error"),
     [
-        ({place(0, PRESSURE): 200.0}, {}, 2.0),
-        ({place(0, PRESSURE): 200.0}, {"closed": 0}, 2.0),
-        ({place(0, PRESSURE): 200.0}, {"closed": 0, "speed": -10.0}, 8.0),
-        ({place(0, PRESSURE): 200.0}, {"speed": 10.0}, 2.0),
-        ({place(0, PRESSURE): 200.0}, {"closed": 0, "speed": 1.0}, 20.0),
-        ({place(1, PRESSURE): 200.0}, {"speed": 10.0}, 8.0),
-        ({place(0, TEMPERATURE): 1.0}, {}, 2.0),
-        ({place(0, AIR): 4e-9}, {}, 2.0),
-        ({place(0, FUEL): 4e-9}, {}, 2.0),
-        ({place(0, BURNED): 4e-9}, {}, 2.0),
-        ({place(0, AIR): 4e-9}, {"burning": 1}, 0.5),
-        ({ZONE + ZONE_TEMPERATURE: 4.0}, {"burning": 1}, 2.0),
-        ({ZONE + ZONE_BURNED: 16e-9}, {"burning": 1}, 2.0),
-        ({ZONE + WITHIN: 16e-9}, {"burning": 1}, 2.0),
-        ({ZONE + PROGRESS: 2e-3}, {"burning": 1}, 2.0),
+        ({place(1, PRESSURE): 200.0}, {}, 2.0),
+        ({place(1, PRESSURE): 200.0}, {"closed": 0}, 2.0),
+        ({place(1, PRESSURE): 200.0}, {"closed": 0, "speed": -10.0}, 8.0),
+        ({place(1, PRESSURE): 200.0}, {"speed": 10.0}, 2.0),
+        ({place(1, PRESSURE): 200.0}, {"closed": 0, "speed": 1.0}, 20.0),
+        ({place(2, PRESSURE): 200.0}, {"speed": 10.0}, 8.0),
+        ({place(1, TEMPERATURE): 1.0}, {}, 2.0),
+        ({place(1, AIR): 4e-9}, {}, 2.0),
+        ({place(1, FUEL): 4e-9}, {}, 2.0),
+        ({place(1, BURNED): 4e-9}, {}, 2.0),
+        ({place(1, AIR): 4e-9}, {"burning": 1}, 0.5),
+        ({HOT + ZONE_TEMPERATURE: 4.0}, {"burning": 1}, 2.0),
+        ({HOT + ZONE_BURNED: 16e-9}, {"burning": 1}, 2.0),
+        ({HOT + WITHIN: 16e-9}, {"burning": 1}, 2.0),
+        ({HOT + PROGRESS: 2e-3}, {"burning": 1}, 2.0),
         ({LIFT_AT + LIFT: 8e-6}, {}, 2.0),
         ({SPEED: 0.2}, {"free": 1}, 2.0),
         ({SPEED: 0.01}, {"free": 1, "speed": -1.0}, 2.0),
