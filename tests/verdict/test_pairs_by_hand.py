@@ -222,6 +222,18 @@ def test_a_comparison_that_is_stopped_hands_back_what_is_finished(checked):
         assert (partial.of if ends == "other" else partial) == told
 
 
+def test_the_first_is_held_against_each_other(monkeypatch):
+    monkeypatch.setattr(comparing, "differences", lambda engines, plains: (*engines, *plains))
+    monkeypatch.setattr(comparing, "pair", lambda first, other: (first.letter, other.letter))
+    columns = [
+        column(letter, SimpleNamespace(plain=f"plain {letter}"), engine=f"engine {letter}")
+        for letter in "ABC"
+    ]
+    found = comparing.side_by_side(columns)
+    assert found.pairs == (("A", "B"), ("A", "C"))
+    assert found.differences == tuple(f"{what} {x}" for what in ("engine", "plain") for x in "ABC")
+
+
 # What is of metal.
 @dataclass(frozen=True)
 class Hours:
