@@ -15,7 +15,6 @@ from firstfire.verdict.explain import words as said
 from firstfire.verdict.explain.bench_units import _BY_SI, unit_of, with_unit
 from firstfire.verdict.explain.find import known_id
 from firstfire.verdict.explain.opened import NumberPut
-from firstfire.verdict.explain.working import followed
 from firstfire.verdict.facts.margin import Margin, RunTime
 from firstfire.verdict.numbers import FAR_MORE, THIN
 
@@ -70,6 +69,23 @@ def test_a_clock_is_told_with_its_ends():
     told = said.clock(limit)
     assert told.startswith("Held at slow from cold, it comes after about 45")
     assert told.index("45") < told.index("30") < told.index("60")
+
+
+def test_a_title_begins_with_a_capital_and_a_hazard_is_named_first():
+    assert said.title(ONE, margin()) == "Con rod is torn apart"
+    thrown = margin(of=way(hazard=True))
+    assert said.caution(thrown, acts=False) == f"{said.HAZARD}{said.CAUTION}"
+    assert (said.caution(margin(), acts=True), said.caution(margin(), acts=False)) == (
+        said.CAUTION, ""
+    )  # fmt: skip
+
+
+def test_an_unknown_of_one_of_two_cylinders_is_named_with_it():
+    twin, single = SimpleNamespace(cylinders=2), SimpleNamespace(cylinders=1)
+    path = "cylinders.2.doubt.wall_heat"
+    words = "how much heat the gas gives the walls"
+    assert said.unknown_words(twin, path) == f"{words} of cylinder 2"
+    assert said.unknown_words(single, "doubt.wall_heat") == words
 
 
 # Numbers put in.
@@ -164,12 +180,6 @@ def test_a_value_at_its_path():
     assert found.value_text == with_unit(0.0123456, unit_of("rod.big_end_width"), 3)
     assert found.value_text == f"12.3{THIN}mm"
     assert (found.name, found.origin_text) == ("rod.big_end_width", "engine.toml, line 7")
-
-
-def test_figures_are_enough_for_a_result_in_celsius():
-    """100.56 °C and 10 are 110.56 °C: with four figures 100.6 and 110.6, which is near enough."""
-    lines = (Line("demand", "face + 10", "K", ""),)
-    assert followed(way(inputs={"face": 373.71}, working=lines)).digits == 4
 
 
 # On the terminal.
