@@ -130,3 +130,30 @@ def test_a_time_of_standing(seconds, told):
 def test_of_twenty_like_it_so_many_run():
     found = Some(odds=Some(share=0.85, seconds=10.0))
     assert plan._fires(found) == f"It fires within 10{THIN}s; of 20 like it 17 run."
+
+
+@pytest.mark.parametrize(("slips", "told"), [(0.9, False), (1.1, True), (-2.0, True)])
+def test_a_slipped_joint_and_what_comes_later_are_told_with_their_speeds(monkeypatch, slips, told):
+    """More than a degree is told; a start's last speed is the mean of its last fifth second."""
+    lived = Some(
+        sparks=[], reversed_at=None, kicked=False, slipped=slips * DEG, let_go=2.0,
+        spun=Some(time=np.array([0.0, 4.0])), mean_speed=lambda begins: 10.0 * begins,
+    )  # fmt: skip
+
+    def speed_before(of, seconds):
+        assert of is lived
+        return 100.0 * seconds
+
+    for name, gives in {
+        "primed": lambda _: [], "flooded": lambda _: [], "speed_before": speed_before,
+        "compression_comes_back": lambda _: [(1.0, "shut")], "knocked": lambda _: [],
+        "banged": lambda _: [], "runs_by_itself": lambda _: True,
+    }.items():  # fmt: skip
+        monkeypatch.setattr(words, name, gives)
+    found = words.story(Some(lived=lived, asked="asked"))
+    way = "late" if slips > 0 else "early"
+    slipped = (4.0, 400.0, f"its joint has slipped: {abs(slips):g}° {way}")
+    each = [(one.seconds, one.speed, one.what) for one in found]
+    assert each[:3] == [(0.0, 0.0, "starter on"), (1.0, 100.0, "shut"), (2.0, 200.0, "let go")]
+    assert each[3:-1] == ([slipped] if told else [])
+    assert each[-1] == (4.0, pytest.approx(38.0), "runs by itself")
