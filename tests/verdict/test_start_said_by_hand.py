@@ -157,3 +157,25 @@ def test_a_slipped_joint_and_what_comes_later_are_told_with_their_speeds(monkeyp
     assert each[:3] == [(0.0, 0.0, "starter on"), (1.0, 100.0, "shut"), (2.0, 200.0, "let go")]
     assert each[3:-1] == ([slipped] if told else [])
     assert each[-1] == (4.0, pytest.approx(38.0), "runs by itself")
+
+
+def test_a_night_is_twelve_hours_and_told_of_what_stood_for_less_than_half_of_it(monkeypatch):
+    """43200 s, of which half are 21600."""
+    assert loose_words.NIGHT == 43_200.0
+    for stood, told in ((21_500.0, True), (21_700.0, False)):
+        now = Some(asks=3.0, gives=9.0, stood=stood)
+        has = Some(now=now, after_a_night=Some(asks=5.0, factor=2.0))
+        monkeypatch.setattr(loose_words, "loose", lambda _, has=has: has)
+        assert (f"5{THIN}N·m after a night" in loose_words.breaks_loose("found")) is told
+
+
+def test_a_gap_in_open_air_is_found_from_its_voltage(monkeypatch):
+    """At 3 MV/m, 9 kV jump 3 mm."""
+
+    def breakdown_voltage(gap, pressure, temperature):
+        assert (pressure, temperature) == (101_325.0, 293.15)
+        assert 0.2e-3 <= gap <= 40e-3
+        return 3e6 * gap
+
+    monkeypatch.setattr(plan.spark_gap, "breakdown_voltage", breakdown_voltage)
+    assert plan._in_air(9e3) == pytest.approx(3e-3, abs=1e-5)
