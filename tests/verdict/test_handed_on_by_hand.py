@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from types import SimpleNamespace
 
+import numpy as np
+
 from firstfire.errors import OutsideValidity
 from firstfire.verdict.explain import run as opening
 from firstfire.verdict.improve import text as improved
@@ -13,7 +15,7 @@ from firstfire.verdict.told import margins as told_margins
 from firstfire.verdict.told.result import _degrees
 from firstfire.verdict.words import balance
 from firstfire.verdict.words.captions import turned
-from firstfire.verdict.words.text import brief
+from firstfire.verdict.words.text import brief, points
 
 STOP, ENGINE = object(), "engine"
 
@@ -40,14 +42,14 @@ def test_a_margin_tells_what_moves_it_and_then_what_it_reads(monkeypatch):
 
 
 def test_shaking_is_told_a_line_a_speed_the_slowest_first(monkeypatch):
-    points = [
+    held = [
         SimpleNamespace(event=event, speed=speed)
         for event, speed in (("full_throttle", 300.0), ("full_throttle", 200.0), ("idle", 90.0))
     ]
     monkeypatch.setattr(balance, "shaking", lambda *of: of)
     monkeypatch.setattr(balance, "at_speed", lambda point: f"at {point.speed}")
     monkeypatch.setattr(balance, "_line", lambda *of: of)
-    result = SimpleNamespace(points=points, plain="plain")
+    result = SimpleNamespace(points=held, plain="plain")
     assert balance.balance(result) == (
         (("plain", 200.0), "at 200.0"), (("plain", 300.0), "at 300.0")
     )  # fmt: skip
@@ -176,3 +178,21 @@ def test_a_change_is_worth_its_work_from_three_hundredths_on(monkeypatch):
     monkeypatch.setattr(opening, "replace", lambda _, *, raise_by: raise_by)
     result = SimpleNamespace(engine=ENGINE, events=[event])
     assert opening.with_its_changes(result, margin, STOP) == tuple(tried[1:])
+
+
+def test_pressure_is_drawn_about_the_cylinders_own_top(monkeypatch):
+    """It fires at 60°: a peak at 60° of the shaft stands in the middle."""
+    degrees = np.arange(0.0, 720.0)
+    pressure = np.where(np.abs(degrees - 60.0) < 3, 30e5, 10e5)
+    curves = SimpleNamespace(angle=np.radians(degrees), pressure=pressure[:, None])
+    point = SimpleNamespace(fired=SimpleNamespace(cycle=SimpleNamespace(curves=curves)))
+    monkeypatch.setattr(points, "firing_angles", lambda of: (math.pi / 3,) if of == ENGINE else ())
+    drawn = {}
+
+    def text_curve(across, up):
+        drawn.update(zip((round(at) for at in across), up, strict=True))
+        return ["#"]
+
+    monkeypatch.setattr(points, "text_curve", text_curve)
+    points.pressure_curve(point, ENGINE)
+    assert (drawn[0], drawn[60], drawn[-60]) == (30e5, 10e5, 10e5)

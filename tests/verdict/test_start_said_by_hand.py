@@ -179,3 +179,10 @@ def test_a_gap_in_open_air_is_found_from_its_voltage(monkeypatch):
 
     monkeypatch.setattr(plan.spark_gap, "breakdown_voltage", breakdown_voltage)
     assert plan._in_air(9e3) == pytest.approx(3e-3, abs=1e-5)
+
+
+def test_a_strong_combustion_is_hung_on_a_bar_of_300_mm():
+    """29.41995 N·m over 0.3 m are 98.0665 N, the weight of 10 kg."""
+    found = Some(strong=Some(pressure=40e5, torque=29.41995), plain="plain")
+    hung = next(one for one in plan._by_hand(found) if "luggage scale" in one.do)
+    assert f"a 300{THIN}mm bar with 10{THIN}kg on a luggage scale" in hung.do
