@@ -103,14 +103,14 @@ class Row(dict):
 
 
 def entry(kind="file", layer="file", **more):
-    parts = {"line": 7, "note": "", "source": "home/engine.toml", **more}
+    parts = {"line": 7, "note": "", "source": "shop/engine.toml", **more}
     return SimpleNamespace(kind=kind, layer=layer, **parts)
 
 
 class Make:
     """A file that says a width on line 7, and a catalog with a plastic's strength."""
 
-    where = "home/engine.toml"
+    where = "shop/engine.toml"
     stack = SimpleNamespace(top=lambda _: None)
 
     def values(self, cylinder):
