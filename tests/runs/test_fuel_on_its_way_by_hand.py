@@ -89,10 +89,11 @@ def test_a_port_that_holds_more_than_a_charge_is_wet_all_over_and_all_of_it_stan
 
 def test_vapour_from_a_port_is_in_equilibrium_with_the_air_that_came_near(monkeypatch):
     """A quarter of the charge, at the wall's temperature."""
-    monkeypatch.setattr(fuel_path, "port_contact", lambda *_: 0.25)
+    near = told(monkeypatch, fuel_path, "port_contact", 0.25)
     off = told(monkeypatch, fuel_path, "given_off", {"a": 1.0})
     film = {"a": 4.0}
     assert fuel_path.from_port(film, PATH, CHARGE) == ({"a": 3.0}, {"a": 1.0})
+    assert near == [(film, PATH, CHARGE)]
     assert off == [(film, pytest.approx(CHARGE.air / 4.0), 310.0, DENSE_2)]
 
 
@@ -108,21 +109,21 @@ def test_air_drags_a_quarter_of_a_film_on(monkeypatch, times, thick):
 
 
 def test_torn_droplets_lag_by_a_fifth_of_the_air_in_the_port(monkeypatch):
-    """1 m³/s through 20 mm²: 50,000 m/s, of a liquid of 2 kg in 2.5 litres, 800 kg/m³."""
+    """108 g, 2 m³/s, through 20 mm²: 100,000 m/s, of 2 kg in 2.5 litres, 800 kg/m³."""
     monkeypatch.setattr(fuel_path, "volume", lambda _: 2.5e-3)
     torn = told(monkeypatch, fuel_path, "torn_by_air", 50e-6)
     path = FuelPath("carburettor", 16e-3, 40e-3, 40e-3, 36e-3, 3.0, narrowest=20e-6)
-    charge = CHARGE._replace(air=54e-3)
+    charge = CHARGE._replace(air=108e-3)
     size, slip = fuel_path._sizes(path, {"a": 2.0}, charge)
     assert size == 50e-6
-    assert slip == pytest.approx(0.2 / (math.pi * 8e-3**2), rel=1e-9)
-    assert torn == [pytest.approx((50e3, 22e-3, 800.0, 0.6e-3), rel=1e-9)]
+    assert slip == pytest.approx(0.4 / (math.pi * 8e-3**2), rel=1e-9)
+    assert torn == [pytest.approx((100e3, 22e-3, 800.0, 0.6e-3), rel=1e-9)]
 
 
 def in_two_steps(monkeypatch, share):
     """Droplets of 80 µm that lose a share, then half of the rest; what the laws are asked."""
     monkeypatch.setattr(fuel_path, "volume", lambda blend: sum(blend.values()))
-    monkeypatch.setattr(fuel_path, "_sizes", lambda *_: (80e-6, 5.0))
+    sizes = told(monkeypatch, fuel_path, "_sizes", (80e-6, 5.0))
     way = told(monkeypatch, fuel_path, "_way", [(300.0, 1e5, 0.1, 5.0), (400.0, 2e5, 0.2, 0.0)])
     wet = SimpleNamespace(constant=3e-9, temperature=280.0)
     found = told(monkeypatch, fuel_path, "steady", wet)
@@ -130,7 +131,9 @@ def in_two_steps(monkeypatch, share):
     shares = iter([share, 0.5])
     gone = told(monkeypatch, fuel_path, "share_evaporated", lambda *_: next(shares))
     vapour = told(monkeypatch, fuel_path, "_vapour_of", lambda _, room, __: {"a": room})
-    return SimpleNamespace(way=way, found=found, blown=blown, gone=gone, vapour=vapour, wet=wet)
+    return SimpleNamespace(
+        sizes=sizes, way=way, found=found, blown=blown, gone=gone, vapour=vapour, wet=wet
+    )
 
 
 def test_a_droplet_that_lost_seven_eighths_is_half_as_wide(monkeypatch):
@@ -139,6 +142,7 @@ def test_a_droplet_that_lost_seven_eighths_is_half_as_wide(monkeypatch):
     left, off = fuel_path.in_flight({"a": 8e-9}, PATH, CHARGE)
     assert left == pytest.approx({"a": 0.5e-9}, rel=1e-9)
     assert off == pytest.approx({"a": 7.5e-9}, rel=1e-9)
+    assert asked.sizes == [(PATH, {"a": 8e-9}, CHARGE)]
     assert asked.way == [(PATH, CHARGE, 5.0)]
     assert [given[1:] for given in asked.found] == [(300.0, 1e5), (400.0, 2e5)]
     assert [(given[0], given[1], given[3]) for given in asked.blown] == [
