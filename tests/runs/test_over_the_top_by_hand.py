@@ -144,6 +144,7 @@ def test_each_top_is_begun_at_just_past_the_one_before(monkeypatch):
     asked = told(monkeypatch, comes_over, "passes", answer=True)
     monkeypatch.setattr(comes_over, "firing_angles", lambda _: (2 * math.pi, 0.0))
     assert comes_over.comes_over("plain", SHAFT)
+    assert {given[:2] for given in asked} == {("plain", SHAFT)}
     assert [given[2:4] for given in asked] == [
         pytest.approx((-2 * math.pi + TEN_DEGREES, 0.0), rel=1e-12),
         pytest.approx((TEN_DEGREES, 2 * math.pi), rel=1e-12),
@@ -155,6 +156,7 @@ def test_what_turns_backwards_is_begun_at_just_past_each_top(monkeypatch):
     monkeypatch.setattr(comes_over, "firing_angles", lambda _: (2 * math.pi, 0.0))
     back = ShaftSpec(inertia=5e-3, starter_stall=-2.0, starter_free=-100.0)
     assert comes_over.comes_over("plain", back)
+    assert {given[:2] for given in asked} == {("plain", back)}
     assert [given[2] for given in asked] == pytest.approx(
         [TEN_DEGREES, 2 * math.pi + TEN_DEGREES], rel=1e-12
     )
@@ -254,12 +256,21 @@ BASE = TurnOver(
 def test_a_shaft_stores_half_its_inertia_times_the_square_of_its_speed(monkeypatch):
     """20 rad in 2 s, and a rotor at 20 rad/s: ½ (0.02 · 100 + 0.01 · 400) = 3 J."""
     monkeypatch.setattr(brought_over, "heard", lambda shaft, _: 2000.0 * shaft.rotor)
-    monkeypatch.setattr(brought_over, "slowest_top", lambda *_: 7.0)
+    slow = told(monkeypatch, brought_over, "slowest_top", 7.0)
     late = rows([1.0, 2.0, 3.0], [5.0, 10.0, 25.0], [12.0, 6.0, 14.0])
-    found = brought_over._with_speeds(None, BASE, late)
+    found = brought_over._with_speeds("plain", BASE, late)
+    assert slow == [("plain", late)]
     assert found.stored_energy == pytest.approx(3.0, rel=1e-12)
     assert (found.speed, found.crank_speed) == pytest.approx((20.0, 10.0))
     assert (found.slowest, found.at_top) == (6.0, 7.0)
+
+
+def test_a_torque_that_stays_is_taken_through_half_a_turn():
+    """2 N·m through π rad, whatever stands before it."""
+    cranked = against(0.0)
+    cranked.friction.torque = cranked.friction.torque + 2.0
+    taken = brought_over._taken(cranked, 2 * math.pi)
+    assert taken == pytest.approx(2 * math.pi, rel=1e-9)
 
 
 def test_what_a_starter_makes_of_an_engine_is_told_of_its_own_line(monkeypatch):
@@ -290,7 +301,7 @@ def test_from_rest_each_top_is_begun_at_half_a_turn_before_it(monkeypatch):
 
 def test_its_last_second_of_three_is_told(monkeypatch):
     """From ten degrees past its first top."""
-    monkeypatch.setattr(brought_over, "driven", lambda *_: SHAFT)
+    drives = told(monkeypatch, brought_over, "driven", SHAFT)
     monkeypatch.setattr(brought_over, "firing_angles", lambda _: (1.0, 9.0))
     monkeypatch.setattr(brought_over, "cold", lambda _: "cold")
     begun = told(monkeypatch, brought_over, "on_its_shaft", "begun")
@@ -301,7 +312,43 @@ def test_its_last_second_of_three_is_told(monkeypatch):
     assert brought_over._turning(plain, BASE, None) == "told"
     assert begun == [(plain, "cold", SHAFT, pytest.approx(1.0 + TEN_DEGREES))]
     assert turned == [(plain, "begun", 3.0, None)]
+    assert drives == [(plain, None)]
+    assert speeds[0][0] is plain
+    assert speeds[0][1].shaft is SHAFT
     assert speeds[0][2].time.tolist() == [2.0, 3.0]
+
+
+def test_a_rope_is_pulled_and_its_shaft_told(monkeypatch):
+    monkeypatch.setattr(brought_over, "driven", lambda *_: SHAFT)
+    pulled = told(monkeypatch, brought_over, "_pulled", BASE)
+    starter = SimpleNamespace(pull_length=1.0, drum_diameter=0.1, ratio=1.0)
+    plain = SimpleNamespace(starter=starter)
+    assert brought_over._turning(plain, BASE, None).shaft is SHAFT
+    assert pulled == [(plain, BASE, None)]
+
+
+def test_each_cylinders_gauge_is_read_after_five_seconds(monkeypatch):
+    asked = told(monkeypatch, brought_over, "gauge_reading", 5e5)
+    plain = SimpleNamespace(cylinders=(1, 2))
+    assert brought_over._gauges(plain, SHAFT, None) == (5e5, 5e5)
+    assert asked == [(plain, SHAFT, 5.0, None, 0), (plain, SHAFT, 5.0, None, 1)]
+
+
+def test_what_comes_over_is_turned_and_its_gauges_read(monkeypatch):
+    line = ShaftSpec(inertia=0.02, starter_stall=8.0)
+    monkeypatch.setattr(brought_over, "starter_line", lambda _: line)
+    monkeypatch.setattr(brought_over, "firing_angles", lambda _: (2 * math.pi,))
+    monkeypatch.setattr(brought_over, "comes_over", lambda *_, **__: True)
+    rest = told(monkeypatch, brought_over, "_from_rest", answer=True)
+    turning = told(monkeypatch, brought_over, "_turning", BASE)
+    read = told(monkeypatch, brought_over, "_gauges", (5e5,))
+    found = brought_over.turned_over("plain", against(1.0))
+    assert found.gauge == (5e5,)
+    assert rest == [("plain", line, None)]
+    assert turning[0][0] == "plain"
+    assert turning[0][1].from_rest
+    assert read == [("plain", BASE.shaft, None)]
+    assert brought_over.turned_over("plain", against(1.0), gauged=False).gauge == ()
 
 
 @pytest.mark.parametrize(
@@ -325,6 +372,7 @@ def test_a_pull_is_worth_the_tops_it_brings_it_over(monkeypatch, reached, tops):
     assert begun == [("plain", "cold", BASE.shaft, pytest.approx(TEN_DEGREES))]
     assert turned == [("plain", "begun", 20.0, None, pytest.approx(20.0 + TEN_DEGREES))]
     assert coasts == [("plain", "turned", BASE.shaft, math.inf, None)]
+    assert late[0][:2] == ("plain", BASE)
     assert late[0][2].time.tolist() == [1.0, 2.0]
 
 
@@ -393,19 +441,19 @@ def test_a_hole_of_two_millimetres_is_let_into_each_cylinder(monkeypatch):
     spec = SimpleNamespace(cylinders=(SimpleNamespace(name="a"),), passages=())
     (hole,) = decompression.with_holes(spec, SimpleNamespace(starter=starter))
     assert hole.name == "decompression 1"
-    areas = [one for one in vars(hole).values() if isinstance(one, float)]
-    assert pytest.approx(math.pi * 1e-6, rel=1e-12) in areas
-    assert 0.7 in areas
+    assert (hole.start, hole.end) == ("a", "outside")
+    assert hole.area == pytest.approx(math.pi * 1e-6, rel=1e-12)
+    assert hole.coefficient == 0.7
 
 
 @pytest.mark.parametrize("way", [1.0, -1.0])
 def test_the_last_whole_turn_is_looked_for_between_two_looks(way):
     """3π at 3 s: a turn before it was half a turn past 0.5 s, π at 1 s: 2π in 2 s."""
     angles = [(0.0, 0.0), (0.5, 0.5 * math.pi), (1.5, 1.5 * math.pi), (2.0, 2.0 * math.pi)]
-    passed = [(time, way * angle) for time, angle in angles]
-    found = decompression.whole_turn(passed, 3.0, way * 3.0 * math.pi)
+    passed = [(time, way * (1.0 + angle)) for time, angle in angles]
+    found = decompression.whole_turn(passed, 3.0, way * (1.0 + 3.0 * math.pi))
     assert found == pytest.approx(math.pi, rel=1e-12)
-    assert decompression.whole_turn(passed, 3.0, way * 6.2) == 0.0
+    assert decompression.whole_turn(passed, 3.0, way * 7.2) == 0.0
 
 
 @pytest.mark.parametrize(
@@ -416,6 +464,7 @@ def test_the_last_whole_turn_is_looked_for_between_two_looks(way):
         (-1.01, True),
         (-0.99, False),
         (0.5, False),
+        (CYCLE - 2.0, True),
     ],
 )
 def test_a_hole_that_shuts_a_radian_before_top_is_open_from_the_bottom_to_there(angle, opens):
@@ -432,7 +481,13 @@ def test_a_hole_that_shuts_a_radian_before_top_is_open_from_the_bottom_to_there(
 
 @pytest.mark.parametrize(
     ("angle", "open_first", "lets"),
-    [(-1.0, True, True), (-1.0, False, False), (-4.0, False, True), (1.0, False, True)],
+    [
+        (-1.0, True, True),
+        (-1.0, False, False),
+        (-4.0, False, True),
+        (1.0, False, True),
+        (CYCLE - 1.0, False, False),
+    ],
 )
 def test_what_is_pressed_is_let_off_by_its_own_open_hole(angle, open_first, lets):
     """A radian before its top the first is pressed, 4 before or 1 past it is not."""
@@ -568,9 +623,9 @@ def test_a_record_is_of_time_angle_speed_rotor_and_pressures():
     found = Spun.of(
         np.array(
             [
-                [1.0, 20.0, 4.0, 40.0, 1e5, 2e5],
-                [1.1, 29.0, 5.0, 50.0, 1e5, 3e5],
-                [3.0, 30.0, 6.0, 60.0, 1e5, 4e5],
+                [1.0, 20.0, 4.0, 40.0, 1e5, 2e5, 7e5],
+                [1.1, 29.0, 5.0, 50.0, 1e5, 3e5, 8e5],
+                [3.0, 30.0, 6.0, 60.0, 1e5, 4e5, 9e5],
             ]
         )
     )
@@ -578,7 +633,7 @@ def test_a_record_is_of_time_angle_speed_rotor_and_pressures():
     late = found.since(1.1)
     assert late.speed.tolist() == [5.0, 6.0]
     assert late.rotor.tolist() == [50.0, 60.0]
-    assert late.pressure[:, 1].tolist() == [3e5, 4e5]
+    assert late.pressure[:, 1:].tolist() == [[3e5, 8e5], [4e5, 9e5]]
     assert found.since(3.0).mean_speed == 0.0
 
 
@@ -602,8 +657,92 @@ def test_a_gauges_valve_leads_from_the_cylinder_into_eight_cubic_centimetres(mon
     )  # fmt: skip
     found = spun._with_gauge(spec, 1)
     (hose,), (valve,) = found["volumes"], found["passages"]
-    assert {8e-6, 9e4, 280.0, "gauge"} <= set(vars(hose).values())
-    assert list(vars(valve).values())[1:6] == ["b", "gauge", 4e-6, 0.6, True]
+    assert (hose.name, hose.volume, hose.pressure, hose.temperature) == ("gauge", 8e-6, 9e4, 280.0)
+    assert (valve.start, valve.end, valve.one_way) == ("b", "gauge", True)
+    assert (valve.area, valve.coefficient) == (4e-6, 0.6)
+
+
+@pytest.mark.parametrize(
+    ("rotor", "coupling", "inertia", "behind"),
+    [
+        (1.5e-4, "one_way", 5e-3, 1.5e-4),
+        (0.5e-4, "one_way", 5.05e-3, 0.0),
+        (1.5e-4, "rigid", 5.15e-3, 0.0),
+    ],
+)
+def test_a_rotor_of_over_a_fiftieth_is_left_behind_by_a_clutch(
+    monkeypatch, rotor, coupling, inertia, behind
+):
+    """A wheel of 3e-3 and two throws of 1e-3 kg·m² are 5e-3, a fiftieth of it 1e-4.
+
+    Geared by a half a rotor has four times its inertia at the crank.
+    """
+    throws = [SimpleNamespace(cylinders=(0,)), SimpleNamespace(cylinders=(1,))]
+    monkeypatch.setattr(spun, "throws", lambda _: throws)
+    told_of = told(monkeypatch, spun, "rotating_inertia", 1e-3)
+    monkeypatch.setattr(spun, "flywheel_inertia", lambda _: 3e-3)
+    monkeypatch.setattr(spun, "torque_at_a_stand", lambda _: 1.5)
+    starter = SimpleNamespace(
+        inertia=rotor / 4.0, ratio=0.5, coupling=coupling, no_load_speed=300.0, pull_force=None
+    )
+    plain = SimpleNamespace(starter=starter)
+    line = spun.starter_line(plain)
+    assert line.inertia == pytest.approx(inertia, rel=1e-12)
+    assert line.rotor == pytest.approx(behind, rel=1e-12)
+    assert (line.starter_stall, line.starter_free) == pytest.approx((3.0, 150.0), rel=1e-12)
+    assert line.starter_one_way is (coupling == "one_way")
+    assert told_of == [(plain, (0,)), (plain, (1,))]
+
+
+def test_an_engine_on_its_shaft_begins_with_the_air_around_in_it(monkeypatch):
+    """It rubs, its oil is thick, and each cylinder is as the air around."""
+    spec = SimpleNamespace(ambient_pressure=9e4, ambient_temperature=280.0)
+    made = told(monkeypatch, spun, "network", "network")
+    monkeypatch.setattr(spun, "replace", lambda what, *, shaft: (what, shaft))
+    holes = told(monkeypatch, spun, "with_holes", spec)
+    gauge = told(monkeypatch, spun, "_with_gauge", spec)
+    built = told(monkeypatch, spun, "build_engine", "engines")
+    rubs = told(monkeypatch, spun, "let_rub", None)
+    thick = told(monkeypatch, spun, "thicken", None)
+    state = told(monkeypatch, spun, "start_state", "state")
+    plain = SimpleNamespace(cylinders=(1, 2))
+    found = spun.on_its_shaft(plain, "walls", SHAFT, 1.5, speed=20.0, gauge=1)
+    assert (found.spec, found.engines, found.state) == (spec, "engines", "state")
+    assert made == [(plain, "walls", (None, None))]
+    assert holes == [(("network", SHAFT), plain)]
+    assert gauge == [(spec, 1)]
+    assert built == [(spec,)]
+    assert rubs == thick == [("engines", plain)]
+    assert state[0][:4] == (spec, "engines", 1.5, 20.0)
+    assert [(one.pressure, one.temperature) for one in state[0][4]] == [(9e4, 280.0)] * 2
+
+
+def test_every_step_is_kept_with_time_shaft_and_pressures(monkeypatch):
+    """Two pieces of a row each after the one it begins with; columns count 1, 2, 3 ... by place."""
+    wide = layout.SHAFT_SIZE + 2 * layout.VOLUME_SIZE
+    ends = iter([-1, spun.REACHED])
+    asked = []
+
+    def advance(state, engines, factors, until, until_angle, rows, events, most):
+        asked.append((engines, factors, until, until_angle, events.shape, most))
+        rows[0] = 1000.0 * len(asked) + np.arange(1 + wide)
+        after = SimpleNamespace(time=rows[0, :1].copy(), values=rows[0, 1:].copy())
+        return after, 1, next(ends)
+
+    monkeypatch.setattr(spun, "advance", advance)
+    monkeypatch.setattr(spun, "steady_factors", lambda _: "factors")
+    engines = [{"volume_count": 2}]
+    start = SimpleNamespace(time=np.zeros(1), values=np.arange(1.0, 1.0 + wide))
+    begun = Turning(SimpleNamespace(cylinders=(1,)), engines, start)
+    after, ran = spun.turned_on(begun, 3.0, until_angle=7.0)
+    assert asked == [(engines, "factors", 3.0, 7.0, (4000, 1), 4000)] * 2
+    assert ran.time.tolist() == [0.0, 1000.0, 2000.0]
+    assert ran.angle.tolist() == [1.0, 1001.0, 2001.0]
+    assert ran.speed.tolist() == [2.0, 1002.0, 2002.0]
+    first = 1.0 + layout.SHAFT_SIZE + layout.PRESSURE
+    assert ran.pressure[0].tolist() == [first, first + layout.VOLUME_SIZE]
+    assert ran.pressure[2].tolist() == [2000.0 + first, 2000.0 + first + layout.VOLUME_SIZE]
+    assert after.seconds == 2000.0
 
 
 def test_a_starter_that_turns_a_tenth_quicker_has_a_tenth_more_of_all():
