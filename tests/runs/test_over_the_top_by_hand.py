@@ -512,6 +512,88 @@ def test_the_next_hole_opens_at_its_bottom_or_shuts_a_radian_before_its_top(angl
     assert found == (pytest.approx(at, rel=1e-12), row, opens)
 
 
+@pytest.mark.parametrize(("shuts", "acted"), [(1.0, [(1, True)]), (0.0, [])])
+def test_from_a_stand_it_is_looked_at_each_twentieth_of_a_second_or_at_what_comes(
+    monkeypatch, shuts, acted
+):
+    """Tops at 0 and 2π: from 3 rad the second's hole opens at π, rings are loose at 3.1.
+
+    It comes to π within a look; then all is done, and it goes on to 2 s.
+    """
+    done, felt, let = [], [], []
+
+    class Holes:
+        def __init__(self, *given):
+            done.append(("holes", given))
+            self.acts, self.shuts = True, shuts
+
+        def stands_at(self, angle, phases):
+            done.append(("stands", angle, phases))
+
+        def let_off(self, angle, phases):
+            let.append((angle, phases))
+            return angle < 3.05
+
+        def turn(self, row, *, opens):
+            done.append((row, opens))
+
+        def feel(self, speed, now):
+            felt.append((speed, now))
+            self.acts = now < 0.1
+
+    class Rings:
+        until = 3.1
+
+        def __init__(self, *given):
+            done.append(("rings", given))
+            self.acts = True
+
+        def feel(self, angle):
+            done.append(("loose", angle))
+            self.acts = False
+            Rings.until = math.inf
+
+    monkeypatch.setattr(from_a_stand, "Decompression", Holes)
+    monkeypatch.setattr(from_a_stand, "Stood", Rings)
+    phases = (0.0, 2 * math.pi)
+    monkeypatch.setattr(from_a_stand, "firing_angles", lambda _: phases)
+    turned = told(monkeypatch, from_a_stand, "whole_turn", 55.0)
+    begun, asked = turns(), []
+    begun.state.values[0] = 3.0
+    ends = iter([(0.03, 3.1), (0.06, math.pi), (0.11, 3.3), (2.0, 60.0)])
+
+    def turned_on(turning, until, *, until_angle, stop):
+        asked.append((until, until_angle))
+        time, angle = next(ends)
+        before = (turning.seconds, float(turning.state.values[0]))
+        values = np.array([angle, 9.0, 0.0])
+        state = SimpleNamespace(time=[time], values=values)
+        ran = rows([before[0], time], [before[1], angle], [9.0, 9.0])
+        return Turning(None, turning.engines, state), ran
+
+    monkeypatch.setattr(from_a_stand, "turned_on", turned_on)
+    stalled = Stalled()
+    after, ran = from_a_stand.turned_from_a_stand("plain", begun, 2.0, until_angle=70.0,
+                                                  stalled=stalled)  # fmt: skip
+    mark = math.pi
+    shut = 2 * math.pi - shuts
+    assert asked == [
+        pytest.approx((0.05, 3.1)), pytest.approx((0.08, mark)), pytest.approx((0.11, shut)),
+        (2.0, 70.0),
+    ]  # fmt: skip
+    assert done[0] == ("holes", ("plain", None, begun.engines))
+    assert done[1] == ("stands", 3.0, phases)
+    assert done[2] == ("rings", ("plain", begun.engines, 3.0))
+    assert [one for one in done if one[0] == 1] == acted
+    assert felt == [(55.0, 0.03), (55.0, 0.06), (55.0, 0.11)]
+    assert turned[2] == ([(0.0, 3.0), (0.03, 3.1), (0.06, math.pi)], 0.11, 3.3)
+    assert let == [(3.0, phases), (3.1, phases), (math.pi, phases), (3.3, phases)]
+    assert ran.time.tolist() == [0.0, 0.03, 0.06, 0.11, 2.0]
+    assert ran.angle.tolist() == [3.0, 3.1, math.pi, 3.3, 60.0]
+    assert after.seconds == 2.0
+    assert stalled.over
+
+
 # Rings that stick, oil that has thickened
 
 
@@ -776,3 +858,79 @@ def test_a_shaft_that_turned_and_fell_under_half_a_radian_a_second_stood():
         shaft.feel(way * np.array([0.49]), let_off=False)
         assert shaft.stood
         assert not shaft.over
+
+
+# Turned until each cycle is as the one before
+
+
+def kept(monkeypatch, means):
+    """A starter of 100 rad/s asked for 50, that turns its last cycle at the means told."""
+    means, asked, free = iter(means), [], []
+    full = ShaftSpec(inertia=1.0, starter_stall=2.0, starter_free=100.0)
+    monkeypatch.setattr(steadily, "starter_line", lambda _: full)
+    monkeypatch.setattr(steadily, "firing_angles", lambda _: (7.0, 1.0))
+    monkeypatch.setattr(steadily, "cold", lambda _: "cold")
+    engines = np.zeros(1, [("shaft", [("starter_free", float)])])
+    state = SimpleNamespace(time=[0.0], values=None)
+    begun = told(monkeypatch, steadily, "on_its_shaft", Turning("spec", engines, state))
+    holes = told(monkeypatch, steadily, "Decompression", None)
+
+    def turned_on(turning, latest, *, until_angle, stop):
+        asked.append((latest, until_angle))
+        free.append(float(turning.engines[0]["shaft"]["starter_free"]))
+        ends, lasted = turning.seconds + 5.0, CYCLE / next(means)
+        past = until_angle - CYCLE
+        ran = rows(
+            [ends - 4.0, ends - lasted, ends], [past - 1.0, past + 1e-9, until_angle], [30, 40, 60]
+        )
+        return Turning("spec", turning.engines, SimpleNamespace(time=[ends], values=None)), ran
+
+    monkeypatch.setattr(steadily, "turned_on", turned_on)
+    slow = told(monkeypatch, steadily, "slowest_top", 33.0)
+    plain = SimpleNamespace(use=SimpleNamespace(cranking_speed=50.0))
+    found = steadily.kept_turning(plain)
+    assert begun[0] == (plain, "cold", full, pytest.approx(1.0 + TEN_DEGREES), 50.0)
+    assert holes[0][0] is plain
+    assert holes[0][-1] is False
+    assert slow == [(plain, found.last)]
+    return found, asked, free
+
+
+def test_a_trigger_is_let_back_by_what_it_turned_too_fast(monkeypatch):
+    """60 for 50: 100 · 5/6 rad/s. Then 50.75, more than a hundredth off: times 50/50.75 again.
+
+    50.4 is near enough. Three cycles at a time, of 12π rad, which at π rad/s last 12 s.
+    """
+    found, asked, free = kept(monkeypatch, [60.0, 50.75, 50.4])
+    first, second = 100.0 * 5.0 / 6.0, 100.0 * 5.0 / 6.0 * 50.0 / 50.75
+    assert found.shaft.starter_free == pytest.approx(second, rel=1e-8)
+    assert free == pytest.approx([0.0, first, second], rel=1e-8)
+    assert [one[0] for one in asked] == pytest.approx([12.0, 17.0, 22.0], rel=1e-12)
+    begin = 1.0 + TEN_DEGREES
+    assert [one[1] for one in asked] == pytest.approx(
+        [begin + 3 * CYCLE, begin + 6 * CYCLE, begin + 9 * CYCLE], rel=1e-12
+    )
+    assert (found.speed, found.at_top) == (60.0, 33.0)
+
+
+def test_what_turns_slower_than_asked_is_followed_until_two_looks_agree(monkeypatch):
+    """40 and 40.5 are further apart than 0.405, 40.5 and 40.8 not; its trigger stays down."""
+    found, asked, _ = kept(monkeypatch, [40.0, 40.5, 40.8])
+    assert found.shaft.starter_free == 100.0
+    assert len(asked) == 3
+
+
+def test_a_starters_own_speed_is_its_mean_in_time():
+    """10 rad/s for a second, then two in which it rises to 40: (10 + 50)/3 = 20."""
+    ran = Spun(np.array([1.0, 2.0, 4.0]), None, None, np.array([10.0, 10.0, 40.0]), None)
+    clutched = ShaftSpec(inertia=1.0, rotor=1.0)
+    assert steadily.heard(clutched, ran) == pytest.approx(20.0, rel=1e-12)
+
+
+def test_it_is_kept_turning_where_it_comes_over(monkeypatch):
+    asked = told(monkeypatch, steadily, "kept_turning", "kept")
+    over = told(monkeypatch, steadily, "comes_over", lambda plain, **_: plain == "light")
+    assert steadily.steadily("light", "stop") == "kept"
+    assert steadily.steadily("heavy", "stop") is None
+    assert asked == [("light", "stop")]
+    assert over == [("light", "stop"), ("heavy", "stop")]

@@ -526,16 +526,27 @@ def test_a_valve_lifts_by_its_cam_times_the_lever_less_its_lash(crank, later, la
     assert 1e3 * found[0] == pytest.approx(lift, rel=1e-9, abs=1e-12)
 
 
-def test_a_thrown_valve_flies_on_against_its_spring_alone(monkeypatch):
+@pytest.mark.parametrize(
+    ("held", "lifts"),
+    [
+        ([0.0, 2.0, 2.0, 0.0, 9.0], [0.0, 2.0, 3.88, 5.6212, 9.0]),
+        ([0.0, 2.0, 5.0, 5.0], [0.0, 2.0, 5.0, 7.85]),
+    ],
+)
+def test_a_thrown_valve_flies_on_against_its_spring_alone(monkeypatch, held, lifts):
     """Steps of 0.01 rad at 10 rad/s last 1 ms. Thrown to 2 mm it goes at 2 m/s.
 
     10 N and 2 on 0.1 kg take 0.12 of that: 1.88 m/s, 3.88 mm; then 13.88 N 0.1388: 5.6212 mm. The
-    cam that comes up under it takes it along again.
+    cam that comes up under it takes it along again. From 2 to 5 mm it is thrown at 3 m/s, of which
+    15 N take 0.15: 7.85 mm.
     """
-    held = np.array([0.0, 2e-3, 2e-3, 0.0, 9e-3])
-    monkeypatch.setattr(valve_gaps, "lift_over", lambda *_: held)
-    found = valve_gaps.thrown_lift(cam(), 0.01 * np.arange(5.0), 10.0)
-    assert 1e3 * found == pytest.approx([0.0, 2.0, 3.88, 5.6212, 9.0], rel=1e-9, abs=1e-12)
+    cams = 1e-3 * np.array(held)
+    asked = told(monkeypatch, valve_gaps, "lift_over", cams)
+    made, angle = cam(), 1.0 + 0.01 * np.arange(float(len(held)))
+    found = valve_gaps.thrown_lift(made, angle, 10.0)
+    assert 1e3 * found == pytest.approx(lifts, rel=1e-9, abs=1e-12)
+    assert asked[0][0] is made
+    assert asked[0][1] is angle
 
 
 def test_a_pistons_way_is_that_of_its_turn_whichever(monkeypatch):
@@ -558,7 +569,12 @@ def test_a_cam_is_followed_from_where_it_opens_to_where_it_shuts_or_wider():
 def over_a_piston(monkeypatch, placed="overhead"):
     """3 mm of room at the top, of which a lift takes half; the piston lies 1 mm lower."""
     monkeypatch.setattr(valve_gaps, "room_over", lambda *_: (3e-3, 0.5))
-    monkeypatch.setattr(valve_gaps, "travel", lambda _, __, angle: np.full(len(angle), 1e-3))
+
+    def travel(plain, cylinder, angle):
+        assert plain.cylinders[cylinder].valves.placed == placed
+        return np.full(len(angle), 1e-3)
+
+    monkeypatch.setattr(valve_gaps, "travel", travel)
     one = SimpleNamespace(valves=SimpleNamespace(placed=placed))
     return SimpleNamespace(cylinders=(one,))
 
@@ -632,6 +648,66 @@ def test_two_faces_are_apart_by_their_nearest_ends_or_cut_each_other():
     assert valve_gaps._apart(one, other) == pytest.approx([1.0, -0.25], rel=1e-12)
     far = (np.array([5.0 + 4j, 0.0 + 3j]), np.array([9.0 + 4j, 0.0 + 9j]))
     assert valve_gaps._apart(one, far) == pytest.approx([5.0, 3.0], rel=1e-12)
+
+
+def test_faces_of_leaning_valves_slide_down_their_axes(monkeypatch):
+    """Leaning by 30°, 10 mm between them shut, heads of 20 and 10 mm, opened by 4 and 2.
+
+    The inlet's inner edge is at 5 - 4/2 = 3 and 4 · √3/2 down; its outer 20 · √3/2 further out and
+    10 further down. The exhaust's is at -(5 - 1) and √3 down, its outer 5 √3 out and 5 down.
+    """
+    root = math.sqrt(3.0)
+    cams = [cam(which=one, valve=SimpleNamespace(head_diameter=size))
+            for one, size in (("inlet", 20e-3), ("exhaust", 10e-3))]  # fmt: skip
+    monkeypatch.setattr(valve_gaps, "worked", lambda _: cams)
+    bridge = SimpleNamespace(valve_to_valve=10e-3)
+    monkeypatch.setattr(valve_gaps, "geometry", lambda _: SimpleNamespace(cylinders=[bridge]))
+    lifts = {"inlet": np.full(721, 4e-3), "exhaust": np.full(721, 2e-3)}
+    lifted = told(monkeypatch, valve_gaps, "lift_over", lambda made, *_: lifts[made.which])
+    apart = np.linspace(2.0, 1.0, 721)
+    faces = told(monkeypatch, valve_gaps, "_apart", apart)
+    parts = SimpleNamespace(
+        valves=SimpleNamespace(placed="overhead"),
+        head=SimpleNamespace(valve_axis_angle=math.pi / 6),
+    )
+    plain = SimpleNamespace(cylinders=(parts,))
+    found = valve_gaps.between_gap(plain, 0, 0.2)
+    assert found == Gap(1.0, pytest.approx(3.5 * math.pi), "inlet and exhaust valve")
+    for made, (given, angle, later) in zip(cams, lifted, strict=True):
+        assert (given, later) == (made, 0.2)
+        assert (angle[0], angle[-1]) == pytest.approx((-0.5 * math.pi, 3.5 * math.pi), rel=1e-12)
+    (inlet, exhaust) = faces[0]
+    ends = [1e3 * complex(end[0]) for end in (*inlet, *exhaust)]
+    assert ends == pytest.approx(
+        [
+            3.0 - 2.0j * root,
+            3.0 + 10.0 * root - (2.0 * root + 10.0) * 1j,
+            -4.0 - 1.0j * root,
+            -4.0 - 5.0 * root - (root + 5.0) * 1j,
+        ],
+        rel=1e-9,
+    )
+    parts.head.valve_axis_angle = 0.0
+    assert math.isnan(valve_gaps.between_gap(plain, 0).angle)
+    parts.valves.placed = "side"
+    assert valve_gaps.between_gap(plain, 0) is None
+
+
+def test_the_cams_of_a_cylinder_are_those_that_work_its_valves(monkeypatch):
+    asked = told(monkeypatch, valve_gaps, "profile", lambda _, name: name)
+    worked = {"inlet": "suction", "exhaust": "cam"}
+    valves = SimpleNamespace(**{name: SimpleNamespace(worked=how) for name, how in worked.items()})
+    parts = SimpleNamespace(valves=valves)
+    assert valve_gaps.worked(parts) == ("exhaust",)
+    assert asked == [(parts, "exhaust")]
+
+
+def test_half_way_down_a_piston_of_20_mm_throw_is_past_half_of_its_stroke():
+    """At a quarter of a turn 20 + 70 - √(70² - 20²) mm, at half a turn 40."""
+    turned, down = valve_gaps._travel.__wrapped__((20e-3, 70e-3, 0.0))
+    assert turned[[180, 360, 720]] == pytest.approx([math.pi / 2, math.pi, 2 * math.pi])
+    quarter = 90e-3 - math.sqrt(70e-3**2 - 20e-3**2)
+    assert down[[0, 180, 360]] == pytest.approx([0.0, quarter, 40e-3], rel=1e-9, abs=1e-12)
 
 
 def side_by_side(monkeypatch):
