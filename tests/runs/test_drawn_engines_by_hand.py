@@ -9,7 +9,7 @@ import pytest
 
 import firstfire as ff
 from firstfire.engine.resolve import resolve
-from firstfire.runs import ensemble, moments, moved
+from firstfire.runs import ensemble, moments, moved, one_by_one
 from firstfire.runs.moved import Trials
 
 WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
@@ -149,3 +149,21 @@ def test_a_moment_asks_its_own_cylinders_warmth_where_none_is_known(monkeypatch)
     assert (found.breath.inlet_shut, found.breath.spat_back) == (0.5, 0.1)
     known = moments.moment(bout, "plain", 1, 12.0, [3e6, 4e6], "loads", "known")
     assert known.temperatures == "known"
+
+
+@pytest.mark.parametrize(("horizon", "warmed_for"), [(600.0, 1.0), (0.5, 0.5)])
+def test_what_walls_ask_for_moves_and_valves_and_strengths_do_not(monkeypatch, horizon, warmed_for):
+    """A second of warming shows what a wall asks for."""
+
+    def watched(plain, asked):
+        asked.add("materials.petg.density")
+        return f"watched {plain}"
+
+    monkeypatch.setattr(one_by_one, "watched", watched)
+    warms = told(monkeypatch, one_by_one, "warmed", ())
+    paths = ("materials.petg.density", "materials.petg.strength", "valves.inlet.lash", "doubt.flow")
+    unknowns = tuple(SimpleNamespace(path=path) for path in paths)
+    trials = SimpleNamespace(centre="centre", unknowns=unknowns)
+    bout = SimpleNamespace(point="point", gases="gases", horizon=horizon)
+    assert one_by_one.moving(trials, [bout]) == {"materials.petg.density", "doubt.flow"}
+    assert warms == [("watched centre", "point", "gases", warmed_for)]

@@ -132,6 +132,25 @@ def test_a_cylinder_draws_its_share_of_full_and_fuel_by_the_mixture(monkeypatch)
     assert (found.speed, found.throttle, found.intake, found.light) == (100.0, 0.25, (9e4,), True)
 
 
+def test_a_point_is_breathed_with_warm_walls_from_a_neighbour_that_burns(monkeypatch):
+    opened = told(monkeypatch, breathed, "throttled", "opened")
+    monkeypatch.setattr(breathed, "assumed_warm", lambda _: "warm")
+    spark = told(monkeypatch, breathed, "spark_angle", -0.3)
+    ran = told(monkeypatch, breathed, "operating_point", "point")
+    found = told(monkeypatch, breathed, "of_point", "breathed")
+    fired = SimpleNamespace(cycle=SimpleNamespace(state="state"), burns="burns")
+    near = SimpleNamespace(light=True, point=SimpleNamespace(fired=fired))
+    assert breathed.breathed("plain", 300.0, 0.25, near=near) == "breathed"
+    assert opened == [("plain", 0.25)]
+    assert spark == [("plain", 300.0, False)]
+    asked = ("opened", "full_throttle", "breathing", 300.0, "warm", -0.3, False, None)
+    assert ran == [(*asked, "state", "burns")]
+    assert found == [("plain", "point", 0.25)]
+    near.light = False
+    breathed.breathed("plain", 300.0, 0.25, near=near)
+    assert ran[1] == (*asked, None, None)
+
+
 def test_full_of_air_is_the_stroke_by_moist_airs_density(monkeypatch):
     """50 cm³ of 1.2 kg/m³: 60 mg."""
     asked = told(monkeypatch, atmosphere, "moist_air_density", 1.2)
@@ -287,6 +306,18 @@ def test_a_trace_is_told_in_rpm_and_degrees_about_the_first_firing_top():
     assert table["flow_tail_1_kg_s"].tolist() == [2.0] * 3
     assert table["cylinder_1_temperature_unburned_k"].tolist() == [10.0, 11.0, 12.0]
     assert table["friction_torque_nm"] == "torque"
+
+
+def test_points_stand_one_below_the_other_each_with_its_event(monkeypatch):
+    rows_of = {"one": [1.0, 2.0], "other": [3.0]}
+    asked = told(
+        monkeypatch, traces, "_one", lambda ran, _: {"angle_deg": np.array(rows_of[ran.event])}
+    )
+    points = [SimpleNamespace(event=name) for name in rows_of]
+    table = traces.trace_table(points, "plain")
+    assert table["event"] == ["one", "one", "other"]
+    assert table["angle_deg"].tolist() == [1.0, 2.0, 3.0]
+    assert asked == [(points[0], "plain"), (points[1], "plain")]
 
 
 def test_a_second_cylinders_cycle_is_laid_on_its_own_angles(monkeypatch):
@@ -568,7 +599,13 @@ def test_a_cam_is_followed_from_where_it_opens_to_where_it_shuts_or_wider():
 
 def over_a_piston(monkeypatch, placed="overhead"):
     """3 mm of room at the top, of which a lift takes half; the piston lies 1 mm lower."""
-    monkeypatch.setattr(valve_gaps, "room_over", lambda *_: (3e-3, 0.5))
+
+    def room_over(parts, valve):
+        assert parts.valves.placed == placed
+        assert valve.spring_rate == 1000.0
+        return 3e-3, 0.5
+
+    monkeypatch.setattr(valve_gaps, "room_over", room_over)
 
     def travel(plain, cylinder, angle):
         assert plain.cylinders[cylinder].valves.placed == placed
@@ -641,11 +678,27 @@ def test_where_a_gap_is_is_told_from_the_top_between_exhaust_and_intake(degrees,
     assert Gap(0.0, math.radians(degrees), "").where == words
 
 
+@pytest.mark.parametrize(("top", "shown"), [(500.0, 1150.0), (1000.0, 1200.0)])
+def test_a_floating_valve_is_shown_past_where_it_floats(monkeypatch, top, shown):
+    """15 % past 1000 rad/s, or a fifth past the top speed."""
+    monkeypatch.setattr(valve_gaps.cam_forces, "floats_at", lambda _: 1000.0)
+    assert valve_gaps.float_speed_shown(cam(), top) == pytest.approx(shown, rel=1e-12)
+
+
 def test_two_faces_are_apart_by_their_nearest_ends_or_cut_each_other():
-    """Side by side at 1; across, of whose four ends the nearest is a quarter off, -0.25."""
+    """Side by side at 1; across, of whose four ends the nearest is a quarter off, -0.25.
+
+    From 1, 1 to 3, 3 and from 1, 3 to 3, 1 they cut in the middle, each end √2 away; a line with
+    x + y = 8 is past 3, 3 by as much.
+    """
     one = (np.array([0.0 + 0j, -1.0 + 0j]), np.array([2.0 + 0j, 1.0 + 0j]))
     other = (np.array([1.0 + 1j, -0.25j]), np.array([3.0 + 1j, 1j]))
     assert valve_gaps._apart(one, other) == pytest.approx([1.0, -0.25], rel=1e-12)
+    slant = (np.array([1.0 + 1j, 1.0 + 1j]), np.array([3.0 + 3j, 3.0 + 3j]))
+    across = (np.array([1.0 + 3j, 3.5 + 4.5j]), np.array([3.0 + 1j, 5.0 + 3j]))
+    root = math.sqrt(2.0)
+    assert valve_gaps._apart(slant, across) == pytest.approx([-root, root], rel=1e-12)
+    assert valve_gaps._apart(across, slant) == pytest.approx([-root, root], rel=1e-12)
     far = (np.array([5.0 + 4j, 0.0 + 3j]), np.array([9.0 + 4j, 0.0 + 9j]))
     assert valve_gaps._apart(one, far) == pytest.approx([5.0, 3.0], rel=1e-12)
 
@@ -757,6 +810,7 @@ def test_each_tooth_is_asked_with_its_own_lateness(monkeypatch):
         [-1.0, -1.6, -1.3, -0.7, -0.4]
     )
     assert len(asked) == 10
+    assert all(given[0] is plain and given[1] == 0 for given in asked)
     gaps = told(monkeypatch, tooth_off, "piston_gap", "gap")
     first = SimpleNamespace(cylinders=("parts", "others"))
     assert list(tooth_off.gaps_to_piston(first, 1, 0.2, 1e-3)) == ["gap", "gap"]
