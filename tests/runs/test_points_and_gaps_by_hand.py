@@ -86,6 +86,28 @@ def test_a_running_spark_goes_by_its_table(monkeypatch):
     assert asked == [(100.0, "table")]
 
 
+@pytest.mark.parametrize("spark", [None, -0.3])
+def test_a_point_is_turned_or_burned_and_has_its_mean_peaks_unless_asked(monkeypatch, spark):
+    figures = [SimpleNamespace(peak_pressure=3e6, peak_angle=0.2)]
+    fired = SimpleNamespace(cycle=SimpleNamespace(cylinders=figures, curves="curves"), spec="spec")
+    turns = told(monkeypatch, point, "unfired_cycle", fired)
+    burns = told(monkeypatch, point, "burned_cycle", fired)
+    strong = told(monkeypatch, point, "peaks_of", "peaks")
+    rubs = told(monkeypatch, point, "friction_along", "friction")
+    monkeypatch.setattr(point, "displacement_of", lambda _: 50e-6)
+    given = ("engine", "idle", "name", 100.0, ["walls"], spark)
+    found = point.operating_point(*given, start="s", guess="g", with_peaks=False, stop="x")
+    assert turns == ([("engine", 100.0, ["walls"], "s", "x")] if spark is None else [])
+    lit = [("engine", "idle", 100.0, -0.3, ["walls"], "s", "g", "x")]
+    assert burns == ([] if spark is None else lit)
+    assert rubs == [("engine", "spec", "curves")]
+    (peaks,) = found.peaks
+    assert (peaks.mean, peaks.strong, peaks.rare) == (3e6, 3e6, 3e6)
+    assert (found.event, found.speed, found.walls) == ("idle", 100.0, ("walls",))
+    assert point.operating_point(*given).peaks == "peaks"
+    assert strong == [("engine", fired)]
+
+
 def test_two_cylinders_displace_bore_squared_by_stroke():
     """40 mm on a throw of 18: π/4 · 1600 · 36 mm³, twice."""
     one = SimpleNamespace(bore=40e-3, throw=18e-3, rod=70e-3, offset=0.0)
@@ -320,9 +342,9 @@ def test_points_stand_one_below_the_other_each_with_its_event(monkeypatch):
     assert asked == [(points[0], "plain"), (points[1], "plain")]
 
 
-def test_a_second_cylinders_cycle_is_laid_on_its_own_angles(monkeypatch):
-    """Its top is at 2π: what stands at -2π, 0 and 2π is at 0, -2π and 0 of its own."""
-    monkeypatch.setattr(traces, "firing_angles", lambda _: (2 * math.pi,))
+def test_a_cylinders_cycle_is_laid_on_angles_from_its_own_top(monkeypatch):
+    """Its top is at 3π: what stands at -2π, 0 and π is at -π, π and -2π of its own."""
+    monkeypatch.setattr(traces, "firing_angles", lambda _: (3 * math.pi,))
     monkeypatch.setattr(traces, "_coefficient", lambda *_: np.array([7.0, 8.0, 9.0]))
     each = np.array([1.0, 2.0, 3.0])
     curves = SimpleNamespace(
@@ -332,11 +354,11 @@ def test_a_second_cylinders_cycle_is_laid_on_its_own_angles(monkeypatch):
     )  # fmt: skip
     ran = curves_of(curves=curves, passages=["inlet 1", "ring leak 1"])
     (gas,) = traces.gas_cycles(ran, "plain")
-    assert gas.angle == pytest.approx([-2 * math.pi, -math.pi, 0.0], abs=1e-12)
-    assert gas.pressure.tolist() == [2.0, 3.0, 1.0]
-    assert gas.crankcase_pressure.tolist() == [20.0, 30.0, 10.0]
-    assert gas.leak_to_crankcase.tolist() == [12.0, 18.0, 6.0]
-    assert gas.coefficient.tolist() == [8.0, 9.0, 7.0]
+    assert gas.angle == pytest.approx([-2 * math.pi, -math.pi, math.pi], abs=1e-12)
+    assert gas.pressure.tolist() == [3.0, 1.0, 2.0]
+    assert gas.crankcase_pressure.tolist() == [30.0, 10.0, 20.0]
+    assert gas.leak_to_crankcase.tolist() == [18.0, 6.0, 12.0]
+    assert gas.coefficient.tolist() == [9.0, 7.0, 8.0]
 
 
 # Its sparks
