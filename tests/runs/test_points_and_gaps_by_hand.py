@@ -127,6 +127,20 @@ def test_a_held_flame_is_asked_with_the_time_of_half_a_turn(monkeypatch):
     assert lit == [(plain, "first", "charge", pytest.approx(0.01, rel=1e-12))]
 
 
+def test_a_held_cycle_burns_by_law_or_as_its_flames_are_lit(monkeypatch):
+    how = {"run": SimpleNamespace(burning="by law"), "slow": SimpleNamespace(burning="travelling")}
+    monkeypatch.setattr(held_flames, "EVENTS", how)
+    lights = told(monkeypatch, held_flames, "lighter", "light")
+    law = told(monkeypatch, held_flames, "fired_cycle", "by law")
+    flames = told(monkeypatch, held_flames, "flame_cycle", "by flames")
+    asked = {"start": "s", "guess": "g", "stop": "x"}
+    assert held_flames.burned_cycle("engine", "run", 100.0, -0.3, "walls", **asked) == "by law"
+    assert held_flames.burned_cycle("engine", "slow", 100.0, -0.3, "walls", **asked) == "by flames"
+    assert law == [("engine", 100.0, -0.3, "walls", "s", "g", "x")]
+    assert lights == [("engine", 100.0, -0.3)]
+    assert flames == [("engine", 100.0, -0.3, "walls", "light", "s", "g", "x")]
+
+
 # What it breathes
 
 
@@ -524,6 +538,24 @@ def test_a_like_cycle_is_changed_by_the_ratio_at_its_own_angle(monkeypatch):
     assert found["coefficient"] == pytest.approx([40.0, 80.0, 120.0], rel=1e-12)
     assert found["leak_to_crankcase"] == pytest.approx([200.0] * 3, rel=1e-12)
     assert found["speed"] == pytest.approx([50.0] * 3, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("spat", "more", "spits"), [(0.2, 0.1, 0.3), (0.2, -0.3, 0.0), (0.9, 0.2, 1.0)]
+)
+def test_a_like_cycles_inlet_shuts_later_by_as_much(monkeypatch, spat, more, spits):
+    """0.5 and 0.1 rad: 0.6; it spits back no less than nothing and no more than all."""
+    monkeypatch.setattr(gas_change, "replace", lambda _, **to: to)
+    figures = SimpleNamespace(inlet_shut=0.5, spat_back=spat)
+    found = change(shut=0.1, spat=more).breathing(figures)
+    assert found["inlet_shut"] == pytest.approx(0.6, rel=1e-12)
+    assert found["spat_back"] == pytest.approx(spits, rel=1e-12)
+
+
+def test_ratios_are_kept_at_each_whole_degree_of_the_cycle():
+    """From -360 to 360°."""
+    degrees = np.degrees(gas_change.ANGLE)
+    assert degrees == pytest.approx(np.arange(-360.0, 361.0), abs=1e-9)
 
 
 def gas_of(pressure):
