@@ -78,7 +78,7 @@ def alive(monkeypatch, *, left, zones, until=1.0, fresh=True):
     """What is told of a flame that is alive at step 2: mass beside it, kg, and that in it."""
     monkeypatch.setattr(bangs, "_bang", lambda _seen, kind, _why, *rest: (kind, *rest))
     monkeypatch.setattr(bangs, "_filling", lambda charge, pipe: ("fills", charge, pipe))
-    monkeypatch.setattr(bangs, "_until_inlet", lambda *_: until)
+    monkeypatch.setattr(bangs, "_until_inlet", lambda _seen, row, step: {(0, 2): until}[row, step])
     monkeypatch.setattr(bangs, "_burns", lambda _seen, one: fresh and one == "runner 1")
     own = SimpleNamespace(mass=left)
     seen = SimpleNamespace(
