@@ -177,7 +177,7 @@ def test_all_of_a_gas_and_its_mixture():
     assert gas(0.0).mixture(15.0) == 0.0
 
 
-def rows_of(columns=200):
+def rows_of(columns=210):
     """Two steps; each value is its column, and a thousand more at the second."""
     rows = np.arange(columns, dtype=float) + np.array([[0.0], [1000.0]])
     named = {name: [SimpleNamespace(name=one) for one in given] for name, given in {
@@ -226,6 +226,31 @@ def test_where_a_cylinder_is_and_how_fast():
     assert one.place(1, 0) == pytest.approx(25.0 - 8 * math.pi, rel=1e-12)
     assert one.place(0, 0) == pytest.approx(30.0 - 8 * math.pi, rel=1e-12)
     assert one.speed(1) == 1000 + 1 + layout.SPEED
+    one.rows[0, 1 + layout.ANGLE] = 10.0
+    assert one.place(0, 0) == pytest.approx(10.0 - 4 * math.pi, rel=1e-12)
+
+
+def test_every_step_is_kept_whole_beside_what_a_life_keeps(monkeypatch):
+    kept = []
+
+    def begins(_self, *given):
+        assert given == ("plain", "asked", "shaft")
+
+    def lives(self, stop):
+        for n in (1.0, 2.0):
+            self._keep(np.full((1, 3), n), np.full((1, 2), -n))
+        return ("lived", stop)
+
+    monkeypatch.setattr(watched.Life, "__init__", begins)
+    monkeypatch.setattr(watched.Life, "lived", lives)
+    monkeypatch.setattr(
+        watched.Life, "_keep", lambda _self, rows, events: kept.append((rows, events))
+    )
+    found = watched.seen("plain", "asked", "shaft", "stop")
+    assert found.rows.tolist() == [[1.0] * 3, [2.0] * 3]
+    assert found.events.tolist() == [[-1.0] * 2, [-2.0] * 2]
+    assert found.lived == ("lived", "stop")
+    assert [(rows.shape, events.shape) for rows, events in kept] == [((1, 3), (1, 2))] * 2
 
 
 # Knock
