@@ -184,9 +184,11 @@ def idles(monkeypatch, *, balance=0.2, speed=50.0):
     """What an engine whose torque is none at an opening, and that turns at a speed, is told of."""
     plain = SimpleNamespace(use=SimpleNamespace(idle_speed=90.0))
     life = Turns(now=3.0, speed=speed)
-    # a turn of 0.1 s and one of 0.2 s, from 1 rad on
-    after = SimpleNamespace(angle=1.0 + TURN * np.array([0.0, 1.0, 2.01]), mean_speed=47.0,
-                            time=np.array([4.0, 4.1, 4.1 + 0.2 * 1.01]))  # fmt: skip
+    # two turns of 0.1 s and one of 0.4 s, from 1 rad on
+    after = SimpleNamespace(
+        angle=1.0 + TURN * np.array([0.0, 1.0, 2.0, 3.01]), mean_speed=47.0,
+        time=np.array([4.0, 4.1, 4.2, 4.2 + 0.4 * 1.01]),
+    )  # fmt: skip
     asked = []
 
     def since(begins):
@@ -210,11 +212,11 @@ def idles(monkeypatch, *, balance=0.2, speed=50.0):
 
 def test_an_idle_is_where_torque_is_none_and_its_turns_are_counted(monkeypatch):
     """Balanced at 0.2: found to 5 %. Followed for 1 + 4 s, of which the first is left out. Turns of
-    20π and 10π rad/s: 15π in the mean, a third of that off."""
+    20π, 20π and 5π rad/s: 15π in the mean, off by 5, 5 and 10π: √((25 + 25 + 100)/3) = √50."""
     found, life, asked = idles(monkeypatch)
     assert 0.2 < found.opening < 0.21
     assert found.speed == 47.0
-    assert found.unsteady == pytest.approx(1.0 / 3.0, rel=1e-9)
+    assert found.unsteady == pytest.approx(math.sqrt(50.0) / 15.0, rel=1e-9)
     assert life.now == pytest.approx(8.0, abs=0.101)
     assert asked == [pytest.approx(4.0)]
 
@@ -481,3 +483,12 @@ def test_of_a_torque_that_only_takes_3_percent_more_may_be_taken(monkeypatch):
     found = best_advance.best_advance(plain, Asked(), kick, 30.0)
     assert found.start / DEG == pytest.approx(20.0, rel=1e-9)
     assert found.grows == ()
+
+
+def test_let_loose_it_has_settled_over_four_cycles(monkeypatch):
+    held, told = SimpleNamespace(), []
+    monkeypatch.setattr(going, "_held", lambda *given: held if given == ("p", "a", 5.0) else None)
+    monkeypatch.setattr(going, "_turned", lambda *given: told.append(given))
+    monkeypatch.setattr(going, "_loosen", told.append)
+    assert going.let_loose("p", "a", 5.0, "stop") is held
+    assert told == [(held, 4, "stop"), held]
