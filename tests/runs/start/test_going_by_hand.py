@@ -189,7 +189,7 @@ def idles(monkeypatch, *, balance=0.2, speed=50.0):
         angle=1.0 + TURN * np.array([0.0, 1.0, 2.0, 3.01]), mean_speed=47.0,
         time=np.array([4.0, 4.1, 4.2, 4.2 + 0.4 * 1.01]),
     )  # fmt: skip
-    asked = []
+    asked, tried = [], []
 
     def since(begins):
         asked.append(begins)
@@ -199,6 +199,8 @@ def idles(monkeypatch, *, balance=0.2, speed=50.0):
 
     def held(given, how, turns, stop):
         assert (given, turns, stop, how.seed) == (plain, 90.0, "stop", None)
+        tried.append(how.throttle)
+        assert len(tried) < 60
         return SimpleNamespace(net=how.throttle - balance)
 
     def loose(given, how, turns, stop):

@@ -35,6 +35,7 @@ def sparks(monkeypatch, throws):
     def lit(plain, shaft, advance, strong, stop):
         assert (plain, shaft, strong, stop) == ("plain", "shaft", 1.5, None)
         tried.append(advance)
+        assert len(tried) < 60
         return advance
 
     monkeypatch.setattr(kick_back, "_lit", lit)
@@ -73,8 +74,12 @@ def test_energy_over_the_least_that_gets_over_its_top(monkeypatch, wants, least,
     than 20 times its speed is not looked for. Where 0.2 would, 10/64 does not and 10/32 does, nor
     is that near enough: 15/64 does, 42.7 times slower."""
 
+    tried = []
+
     def stopped(lit, speed, stop):
         assert (lit.speed, stop) == (10.0, None)
+        tried.append(speed)
+        assert len(tried) < 60
         return speed < wants
 
     monkeypatch.setattr(kick_back, "_stopped", stopped)
