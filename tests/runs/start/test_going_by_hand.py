@@ -209,7 +209,10 @@ def idles(monkeypatch, *, balance=0.2, speed=50.0):
 
     monkeypatch.setattr(idle, "at_speed", held)
     monkeypatch.setattr(idle, "let_loose", loose)
-    return idle.idling(plain, Asked(seed=4), "stop"), life, asked
+    found = idle.idling(plain, Asked(seed=4), "stop")
+    # wide open first, then √(0.005 · 1)
+    assert tried[:2] == pytest.approx([1.0, 0.005**0.5][: len(tried)], rel=1e-12)
+    return found, life, asked
 
 
 def test_an_idle_is_where_torque_is_none_and_its_turns_are_counted(monkeypatch):
