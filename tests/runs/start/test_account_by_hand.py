@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from types import SimpleNamespace
 
 import numpy as np
@@ -413,3 +414,62 @@ def test_priming_is_the_fewest_pulses_with_which_fewest_sparks_are_lost(monkeypa
     plain = SimpleNamespace(fuel=SimpleNamespace(gas=False))
     found = priming.priming(plain, Asked(), "shaft")
     assert (found.wanted, found.too_many, found.lost) == (2, 4, (0, 3))
+
+
+def test_everything_of_a_start_is_asked_of_the_same_engine(monkeypatch):
+    """Each finding is told with what it was asked of; the weak burns are as slow as strong ones are
+    quick; let go at 1.1 · 100 rad/s."""
+    plain, wrong, asked = "plain", Asked().wrong, Asked(let_go_at=50.0, seed=4)
+    later = replace(asked, let_go_at=account._ABOVE * 100.0)
+
+    class Turned(SimpleNamespace):
+        __hash__ = object.__hash__
+
+    turned = Turned(shaft="shaft", mean_speed=30.0)
+    best = SimpleNamespace(start=0.2)
+    poor = SimpleNamespace(share=0.5, stopped=False)
+    weak = replace(asked, strong=-account.NINETY)
+    whole = SimpleNamespace(lived="lived")
+    told = {
+        "turned_by": {(plain, wrong): "by"},
+        "cranked": {(plain,): turned},
+        "kick_back": {(plain, "shaft", "stop"): "kick"},
+        "at_speed": {(plain, asked, speed, "stop"): speed for speed in account.SPEEDS},
+        "least_speed": {(plain, asked): 100.0, (plain, weak): 120.0},
+        "best_advance": {(plain, later, "kick", 30.0, "stop"): best},
+        "idling": {(plain, later, "stop"): "idle"},
+        "priming": {(plain, replace(later, enriched=1.0), "shaft", "stop"): "primed"},
+        "seen": {(plain, later, "shaft", "stop"): whole},
+        "strong_burn": {(plain, later, turned, "stop"): "strong"},
+        "over_run": {(plain, later, 100.0, "stop"): "away"},
+        "changes": {("engine", later, 0.2): "changes"},
+        "tightness": {("engine", plain): "leaks"},
+    }
+
+    def tells(found):
+        return lambda *given, **_: found[given]
+
+    for name, found in told.items():
+        monkeypatch.setattr(account, name, tells(found))
+    trials = SimpleNamespace(centre=plain)
+    monkeypatch.setattr(account, "Trials", {"engine": trials}.__getitem__)
+    monkeypatch.setattr(
+        account, "odds",
+        lambda one, how, count, **_: {(True, 40): poor}[one is trials and how == later, count],
+    )  # fmt: skip
+    monkeypatch.setattr(account, "knocking", lambda one, start: (one, start.lived))
+    monkeypatch.setattr(account, "bangs", lambda start: start.lived)
+    monkeypatch.setattr(account, "puffs", lambda start: start.lived)
+    found = account.account("engine", asked, stop="stop")
+    assert (found.least, found.weak_least, found.speeds) == (100.0, 120.0, account.SPEEDS)
+    assert (found.kick, found.advance, found.idling) == ("kick", best, "idle")
+    assert (found.strong, found.runs_away, found.priming) == ("strong", "away", "primed")
+    assert (found.odds, found.changes, found.leaks) == (poor, "changes", "leaks")
+    assert found.knock == ("engine", "lived")
+
+
+def test_a_late_spark_is_an_early_one_the_other_way():
+    late = next(one for one in of_sparks.SPARKS if one.name == "spark_late")
+    spark = SimpleNamespace(start_angle=5 * DEG, running_angle=20 * DEG, advance_table=None)
+    _, obeyed = late.does(SimpleNamespace(spark=spark), 10 * DEG)
+    assert obeyed == {"advance": -10 * DEG}

@@ -235,6 +235,27 @@ def test_a_climb_is_told_where_least_is_left(monkeypatch):
     assert (slow.inertia, slow.helped) == pytest.approx((0.6, 5.0), rel=1e-9)
 
 
+def test_it_is_least_by_its_share_of_all_that_it_has(monkeypatch):
+    """30 J at its spark: 20 of them gone, 4 by the gas and 16 by friction, are two thirds. Later 50
+    are gone, 30 by the gas, of 90 that it has with its starter's 60: five ninths."""
+    values = np.zeros((3, 3))
+    values[:, layout.SPEED] = np.sqrt(np.array([30.0, 10.0, 40.0]) / 0.3)
+    trace = SimpleNamespace(values=values, time="time", angle=None)
+    over = SimpleNamespace(trace=trace, shaft=SimpleNamespace(inertia=0.6, rotor=0.0))
+
+    def helps(one, time, speed, rotor):
+        assert (one is over, time, speed[0]) == (True, "time", pytest.approx(10.0))
+        assert not rotor.any()
+        return np.array([0.0, 0.0, 60.0])
+
+    monkeypatch.setattr(climbing, "_swung", lambda *_: np.zeros(3))
+    monkeypatch.setattr(climbing, "_by_gas", lambda _one: np.array([0.0, 4.0, 30.0]))
+    monkeypatch.setattr(climbing, "_by_starter", helps)
+    found = climbing.taken(SimpleNamespace(speed=10.0), over)
+    assert (found.gas, found.rubbed) == pytest.approx((4.0, 16.0), rel=1e-9)
+    assert found.helped == pytest.approx(0.0, abs=1e-9)
+
+
 def test_a_starter_that_brakes_leaves_a_millionth_at_least(monkeypatch):
     """½ · 0.6 · 10² = 30 J, of which 5 are left at √(50/3) rad/s. At 5 rad/s it is 7.5 J; a starter
     that takes 10 of these would leave less than nothing: a millionth counts."""
@@ -283,6 +304,9 @@ def test_the_slowest_that_gets_over_is_found_to_2_percent(monkeypatch, wants, sp
         assert lit.tried[2] == pytest.approx(0.3, rel=1e-12)
     if wants == 3.0:
         assert lit.tried[2:4] == [2.0, 4.0]
+    if wants == 0.01 and not spares:
+        # between 0.001 and 1 nine roots of 1000 come to 1.0136, eight to 1.027
+        assert len(lit.tried) == 2 + 9
 
 
 def test_between_two_energies_their_geometric_mean_is_tried(monkeypatch):
