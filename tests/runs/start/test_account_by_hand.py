@@ -74,6 +74,10 @@ def test_a_reading_that_tells_starts_from_others():
     assert odds.threshold(mixed) == 5.5
     assert odds.threshold([(1.0, True), (2.0, False), (4.0, False), (7.0, True)]) is None
     assert odds.threshold([(1.0, True), (2.0, True), (4.0, False), (7.0, False)]) is None
+    assert odds.threshold([(1.0, False), (2.0, False), (3.0, False), (5.0, True)]) == 4.0
+    # one on the wrong side of only two that don't start
+    starts = [False, True, False, True, True, True, True]
+    assert odds.threshold(list(enumerate(starts))) is None
 
 
 def lives(**told):

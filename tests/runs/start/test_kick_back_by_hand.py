@@ -67,12 +67,13 @@ def test_where_none_throws_it_back_none_does_up_to_70_degrees(monkeypatch):
 @pytest.mark.parametrize(
     ("wants", "least", "most"),
     [(5.0, 4.0, 4.0), (30.0, (10 / 30.1) ** 2, 1 / 9), (220.0, 0.0, 0.0),
-     (0.2, (640 / 15) ** 2, (640 / 15) ** 2)],
+     (0.2, (640 / 15) ** 2, (640 / 15) ** 2), (0.15, 4096.0, 4096.0)],
 )  # fmt: skip
 def test_energy_over_the_least_that_gets_over_its_top(monkeypatch, wants, least, most):
     """At 10 rad/s where 5 would do, halved to it: 4. Where 30 would, found to 0.1: a ninth. More
     than 20 times its speed is not looked for. Where 0.2 would, 10/64 does not and 10/32 does, nor
-    is that near enough: 15/64 does, 42.7 times slower."""
+    is that near enough: 15/64 does, 42.7 times slower. Where
+    0.15 would, 10/64 does: 64²."""
 
     tried = []
 
@@ -425,6 +426,50 @@ def test_a_delay_of_a_fifth_less_is_a_flame_of_a_quarter_more(monkeypatch):
     with pytest.raises(LitError) as found:
         FirstBurn._burn(one, 1, "charge", -0.2, 0.03)
     assert found.value.args == ((plain, "parts 2", "charge", 0.04, 1.25),)
+
+
+class Burns:
+    """One that turns by 1 rad in 0.2 s, from 10 rad and 3 s on."""
+
+    lit_from, lights, _latest = 12.0, False, staticmethod(lambda _angle: 99.0)
+
+    def __init__(self):
+        self.angle, self.now, self.until, self.to = 10.0, 3.0, set(), None
+        self.stalled = SimpleNamespace(stood=False)
+        self.asked = SimpleNamespace(strong=1.5)
+
+    def _another(self, strong):
+        assert strong == 1.5
+        return Burns()
+
+    def step(self, until):
+        self.until.add(until)
+        self.angle, self.now = min(self.angle + 1.0, until), self.now + 0.2
+        assert self.now < 30.0
+
+    def checked(self, stop):
+        assert stop == "stop"
+
+    def _trace_anew(self):
+        self.anew = True
+
+    def _on_to(self, angle, stop):
+        self.to = angle, stop
+
+
+def test_a_first_burn_is_followed_a_cycle_on():
+    """From 12 to 12 + 4π; turned to where that begins."""
+    one, ends = Burns(), 12.0 + 4 * math.pi
+    sparked = FirstBurn.sparked(one, 1.5, "stop")
+    assert (sparked.angle, sparked.until, sparked.anew) == (ends, {ends}, True)
+    assert FirstBurn.burned(one, 1.5, "stop").to == (ends, "stop")
+    assert FirstBurn.turned(one, "stop").to == (12.0, "stop")
+
+
+def test_a_climb_is_followed_to_its_top_or_for_0_6_s():
+    """Two steps of 0.2 s to 12 rad; three of them where its top is farther."""
+    assert FirstBurn.climbed(Burns(), 12.0, "stop").angle == 12.0
+    assert 3.6 - 1e-9 <= FirstBurn.climbed(Burns(), 50.0, "stop").now < 3.81
 
 
 # A strong burn
