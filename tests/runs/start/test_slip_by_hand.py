@@ -45,6 +45,13 @@ def test_without_torque_it_is_braked_on_both_sides_until_it_stands():
     assert moved == pytest.approx(12.5 * 0.2, rel=1e-12)
 
 
+def test_what_slips_backwards_comes_to_rest_further_back():
+    """The same -2 rad/s: braked with 75 rad/s² it goes on by 2²/150 rad the way it went."""
+    after, moved = slip._on(JOINT, -2.0, 0.0, 0.2)
+    assert after == 0.0
+    assert moved == pytest.approx(-4.0 / 150.0, rel=1e-12)
+
+
 def test_steps_add_up_from_where_it_was():
     """25 rad/s² for 0.2 s are 5 rad/s and 0.5 rad; at -75 rad/s² they last for 25/150 more."""
     found = slipped(JOINT, Slip(1.0), np.array([0.0, 0.2, 0.4]), np.array([0.0, 10.0, 0.0]))

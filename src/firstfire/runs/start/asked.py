@@ -82,7 +82,7 @@ class Asked:
         Where it stands, rad after the firing top centre that comes first in a cycle: just past it
         the starter has the longest run-up.
     let_go_at
-        Speed of a whole turn that it has to hold for a third of a second to be let go, rad/s; None:
+        Speed of a whole turn that it has to hold for 0.3 s to be let go, rad/s; None:
         never before `seconds` are over.
     flame
         Travelling, with a burn that comes of the flame; or by Wiebe's law and its published span.

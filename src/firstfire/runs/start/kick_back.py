@@ -136,7 +136,7 @@ def _earliest(plain: PlainEngine, shaft: ShaftSpec, strong: float, stop: Stop | 
     safe = _LATEST
     while not back(safe + _COARSE):
         safe += _COARSE
-        if safe >= _EARLIEST:
+        if safe > _EARLIEST - _FINE:
             return math.inf
     thrown = safe + _COARSE
     while thrown - safe > _FINE:

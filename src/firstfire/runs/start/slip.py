@@ -86,7 +86,7 @@ def _on(joint: Joint, speed: float, torque: float, step: float) -> tuple[float, 
     gains = (torque - holds) / joint.throws - holds / joint.beyond
     after = speed + gains * step
     if speed * after < 0.0:
-        return 0.0, 0.5 * speed * speed / abs(gains)
+        return 0.0, -0.5 * speed * speed / gains
     return after, 0.5 * (speed + after) * step
 
 
