@@ -27,7 +27,6 @@ from firstfire.cycle.layout import (
 from firstfire.cycle.nozzle import flow_openings
 from firstfire.cycle.work import WAY_BURNED, WAY_ENTHALPY, WAY_FUEL, WAY_MASS
 
-TURN = 2.0 * math.pi
 CYCLE = 4.0 * math.pi
 
 HAIR = 1e-7

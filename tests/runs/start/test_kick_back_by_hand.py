@@ -59,9 +59,7 @@ def test_the_earliest_safe_spark_is_found_to_a_quarter_of_a_degree(monkeypatch):
 def test_where_none_throws_it_back_none_does_up_to_70_degrees(monkeypatch):
     tried = sparks(monkeypatch, math.inf)
     assert kick_back._earliest("plain", "shaft", 1.5, None) == math.inf
-    degrees = [one / DEG for one in tried]
-    assert degrees[:16] == pytest.approx(list(range(-5, 71, 5)), abs=1e-9)
-    assert max(degrees) < 76.0
+    assert [one / DEG for one in tried] == pytest.approx(list(range(-5, 71, 5)), abs=1e-9)
 
 
 @pytest.mark.parametrize(
