@@ -258,3 +258,13 @@ def test_a_circles_corners_lie_on_it():
     assert corners[quarter] == pytest.approx((3.0, 9.0))
     assert corners[2 * quarter] == pytest.approx((-2.0, 4.0))
     assert corners[3 * quarter] == pytest.approx((3.0, -1.0))
+
+
+def test_tables_in_tables_are_followed_no_deeper_than_any_section_lies(monkeypatch):
+    """Six deep where four are followed: what is in the fourth is handed on as it stands."""
+    monkeypatch.setattr(tree, "_DEEPEST", 3)
+    monkeypatch.setattr(tree, "leaves", dict)
+    monkeypatch.setattr(tree, "sections", lambda: {"a", "a.a", "a.a.a", "a.a.a.a", "a.a.a.a.a"})
+    deep = {"a": {"a": {"a": {"a": {"a": {"a": 1}}}}}}
+    assert list(tree._values(deep)) == [("a.a.a.a", {"a": {"a": 1}})]
+    assert list(tree._values({"a": {"a": 1}})) == [("a.a", 1)]

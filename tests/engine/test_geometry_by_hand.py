@@ -221,3 +221,10 @@ def test_a_table_tells_where_its_cam_begins_is_highest_and_ends():
     assert (at.begins, at.nose, at.ends) == pytest.approx((0.0, 60 * deg, 120 * deg))
     highest = cam_lift.nose_at(valve, SimpleNamespace(opens=300 * deg, duration=240 * deg))
     assert highest == pytest.approx(410 * deg)
+
+
+def test_a_throat_is_what_its_stem_leaves_of_it():
+    """π/4 (15.5² - 4²) = 176.13 mm² and π/4 (14² - 3.5²) = 144.32 mm²."""
+    size = cylinder(VALVES)
+    assert size.inlet_throat == pytest.approx(176.13e-6, rel=1e-4)
+    assert size.exhaust_throat == pytest.approx(144.32e-6, rel=1e-4)
