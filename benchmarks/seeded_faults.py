@@ -80,6 +80,8 @@ class Reached:
     def of(self, fault: Fault) -> list[str]:
         """Tests that reach a fault's line, or else its file: the quickest, then some of each file.
 
+        Before these, in turn, some of files that take something from its module, those that are
+        called like it first.
         What is compiled, or run in another process, no one sees reached: then also those of files
         that name its module, and some of those that reach anything of its room.
         """
@@ -87,13 +89,16 @@ class Reached:
         room = fault.file.partition("/")[0]
         there, first = set(lines.get(str(fault.line), ())), list[str]()
         there |= self._beside(there)
-        wide = there
+        wide, naming = there, self._naming(fault.file)
         if not there:
-            there = {one for each in lines.values() for one in each} | self._naming(fault.file)
+            there = {one for each in lines.values() for one in each} | naming
             wide = there | set(self._of_room(room))
             first = [test for test in self.seconds if _file(test) == CONSTANTS]
         quickest = sorted(there, key=lambda one: (self._costs(one), one))
-        quick = self._within(QUICK, quickest, first)
+        turns = self._in_turn(there & naming, f"tests/{room}/")
+        turns.sort(key=lambda one: Path(fault.file).stem not in _file(one))
+        own = self._within(QUICK / 2, turns, first)
+        quick = self._within(QUICK, quickest, own)
         return self._within(BUDGET, self._in_turn(wide, f"tests/{room}/"), quick)
 
     def _beside(self, there: set[str]) -> set[str]:
