@@ -37,8 +37,8 @@ def coefficient_slope(drop: float, band: float) -> float:
     """How the flow coefficient of :mod:`firstfire.formulas.nozzle_flow` grows with the drop.
 
     Exact in the laminar band, where it counts: an implicit step that thinks an opening softer
-    than it is swings to and fro. Elsewhere never softer, and stiffer by a quarter at most up to a
-    drop of a fifth, where no way is stiff any more.
+    than it is swings to and fro. Elsewhere never softer, and up to a drop of a fifth stiffer by a
+    quarter at most.
     """
     if drop < band:
         part = drop / band
