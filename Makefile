@@ -7,7 +7,7 @@ BIN := .venv/bin
 
 help:
 	@echo 'make demo      install what is needed and check the demonstration engine'
-	@echo 'make test      run the test suite: some ten minutes on two cores'
+	@echo 'make test      run the test suite: some twenty minutes on two cores'
 	@echo 'make test-long the same with the tests that draw hundreds of engines: some forty'
 	@echo 'make lint      ruff: rules and layout'
 	@echo 'make types     mypy, strict, on src'

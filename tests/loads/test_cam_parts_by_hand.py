@@ -7,6 +7,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.loads.stand_ins import always, of
 
 from firstfire.errors import OutsideValidity
 from firstfire.formulas.cam_lobe import Motion
@@ -17,21 +18,6 @@ from firstfire.loads.cam_profile import Profile
 PI, MM = math.pi, 1e-3
 AREA_OF_ONE = 2.0 / math.sqrt(PI)
 """Diameter of a disc of one square metre, m."""
-
-
-def always(answer: object):
-    """Says the same whatever it is asked."""
-    return lambda *_: answer
-
-
-def of(first: object, answer: object):
-    """Says that of this alone, asked first."""
-
-    def told(asked: object, *_: object) -> object:
-        assert asked is first
-        return answer
-
-    return told
 
 
 def row(*values: float) -> np.ndarray:

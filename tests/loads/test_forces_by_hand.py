@@ -8,6 +8,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.loads.stand_ins import always, of
 
 from firstfire.engine.records import GasCycle
 from firstfire.errors import OutsideValidity
@@ -19,21 +20,6 @@ from firstfire.loads.running import Running, running, running_at
 
 PI = math.pi
 shaking = import_module("firstfire.loads.shaking")
-
-
-def always(answer: object):
-    """Says the same whatever it is asked."""
-    return lambda *_: answer
-
-
-def of(first: object, answer: object):
-    """Says that of this alone, asked first."""
-
-    def told(asked: object, *_: object) -> object:
-        assert asked is first
-        return answer
-
-    return told
 
 
 def row(*values: complex) -> np.ndarray:

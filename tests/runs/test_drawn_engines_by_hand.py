@@ -6,6 +6,7 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from tests.runs.stand_ins import told
 
 import firstfire as ff
 from firstfire.engine.resolve import resolve
@@ -13,18 +14,6 @@ from firstfire.runs import ensemble, moments, moved, one_by_one
 from firstfire.runs.moved import Trials
 
 WREN = Path(__file__).resolve().parents[2] / "engines" / "wren.toml"
-
-
-def told(monkeypatch, where, name, answer):
-    """A law that answers as it is told; the list of what it is asked."""
-    asked = []
-
-    def law(*given, **named):
-        asked.append((*given, *named.values()))
-        return answer(*given, **named) if callable(answer) else answer
-
-    monkeypatch.setattr(where, name, law)
-    return asked
 
 
 def test_a_doubt_is_moved_alone_and_the_engine_is_another():

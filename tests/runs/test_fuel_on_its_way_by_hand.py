@@ -6,6 +6,7 @@ import math
 from types import SimpleNamespace
 
 import pytest
+from tests.runs.stand_ins import told
 
 from firstfire.errors import OutsideValidity
 from firstfire.formulas import gas_transport, priming, wall_film
@@ -23,18 +24,6 @@ CHARGE = Charge(math.pi * 16e-3**2 * 40e-3, 310.0, 300.0, DENSE_2, 0.1)
 """Twice the port's room, π/4 d² L, times 2 kg/m³, in a cycle of 0.1 s."""
 FLOW = math.pi * 16e-3**2 * 40e-3 / 2.0 / 0.027
 """Its volume in 0.27 of the 0.1 s, m³/s."""
-
-
-def told(monkeypatch, where, name, answer):
-    """A law that answers as it is told; the list of what it is asked."""
-    asked = []
-
-    def law(*given, **named):
-        asked.append((*given, *named.values()))
-        return answer(*given, **named) if callable(answer) else answer
-
-    monkeypatch.setattr(where, name, law)
-    return asked
 
 
 def test_a_charge_of_two_kilograms_a_cubic_metre_flows_in_during_0_27_of_a_cycle():

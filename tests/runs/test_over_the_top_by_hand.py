@@ -9,6 +9,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.runs.stand_ins import told
 
 import firstfire as ff
 from firstfire.cycle import layout
@@ -47,18 +48,6 @@ def started(**changes):
     """wren with another starter."""
     plain = wren()
     return plain.model_copy(update={"starter": plain.starter.model_copy(update=changes)})
-
-
-def told(monkeypatch, where, name, answer):
-    """A law that answers as it is told; the list of what it is asked."""
-    asked = []
-
-    def law(*given, **named):
-        asked.append((*given, *named.values()))
-        return answer(*given, **named) if callable(answer) else answer
-
-    monkeypatch.setattr(where, name, law)
-    return asked
 
 
 def turns(*, time=0.0, speed=0.0, stall=0.0):

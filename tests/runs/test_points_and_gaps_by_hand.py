@@ -10,6 +10,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from tests.runs.stand_ins import told
 
 from firstfire.formulas import atmosphere
 from firstfire.runs import (
@@ -33,18 +34,6 @@ from firstfire.runs.point import OperatingPoint
 from firstfire.runs.valve_gaps import Gap
 
 CYCLE = 4.0 * math.pi
-
-
-def told(monkeypatch, where, name, answer):
-    """A law that answers as it is told; the list of what it is asked."""
-    asked = []
-
-    def law(*given, **named):
-        asked.append((*given, *named.values()))
-        return answer(*given, **named) if callable(answer) else answer
-
-    monkeypatch.setattr(where, name, law)
-    return asked
 
 
 # A point
