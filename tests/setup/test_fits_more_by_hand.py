@@ -785,6 +785,13 @@ def test_what_is_tightened_begins_with_a_capital():
     assert said == "Head: 4 x M6: no."
 
 
+def test_what_a_night_leaves_of_a_clamp_is_said():
+    clamp = torques.Torque("x", "clamp", "", 1, None, pull=3000.0, night=2100.0, why_not="no")
+    first, then = text_torques.torque_words(clamp)
+    assert first == "Clamp: no."
+    assert then.replace("\u202f", " ") == "Screw pull 3 kN; a night leaves 2.1 kN."
+
+
 def test_heads_alike_are_tightened_by_one_row(monkeypatch):
     """Of three the third differs by its torque; then the clamps, and the plug last."""
     base = torques.Torque("head", "head", "M6", 4, 9.0)

@@ -37,6 +37,8 @@ def torque_words(one: Torque) -> Iterator[str]:
     head = head[:1].upper() + head[1:]
     if one.torque is None:
         yield f"{head}: {one.why_not}."
+        if one.pull is not None and one.night is not None:
+            yield f"Screw pull {force(one.pull)}; a night leaves {force(one.night)}."
         return
     steps = ", ".join(figures(step, 2) for step in one.steps[:-1])
     yield (
